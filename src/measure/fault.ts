@@ -1,0 +1,37 @@
+import { type Static, Type } from '@sinclair/typebox'
+
+/**
+ * Why a file could not be read as a picture. Facts only; the sentences live with the rules.
+ *
+ * - `unreadable`: the operating system refused (permission, vanished, a pipe or socket)
+ * - `empty`: zero bytes
+ * - `lfs-pointer`: a Git LFS pointer instead of the content
+ * - `not-a-picture`: text, an archive, anything that is not an image format we know
+ * - `format`: a known image format that is not on the allow-list (see `format`)
+ * - `truncated`: the picture ends before its last row
+ * - `corrupt`: the decoder refused or warned
+ * - `too-large`: more pixels or bytes than the limits allow
+ */
+export const FaultKind = Type.Union(
+  [
+    Type.Literal('unreadable'),
+    Type.Literal('empty'),
+    Type.Literal('lfs-pointer'),
+    Type.Literal('not-a-picture'),
+    Type.Literal('format'),
+    Type.Literal('truncated'),
+    Type.Literal('corrupt'),
+    Type.Literal('too-large'),
+  ],
+  { description: 'Why the file could not be read as a whole picture.' },
+)
+export type FaultKind = Static<typeof FaultKind>
+
+export const Fault = Type.Object(
+  {
+    kind: FaultKind,
+    detail: Type.String({ description: "The decoder's or system's own words; may be empty." }),
+  },
+  { additionalProperties: false },
+)
+export type Fault = Static<typeof Fault>

@@ -1,0 +1,21 @@
+import type { Doubt } from '../measure/measurements.ts'
+
+const SENTENCES: Record<Doubt, string> = {
+  'backdrop-not-plain': 'the backdrop is not plain enough to tell it from the sitter',
+  'backdrop-too-small': 'too little of the backdrop shows in the frame',
+  'backdrop-transparent': 'the picture is cut out (transparent), so there is no backdrop to measure',
+  'no-face': 'no face was found',
+  'face-uncertain': 'a face was found, but not with confidence',
+  'face-too-small': 'the face is too small to place the eyes',
+  'crown-out-of-frame': 'the head touches or leaves the top edge of the frame',
+  'crown-merges-with-backdrop': 'the top of the head is hardly darker or lighter than the backdrop behind it',
+  'crown-implausible': 'the crown found does not fit the proportions of a head',
+  'eyes-implausible': 'the eyes found do not fit the proportions of a face',
+  'chin-implausible': 'the chin found does not fit the proportions of a face',
+  'hand-or-object-above-head': 'an arm, a hand or an object is above the head',
+}
+
+/** The doubts in words, to stand after a colon; a general sentence when there is none. */
+export function doubtSentence(doubts: readonly Doubt[]): string {
+  return doubts.length === 0 ? 'the measurement is weak' : doubts.map((doubt) => SENTENCES[doubt]).join('; ')
+}

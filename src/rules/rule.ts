@@ -1,0 +1,47 @@
+import type { Static, TSchema } from '@sinclair/typebox'
+import type { NameReading } from '../delivery/name-reading.ts'
+import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
+import type { Finding } from './outcome.ts'
+
+/** One file as the rules see it: plain facts, no pixels and no I/O. */
+export interface Subject {
+  readonly measured: Measurements
+  readonly name: NameReading
+}
+
+/** The words of a rule, shown by `explain`, in the schema and in the docs. */
+export interface RuleText {
+  /** One line, no full stop: what the rule is about. */
+  readonly title: string
+  /** What is measured and how, in plain words. */
+  readonly measures: string
+  /** Why a client would ask for it. */
+  readonly why: string
+  /** How to mend a miss. */
+  readonly mend: string
+  /** A line or a few of YAML as it stands in a spec. */
+  readonly example: string
+}
+
+export interface Rule {
+  readonly id: string
+  readonly text: RuleText
+  /** JSON Schema (draft-07) of the value that stands beside the rule's key in the spec. */
+  readonly options: TSchema
+  /** Set for rules that run even when the spec does not name them: the options they then run with. */
+  readonly always?: unknown
+  /** Measurement groups that the rule reads. */
+  readonly needs: readonly MeasurementGroup[]
+  readonly judge: (subject: Subject, options: unknown) => Finding
+}
+
+interface RuleDefinition<S extends TSchema> extends Omit<Rule, 'options' | 'judge' | 'always'> {
+  readonly options: S
+  readonly always?: Static<S>
+  readonly judge: (subject: Subject, options: Static<S>) => Finding
+}
+
+/** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
+export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
+  return { ...definition, judge: (subject, options) => definition.judge(subject, options as Static<S>) }
+}

@@ -1,0 +1,24 @@
+/** Where a command writes text. */
+export interface Output {
+  write(text: string): void
+  /** Width of the terminal in characters; absent when it isn't known. */
+  readonly columns?: number | undefined
+  readonly isTTY: boolean
+}
+
+/** All that a command may use of the world around it, so that tests can stand in for the terminal. */
+export interface Host {
+  /** Absolute path of the folder that relative paths refer to. */
+  readonly cwd: string
+  readonly stdout: Output
+  readonly stderr: Output
+  readonly env: Readonly<Record<string, string | undefined>>
+  /** Aborted when the user stops the command. */
+  readonly signal: AbortSignal
+}
+
+/** Exit codes: nothing fails; a portrait fails; nothing could be judged (usage, spec, input or output). */
+export const EXIT = { fine: 0, fails: 1, trouble: 2 } as const
+
+/** A command: its own arguments (without the command's name) and the host in; the exit code out. */
+export type Command = (args: readonly string[], host: Host) => Promise<number>

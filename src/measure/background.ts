@@ -1,0 +1,68 @@
+import type { LabPlanes } from '../color/lab.ts'
+import type { Backdrop } from './backdrop.ts'
+import type { Background, Doubt } from './measurements.ts'
+import { erode, maskedMean } from './morphology.ts'
+import { median, quantile } from './surface.ts'
+
+// Share of the long edge kept clear of the silhouette, so that hair edges and their soft shadow don't count.
+const CLEARANCE = 0.012
+// Share of the long edge over which L* is averaged before its spread is read: noise goes, gradients stay.
+const SMOOTHING = 0.012
+// Below this share of the frame there is too little backdrop to speak of.
+const ENOUGH_PCT = 5
+// Border strips that mostly don't follow one smooth surface, or a residual like this, mean a pattern or a place.
+const PLAIN_KEPT = 0.75
+const PLAIN_RESIDUAL = 4
+
+/** Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units. */
+export function measureBackground(lab: LabPlanes, backdrop: Backdrop, transparentShare: number): Background {
+  const { width, height } = backdrop
+  const long = Math.max(width, height)
+  let inner = erode(backdrop.mask, width, height, Math.round(CLEARANCE * long))
+  if (!inner.includes(1)) inner = backdrop.mask
+  const chosen = indexesOf(inner)
+  const middle = { L: medianOf(lab.L, chosen), a: medianOf(lab.a, chosen), b: medianOf(lab.b, chosen) }
+  const smooth = maskedMean(lab.L, inner, width, height, Math.round(SMOOTHING * long))
+  const smoothed = pick(smooth, chosen)
+  const coveragePct = (100 * indexesOf(backdrop.mask).length) / (width * height)
+  const plain = plainness(backdrop)
+  const doubts: Doubt[] = []
+  if (transparentShare > 0) doubts.push('backdrop-transparent')
+  if (coveragePct < ENOUGH_PCT) doubts.push('backdrop-too-small')
+  if (plain < 0.5) doubts.push('backdrop-not-plain')
+  return {
+    luminanceL: middle.L,
+    evennessL: quantile(smoothed, 0.95) - quantile(smoothed, 0.05),
+    chromaC: Math.hypot(middle.a, middle.b),
+    hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
+    lab: middle,
+    coveragePct,
+    confidence:
+      transparentShare > 0
+        ? 0
+        : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
+    doubts,
+  }
+}
+
+/** 1 for a smooth backdrop, 0.5 at the limits of what still counts as plain, towards 0 for a pattern or a place. */
+function plainness({ kept, residual }: Backdrop): number {
+  const byShare =
+    kept >= PLAIN_KEPT ? 0.5 + (0.5 * (kept - PLAIN_KEPT)) / (1 - PLAIN_KEPT) : (0.5 * kept) / PLAIN_KEPT
+  const byResidual = 1 / (1 + (residual / PLAIN_RESIDUAL) ** 2)
+  return Math.min(byShare, byResidual)
+}
+
+function indexesOf(mask: Uint8Array): Int32Array {
+  const out: number[] = []
+  for (let i = 0; i < mask.length; i++) if (mask[i] === 1) out.push(i)
+  return Int32Array.from(out)
+}
+
+function pick(plane: Float32Array, indexes: Int32Array): Float32Array {
+  return Float32Array.from(indexes, (i) => plane[i] as number)
+}
+
+function medianOf(plane: Float32Array, indexes: Int32Array): number {
+  return median(pick(plane, indexes))
+}

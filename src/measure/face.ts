@@ -1,0 +1,138 @@
+import type { MeshPoint, ModelFace } from './face-model.ts'
+import type { Box, Doubt, Face } from './measurements.ts'
+import { EYES_TO_FACE, plausible } from './proportions.ts'
+
+/** The face in pixels of the picture that was searched; what the head is measured from. */
+export interface FaceGeometry {
+  readonly leftEye: Pixel
+  readonly rightEye: Pixel
+  readonly midEyes: Pixel
+  /** Distance of the iris centers, as if the face were turned to the camera. */
+  readonly eyeDistance: number
+  /** Unit vector from the eyes towards the chin. */
+  readonly axis: Pixel
+  /** Lowest point of the face's lower contour along the axis. */
+  readonly chin: Pixel
+}
+export interface Pixel {
+  readonly x: number
+  readonly y: number
+}
+
+// Indexes of the 468-point face mesh: iris centers follow it; the widest points of the face; the lower contour.
+const IRISES = [468, 473] as const
+const SIDES = [234, 454] as const
+const LOWER_CONTOUR = [
+  132, 58, 172, 136, 150, 149, 176, 148, 152, 377, 400, 378, 379, 365, 397, 288, 361,
+] as const
+
+// Score at which a face is half sure, and the one at which it is beyond doubt; found on drawn and real portraits.
+const SCORE_HALF = 0.6
+const SCORE_FULL = 0.9
+// Under this inter-eye distance in the delivered file an iris is 5 px wide and the eye line no longer exact.
+const LEAST_EYE_DISTANCE_PX = 24
+const EYES_SLACK = 0.2
+const DEGREES = 180 / Math.PI
+
+export interface FaceReading {
+  readonly face: Face
+  readonly geometry: FaceGeometry | null
+}
+
+/**
+ * @param faces what the models found, in pixels of the picture searched
+ * @param width width and height of the picture searched
+ * @param scale full-size pixels per pixel of the picture searched
+ */
+export function measureFace(
+  faces: readonly ModelFace[],
+  width: number,
+  height: number,
+  scale: number,
+): FaceReading {
+  const [largest, ...others] = [...faces].sort((a, b) => area(b) - area(a))
+  if (!largest) return { face: NO_FACE, geometry: null }
+  const geometry = geometryOf(largest)
+  const { leftEye, rightEye } = geometry
+  const eyeDistancePx = Math.hypot(rightEye.x - leftEye.x, rightEye.y - leftEye.y) * scale
+  const doubts: Doubt[] = []
+  let confidence = confidenceOf(largest.score)
+  if (confidence < 0.5) doubts.push('face-uncertain')
+  if (eyeDistancePx < LEAST_EYE_DISTANCE_PX) doubts.push('face-too-small')
+  if (!plausible(geometry.eyeDistance / breadth(largest), EYES_TO_FACE, EYES_SLACK))
+    doubts.push('eyes-implausible')
+  if (doubts.length > 0) confidence = Math.min(confidence, 0.4)
+  const face: Face = {
+    count: faces.length,
+    score: largest.score,
+    others: others.map((other) => ({ box: boxOf(other, width, height), score: other.score })),
+    box: boxOf(largest, width, height),
+    leftEye: { x: leftEye.x / width, y: leftEye.y / height },
+    rightEye: { x: rightEye.x / width, y: rightEye.y / height },
+    eyeDistancePx,
+    tiltDeg: Math.atan2(rightEye.y - leftEye.y, rightEye.x - leftEye.x) * DEGREES,
+    turnDeg: -largest.yaw * DEGREES,
+    nodDeg: -largest.pitch * DEGREES,
+    confidence,
+    doubts,
+  }
+  return { face, geometry }
+}
+
+const NO_FACE: Face = {
+  count: 0,
+  score: 0,
+  others: [],
+  box: null,
+  leftEye: null,
+  rightEye: null,
+  eyeDistancePx: null,
+  tiltDeg: null,
+  turnDeg: null,
+  nodDeg: null,
+  confidence: 0,
+  doubts: ['no-face'],
+}
+
+function geometryOf({ mesh, yaw }: ModelFace): FaceGeometry {
+  const eyes = IRISES.map((i) => pixelAt(mesh, i)).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
+  const [leftEye, rightEye] = eyes
+  const midEyes = { x: (leftEye.x + rightEye.x) / 2, y: (leftEye.y + rightEye.y) / 2 }
+  const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
+  const length = Math.hypot(across.x, across.y) || 1
+  const axis = { x: -across.y / length, y: across.x / length }
+  const along = (p: Pixel) => (p.x - midEyes.x) * axis.x + (p.y - midEyes.y) * axis.y
+  const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
+  const chin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
+  return { leftEye, rightEye, midEyes, eyeDistance: length / Math.max(0.5, Math.cos(yaw)), axis, chin }
+}
+
+/** Breadth of the face between the widest points of its mesh, depth included, so that a turn does not narrow it. */
+function breadth({ mesh }: ModelFace): number {
+  const [a, b] = SIDES.map((i) => pointAt(mesh, i)) as [MeshPoint, MeshPoint]
+  return Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
+}
+
+function pointAt(mesh: readonly MeshPoint[], index: number): MeshPoint {
+  const point = mesh[index]
+  if (!point) throw new Error(`The face mesh has ${mesh.length} points; point ${index} was expected.`)
+  return point
+}
+
+function pixelAt(mesh: readonly MeshPoint[], index: number): Pixel {
+  const [x, y] = pointAt(mesh, index)
+  return { x, y }
+}
+
+function confidenceOf(score: number): number {
+  if (score < SCORE_HALF) return Math.max(0, (0.5 * score) / SCORE_HALF)
+  return Math.min(1, 0.5 + (0.5 * (score - SCORE_HALF)) / (SCORE_FULL - SCORE_HALF))
+}
+
+function area({ box }: ModelFace): number {
+  return box[2] * box[3]
+}
+
+function boxOf({ box: [x, y, w, h] }: ModelFace, width: number, height: number): Box {
+  return { x: x / width, y: y / height, width: w / width, height: h / height }
+}

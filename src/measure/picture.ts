@@ -1,0 +1,78 @@
+import sharp from 'sharp'
+import { labPlanes } from '../color/lab.ts'
+import { findBackdrop } from './backdrop.ts'
+import { measureBackground } from './background.ts'
+import type { DecodedPicture } from './decoded-picture.ts'
+import { type FaceGeometry, type FaceReading, measureFace } from './face.ts'
+import { loadFaceModel } from './face-model.ts'
+import { measureHead } from './head.ts'
+import type { Background, Face, Head, MeasurementGroup } from './measurements.ts'
+import type { RgbPicture } from './rgb-picture.ts'
+
+// Long edges of the copies that are measured, in px: a backdrop is smooth, a face needs more.
+const BACKDROP_EDGE = 512
+const FACE_EDGE = 1024
+
+export interface PictureMeasurements {
+  background?: Background
+  face?: Face
+  head?: Head
+}
+
+/** Measures what the pixels show, as far as the groups ask for it. */
+export async function measurePicture(
+  picture: DecodedPicture,
+  groups: readonly MeasurementGroup[],
+): Promise<PictureMeasurements> {
+  const result: PictureMeasurements = {}
+  const wantsHead = groups.includes('head')
+  const wantsBackdrop = wantsHead || groups.includes('background')
+  const wantsFace = wantsHead || groups.includes('face')
+  const small = wantsBackdrop ? await copyOf(picture, BACKDROP_EDGE) : null
+  const lab = small && labPlanes(small.data, small.width * small.height)
+  const backdrop = small && lab && findBackdrop(lab, small.width, small.height)
+  if (lab && backdrop) result.background = measureBackground(lab, backdrop, picture.transparentShare)
+  const reading = wantsFace ? await readFace(picture) : null
+  if (reading) result.face = reading.face
+  if (wantsHead && backdrop && result.background && reading) {
+    result.head = measureHead(backdrop, result.background, scaled(reading, backdrop.width))
+  }
+  return result
+}
+
+interface SizedReading extends FaceReading {
+  readonly width: number
+}
+
+async function readFace(picture: DecodedPicture): Promise<SizedReading> {
+  const copy = await copyOf(picture, FACE_EDGE)
+  const model = await loadFaceModel()
+  const faces = await model.find(copy)
+  return { ...measureFace(faces, copy.width, copy.height, picture.width / copy.width), width: copy.width }
+}
+
+/** The same geometry in pixels of a picture of another width. */
+function scaled({ face, geometry, width }: SizedReading, toWidth: number): FaceReading {
+  if (!geometry) return { face, geometry }
+  const factor = toWidth / width
+  const point = ({ x, y }: { x: number; y: number }) => ({ x: x * factor, y: y * factor })
+  const moved: FaceGeometry = {
+    leftEye: point(geometry.leftEye),
+    rightEye: point(geometry.rightEye),
+    midEyes: point(geometry.midEyes),
+    chin: point(geometry.chin),
+    axis: geometry.axis,
+    eyeDistance: geometry.eyeDistance * factor,
+  }
+  return { face, geometry: moved }
+}
+
+/** A copy at most `edge` px long; a smaller picture is taken as it is. */
+async function copyOf({ data, width, height }: DecodedPicture, edge: number): Promise<RgbPicture> {
+  if (Math.max(width, height) <= edge) return { data, width, height }
+  const { data: copy, info } = await sharp(data, { raw: { width, height, channels: 3 } })
+    .resize(edge, edge, { fit: 'inside', kernel: 'linear' })
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  return { data: copy, width: info.width, height: info.height }
+}

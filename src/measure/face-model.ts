@@ -117,11 +117,13 @@ function configuration(modelBasePath: string, wasmPath: string): object {
     hand: off,
     object: off,
     segmentation: off,
+    // Its own `rotation` turns the crop by the line from nose to mouth, which leans when a head is turned, and
+    // so puts the eyes of turned heads wrong: tilted faces are levelled in find-faces.ts instead.
     face: {
       enabled: true,
       detector: {
         enabled: true,
-        rotation: true,
+        rotation: false,
         maxDetected: MAX_FACES,
         minConfidence: LEAST_SCORE,
         return: false,

@@ -32,6 +32,9 @@ const SCORE_FULL = 0.9
 // Under this inter-eye distance in the delivered file an iris is 5 px wide and the eye line no longer exact.
 const LEAST_EYE_DISTANCE_PX = 24
 const EYES_SLACK = 0.2
+// Beyond these the far eye and the chin are hidden or foreshortened; marks on real portraits drift from here on.
+const MOST_TURN_DEG = 30
+const MOST_NOD_DEG = 25
 const DEGREES = 180 / Math.PI
 
 export interface FaceReading {
@@ -40,7 +43,7 @@ export interface FaceReading {
 }
 
 /**
- * @param faces what the models found, in pixels of the picture searched
+ * @param faces what the models found, the largest first, in pixels of the picture searched
  * @param width width and height of the picture searched
  * @param scale full-size pixels per pixel of the picture searched
  */
@@ -50,7 +53,7 @@ export function measureFace(
   height: number,
   scale: number,
 ): FaceReading {
-  const [largest, ...others] = [...faces].sort((a, b) => area(b) - area(a))
+  const [largest, ...others] = faces
   if (!largest) return { face: NO_FACE, geometry: null }
   const geometry = geometryOf(largest)
   const { leftEye, rightEye } = geometry
@@ -61,6 +64,9 @@ export function measureFace(
   if (eyeDistancePx < LEAST_EYE_DISTANCE_PX) doubts.push('face-too-small')
   if (!plausible(geometry.eyeDistance / breadth(largest), EYES_TO_FACE, EYES_SLACK))
     doubts.push('eyes-implausible')
+  const turnDeg = -largest.yaw * DEGREES
+  const nodDeg = -largest.pitch * DEGREES
+  if (Math.abs(turnDeg) > MOST_TURN_DEG || Math.abs(nodDeg) > MOST_NOD_DEG) doubts.push('face-turned')
   if (doubts.length > 0) confidence = Math.min(confidence, 0.4)
   const face: Face = {
     count: faces.length,
@@ -70,9 +76,9 @@ export function measureFace(
     leftEye: { x: leftEye.x / width, y: leftEye.y / height },
     rightEye: { x: rightEye.x / width, y: rightEye.y / height },
     eyeDistancePx,
-    tiltDeg: Math.atan2(rightEye.y - leftEye.y, rightEye.x - leftEye.x) * DEGREES,
-    turnDeg: -largest.yaw * DEGREES,
-    nodDeg: -largest.pitch * DEGREES,
+    tiltDeg: eyeTiltDeg(largest),
+    turnDeg,
+    nodDeg,
     confidence,
     doubts,
   }
@@ -94,9 +100,18 @@ const NO_FACE: Face = {
   doubts: ['no-face'],
 }
 
+/** Angle of the line through the iris centers in degrees, positive clockwise in the frame. */
+export function eyeTiltDeg({ mesh }: ModelFace): number {
+  const [left, right] = eyesOf(mesh)
+  return Math.atan2(right.y - left.y, right.x - left.x) * DEGREES
+}
+
+function eyesOf(mesh: readonly MeshPoint[]): [Pixel, Pixel] {
+  return IRISES.map((i) => pixelAt(mesh, i)).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
+}
+
 function geometryOf({ mesh, yaw }: ModelFace): FaceGeometry {
-  const eyes = IRISES.map((i) => pixelAt(mesh, i)).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
-  const [leftEye, rightEye] = eyes
+  const [leftEye, rightEye] = eyesOf(mesh)
   const midEyes = { x: (leftEye.x + rightEye.x) / 2, y: (leftEye.y + rightEye.y) / 2 }
   const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
   const length = Math.hypot(across.x, across.y) || 1
@@ -127,10 +142,6 @@ function pixelAt(mesh: readonly MeshPoint[], index: number): Pixel {
 function confidenceOf(score: number): number {
   if (score < SCORE_HALF) return Math.max(0, (0.5 * score) / SCORE_HALF)
   return Math.min(1, 0.5 + (0.5 * (score - SCORE_HALF)) / (SCORE_FULL - SCORE_HALF))
-}
-
-function area({ box }: ModelFace): number {
-  return box[2] * box[3]
 }
 
 function boxOf({ box: [x, y, w, h] }: ModelFace, width: number, height: number): Box {

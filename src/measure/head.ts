@@ -48,7 +48,7 @@ const NO_HEAD: Head = {
 
 function crownOf(backdrop: Backdrop, geometry: FaceGeometry, doubts: Doubt[]): Pixel | null {
   const { width, height } = backdrop
-  const crownFor = (data: Uint8Array) => findCrown({ data, width, height }, geometry)
+  const crownFor = (data: Uint8Array) => findCrown({ data, width, height }, backdrop.distance, geometry)
   const crown = crownFor(backdrop.mask)
   if (!crown) {
     doubts.push('crown-merges-with-backdrop')

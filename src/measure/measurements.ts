@@ -27,6 +27,7 @@ export const Doubt = Type.Union([
   Type.Literal('no-face'),
   Type.Literal('face-uncertain'),
   Type.Literal('face-too-small'),
+  Type.Literal('face-turned'),
   Type.Literal('crown-out-of-frame'),
   Type.Literal('crown-merges-with-backdrop'),
   Type.Literal('crown-implausible'),

@@ -11,6 +11,12 @@ export function erode(mask: Uint8Array, width: number, height: number, radius: n
   return out
 }
 
+/** Takes off what is thinner than `2 x radius + 1` pixels and leaves the rest as it was: erosion, then dilation. */
+export function open(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
+  const complement = erode(mask, width, height, radius).map((value) => 1 - value)
+  return erode(complement, width, height, radius).map((value) => 1 - value)
+}
+
 function erodeLine(
   from: Uint8Array,
   to: Uint8Array,

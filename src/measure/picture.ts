@@ -5,6 +5,7 @@ import { measureBackground } from './background.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { type FaceGeometry, type FaceReading, measureFace } from './face.ts'
 import { loadFaceModel } from './face-model.ts'
+import { findFaces } from './find-faces.ts'
 import { measureHead } from './head.ts'
 import type { Background, Face, Head, MeasurementGroup } from './measurements.ts'
 import type { RgbPicture } from './rgb-picture.ts'
@@ -46,8 +47,7 @@ interface SizedReading extends FaceReading {
 
 async function readFace(picture: DecodedPicture): Promise<SizedReading> {
   const copy = await copyOf(picture, FACE_EDGE)
-  const model = await loadFaceModel()
-  const faces = await model.find(copy)
+  const faces = await findFaces(await loadFaceModel(), copy)
   return { ...measureFace(faces, copy.width, copy.height, picture.width / copy.width), width: copy.width }
 }
 

@@ -7,6 +7,7 @@ const SENTENCES: Record<Doubt, string> = {
   'no-face': 'no face was found',
   'face-uncertain': 'a face was found, but not with confidence',
   'face-too-small': 'the face is too small to place the eyes',
+  'face-turned': 'the face is turned too far from the camera',
   'crown-out-of-frame': 'the head touches or leaves the top edge of the frame',
   'crown-merges-with-backdrop': 'the top of the head is hardly darker or lighter than the backdrop behind it',
   'crown-implausible': 'the crown found does not fit the proportions of a head',

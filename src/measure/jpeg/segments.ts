@@ -1,0 +1,118 @@
+/** One color component of the frame header. */
+export interface Component {
+  readonly id: number
+  /** Sampling factors, 1..4. */
+  readonly h: number
+  readonly v: number
+  /** Which quantization table it uses. */
+  readonly table: number
+}
+
+export interface Frame {
+  /** Second byte of the SOFn marker. */
+  readonly marker: number
+  /** Bits per sample. */
+  readonly precision: number
+  /** As stored, before any orientation. */
+  readonly width: number
+  readonly height: number
+  readonly components: readonly Component[]
+}
+
+/** What the marker segments of a JPEG hold (ITU-T T.81 Annex B); payloads are views into the file. */
+export interface JpegSegments {
+  /** Null when there is none or it is malformed. */
+  readonly frame: Frame | null
+  /** Quantization tables by destination: 64 values each, in the zig-zag order in which they are stored. */
+  readonly tables: ReadonlyMap<number, readonly number[]>
+  /** Payloads of the application segments APP0..APP15, in file order. */
+  readonly apps: readonly { readonly n: number; readonly payload: Buffer }[]
+  /** Whether the EOI marker was reached. */
+  readonly ended: boolean
+}
+
+const SOI = 0xd8
+const EOI = 0xd9
+const SOS = 0xda
+const DQT = 0xdb
+const APP0 = 0xe0
+const APP15 = 0xef
+const TEM = 0x01
+
+/** Start of frame: C0..CF without DHT (C4), JPG (C8) and DAC (CC). Table B.1. */
+const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker)
+const isRestart = (marker: number) => marker >= 0xd0 && marker <= 0xd7
+const standsAlone = (marker: number) => marker === TEM || marker === SOI || isRestart(marker)
+
+/**
+ * Walks the segments from SOI to EOI; whatever comes after EOI (a second picture, a maker's trailer) is not read.
+ * Never throws: a malformed or shortened file gives what could be read, and `ended: false`.
+ */
+export function readSegments(jpeg: Buffer): JpegSegments {
+  const tables = new Map<number, readonly number[]>()
+  const apps: { n: number; payload: Buffer }[] = []
+  let frame: Frame | null = null
+  let scanned = false
+  let at = 0
+  for (;;) {
+    const marker = nextMarker(jpeg, at)
+    if (!marker) return { frame, tables, apps, ended: false }
+    at = marker.end
+    if (marker.code === EOI) return { frame, tables, apps, ended: true }
+    if (standsAlone(marker.code)) continue
+    const length = at + 2 <= jpeg.length ? jpeg.readUInt16BE(at) : 0
+    if (length < 2 || at + length > jpeg.length) return { frame, tables, apps, ended: false }
+    const payload = jpeg.subarray(at + 2, at + length)
+    at += length
+    if (marker.code === SOS) scanned = true
+    else if (marker.code === DQT) {
+      for (const [id, table] of readTables(payload)) if (!scanned || !tables.has(id)) tables.set(id, table)
+    } else if (marker.code >= APP0 && marker.code <= APP15) apps.push({ n: marker.code - APP0, payload })
+    else if (isFrame(marker.code)) frame ??= readFrame(marker.code, payload)
+  }
+}
+
+/** The next marker at or after `from`: skips coded data, stuffed zeros (FF 00) and fill bytes (B.1.1.2). */
+function nextMarker(jpeg: Buffer, from: number): { code: number; end: number } | null {
+  let at = jpeg.indexOf(0xff, from)
+  while (at !== -1 && at + 1 < jpeg.length) {
+    const code = jpeg[at + 1] as number
+    if (code !== 0x00 && code !== 0xff) return { code, end: at + 2 }
+    at = jpeg.indexOf(0xff, code === 0xff ? at + 1 : at + 2)
+  }
+  return null
+}
+
+/** Frame header, B.2.2. */
+function readFrame(marker: number, payload: Buffer): Frame | null {
+  if (payload.length < 6) return null
+  const count = payload.readUInt8(5)
+  if (count === 0 || payload.length < 6 + 3 * count) return null
+  const components = Array.from({ length: count }, (_, n) => {
+    const at = 6 + 3 * n
+    const sampling = payload.readUInt8(at + 1)
+    return { id: payload.readUInt8(at), h: sampling >> 4, v: sampling & 15, table: payload.readUInt8(at + 2) }
+  })
+  return {
+    marker,
+    precision: payload.readUInt8(0),
+    height: payload.readUInt16BE(1),
+    width: payload.readUInt16BE(3),
+    components,
+  }
+}
+
+/** Quantization tables of one DQT segment, B.2.4.1: 8-bit values where Pq is 0, else 16-bit. */
+function* readTables(payload: Buffer): Generator<[number, readonly number[]]> {
+  let at = 0
+  while (at < payload.length) {
+    const head = payload.readUInt8(at)
+    const wide = head >> 4 !== 0
+    const size = wide ? 128 : 64
+    const start = at + 1
+    if (start + size > payload.length) return
+    const value = (k: number) => (wide ? payload.readUInt16BE(start + 2 * k) : payload.readUInt8(start + k))
+    yield [head & 15, Array.from({ length: 64 }, (_, k) => value(k))]
+    at = start + size
+  }
+}

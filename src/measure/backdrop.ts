@@ -125,7 +125,7 @@ function distances(lab: LabPlanes, fits: readonly Fit[], width: number, height: 
       const dL = (lab.L[i] as number) - surfaceAt(L, u, v)
       const da = (lab.a[i] as number) - surfaceAt(a, u, v)
       const db = (lab.b[i] as number) - surfaceAt(b, u, v)
-      out[i] = Math.hypot(dL, da, db)
+      out[i] = Math.sqrt(dL * dL + da * da + db * db)
     }
   }
   return out

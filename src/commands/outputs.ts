@@ -1,0 +1,80 @@
+import { randomBytes } from 'node:crypto'
+import { rename, rm, writeFile } from 'node:fs/promises'
+import { basename, dirname, extname, join, resolve } from 'node:path'
+import type { Host } from './host.ts'
+
+/** What a report is written as, and where: to the file, or to standard output. */
+export interface Sink<Format extends string> {
+  readonly format: Format
+  readonly file: string | null
+}
+
+/** A wrong use of the command line, in a sentence. */
+export class UsageError extends Error {}
+
+/**
+ * Collects `--format` and `--output` in the order in which they stand: an `--output` belongs to the `--format` before
+ * it; on its own it takes the format from its extension. What has no file goes to standard output.
+ */
+export class Sinks<Format extends string> {
+  readonly #extensions: Readonly<Record<string, Format>>
+  readonly #formats: readonly Format[]
+  readonly #fallback: Format
+  readonly #sinks: { format: Format; file: string | null }[] = []
+
+  /** @param extensions format by file extension; @param fallback what is printed when nothing is asked for */
+  constructor(formats: readonly Format[], extensions: Readonly<Record<string, Format>>, fallback: Format) {
+    this.#formats = formats
+    this.#extensions = extensions
+    this.#fallback = fallback
+  }
+
+  addFormat(name: string): void {
+    const format = this.#formats.find((known) => known === name)
+    if (!format) throw new UsageError(`--format ${name} is not known; choose ${list(this.#formats)}.`)
+    this.#sinks.push({ format, file: null })
+  }
+
+  addOutput(file: string): void {
+    const last = this.#sinks.at(-1)
+    if (last && last.file === null) {
+      last.file = file
+      return
+    }
+    const format = this.#extensions[extname(file).toLowerCase()]
+    if (!format) {
+      const known = Object.keys(this.#extensions)
+      throw new UsageError(`--output ${file}: put a --format before it, or end its name in ${list(known)}.`)
+    }
+    this.#sinks.push({ format, file })
+  }
+
+  /** @throws UsageError when two formats would be mixed on standard output */
+  finish(): readonly Sink<Format>[] {
+    const printed = this.#sinks.filter((sink) => sink.file === null)
+    if (printed.length > 1) {
+      throw new UsageError(
+        `Only one format can be printed; give ${list(printed.slice(1).map((s) => s.format))} an --output FILE.`,
+      )
+    }
+    return printed.length === 1 ? this.#sinks : [...this.#sinks, { format: this.#fallback, file: null }]
+  }
+}
+
+/** Writes a file whole or not at all: a stop in the middle leaves what was there before. */
+export async function writeWhole(file: string, text: string, host: Host): Promise<void> {
+  const target = resolve(host.cwd, file)
+  const parts = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}.part`)
+  try {
+    await writeFile(parts, text, { signal: host.signal, flag: 'wx' })
+    await rename(parts, target)
+  } catch (error) {
+    await rm(parts, { force: true })
+    throw error
+  }
+}
+
+function list(words: readonly string[]): string {
+  if (words.length < 2) return words.join('')
+  return `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`
+}

@@ -1,0 +1,51 @@
+import type { MeasurementGroup, Measurements } from './measurements.ts'
+import { measurePicture } from './picture.ts'
+import { measureFile, type Source } from './read-file.ts'
+
+/**
+ * Measures one file: one read, at most one full decode, and of the picture only the groups asked for.
+ * Never rejects for what is in the file: that is told by its `fault`.
+ * @throws Error when the face models can't be loaded
+ */
+export async function measure(source: Source, groups: readonly MeasurementGroup[]): Promise<Measurements> {
+  const picture = groups.filter((group) => group !== 'file' && group !== 'decode')
+  const decode = picture.length > 0 || groups.includes('decode')
+  const { measurements, pixels } = await measureFile(source, { decode })
+  if (picture.length === 0) return measurements
+  if (pixels) return { ...measurements, ...(await measurePicture(pixels, picture)) }
+  return { ...measurements, ...Object.fromEntries(picture.map((group) => [group, null])) }
+}
+
+// Decoding runs in the library's own threads: a few files in flight keep two cores busy.
+const IN_FLIGHT = 3
+
+export interface Progress {
+  readonly done: number
+  readonly total: number
+}
+
+/**
+ * Measures many files, a few at a time; the results stand in the order of the files.
+ * @throws the signal's reason when it is aborted
+ */
+export async function measureAll(
+  sources: readonly Source[],
+  groups: readonly MeasurementGroup[],
+  signal: AbortSignal,
+  progress: (progress: Progress) => void,
+): Promise<Measurements[]> {
+  const results: Measurements[] = []
+  let next = 0
+  let done = 0
+  const work = async () => {
+    while (next < sources.length) {
+      signal.throwIfAborted()
+      const index = next++
+      results[index] = await measure(sources[index] as Source, groups)
+      progress({ done: ++done, total: sources.length })
+    }
+  }
+  await Promise.all(Array.from({ length: IN_FLIGHT }, work))
+  signal.throwIfAborted()
+  return results
+}

@@ -58,5 +58,7 @@ function colorOf(metadata: Metadata, { icc: ownIcc, statedSpace, jpeg }: Contain
   if (icc === null) return { space, profile: statedSpace ?? 'none', profileName: null }
   const profile = icc === 'broken' ? null : readProfile(icc)
   const identity = profile?.model ? identify(profile.model) : 'other'
-  return { space, profile: statedSpace ?? identity, profileName: profile?.name ?? null }
+  // A file that states one space and embeds another is read in different ways by different programs.
+  const agrees = statedSpace === null || statedSpace === identity
+  return { space, profile: agrees ? identity : 'other', profileName: profile?.name ?? null }
 }

@@ -1,12 +1,9 @@
 import { createHash } from 'node:crypto'
-import { readContainer } from './container/container.ts'
-import { type Decodable, isDecodable, sniff } from './container/sniff.ts'
+import { isDecodable, sniff } from './container/sniff.ts'
 import { readContent } from './content.ts'
-import { decodePicture } from './decode.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
-import { decoderWords } from './decoder.ts'
-import type { Fault } from './fault.ts'
-import { readHeader } from './header.ts'
+import type { FaultKind } from './fault.ts'
+import { type Limits, readImage } from './image.ts'
 import { type FileMeasurements, MEASURER_VERSION } from './measurements.ts'
 
 export interface Source {
@@ -16,38 +13,25 @@ export interface Source {
   readonly file: string
 }
 
-export interface Limits {
-  /** Largest file that is read. */
-  readonly bytes: number
-  /** Largest picture that is decoded: width times height. */
-  readonly pixels: number
+export interface ReadOptions {
+  /** Whether to decode to the last row, which alone tells that a picture is intact. */
+  readonly decode: boolean
+  readonly limits?: Limits
 }
-
-/** Ten times what a medium-format camera gives; a print is far below. */
-export const LIMITS: Limits = { bytes: 256 * 1024 * 1024, pixels: 150_000_000 }
 
 export interface MeasuredFile {
   readonly measurements: FileMeasurements
-  /** Null when decoding was not asked for or failed; `measurements.fault` tells. */
+  /** Null when decoding was not asked for, or when there is a `fault`. */
   readonly pixels: DecodedPicture | null
 }
 
-type Facts = Omit<FileMeasurements, 'measurer' | 'file'>
-
 /**
- * Measures a file as far as header and bytes go, from one read and at most one decode. Never rejects: a file that
- * can't be read as a whole picture has a `fault`, and null for what could not be told.
- * @param decode whether to decode to the last row, which alone tells that a picture is intact
+ * A quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory);
+ * decoded to RGB that is half a gigabyte.
  */
-export async function measureFile(
-  source: Source,
-  { decode, limits = LIMITS }: { readonly decode: boolean; readonly limits?: Limits },
-): Promise<MeasuredFile> {
-  const { pixels, ...facts } = await measure(source.path, decode, limits)
-  return { measurements: { measurer: MEASURER_VERSION, file: source.file, ...facts }, pixels }
-}
+export const LIMITS: Limits = { bytes: 256 * 1024 * 1024, pixels: 160_000_000 }
 
-const UNKNOWN: Omit<Facts, 'bytes' | 'fault'> = {
+const UNKNOWN = {
   sha256: null,
   format: null,
   widthPx: null,
@@ -60,55 +44,31 @@ const UNKNOWN: Omit<Facts, 'bytes' | 'fault'> = {
   color: null,
   jpeg: null,
   intact: null,
-}
+} satisfies Partial<FileMeasurements>
 
-type Measured = Facts & { readonly pixels: DecodedPicture | null }
-
-async function measure(path: string, decode: boolean, limits: Limits): Promise<Measured> {
+/**
+ * Measures a file as far as its header and bytes go, from one read and at most one decode. Never rejects: a file that
+ * can't be read as a whole picture has a `fault`, and null for whatever could not be told.
+ */
+export async function measureFile(
+  { path, file }: Source,
+  { decode, limits = LIMITS }: ReadOptions,
+): Promise<MeasuredFile> {
+  const known = { measurer: MEASURER_VERSION, file, ...UNKNOWN }
   const content = await readContent(path, limits.bytes)
-  if ('fault' in content) return { ...UNKNOWN, ...content, pixels: null }
+  if ('fault' in content) return { measurements: { ...known, ...content }, pixels: null }
+
   const { bytes, data } = content
-  const facts = { ...UNKNOWN, bytes, sha256: createHash('sha256').update(data).digest('hex') }
-  const format = sniff(data)
-  if (format === 'lfs-pointer') return { ...facts, fault: fault('lfs-pointer'), pixels: null }
-  if (format === null) return { ...facts, fault: fault('not-a-picture'), pixels: null }
-  if (!isDecodable(format)) return { ...facts, format, fault: fault('format'), pixels: null }
-  return { ...facts, format, ...(await readPicture(data, format, decode, limits)) }
-}
-
-type Picture = Partial<Facts> & Pick<Measured, 'fault' | 'pixels'>
-
-async function readPicture(
-  data: Buffer,
-  format: Decodable,
-  decode: boolean,
-  limits: Limits,
-): Promise<Picture> {
-  const container = readContainer(format, data)
-  const broken = (detail: string): Picture => ({
-    fault: fault(container.endsEarly ? 'truncated' : 'corrupt', detail),
-    intact: false,
+  const facts = { ...known, bytes, sha256: createHash('sha256').update(data).digest('hex') }
+  const unfit = (kind: FaultKind, format: string | null): MeasuredFile => ({
+    measurements: { ...facts, format, fault: { kind, detail: '' } },
     pixels: null,
   })
-  try {
-    const header = await readHeader(data, container)
-    if (header.widthPx * header.heightPx > limits.pixels) {
-      const detail = `${header.widthPx} x ${header.heightPx} px; the limit is ${limits.pixels} pixels`
-      return { ...header, fault: fault('too-large', detail), pixels: null }
-    }
-    if (container.endsEarly) return { ...header, ...broken('') }
-    if (!decode) return { ...header, fault: null, pixels: null }
-    try {
-      const pixels = await decodePicture(data, limits.pixels)
-      return { ...header, fault: null, intact: true, pixels }
-    } catch (error) {
-      return { ...header, ...broken(decoderWords(error)) }
-    }
-  } catch (error) {
-    return broken(decoderWords(error))
-  }
-}
+  const format = sniff(data)
+  if (format === 'lfs-pointer') return unfit('lfs-pointer', null)
+  if (format === null) return unfit('not-a-picture', null)
+  if (!isDecodable(format)) return unfit('format', format)
 
-function fault(kind: Fault['kind'], detail = ''): Fault {
-  return { kind, detail }
+  const { pixels, ...image } = await readImage(data, format, decode, limits.pixels)
+  return { measurements: { ...facts, format, ...image }, pixels }
 }

@@ -1,4 +1,4 @@
-import { Band, judgeBand, limitsOf } from './band.ts'
+import { Band, emptyRange, judgeBand, limitsOf } from './band.ts'
 import { pixels } from './quantity.ts'
 import { defineRule } from './rule.ts'
 import { unmeasured } from './unmeasured.ts'
@@ -10,14 +10,15 @@ export const headroom = defineRule({
     measures:
       'The crown is the highest point of the head, hair and headwear included, single fly-away strands not. Headroom is its distance from the top edge in percent of the frame height.',
     why: 'Side by side on a page, heads at different heights are the first thing a visitor notices.',
-    mend: 'Move the top edge of the crop; when the uncropped frame has no more room above the hair, extend the backdrop or choose another frame.',
+    mend: 'Move the crop; when the uncropped frame has no more room above the hair, extend the backdrop or choose another frame.',
     example: 'headroom: { min: 6, max: 12 }',
   },
   options: Band,
   needs: ['background', 'face', 'head'],
+  problem: (band) => emptyRange(limitsOf(band)),
   judge({ measured }, band) {
     const { head, heightPx } = measured
-    if (!head || !heightPx) return unmeasured(measured)
+    if (!head || !heightPx) return unmeasured(measured, 'Headroom')
     return judgeBand({
       noun: 'Headroom',
       unit: ' % of the frame height',
@@ -26,8 +27,8 @@ export const headroom = defineRule({
       limits: limitsOf(band),
       confidence: head.confidence,
       doubts: head.doubts,
-      low: (by) => `Leave more space above the hair: move the top edge up by ${pixels(by, heightPx)}.`,
-      high: (by) => `Crop closer above the hair: move the top edge down by ${pixels(by, heightPx)}.`,
+      low: (by) => `Leave more space above the hair: move the crop up by ${pixels(by, heightPx)}.`,
+      high: (by) => `Leave less space above the hair: move the crop down by ${pixels(by, heightPx)}.`,
     })
   },
 })

@@ -1,5 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 
+const closed = { additionalProperties: false }
+
 export const VERDICTS = ['pass', 'fail', 'unsure', 'skip'] as const
 export const Verdict = Type.Union(VERDICTS.map((verdict) => Type.Literal(verdict)))
 /**
@@ -8,15 +10,25 @@ export const Verdict = Type.Union(VERDICTS.map((verdict) => Type.Literal(verdict
  */
 export type Verdict = (typeof VERDICTS)[number]
 
+const finding = {
+  verdict: Type.Unsafe<Verdict>(Verdict),
+  measured: Type.Union([Type.String(), Type.Null()], { description: 'What was found, with its unit.' }),
+  expected: Type.Union([Type.String(), Type.Null()], { description: 'What the spec asks, with its unit.' }),
+  reason: Type.String(),
+  remedy: Type.Optional(Type.String({ description: 'The mend, when there is one.' })),
+}
+
 /** What a rule says of one file. `reason` and `remedy` are whole sentences. */
-export const Finding = Type.Object(
-  {
-    verdict: Type.Unsafe<Verdict>(Verdict),
-    measured: Type.Union([Type.String(), Type.Null()], { description: 'What was found, with its unit.' }),
-    expected: Type.Union([Type.String(), Type.Null()], { description: 'What the spec asks, with its unit.' }),
-    reason: Type.String(),
-    remedy: Type.Optional(Type.String({ description: 'The mend, when there is one.' })),
-  },
-  { additionalProperties: false },
-)
+export const Finding = Type.Object(finding, closed)
 export type Finding = Static<typeof Finding>
+
+/** A finding with its rule and its weight. */
+export const Outcome = Type.Object(
+  {
+    rule: Type.String({ description: 'Id of the rule: its key in the spec.' }),
+    advisory: Type.Boolean({ description: 'The spec lists the rule as advisory: a miss is a warning.' }),
+    ...finding,
+  },
+  closed,
+)
+export type Outcome = Static<typeof Outcome>

@@ -32,16 +32,24 @@ export interface Rule {
   readonly always?: unknown
   /** Measurement groups that the rule reads. */
   readonly needs: readonly MeasurementGroup[]
+  /** What is wrong with options that fit the schema, as a sentence ("min is 12 and max is 6, ..."); null when nothing is. */
+  readonly problem: (options: unknown) => string | null
   readonly judge: (subject: Subject, options: unknown) => Finding
 }
 
-interface RuleDefinition<S extends TSchema> extends Omit<Rule, 'options' | 'judge' | 'always'> {
+interface RuleDefinition<S extends TSchema> extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always'> {
   readonly options: S
   readonly always?: Static<S>
+  readonly problem?: (options: Static<S>) => string | null
   readonly judge: (subject: Subject, options: Static<S>) => Finding
 }
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
-  return { ...definition, judge: (subject, options) => definition.judge(subject, options as Static<S>) }
+  const { problem = () => null, judge } = definition
+  return {
+    ...definition,
+    problem: (options) => problem(options as Static<S>),
+    judge: (subject, options) => judge(subject, options as Static<S>),
+  }
 }

@@ -1,7 +1,8 @@
+import { Ajv } from 'ajv'
 import { expect, test } from 'vitest'
 import type { NameReading } from '../../src/delivery/name-reading.ts'
-import type { Measurements } from '../../src/measure/measurements.ts'
-import type { Verdict } from '../../src/rules/outcome.ts'
+import type { Background, Face, Head, Measurements } from '../../src/measure/measurements.ts'
+import { Finding, type Verdict } from '../../src/rules/outcome.ts'
 import type { Rule } from '../../src/rules/rule.ts'
 
 /** A flawless 2400 x 3000 portrait; each case changes what it is about. */
@@ -74,16 +75,72 @@ export interface Case {
   readonly verdict: Verdict
   /** Words that the reason must hold, and the remedy when it is a fail. */
   readonly says?: readonly string[]
+  /** The short columns, where a row checks them. */
+  readonly found?: string | null
+  readonly asked?: string | null
 }
+
+const ajv = new Ajv({ strict: true, allowUnionTypes: true })
+const isFinding = ajv.compile(Finding)
 
 /** One test a row: the rule's verdict on the good portrait with the row's changes, and the words it uses. */
 export function testCases(rule: Rule, cases: readonly Case[]): void {
+  const fits = ajv.compile(rule.options)
   test.each(cases.map((row) => [row.what, row] as const))(`${rule.id}: %s`, (_, row) => {
+    expect(fits(row.options), 'options fit the schema').toBe(true)
+    expect(rule.problem(row.options), 'options make sense').toBeNull()
     const subject = { measured: { ...GOOD, ...row.measured }, name: { ...GOOD_NAME, ...row.name } }
     const finding = rule.judge(subject, row.options)
     const text = `${finding.reason} ${finding.remedy ?? ''}`
     expect(finding.verdict, text).toBe(row.verdict)
     for (const words of row.says ?? []) expect(text).toContain(words)
-    if (finding.verdict === 'fail') expect(finding.remedy, 'a failure tells the mend').toBeTruthy()
+    if (row.found !== undefined) expect(finding.measured).toBe(row.found)
+    if (row.asked !== undefined) expect(finding.expected).toBe(row.asked)
+    expect(isFinding(finding)).toBe(true)
+    expect(finding.reason).toMatch(/^\P{Ll}.*\.$/su)
+    if (finding.verdict === 'fail')
+      expect(finding.remedy, 'a failure tells the mend').toMatch(/^\P{Ll}.*[.?]$/su)
+    else expect(finding.remedy, 'only a failure has a mend').toBeUndefined()
   })
+}
+
+/** Options that the rule must refuse: by its schema, or by a sentence that holds `says`. */
+export function testRefused(
+  rule: Rule,
+  rows: readonly (readonly [what: string, options: unknown, says?: string])[],
+): void {
+  const fits = ajv.compile(rule.options)
+  test.each(rows)(`${rule.id} refuses %s`, (_, options, says) => {
+    expect(fits(options), 'fits the schema').toBe(says !== undefined)
+    if (says !== undefined) expect(rule.problem(options)).toContain(says)
+  })
+}
+
+/** The good portrait's face, head or backdrop with changes. */
+export function face(changes: Partial<Face>): Partial<Measurements> {
+  return { face: { ...(GOOD.face as Face), ...changes } }
+}
+export function head(changes: Partial<Head>): Partial<Measurements> {
+  return { head: { ...(GOOD.head as Head), ...changes } }
+}
+export function background(changes: Partial<Background>): Partial<Measurements> {
+  return { background: { ...(GOOD.background as Background), ...changes } }
+}
+
+/** A file cut off before its header could be read to the end. */
+export const UNREAD: Partial<Measurements> = {
+  fault: { kind: 'truncated', detail: '' },
+  widthPx: null,
+  heightPx: null,
+  orientationTag: null,
+  ppi: null,
+  bitsPerChannel: null,
+  channels: null,
+  hasAlpha: null,
+  color: null,
+  jpeg: null,
+  intact: false,
+  background: null,
+  face: null,
+  head: null,
 }

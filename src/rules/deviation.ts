@@ -1,0 +1,59 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { limitsOf } from './band.ts'
+import { judgeLimits, type Question } from './judge-limits.ts'
+import type { Limits } from './limits.ts'
+import type { Finding } from './outcome.ts'
+import { asked, quantity } from './quantity.ts'
+
+const closed = { additionalProperties: false }
+
+/** Options of a rule on a value with a sign (left or right, clockwise or not): at most so much to either side. */
+export const Deviation = Type.Union(
+  [
+    Type.Object({ max: Type.Number({ minimum: 0 }) }, closed),
+    Type.Object({ target: Type.Number(), tolerance: Type.Number({ minimum: 0 }) }, closed),
+  ],
+  { description: 'At most `max` to either side of zero, or within `tolerance` of `target`.' },
+)
+export type Deviation = Static<typeof Deviation>
+
+export function deviationLimits(deviation: Deviation): Limits {
+  if ('target' in deviation) return limitsOf(deviation)
+  return { min: -deviation.max, max: deviation.max }
+}
+
+export interface DeviationQuestion extends Omit<Question, 'found' | 'asked' | 'limits'> {
+  readonly deviation: Deviation
+  /** " % of the frame width", "°"; and the short one for limits and columns. */
+  readonly unit: string
+  readonly shortUnit: string
+  /** What stands before the place: "The eye line is". */
+  readonly begins: string
+  /** The place in words, from its size and sign: "tilted 4.1° clockwise"; "level" for sign 0. */
+  readonly place: (size: string, sign: -1 | 0 | 1) => string
+  /** How both sides are called together: "to either side", "either way". */
+  readonly either: string
+}
+
+/** Judges one signed number, with its direction in words. */
+export function judgeDeviation(question: DeviationQuestion): Finding {
+  const { deviation, unit, shortUnit, begins, place, either } = question
+  const limits = deviationLimits(deviation)
+  const placed = (text: string) => {
+    const number = Number.parseFloat(text)
+    return place(text.replace('-', ''), number < 0 ? -1 : number > 0 ? 1 : 0)
+  }
+  const text =
+    'max' in deviation
+      ? `at most ${asked(deviation.max, shortUnit)} ${either}`
+      : `${placed(asked(deviation.target, shortUnit))}, give or take ${asked(deviation.tolerance, shortUnit)}`
+  return judgeLimits({
+    ...question,
+    limits,
+    found: (value) => ({
+      short: placed(quantity(value, shortUnit, limits)),
+      long: `${begins} ${placed(quantity(value, unit, limits))}`,
+    }),
+    asked: { short: text, long: text },
+  })
+}

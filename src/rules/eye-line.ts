@@ -1,0 +1,34 @@
+import { Band, emptyRange, judgeBand, limitsOf } from './band.ts'
+import { pixels } from './quantity.ts'
+import { defineRule } from './rule.ts'
+import { unmeasured } from './unmeasured.ts'
+
+export const eyeLine = defineRule({
+  id: 'eye-line',
+  text: {
+    title: 'Height of the eyes in the frame',
+    measures: 'The mean height of the two irises, in percent of the frame height from the top edge.',
+    why: 'Eyes on one line make a row of portraits look as if they were made in one sitting.',
+    mend: 'Move the crop up or down; mind the headroom, which moves with it.',
+    example: 'eye-line: { min: 33, max: 42 }',
+  },
+  options: Band,
+  needs: ['background', 'face', 'head'],
+  problem: (band) => emptyRange(limitsOf(band)),
+  judge({ measured }, band) {
+    const { face, head, heightPx } = measured
+    if (!face || !head || !heightPx) return unmeasured(measured, 'The eye line')
+    return judgeBand({
+      noun: 'The eye line',
+      unit: ' % of the frame height below the top edge',
+      shortUnit: ' %',
+      value: head.eyeLinePct,
+      limits: limitsOf(band),
+      // Only the eyes matter here: the head's confidence also covers the crown, which may be lost on white.
+      confidence: face.confidence,
+      doubts: face.doubts,
+      low: (by) => `The eyes sit too high in the frame: move the crop up by ${pixels(by, heightPx)}.`,
+      high: (by) => `The eyes sit too low in the frame: move the crop down by ${pixels(by, heightPx)}.`,
+    })
+  },
+})

@@ -1,0 +1,26 @@
+/** The formats that can be measured, with their names and the extensions that fit them, the usual one first. */
+export const FORMATS = {
+  jpeg: { name: 'JPEG', extensions: ['jpg', 'jpeg', 'jpe', 'jfif'] },
+  png: { name: 'PNG', extensions: ['png'] },
+  tiff: { name: 'TIFF', extensions: ['tif', 'tiff'] },
+  webp: { name: 'WebP', extensions: ['webp'] },
+  avif: { name: 'AVIF', extensions: ['avif'] },
+} as const
+export type FormatId = keyof typeof FORMATS
+
+export function isFormat(id: string): id is FormatId {
+  return Object.hasOwn(FORMATS, id)
+}
+
+const OTHER_NAMES: Readonly<Record<string, string>> = {
+  raw: 'camera raw',
+  jxl: 'JPEG XL',
+  jp2: 'JPEG 2000',
+  psd: 'PSD (layered)',
+}
+
+/** A format as people write it: "JPEG" for jpeg, "HEIC" for heic. */
+export function formatName(id: string): string {
+  if (isFormat(id)) return FORMATS[id].name
+  return Object.hasOwn(OTHER_NAMES, id) ? (OTHER_NAMES[id] ?? id) : id.toUpperCase()
+}

@@ -1,0 +1,43 @@
+import { Band, emptyRange, judgeBand, limitsOf } from './band.ts'
+import { defineRule } from './rule.ts'
+import { unmeasured } from './unmeasured.ts'
+
+// Float noise of the division must not cost or add a pixel.
+const HAIR = 1e-6
+
+export const headHeight = defineRule({
+  id: 'head-height',
+  text: {
+    title: 'Size of the head in the frame',
+    measures:
+      'Crown to chin along the axis of the face, projected on the height, in percent of the frame height. Hair and headwear belong to the head.',
+    why: 'Heads of one size are what makes portraits of different days look like one set.',
+    mend: 'Crop closer or wider around the head, keeping the aspect ratio, and size the picture back.',
+    example: 'head-height: { min: 42, max: 50 }',
+  },
+  options: Band,
+  needs: ['background', 'face', 'head'],
+  problem: (band) => emptyRange(limitsOf(band)),
+  judge({ measured }, band) {
+    const { head, heightPx } = measured
+    if (!head || !heightPx) return unmeasured(measured, 'The head height')
+    const limits = limitsOf(band)
+    const headPx = ((head.headHeightPct ?? 0) / 100) * heightPx
+    const frameFor = (pct: number) => headPx / (pct / 100)
+    return judgeBand({
+      noun: 'The head height',
+      unit: ' % of the frame height',
+      shortUnit: ' %',
+      value: head.headHeightPct,
+      limits,
+      confidence: head.confidence,
+      doubts: head.doubts,
+      low: () =>
+        `The head is too small in the frame: crop closer, to at most ${Math.floor(frameFor(limits.min) + HAIR)} px of the present ${heightPx} px height, then size back.`,
+      high: () =>
+        limits.max > 0
+          ? `The head is too large in the frame: crop wider from the original, to at least ${Math.ceil(frameFor(limits.max) - HAIR)} px height where the present frame has ${heightPx} px, then size back.`
+          : 'The head is too large in the frame: crop wider from the original.',
+    })
+  },
+})

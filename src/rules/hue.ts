@@ -1,0 +1,29 @@
+/**
+ * Upper end of each sector of the CIELAB hue circle, in degrees, and its name. The names fit the hues of the sRGB
+ * primaries and secondaries (D50): red 41°, yellow 100°, green 134°, cyan 197°, blue 301°, magenta 327°.
+ */
+const SECTORS = [
+  [20, 'pink'],
+  [58, 'red (warm)'],
+  [80, 'orange (warm)'],
+  [112, 'yellow (warm)'],
+  [172, 'green'],
+  [225, 'blue-green (cool)'],
+  [308, 'blue (cool)'],
+  [345, 'magenta'],
+  [360, 'pink'],
+] as const
+
+/**
+ * Name of a CIELAB hue as a retoucher would say it.
+ * @param hueDeg CIE hue angle, any number of turns
+ */
+export function hueWord(hueDeg: number): string {
+  const turned = ((hueDeg % 360) + 360) % 360
+  return SECTORS.find(([end]) => turned < end)?.[1] ?? 'pink'
+}
+
+/** Name of the hue that takes a tint away. */
+export function oppositeHue(hueDeg: number): string {
+  return hueWord(hueDeg + 180)
+}

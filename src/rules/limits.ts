@@ -1,0 +1,14 @@
+/** A range, both ends included; infinite where it is open. */
+export interface Limits {
+  readonly min: number
+  readonly max: number
+}
+
+// Band ends such as 0.1 + 0.2 must not fail a value that equals them on paper.
+const ROUNDING = 1e-9
+
+/** On which side of its limits a value lies. */
+export function sideOf(value: number, { min, max }: Limits): 'low' | 'inside' | 'high' {
+  if (value < min - ROUNDING) return 'low'
+  return value > max + ROUNDING ? 'high' : 'inside'
+}

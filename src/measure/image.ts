@@ -43,9 +43,9 @@ export async function readImage(
   }
   const { widthPx, heightPx } = header
   if (widthPx * heightPx > maxPixels) {
-    const detail = `${widthPx} x ${heightPx} px; the limit is ${maxPixels} pixels`
-    return { ...header, fault: { kind: 'too-large', detail }, intact: null, pixels: null }
+    return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit is ${maxPixels} pixels`) }
   }
+  if (container.excess !== null) return { ...header, ...tooLarge(container.excess) }
   if (container.endsEarly) return { ...header, ...broken('') }
   if (!decode) return { ...header, fault: null, intact: null, pixels: null }
 
@@ -54,4 +54,8 @@ export async function readImage(
   } catch (error) {
     return { ...header, ...broken(decoderWords(error)) }
   }
+}
+
+function tooLarge(detail: string): Image {
+  return { fault: { kind: 'too-large', detail }, intact: null, pixels: null }
 }

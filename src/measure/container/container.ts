@@ -13,6 +13,8 @@ import { lacksStrips, readDirectory } from './tiff.ts'
 export interface Container {
   /** The file stops before its last part: it was cut short. */
   readonly endsEarly: boolean
+  /** What makes it too costly to decode, whatever its size; null when nothing does. */
+  readonly excess: string | null
   /** Resolution as the container itself states it, beside what Exif may say. */
   readonly ppi: number | null
   /** The color space that it states without an ICC profile. */
@@ -24,8 +26,13 @@ export interface Container {
   readonly bitsPerChannel: number | null
 }
 
+// Each scan of a progressive JPEG is a pass over the whole picture, so a small file can ask for hours. Encoders write
+// about ten; the scan scripts of the Independent JPEG Group's cjpeg hold at most 100.
+const MAX_SCANS = 100
+
 const SILENT: Container = {
   endsEarly: false,
+  excess: null,
   ppi: null,
   statedSpace: null,
   icc: null,
@@ -39,6 +46,7 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     return {
       ...SILENT,
       endsEarly: !segments.ended,
+      excess: segments.scans > MAX_SCANS ? `${segments.scans} scans; the limit is ${MAX_SCANS}` : null,
       ppi: jfifPpi(segments),
       icc: iccOf(segments),
       jpeg: jpegFacts(segments),

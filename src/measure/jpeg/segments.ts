@@ -27,6 +27,8 @@ export interface JpegSegments {
   readonly tables: ReadonlyMap<number, readonly number[]>
   /** Payloads of the application segments APP0..APP15, in file order. */
   readonly apps: readonly { readonly n: number; readonly payload: Buffer }[]
+  /** How many scans there are: passes over the picture. */
+  readonly scans: number
   /** Whether the EOI marker was reached. */
   readonly ended: boolean
 }
@@ -52,21 +54,21 @@ export function readSegments(jpeg: Buffer): JpegSegments {
   const tables = new Map<number, readonly number[]>()
   const apps: { n: number; payload: Buffer }[] = []
   let frame: Frame | null = null
-  let scanned = false
+  let scans = 0
   let at = 0
   for (;;) {
     const marker = nextMarker(jpeg, at)
-    if (!marker) return { frame, tables, apps, ended: false }
+    if (!marker) return { frame, tables, apps, scans, ended: false }
     at = marker.end
-    if (marker.code === EOI) return { frame, tables, apps, ended: true }
+    if (marker.code === EOI) return { frame, tables, apps, scans, ended: true }
     if (standsAlone(marker.code)) continue
     const length = at + 2 <= jpeg.length ? jpeg.readUInt16BE(at) : 0
-    if (length < 2 || at + length > jpeg.length) return { frame, tables, apps, ended: false }
+    if (length < 2 || at + length > jpeg.length) return { frame, tables, apps, scans, ended: false }
     const payload = jpeg.subarray(at + 2, at + length)
     at += length
-    if (marker.code === SOS) scanned = true
+    if (marker.code === SOS) scans++
     else if (marker.code === DQT) {
-      for (const [id, table] of readTables(payload)) if (!scanned || !tables.has(id)) tables.set(id, table)
+      for (const [id, table] of readTables(payload)) if (scans === 0 || !tables.has(id)) tables.set(id, table)
     } else if (marker.code >= APP0 && marker.code <= APP15) apps.push({ n: marker.code - APP0, payload })
     else if (isFrame(marker.code)) frame ??= readFrame(marker.code, payload)
   }

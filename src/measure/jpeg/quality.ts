@@ -22,7 +22,7 @@ const ZIGZAG = [
 /**
  * Annex K table scaled to a quality 1..100 the way the Independent JPEG Group's library does (jpeg_quality_scaling
  * and jpeg_add_quant_table), in zig-zag order.
- * @param limit largest value: 255 for baseline, 32767 without that restriction
+ * @param limit largest value
  */
 export function scaledTable(base: readonly number[], quality: number, limit: number): number[] {
   const percent = quality < 50 ? Math.floor(5000 / quality) : 200 - 2 * quality
@@ -32,17 +32,14 @@ export function scaledTable(base: readonly number[], quality: number, limit: num
   })
 }
 
-/** Quality by the table's values, for either limit. */
-function qualities(base: readonly number[]): ReadonlyMap<string, number> {
-  const byTable = new Map<string, number>()
-  for (let quality = 1; quality <= 100; quality++) {
-    for (const limit of [255, 32767]) byTable.set(scaledTable(base, quality, limit).join(), quality)
-  }
-  return byTable
-}
+/** Of baseline, and of the wider tables that low qualities need. */
+const LIMITS = [255, 32767]
 
-const BY_LUMINANCE = qualities(LUMINANCE)
-const BY_CHROMINANCE = qualities(CHROMINANCE)
+const BY_LUMINANCE: ReadonlyMap<string, number> = new Map(
+  LIMITS.flatMap((limit) =>
+    Array.from({ length: 100 }, (_, n) => [scaledTable(LUMINANCE, n + 1, limit).join(), n + 1] as const),
+  ),
+)
 
 /**
  * The IJG quality, 1..100, when every component's table is exactly the scaling of Annex K to one and the same
@@ -54,6 +51,8 @@ export function ijgQuality({ frame, tables }: JpegSegments): number | null {
   if (first === undefined) return null
   const quality = BY_LUMINANCE.get(first)
   if (quality === undefined) return null
-  const fits = (table: string) => table === first || BY_CHROMINANCE.get(table) === quality
+  // By quality and not the other way round: up to quality 3 the chrominance tables of baseline are all the same.
+  const chrominance = LIMITS.map((limit) => scaledTable(CHROMINANCE, quality, limit).join())
+  const fits = (table: string) => table === first || chrominance.includes(table)
   return others.every(fits) ? quality : null
 }

@@ -1,4 +1,6 @@
 import type { LabPlanes } from '../color/lab.ts'
+import { floodFromEdge } from './flood.ts'
+import { findOutlines } from './outline.ts'
 import { type Fit, fitSurface, type Surface, surfaceAt } from './surface.ts'
 
 /**
@@ -12,6 +14,8 @@ export interface Backdrop {
   readonly mask: Uint8Array
   /** Color distance (ΔE*ab 1976) of each pixel from the fitted backdrop surface. */
   readonly distance: Float32Array
+  /** 1 where lightness changes faster than a backdrop's can: an outline that the flood does not cross. */
+  readonly outline: Uint8Array
   /** Distance up to which a pixel counts as backdrop. */
   readonly threshold: number
   /** Robust standard deviation of the backdrop around the fitted surface, ΔE*ab. */
@@ -43,10 +47,12 @@ export function findBackdrop(lab: LabPlanes, width: number, height: number): Bac
   const kept = Math.min(...fits.map((fit) => fit.kept))
   let residual = residualOf(fits)
   let distance = distances(lab, fits, width, height)
+  const sidesEnd = Math.round(SIDES_END * height)
+  const outline = findOutlines(lab.L, width, height, borderSamples(width, height))
   let mask: Uint8Array = new Uint8Array(width * height)
   for (let round = 1; round <= GROWING_ROUNDS; round++) {
     const reach = Math.round(height * (SIDES_END + ((1 - SIDES_END) * round) / GROWING_ROUNDS))
-    mask = flood(distance, thresholdFor(residual), width, height, reach)
+    mask = floodFromEdge({ distance, outline, width, height }, thresholdFor(residual), sidesEnd, reach)
     samples = maskSamples(mask)
     if (samples.length < SAMPLES / 100) break
     fits = fitAll(lab, samples, width, height)
@@ -54,13 +60,13 @@ export function findBackdrop(lab: LabPlanes, width: number, height: number): Bac
     distance = distances(lab, fits, width, height)
   }
   const threshold = thresholdFor(residual)
-  mask = flood(distance, threshold, width, height, height)
-  return { width, height, mask, distance, threshold, residual, kept }
+  mask = floodFromEdge({ distance, outline, width, height }, threshold, sidesEnd, height)
+  return { width, height, mask, distance, outline, threshold, residual, kept }
 }
 
 /** The mask that another threshold would give: how much the silhouette depends on the choice. */
 export function maskAt(backdrop: Backdrop, threshold: number): Uint8Array {
-  return flood(backdrop.distance, threshold, backdrop.width, backdrop.height, backdrop.height)
+  return floodFromEdge(backdrop, threshold, Math.round(SIDES_END * backdrop.height), backdrop.height)
 }
 
 function thresholdFor(residual: number): number {
@@ -129,37 +135,4 @@ function distances(lab: LabPlanes, fits: readonly Fit[], width: number, height: 
     }
   }
   return out
-}
-
-/** Pixels within the threshold that connect to the top or side edges, down to row `reach` (4-neighbours). */
-function flood(
-  distance: Float32Array,
-  threshold: number,
-  width: number,
-  height: number,
-  reach: number,
-): Uint8Array {
-  const mask = new Uint8Array(width * height)
-  const stack = new Int32Array(width * height)
-  let top = 0
-  const visit = (i: number) => {
-    if (mask[i] === 0 && (distance[i] as number) <= threshold) {
-      mask[i] = 1
-      stack[top++] = i
-    }
-  }
-  for (let x = 0; x < width; x++) visit(x)
-  for (let y = 0; y < reach; y++) {
-    visit(y * width)
-    visit(y * width + width - 1)
-  }
-  while (top > 0) {
-    const i = stack[--top] as number
-    const x = i % width
-    if (x > 0) visit(i - 1)
-    if (x < width - 1) visit(i + 1)
-    if (i >= width) visit(i - width)
-    if (i + width < reach * width) visit(i + width)
-  }
-  return mask
 }

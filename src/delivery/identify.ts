@@ -1,0 +1,74 @@
+import { sep } from 'node:path'
+import type { NamingPattern } from '../spec/naming.ts'
+import { type FieldCheck, fieldCheck } from '../spec/naming-field.ts'
+import type { NameReading } from './name-reading.ts'
+import { collisions, portabilityProblems } from './portability.ts'
+import { type PathReader, readPath, sameButForCase } from './read-path.ts'
+import type { FoundFile } from './walk.ts'
+
+/**
+ * Reads what the paths of a delivery say, all together since two names can collide.
+ *
+ * The pattern describes the end of a path: as many folders as it has, and the file name. A file that lies less deep
+ * below the delivery root lends the missing folders from the root's own path, so that checking one folder or one file
+ * gives the same answer as checking the whole delivery.
+ *
+ * The deliverable is the field {deliverable} where the pattern has it. Without that field it is known only when the
+ * spec has exactly one deliverable; it is never guessed from the picture, whose size is what is to be judged.
+ */
+export function readNames(
+  files: readonly FoundFile[],
+  pattern: NamingPattern | null,
+  deliverables: readonly string[],
+): NameReading[] {
+  const reader = pattern === null ? null : readerFor(pattern, deliverables)
+  const clashes = collisions(files.map(({ file }) => file))
+  return files.map((found, index) => {
+    const clash = clashes[index]
+    const { fields, otherReadings, problems } = reader
+      ? readFound(found, reader)
+      : { fields: {}, otherReadings: [], problems: [] }
+    return {
+      path: found.file,
+      pattern: pattern?.text ?? null,
+      fields: { ...fields },
+      ...(otherReadings.length > 0 ? { otherReadings: otherReadings.map((other) => ({ ...other })) } : {}),
+      deliverable: deliverableOf(fields, pattern, deliverables),
+      problems: [...problems, ...portabilityProblems(found.file), ...(clash ? [clash] : [])],
+    }
+  })
+}
+
+function readerFor(pattern: NamingPattern, deliverables: readonly string[]): PathReader {
+  const checks = new Map<string, FieldCheck>(
+    Object.entries(pattern.fields).map(([field, constraint]) => [field, fieldCheck(constraint)]),
+  )
+  checks.set('deliverable', fieldCheck({ 'one-of': [...deliverables] }))
+  if (!checks.has('ext')) checks.set('ext', extensionCheck)
+  return { pattern, deliverables, check: (field) => checks.get(field) ?? anyText }
+}
+
+const anyText: FieldCheck = () => null
+// Without it, "Abara.b.jpg" could be read {family}.{ext} as Abara and b.jpg.
+const extensionCheck: FieldCheck = (value) => (value.includes('.') ? 'an extension without a dot' : null)
+
+function readFound({ path, file }: FoundFile, reader: PathReader) {
+  const depth = reader.pattern.segments.length
+  const relative = file.normalize('NFC').split('/')
+  const whole = path.normalize('NFC').split(sep)
+  const names = relative.length >= depth ? relative.slice(-depth) : whole.slice(-depth)
+  const length = names.join('/').length
+  return readPath(names, relative.join('/').length - length, reader)
+}
+
+function deliverableOf(
+  fields: Readonly<Record<string, string>>,
+  pattern: NamingPattern | null,
+  deliverables: readonly string[],
+): string | null {
+  const named = pattern?.segments.some((pieces) =>
+    pieces.some((piece) => 'field' in piece && piece.field === 'deliverable'),
+  )
+  if (!named) return deliverables.length === 1 ? (deliverables[0] ?? null) : null
+  return fields.deliverable === undefined ? null : sameButForCase(fields.deliverable, deliverables)
+}

@@ -1,0 +1,66 @@
+import type { NameProblem } from './name-reading.ts'
+
+/** Longest name of one folder or file, in UTF-16 units (Microsoft, as below). */
+const LONGEST = 255
+
+// Microsoft, "Naming Files, Paths, and Namespaces"; CONIN$, CONOUT$ and the superscript digits from memory.
+const DEVICE = /^(?:con|prn|aux|nul|com[1-9¹²³]|lpt[1-9¹²³]|conin\$|conout\$) *(?:\.|$)/i
+const REFUSED = /[<>:"|?*\\]/
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for.
+const CONTROL = /[\x00-\x1f]/
+
+/** What in a path (relative, with `/`) some systems refuse or take for another name. */
+export function portabilityProblems(path: string): NameProblem[] {
+  const problems: NameProblem[] = []
+  if (path.includes('\ufffd')) problems.push({ kind: 'not-utf8' })
+  const composed = path.normalize('NFC')
+  if (composed !== path) problems.push({ kind: 'not-nfc', composed })
+  for (const part of path.split('/')) {
+    problems.push(...refusals(part).map((why): NameProblem => ({ kind: 'windows', part, why })))
+  }
+  return problems
+}
+
+/** Why Windows refuses a name, each to stand after it: "ends with a period". */
+function refusals(part: string): string[] {
+  const refused = REFUSED.exec(part)
+  return [
+    ...(refused ? [`contains ${refused[0]}`] : []),
+    ...(CONTROL.test(part) ? ['contains a control character'] : []),
+    ...(DEVICE.test(part) ? ['is reserved for a device'] : []),
+    ...(part.endsWith('.') ? ['ends with a period'] : []),
+    ...(part.endsWith(' ') ? ['ends with a space'] : []),
+    ...(part.length > LONGEST ? [`is longer than ${LONGEST} characters`] : []),
+  ]
+}
+
+/**
+ * What is the same for all paths that a system which keeps letter case apart from the name would merge: Unicode's full
+ * case folding (CaseFolding.txt, status C and F) of the NFC form.
+ */
+export function mergedName(path: string): string {
+  // Mapping down, up and down again is the folding, but for the dotless i, which folds to itself.
+  return path
+    .normalize('NFC')
+    .split('ı')
+    .map((part) => part.toLowerCase().toUpperCase().toLowerCase())
+    .join('ı')
+    .normalize('NFC')
+}
+
+/** For each path the problem of another one that would overwrite it; null where there is none. */
+export function collisions(paths: readonly string[]): (NameProblem | null)[] {
+  const twins = new Map<string, string[]>()
+  for (const path of paths) {
+    const merged = mergedName(path)
+    const group = twins.get(merged)
+    if (group) group.push(path)
+    else twins.set(merged, [path])
+  }
+  return paths.map((path) => {
+    const other = twins.get(mergedName(path))?.find((twin) => twin !== path)
+    if (other === undefined) return null
+    const by = other.normalize('NFC') === path.normalize('NFC') ? 'normalization' : 'case'
+    return { kind: 'collision', with: other, by }
+  })
+}

@@ -1,0 +1,69 @@
+import type { Dirent } from 'node:fs'
+import { readdir, realpath, stat } from 'node:fs/promises'
+import { join } from 'node:path'
+import { fileKind } from './file-kinds.ts'
+import { isInside } from './folders.ts'
+
+/** Looks for pictures below folders and counts what it leaves alone. */
+export class Search {
+  /** Absolute paths of the pictures found; each once. */
+  readonly pictures = new Set<string>()
+  readonly left = { hidden: 0, sidecars: 0, links: 0, other: 0 }
+  /** Absolute paths of the folders that could not be listed. */
+  readonly unreadable: string[] = []
+  readonly #realRoot: string
+  readonly #walked = new Set<string>()
+
+  /** @param realRoot path, free of links, that the targets of links must lie in */
+  constructor(realRoot: string) {
+    this.#realRoot = realRoot
+  }
+
+  /** Adds all pictures below a folder. The signal stops it between folders. */
+  async walk(folder: string, signal?: AbortSignal): Promise<void> {
+    const waiting = [folder]
+    for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+      signal?.throwIfAborted()
+      if (this.#walked.has(next)) continue
+      this.#walked.add(next)
+      for (const entry of await this.#entries(next)) {
+        const path = join(next, entry.name)
+        const kind = fileKind(entry.name)
+        if (kind === 'hidden') this.left.hidden++
+        else if (entry.isDirectory()) waiting.push(path)
+        else if (entry.isSymbolicLink()) await this.#addLink(path, kind === 'picture')
+        else if (kind === 'picture') this.pictures.add(path)
+        else if (kind === 'sidecar') this.left.sidecars++
+        else this.left.other++
+      }
+    }
+  }
+
+  /** Adds a file that was given by name, whatever its extension. */
+  async addFile(path: string): Promise<void> {
+    await this.#addLink(path, true)
+  }
+
+  async #entries(folder: string): Promise<Dirent[]> {
+    try {
+      return await readdir(folder, { withFileTypes: true })
+    } catch {
+      this.unreadable.push(folder)
+      return []
+    }
+  }
+
+  async #addLink(path: string, picture: boolean): Promise<void> {
+    if (picture && (await this.#leadsToFileInRoot(path))) this.pictures.add(path)
+    else this.left.links++
+  }
+
+  async #leadsToFileInRoot(path: string): Promise<boolean> {
+    try {
+      const target = await realpath(path)
+      return isInside(target, this.#realRoot) && !(await stat(target)).isDirectory()
+    } catch {
+      return false
+    }
+  }
+}

@@ -22,11 +22,11 @@ export const centering = defineRule({
     if (!face || !head || !widthPx) return unmeasured(measured, 'The centering')
     return judgeDeviation({
       noun: 'The centering',
-      begins: 'The middle of the eyes is',
       unit: ' % of the frame width',
       shortUnit: ' %',
       place: (size, sign) =>
         sign === 0 ? 'at the center' : `${size} ${sign < 0 ? 'left' : 'right'} of the center`,
+      sentence: (place) => `The middle of the eyes is ${place}`,
       either: 'to either side',
       value: head.offCenterPct,
       deviation,

@@ -27,22 +27,22 @@ export interface DeviationQuestion extends Omit<Question, 'found' | 'asked' | 'l
   /** " % of the frame width", "°"; and the short one for limits and columns. */
   readonly unit: string
   readonly shortUnit: string
-  /** What stands before the place: "The eye line is". */
-  readonly begins: string
-  /** The place in words, from its size and sign: "tilted 4.1° clockwise"; "level" for sign 0. */
-  readonly place: (size: string, sign: -1 | 0 | 1) => string
+  /** The value in words, from its size and sign: "4.1° clockwise"; "level" for sign 0. */
+  readonly place: (size: string, sign: Sign) => string
+  /** The place in a sentence without its full stop: "The eye line is tilted 4.1° clockwise". */
+  readonly sentence: (place: string, sign: Sign) => string
   /** How both sides are called together: "to either side", "either way". */
   readonly either: string
 }
 
+type Sign = -1 | 0 | 1
+
 /** Judges one signed number, with its direction in words. */
 export function judgeDeviation(question: DeviationQuestion): Finding {
-  const { deviation, unit, shortUnit, begins, place, either } = question
+  const { deviation, unit, shortUnit, place, either } = question
   const limits = deviationLimits(deviation)
-  const placed = (text: string) => {
-    const number = Number.parseFloat(text)
-    return place(text.replace('-', ''), number < 0 ? -1 : number > 0 ? 1 : 0)
-  }
+  const placed = (number: string) => place(number.replace(/^-/, ''), signOf(number))
+  const longFor = (number: string) => question.sentence(placed(number), signOf(number))
   const text =
     'max' in deviation
       ? `at most ${asked(deviation.max, shortUnit)} ${either}`
@@ -52,8 +52,15 @@ export function judgeDeviation(question: DeviationQuestion): Finding {
     limits,
     found: (value) => ({
       short: placed(quantity(value, shortUnit, limits)),
-      long: `${begins} ${placed(quantity(value, unit, limits))}`,
+      long: longFor(quantity(value, unit, limits)),
     }),
     asked: { short: text, long: text },
   })
+}
+
+/** Sign of a number as it is written, so that "0 %" is neither left nor right. */
+function signOf(number: string): Sign {
+  const value = Number.parseFloat(number)
+  if (value === 0) return 0
+  return value < 0 ? -1 : 1
 }

@@ -8,7 +8,7 @@ const SECTORS = [
   [80, 'orange (warm)'],
   [112, 'yellow (warm)'],
   [172, 'green'],
-  [225, 'blue-green (cool)'],
+  [212, 'blue-green (cool)'],
   [308, 'blue (cool)'],
   [345, 'magenta'],
   [360, 'pink'],

@@ -10,7 +10,7 @@ export function quantity(value: number, unit: string, limits = OPEN): string {
   const side = sideOf(value, limits)
   for (let decimals = 1; decimals <= 9; decimals++) {
     const rounded = round(value, decimals)
-    if (sideOf(rounded, limits) === side) return `${rounded}${unit}`
+    if (sideOf(rounded, limits) === side) return `${plain(rounded, decimals)}${unit}`
   }
   return `${value}${unit}`
 }
@@ -29,6 +29,11 @@ function round(value: number, decimals: number): number {
   const factor = 10 ** decimals
   const rounded = Math.round(value * factor) / factor
   return rounded === 0 ? 0 : rounded
+}
+
+/** Without the exponent that small numbers get by default (5e-7), and without trailing zeros. */
+function plain(rounded: number, decimals: number): string {
+  return rounded.toFixed(decimals).replace(/\.?0+$/, '')
 }
 
 /** A count with its noun: "1 px", "2 files". */

@@ -26,11 +26,11 @@ export const tilt = defineRule({
     if (!face) return unmeasured(measured, 'The tilt')
     const finding = judgeDeviation({
       noun: 'The tilt',
-      begins: 'The eye line is',
       unit: '°',
       shortUnit: '°',
       place: (size, sign) =>
-        sign === 0 ? 'level' : `tilted ${size} ${sign < 0 ? 'counterclockwise' : 'clockwise'}`,
+        sign === 0 ? 'level' : `${size} ${sign < 0 ? 'counterclockwise' : 'clockwise'}`,
+      sentence: (place, sign) => `The eye line is ${sign === 0 ? '' : 'tilted '}${place}`,
       either: 'either way',
       value: face.tiltDeg,
       deviation,

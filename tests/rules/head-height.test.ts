@@ -1,0 +1,65 @@
+import { headHeight } from '../../src/rules/head-height.ts'
+import { head, testCases, testRefused, UNREAD } from './cases.ts'
+
+const band = { min: 42, max: 50 }
+
+testCases(headHeight, [
+  {
+    what: 'inside',
+    options: band,
+    measured: head({ headHeightPct: 46 }),
+    verdict: 'pass',
+    says: ['The head height is 46 % of the frame height; the spec asks for 42 to 50 %.'],
+  },
+  { what: 'at the lower limit', options: band, measured: head({ headHeightPct: 42 }), verdict: 'pass' },
+  {
+    // A head of 40 % of 3000 px is 1200 px; it is 42 % of 2857.14 px.
+    what: 'too small',
+    options: band,
+    measured: head({ headHeightPct: 40 }),
+    verdict: 'fail',
+    says: ['40 %', 'too small in the frame', 'at most 2857 px of the present 3000 px height'],
+  },
+  {
+    what: 'just under',
+    options: band,
+    measured: head({ headHeightPct: 41.99 }),
+    verdict: 'fail',
+    says: ['41.99 %'],
+  },
+  { what: 'at the upper limit', options: band, measured: head({ headHeightPct: 50 }), verdict: 'pass' },
+  {
+    // A head of 54 % of 3000 px is 1620 px; it is 50 % of 3240 px.
+    what: 'too large',
+    options: band,
+    measured: head({ headHeightPct: 54 }),
+    verdict: 'fail',
+    says: ['too large in the frame', 'at least 3240 px height'],
+  },
+  {
+    // ICAO Doc 9303 (photograph guidelines): chin to crown 70 to 80 % of the picture's height.
+    what: 'a passport crop fails a brand band',
+    options: band,
+    measured: head({ headHeightPct: 75 }),
+    verdict: 'fail',
+    says: ['75 %'],
+  },
+  {
+    what: 'a band up to nothing',
+    options: { max: 0 },
+    measured: head({ headHeightPct: 40 }),
+    verdict: 'fail',
+  },
+  {
+    what: 'a lost crown',
+    options: band,
+    measured: head({ headHeightPct: 46, confidence: 0.3, doubts: ['crown-merges-with-backdrop'] }),
+    verdict: 'unsure',
+    says: ['hardly darker or lighter than the backdrop'],
+  },
+  { what: 'no crown', options: band, measured: head({ headHeightPct: null }), verdict: 'unsure' },
+  { what: 'unreadable file', options: band, measured: UNREAD, verdict: 'skip' },
+  { what: 'head not measured', options: band, measured: { head: null }, verdict: 'unsure' },
+])
+
+testRefused(headHeight, [['min above max', { min: 50, max: 42 }, 'swap them']])

@@ -7,7 +7,7 @@ import { statedByAvif, statedByPng } from './code-points.ts'
 import { readPng } from './png.ts'
 import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
 import type { Decodable } from './sniff.ts'
-import { lacksStrips, readDirectory } from './tiff.ts'
+import { isCutShort, readDirectory } from './tiff.ts'
 
 /** What the wrapping of a picture says, before anything is decoded. */
 export interface Container {
@@ -59,7 +59,7 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
   },
   tiff(content) {
     const directory = readDirectory(content)
-    return { ...SILENT, endsEarly: lacksStrips(content), ppi: directory && tiffPpi(directory) }
+    return { ...SILENT, endsEarly: isCutShort(content), ppi: directory && tiffPpi(directory) }
   },
   webp(content) {
     // RIFF: the size of all that follows, little-endian, in bytes 4 to 7; its last, padding byte may be missing.

@@ -2,6 +2,8 @@
 export interface TiffDirectory {
   /** Values of a tag; null when it is absent, malformed or not of a number type. */
   numbers(tag: number): readonly number[] | null
+  /** Whether the values of all tags lie within the file; private ones apart, which nobody vouches for. */
+  readonly whole: boolean
 }
 
 export const TAG = {
@@ -20,11 +22,18 @@ const MAX_VALUES = 1_000_000
 
 const ENTRY = 12
 
+/** Private tags start here. TIFF 6.0 section 2. */
+const PRIVATE = 32768
+
+// Bytes of one value of the types 1 (BYTE) to 13 (IFD). TIFF 6.0 section 2; IFD: TIFF Technical Note 1.
+const SIZES = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4]
+
 interface Entry {
   readonly type: number
   readonly count: number
-  /** Where the value or its offset stands. */
-  readonly at: number
+  /** Where its values begin, and the byte behind them. */
+  readonly from: number
+  readonly to: number
 }
 
 /** Null when the data is no classic TIFF structure or its directory is not within it. Never throws. */
@@ -42,26 +51,29 @@ export function readDirectory(tiff: Buffer): TiffDirectory | null {
   const entries = new Map<number, Entry>()
   for (let n = 0; n < count; n++) {
     const at = start + 2 + ENTRY * n
-    entries.set(u16(at), { type: u16(at + 2), count: u32(at + 4), at: at + 8 })
+    const type = u16(at + 2)
+    const bytes = (SIZES[type] ?? 0) * u32(at + 4)
+    const from = bytes <= 4 ? at + 8 : u32(at + 8)
+    entries.set(u16(at), { type, count: u32(at + 4), from, to: from + bytes })
   }
 
-  // Types BYTE, SHORT, LONG and RATIONAL: size and how to read one.
-  const types: Readonly<Record<number, { size: number; read: (at: number) => number }>> = {
-    1: { size: 1, read: (at) => tiff.readUInt8(at) },
-    3: { size: 2, read: u16 },
-    4: { size: 4, read: u32 },
-    5: { size: 8, read: (at) => u32(at) / u32(at + 4) },
+  // Types BYTE, SHORT, LONG and RATIONAL.
+  const readers: Readonly<Record<number, (at: number) => number>> = {
+    1: (at) => tiff.readUInt8(at),
+    3: u16,
+    4: u32,
+    5: (at) => u32(at) / u32(at + 4),
   }
 
   return {
+    whole: [...entries].every(([tag, { to }]) => tag >= PRIVATE || to <= tiff.length),
     numbers(tag) {
       const entry = entries.get(tag)
-      const type = entry && types[entry.type]
-      if (!entry || !type || entry.count === 0 || entry.count > MAX_VALUES) return null
-      const bytes = type.size * entry.count
-      const from = bytes <= 4 ? entry.at : u32(entry.at)
-      if (from + bytes > tiff.length) return null
-      return Array.from({ length: entry.count }, (_, n) => type.read(from + type.size * n))
+      const read = entry && readers[entry.type]
+      if (!entry || !read || entry.count === 0 || entry.count > MAX_VALUES || entry.to > tiff.length)
+        return null
+      const size = SIZES[entry.type] as number
+      return Array.from({ length: entry.count }, (_, n) => read(entry.from + size * n))
     },
   }
 }
@@ -78,13 +90,13 @@ export function isCameraRaw(tiff: Buffer): boolean {
 }
 
 /**
- * Whether the directory, or a strip or tile of the first picture, lies beyond the end of the file. False where that
- * can't be told (a BigTIFF, no byte counts): the decoder judges then.
+ * Whether the first directory, a value of it, or a strip or tile of its picture lies beyond the end of the file. False
+ * where that can't be told (a BigTIFF, no byte counts): the decoder judges then.
  */
-export function lacksStrips(tiff: Buffer): boolean {
+export function isCutShort(tiff: Buffer): boolean {
   if (tiff.toString('latin1', 0, 2) === 'II' ? tiff[2] !== 42 : tiff[3] !== 42) return false
   const directory = readDirectory(tiff)
-  if (!directory) return true
+  if (!directory?.whole) return true
   const offsets = directory.numbers(TAG.stripOffsets) ?? directory.numbers(TAG.tileOffsets) ?? []
   const sizes = directory.numbers(TAG.stripByteCounts) ?? directory.numbers(TAG.tileByteCounts) ?? []
   return offsets.some((offset, n) => offset + (sizes[n] ?? 0) > tiff.length)

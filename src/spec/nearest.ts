@@ -4,7 +4,7 @@ import { distance } from 'fastest-levenshtein'
 const LONGEST = 64
 
 /**
- * The candidate that a misspelled word was most likely meant to be, or null when none is near: at most a third of
+ * The candidate that a misspelled word was most likely meant to be, or null when none is near: at most about a third of
  * its letters wrong (common practice, no source), capital letters and the choice of `-`, `_` or space not counted.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | null {
@@ -14,7 +14,7 @@ export function nearest(word: string, candidates: Iterable<string>): string | nu
   let least = Infinity
   for (const candidate of candidates) {
     const wrong = distance(plain, plainOf(candidate))
-    if (wrong < least && wrong <= Math.max(1, Math.floor(candidate.length / 3))) {
+    if (wrong < least && wrong <= Math.max(1, Math.floor((candidate.length + 1) / 3))) {
       best = candidate
       least = wrong
     }

@@ -1,0 +1,36 @@
+import stringWidth from 'string-width'
+import wrapAnsi from 'wrap-ansi'
+
+export interface Cell {
+  readonly text: string
+  /** Width in terminal columns; the text is wrapped to it. */
+  readonly width: number
+  readonly paint?: (line: string) => string
+}
+
+/** Cells side by side, each wrapped to its width (display width: wide and combining characters count as shown). */
+export function sideBySide(indent: number, gap: number, cells: readonly Cell[]): string[] {
+  const columns = cells.map((cell) => ({ ...cell, lines: wrapped(cell.text, cell.width) }))
+  const height = Math.max(...columns.map(({ lines }) => lines.length))
+  return Array.from({ length: height }, (_, row) => {
+    const parts = columns.map(({ lines, width, paint }) => {
+      const line = lines[row] ?? ''
+      const padding = ' '.repeat(Math.max(0, width - stringWidth(line)))
+      return `${paint && line !== '' ? paint(line) : line}${padding}`
+    })
+    return `${' '.repeat(indent)}${parts.join(' '.repeat(gap))}`.trimEnd()
+  })
+}
+
+// No line break may come between a number and its unit or noun; this stands in for that space while wrapping.
+const GLUE = '\u00a0'
+
+/**
+ * Lines of at most `width` columns; words are broken only when one alone is too long. What fits is left untouched:
+ * wrapping composes accents (NFC), and a file's name should be shown as it is stored where that can be done.
+ */
+function wrapped(text: string, width: number): string[] {
+  if (stringWidth(text) <= width) return [text]
+  const glued = text.replace(/(?<=\d) (?=[\p{L}%])/gu, GLUE)
+  return wrapAnsi(glued, width, { hard: true }).replaceAll(GLUE, ' ').split('\n')
+}

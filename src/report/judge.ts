@@ -1,0 +1,90 @@
+import { GROUPS, type MeasurementGroup } from '../measure/measurements.ts'
+import type { Finding, Outcome } from '../rules/outcome.ts'
+import type { Rule, Subject } from '../rules/rule.ts'
+import { skipped } from '../rules/unmeasured.ts'
+import type { Settings, Spec } from '../spec/spec.ts'
+
+/**
+ * Judges one file: an outcome for each rule that the spec names, in general or for any deliverable, and for the
+ * rules that always run; in the order of `rules`. Rules that nobody asks for have no outcome.
+ */
+export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]): Outcome[] {
+  const own = ownSettings(subject, spec)
+  const nameRule = rules.find(({ id }) => id === 'file-name')
+  const named = nameRule && judgeRule(nameRule, subject, spec, own, false)
+  const nameFails = named?.verdict === 'fail' && !named.advisory
+  return rules.flatMap((rule) => judgeRule(rule, subject, spec, own, nameFails) ?? [])
+}
+
+/**
+ * The groups of measurements that judging will read. The file's facts and its decoding are always among them:
+ * no spec may pass a picture that was never decoded.
+ */
+export function requiredGroups(spec: Spec, rules: readonly Rule[]): MeasurementGroup[] {
+  const all = [spec.settings, ...Object.values(spec.deliverables)]
+  const running = rules.filter((rule) =>
+    all.some((settings, i) => {
+      const setting = settingIn(settings, rule.id) ?? (i === 0 ? rule.always : undefined)
+      return setting !== undefined && setting !== false
+    }),
+  )
+  const needed = new Set<MeasurementGroup>(['file', 'decode', ...running.flatMap(({ needs }) => needs)])
+  return GROUPS.filter((group) => needed.has(group))
+}
+
+/** Settings of the file's deliverable; null when the spec has deliverables and the file belongs to none of them. */
+function ownSettings({ name: { deliverable } }: Subject, { deliverables }: Spec): Settings | null {
+  if (Object.keys(deliverables).length === 0) return {}
+  if (deliverable === null || !Object.hasOwn(deliverables, deliverable)) return null
+  return deliverables[deliverable] ?? null
+}
+
+function judgeRule(
+  rule: Rule,
+  subject: Subject,
+  spec: Spec,
+  own: Settings | null,
+  nameFails: boolean,
+): Outcome | undefined {
+  const setting = settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? rule.always
+  const finding =
+    setting === undefined
+      ? askedElsewhere(rule, spec, own, nameFails)
+      : setting === false
+        ? switchedOff(rule, subject)
+        : rule.judge(subject, setting)
+  if (!finding) return undefined
+  // A file that can't be read is no matter of taste: what stands guard over that can't be a mere warning.
+  const guards = subject.measured.fault !== null && rule.always !== undefined
+  return { rule: rule.id, advisory: spec.advisory.includes(rule.id) && !guards, ...finding }
+}
+
+/** A rule that is off still fails a file that can't be read, if that is what it stands guard over. */
+function switchedOff(rule: Rule, subject: Subject): Finding {
+  if (subject.measured.fault && rule.always !== undefined) {
+    const finding = rule.judge(subject, rule.always)
+    if (finding.verdict === 'fail') return finding
+  }
+  return skipped('Switched off in the spec.')
+}
+
+/** For a rule that neither the general settings nor the file's deliverable name. */
+function askedElsewhere(
+  rule: Rule,
+  { deliverables }: Spec,
+  own: Settings | null,
+  nameFails: boolean,
+): Finding | undefined {
+  const asking = Object.entries(deliverables)
+    .filter(([, settings]) => (settingIn(settings, rule.id) ?? false) !== false)
+    .map(([name]) => name)
+  if (asking.length === 0) return undefined
+  if (own) return skipped(`The spec asks this only of ${asking.join(', ')}.`)
+  const reason = `The spec asks this only of ${asking.join(', ')}, and the name does not tell the deliverable`
+  if (nameFails) return skipped(`${reason}; file-name says why.`)
+  return { verdict: 'unsure', measured: null, expected: null, reason: `${reason}; have a person look.` }
+}
+
+function settingIn(settings: Settings, id: string): unknown {
+  return Object.hasOwn(settings, id) ? settings[id] : undefined
+}

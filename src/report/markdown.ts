@@ -1,0 +1,72 @@
+import type { Outcome } from '../rules/outcome.ts'
+import { count } from '../rules/quantity.ts'
+import { isWarning, type Report } from './report.ts'
+import { forMarkdown } from './safe.ts'
+import { leftSentence, totalsSentence, verdictSentence } from './sentences.ts'
+
+// A step summary on GitHub holds 1 MiB at most and is refused whole beyond it; this leaves room for the rest.
+const MOST_BYTES = 900_000
+
+/** The report as a page of GitHub Flavored Markdown, for the summary of a pull request. */
+export function markdown(report: Report, mostBytes = MOST_BYTES): string {
+  const { brand, version, file } = report.spec
+  const rows = rowsOf(report)
+  const room = { bytes: mostBytes }
+  const sections = [
+    `## ${verdictSentence(report)}`,
+    `Brand spec: ${forMarkdown(brand)}, version ${version} (${forMarkdown(file)})`,
+    ...grid('To mend', ['What is, and what is asked', 'Mend'], rows('fail'), room),
+    ...grid('To look at', ['Why a person must look'], rows('unsure'), room),
+    ...grid('Warnings', ['What is, and what is asked', 'Mend'], rows('warning'), room),
+    totalsSentence(report),
+    leftSentence(report) ?? '',
+  ]
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`
+}
+
+type Kind = 'fail' | 'unsure' | 'warning'
+
+function rowsOf(report: Report): (kind: Kind) => string[][] {
+  const all = report.files.flatMap(({ file, verdict, outcomes }) => {
+    const shown = outcomes.flatMap((outcome) => {
+      const kind = kindOf(outcome)
+      return kind === null ? [] : [{ kind, cells: cellsOf(file, outcome, kind) }]
+    })
+    const silent = verdict === 'unsure' && !shown.some(({ kind }) => kind === 'unsure')
+    const cells = [forMarkdown(file), '', 'No rule could be judged on this file.']
+    return silent ? [...shown, { kind: 'unsure' as const, cells }] : shown
+  })
+  return (kind) => all.filter((row) => row.kind === kind).map(({ cells }) => cells)
+}
+
+function kindOf(outcome: Outcome): Kind | null {
+  if (isWarning(outcome)) return 'warning'
+  return outcome.verdict === 'fail' || outcome.verdict === 'unsure' ? outcome.verdict : null
+}
+
+function cellsOf(file: string, { rule, reason, remedy }: Outcome, kind: Kind): string[] {
+  const cells = [forMarkdown(file), rule, forMarkdown(reason)]
+  return kind === 'unsure' ? cells : [...cells, forMarkdown(remedy ?? '')]
+}
+
+/** A heading and a table, as many rows as there is room for; nothing when there are none. */
+function grid(title: string, heads: readonly string[], rows: string[][], room: { bytes: number }): string[] {
+  if (rows.length === 0) return []
+  const columns = ['Portrait', 'Rule', ...heads]
+  const lines = [line(columns), line(columns.map(() => '---'))]
+  let kept = 0
+  for (const row of rows) {
+    const text = line(row)
+    room.bytes -= Buffer.byteLength(text) + 1
+    if (room.bytes < 0) break
+    lines.push(text)
+    kept++
+  }
+  const missing = rows.length - kept
+  const rest = `And ${count(missing, 'more row')}, left out because a summary may hold 1 MiB only; the JSON report has all.`
+  return [`### ${title}`, lines.join('\n'), ...(missing > 0 ? [rest] : [])]
+}
+
+function line(cells: readonly string[]): string {
+  return `| ${cells.join(' | ')} |`
+}

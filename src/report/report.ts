@@ -1,0 +1,129 @@
+import { type Static, Type } from '@sinclair/typebox'
+import type { NameReading } from '../delivery/name-reading.ts'
+import { Measurements } from '../measure/measurements.ts'
+import { Outcome } from '../rules/outcome.ts'
+import type { Spec } from '../spec/spec.ts'
+
+const closed = { additionalProperties: false }
+const Count = Type.Integer({ minimum: 0 })
+
+/** Verdict on a file or on the whole delivery. */
+export const Verdict = Type.Union([Type.Literal('pass'), Type.Literal('fail'), Type.Literal('unsure')], {
+  description: '`unsure` needs a person to look; it is never a pass.',
+})
+export type Verdict = Static<typeof Verdict>
+
+export const FileReport = Type.Object(
+  {
+    file: Type.String({ description: 'Path relative to the delivery root, with /.' }),
+    deliverable: Type.Union([Type.String(), Type.Null()]),
+    fields: Type.Record(Type.String(), Type.String(), {
+      description: 'Values of the named fields of the name.',
+    }),
+    verdict: Verdict,
+    outcomes: Type.Array(Outcome),
+    measurements: Measurements,
+  },
+  closed,
+)
+export type FileReport = Static<typeof FileReport>
+
+/** Everything a run has to say, as plain JSON; every reporter is a pure function of it. */
+export const Report = Type.Object(
+  {
+    tool: Type.Object({ name: Type.String(), version: Type.String() }, closed),
+    spec: Type.Object({ file: Type.String(), brand: Type.String(), version: Type.Number() }, closed),
+    verdict: Verdict,
+    strict: Type.Boolean({ description: 'Whether a portrait that needs a look fails the run.' }),
+    totals: Type.Object(
+      {
+        files: Count,
+        pass: Count,
+        fail: Count,
+        unsure: Count,
+        warnings: Type.Integer({
+          minimum: 0,
+          description: 'Advisory rules that are missed or unsure, over all files.',
+        }),
+      },
+      closed,
+    ),
+    left: Type.Object(
+      { hidden: Count, sidecars: Count, links: Count, other: Count },
+      {
+        ...closed,
+        description: 'What was not looked at: files, and links that lead out of the delivery or to nothing.',
+      },
+    ),
+    files: Type.Array(FileReport),
+  },
+  closed,
+)
+export type Report = Static<typeof Report>
+
+export interface JudgedFile {
+  readonly name: NameReading
+  readonly measured: Measurements
+  readonly outcomes: readonly Outcome[]
+}
+
+export interface ReportParts {
+  readonly tool: Report['tool']
+  readonly spec: Pick<Spec, 'file' | 'brand' | 'version'>
+  readonly strict: boolean
+  readonly left: Report['left']
+  readonly files: readonly JudgedFile[]
+}
+
+/** Sums up; files in the order of their paths (by UTF-16 code units, the same on every machine). */
+export function buildReport({ tool, spec, strict, left, files }: ReportParts): Report {
+  const reports = files.map(reportFile).sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : 0))
+  const having = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
+  const totals = {
+    files: reports.length,
+    pass: having('pass'),
+    fail: having('fail'),
+    unsure: having('unsure'),
+    warnings: reports.reduce((sum, { outcomes }) => sum + outcomes.filter(isWarning).length, 0),
+  }
+  const { file, brand, version } = spec
+  return {
+    tool,
+    spec: { file, brand, version },
+    // Nothing judged is nothing passed.
+    verdict: totals.fail > 0 ? 'fail' : totals.unsure > 0 || totals.files === 0 ? 'unsure' : 'pass',
+    strict,
+    totals,
+    left,
+    files: reports,
+  }
+}
+
+/** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` needs a look. */
+export function exitCode({ verdict, strict }: Pick<Report, 'verdict' | 'strict'>): 0 | 1 {
+  return verdict === 'fail' || (strict && verdict === 'unsure') ? 1 : 0
+}
+
+/** An advisory rule that is missed, or could not be judged. */
+export function isWarning({ advisory, verdict }: Outcome): boolean {
+  return advisory && (verdict === 'fail' || verdict === 'unsure')
+}
+
+function reportFile({ name, measured, outcomes }: JudgedFile): FileReport {
+  return {
+    file: name.path,
+    deliverable: name.deliverable,
+    fields: name.fields,
+    verdict: verdictOf(outcomes),
+    outcomes: [...outcomes],
+    measurements: measured,
+  }
+}
+
+function verdictOf(outcomes: readonly Outcome[]): Verdict {
+  const binding = (verdict: Outcome['verdict']) =>
+    outcomes.some((outcome) => !outcome.advisory && outcome.verdict === verdict)
+  if (binding('fail')) return 'fail'
+  const judged = outcomes.some(({ verdict }) => verdict !== 'skip')
+  return binding('unsure') || !judged ? 'unsure' : 'pass'
+}

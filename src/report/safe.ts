@@ -1,0 +1,44 @@
+// Control characters (escape sequences begin with one), invisible formatting such as bidirectional overrides
+// (Unicode categories Cc, Cf, Zl, Zp) and lone surrogates (Cs). Zero-width joiners stay: names in several scripts need them.
+const TRICKY = /(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu
+
+/**
+ * Text of strangers for a terminal or a log: what would move the cursor, color the screen, turn the reading
+ * direction or break the line is written out as its code point, <U+001B>.
+ */
+export function forTerminal(text: string): string {
+  return text.replace(TRICKY, (character) => `<U+${codePoint(character).padStart(4, '0')}>`)
+}
+
+// What has a meaning inside a line of GitHub Flavored Markdown or of HTML text, math ($) included.
+const MARKUP = /[&<>`*_~|\\[\]$]|:(?=\/\/)|(?<=\bwww)\./gi
+// What a forge turns into a notification or a link after rendering; a zero-width space behind it prevents that.
+const REFERENCE = /@|#(?=\d)/g
+
+/**
+ * Text of strangers inside a line or a table cell of Markdown; not for the beginning of a line, where a number or a
+ * hyphen would start a list. A character reference never counts as markup (CommonMark 0.31, 2.5), so each special
+ * character is written as one.
+ */
+export function forMarkdown(text: string): string {
+  return forTerminal(text)
+    .replace(REFERENCE, '$&\u200b')
+    .replace(MARKUP, (character) => `&#${character.charCodeAt(0)};`)
+}
+
+/**
+ * JSON text in which no character is tricky to print; it reads back as the same value (RFC 8259, section 7).
+ * @param json as JSON.stringify gives it; its own line breaks stay
+ */
+export function forJson(json: string): string {
+  return json.replace(TRICKY, (character) => {
+    if (character === '\n') return character
+    return Array.from({ length: character.length }, (_, i) => {
+      return `\\u${character.charCodeAt(i).toString(16).padStart(4, '0')}`
+    }).join('')
+  })
+}
+
+function codePoint(character: string): string {
+  return (character.codePointAt(0) ?? 0).toString(16).toUpperCase()
+}

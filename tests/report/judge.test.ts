@@ -1,0 +1,167 @@
+import { describe, expect, test } from 'vitest'
+import { judgeFile, requiredGroups } from '../../src/report/judge.ts'
+import { RULES } from '../../src/rules/index.ts'
+import type { Subject } from '../../src/rules/rule.ts'
+import type { Spec } from '../../src/spec/spec.ts'
+import { GOOD, GOOD_NAME, UNREAD } from '../rules/cases.ts'
+import { fixedRule, SPEC } from './sample.ts'
+
+const a = fixedRule('a')
+const b = fixedRule('b')
+const guard = fixedRule('guard', { always: 'pass' })
+const spec = (changes: Partial<Spec>): Spec => ({
+  ...SPEC,
+  settings: {},
+  deliverables: {},
+  advisory: [],
+  ...changes,
+})
+const on = (deliverable: string | null, measured: Partial<Subject['measured']> = {}): Subject => ({
+  measured: { ...GOOD, ...measured },
+  name: { ...GOOD_NAME, deliverable },
+})
+const verdicts = (subject: Subject, changes: Partial<Spec>, rules = [a, b]) =>
+  judgeFile(subject, spec(changes), rules).map(({ rule, verdict }) => `${rule} ${verdict}`)
+
+describe('which rules run', () => {
+  test('those that the spec names, in the order of the rules', () => {
+    expect(verdicts(on(null), { settings: { b: 'fail', a: 'pass' } })).toEqual(['a pass', 'b fail'])
+    expect(verdicts(on(null), { settings: { b: 'unsure' } })).toEqual(['b unsure'])
+    expect(verdicts(on(null), {})).toEqual([])
+  })
+
+  test('those that always run, with their own options or those of the spec', () => {
+    expect(verdicts(on(null), {}, [guard])).toEqual(['guard pass'])
+    expect(verdicts(on(null), { settings: { guard: 'unsure' } }, [guard])).toEqual(['guard unsure'])
+  })
+
+  test('a deliverable replaces the options', () => {
+    const changes = { settings: { a: 'pass' }, deliverables: { web: { a: 'fail' }, print: {} } }
+    expect(verdicts(on('web'), changes)).toEqual(['a fail'])
+    expect(verdicts(on('print'), changes)).toEqual(['a pass'])
+  })
+
+  test('a rule that only other deliverables name is skipped with the reason', () => {
+    const [outcome] = judgeFile(on('print'), spec({ deliverables: { web: { a: 'fail' }, print: {} } }), [a])
+    expect(outcome).toMatchObject({ verdict: 'skip', reason: 'The spec asks this only of web.' })
+  })
+
+  test('a rule that every deliverable switches off is not asked at all', () => {
+    expect(verdicts(on('print'), { deliverables: { web: { a: false }, print: {} } })).toEqual([])
+  })
+})
+
+describe('switched off', () => {
+  test('in general', () => {
+    const [outcome] = judgeFile(on(null), spec({ settings: { a: false } }), [a])
+    expect(outcome).toMatchObject({ verdict: 'skip', reason: 'Switched off in the spec.' })
+  })
+
+  test('on a deliverable, and on again on one', () => {
+    expect(verdicts(on('web'), { settings: { a: 'fail' }, deliverables: { web: { a: false } } })).toEqual([
+      'a skip',
+    ])
+    expect(verdicts(on('web'), { settings: { a: false }, deliverables: { web: { a: 'pass' } } })).toEqual([
+      'a pass',
+    ])
+  })
+
+  test.each([
+    ['truncated', 'intact'],
+    ['empty', 'intact'],
+    ['lfs-pointer', 'intact'],
+    ['not-a-picture', 'file-format'],
+    ['format', 'file-format'],
+  ] as const)('a file with the fault %s fails all the same', (kind, rule) => {
+    const broken = on(null, { ...UNREAD, fault: { kind, detail: '' } })
+    const off = { intact: false, 'file-format': false, 'one-face': false }
+    const advisory = ['intact', 'file-format', 'one-face']
+    const outcomes = judgeFile(broken, spec({ settings: off, advisory }), RULES)
+    expect(outcomes.filter(({ verdict }) => verdict === 'fail')).toMatchObject([{ rule, advisory: false }])
+    expect(outcomes.filter(({ verdict }) => verdict === 'skip')).toHaveLength(2)
+  })
+
+  test('the same on a deliverable', () => {
+    const broken = on('web', UNREAD)
+    const deliverables = { web: { intact: false } }
+    const intact = judgeFile(broken, spec({ deliverables }), RULES).find(({ rule }) => rule === 'intact')
+    expect(intact?.verdict).toBe('fail')
+  })
+
+  test('a whole file is left alone', () => {
+    const outcomes = judgeFile(on(null), spec({ settings: { intact: false } }), RULES)
+    expect(outcomes.find(({ rule }) => rule === 'intact')?.verdict).toBe('skip')
+  })
+})
+
+describe('a file whose deliverable is not known', () => {
+  const changes = {
+    settings: { 'file-name': 'fail', a: 'pass' },
+    deliverables: { web: { b: 'pass' }, print: { a: 'fail', b: 'fail' } },
+  }
+  const name = fixedRule('file-name')
+
+  test.each([null, 'post', 'constructor', '__proto__'])('%s: the general settings hold', (deliverable) => {
+    expect(verdicts(on(deliverable), changes, [name, a])).toEqual(['file-name fail', 'a pass'])
+  })
+
+  test('what deliverables ask is skipped where the name fails already', () => {
+    const outcomes = judgeFile(on(null), spec(changes), [b, name])
+    expect(outcomes[0]).toMatchObject({
+      verdict: 'skip',
+      reason:
+        'The spec asks this only of web, print, and the name does not tell the deliverable; file-name says why.',
+    })
+  })
+
+  test.each([
+    ['no rule judges the name', [b], []],
+    ['the name passes', [fixedRule('file-name', { always: 'pass' }), b], []],
+    ['a bad name is only a warning', [name, b], ['file-name']],
+  ])('and needs a look where %s', (_, rules, advisory) => {
+    const settings = advisory.length > 0 ? { 'file-name': 'fail' } : {}
+    const outcomes = judgeFile(on(null), spec({ ...changes, settings, advisory }), rules)
+    expect(outcomes.find(({ rule }) => rule === 'b')).toMatchObject({
+      verdict: 'unsure',
+      reason: expect.stringContaining('have a person look'),
+    })
+  })
+})
+
+test('advisory rules are marked', () => {
+  const outcomes = judgeFile(on(null), spec({ settings: { a: 'fail', b: 'fail' }, advisory: ['b'] }), [a, b])
+  expect(outcomes.map(({ advisory }) => advisory)).toEqual([false, true])
+})
+
+describe('measurements that judging needs', () => {
+  const faces = fixedRule('faces', { needs: ['face'], always: 'pass' })
+  const tint = fixedRule('tint', { needs: ['background'] })
+
+  test('the file and its decoding always', () => {
+    expect(requiredGroups(spec({}), [tint])).toEqual(['file', 'decode'])
+    expect(requiredGroups(spec({ settings: { intact: false, 'one-face': false } }), RULES)).toEqual([
+      'file',
+      'decode',
+    ])
+  })
+
+  test('what always runs, unless it is off everywhere', () => {
+    expect(requiredGroups(spec({}), [faces])).toEqual(['file', 'decode', 'face'])
+    expect(requiredGroups(spec({ settings: { faces: false } }), [faces])).toEqual(['file', 'decode'])
+    const again = { settings: { faces: false }, deliverables: { web: { faces: 'pass' } } }
+    expect(requiredGroups(spec(again), [faces])).toContain('face')
+    const once = { deliverables: { web: { faces: false } } }
+    expect(requiredGroups(spec(once), [faces])).toContain('face')
+  })
+
+  test('what any deliverable asks', () => {
+    expect(requiredGroups(spec({ deliverables: { web: { tint: 'pass' } } }), [tint])).toContain('background')
+    expect(requiredGroups(spec({ deliverables: { web: { tint: false } } }), [tint])).not.toContain(
+      'background',
+    )
+  })
+
+  test('the whole spec of the sample', () => {
+    expect(requiredGroups(SPEC, RULES)).toEqual(['file', 'decode', 'background', 'face', 'head'])
+  })
+})

@@ -1,0 +1,109 @@
+import { marked } from 'marked'
+import { expect, test } from 'vitest'
+import { markdown } from '../../src/report/markdown.ts'
+import { face, head, UNREAD } from '../rules/cases.ts'
+import { reportOn, SPEC } from './sample.ts'
+
+const REPORT = reportOn(
+  [
+    { file: 'print/Okafor-Ada_00124.jpg' },
+    {
+      file: 'print/Lindqvist-Åsa_00125.jpg',
+      measured: { ...head({ headroomPct: 4.1 }), ...face({ tiltDeg: 4.1 }) },
+    },
+    { file: 'print/Moreau-Luc_00126.jpg', measured: UNREAD },
+    { file: 'print/Sato-Rin_00127.jpg', measured: head({ confidence: 0.4, doubts: ['crown-implausible'] }) },
+  ],
+  SPEC,
+  { left: { hidden: 0, sidecars: 1, links: 0, other: 0 } },
+)
+
+test('a page', () => {
+  expect(markdown(REPORT)).toMatchInlineSnapshot(`
+    "## Of 4 portraits, 2 fail and 1 needs a look.
+
+    Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
+
+    ### To mend
+
+    | Portrait | Rule | What is, and what is asked | Mend |
+    | --- | --- | --- | --- |
+    | print/Lindqvist-Åsa&#95;00125.jpg | headroom | Headroom is 4.1 % of the frame height; the spec asks for 6 to 12 %. | Leave more space above the hair: move the crop up by 57 px. |
+    | print/Moreau-Luc&#95;00126.jpg | intact | The file is cut off: the picture ends before its last row; the spec asks for a whole picture. | The copy or upload did not finish. Export or copy it again from the original. |
+
+    ### To look at
+
+    | Portrait | Rule | Why a person must look |
+    | --- | --- | --- |
+    | print/Sato-Rin&#95;00127.jpg | headroom | Headroom could not be measured with confidence: the crown found does not fit the proportions of a head. The spec asks for 6 to 12 %; have a person look. |
+
+    ### Warnings
+
+    | Portrait | Rule | What is, and what is asked | Mend |
+    | --- | --- | --- | --- |
+    | print/Lindqvist-Åsa&#95;00125.jpg | tilt | The eye line is tilted 4.1° clockwise; the spec asks for at most 2° either way. | Rotate the picture counterclockwise by at least 2.1°, then crop again. |
+
+    4 portraits: 1 passes, 2 fail, 1 needs a look; 1 warning.
+
+    Not looked at: 1 sidecar.
+    "
+  `)
+})
+
+test('nothing but passes', () => {
+  expect(markdown(reportOn([{ file: 'a.jpg' }]))).toMatchInlineSnapshot(`
+    "## The portrait passes.
+
+    Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
+
+    1 portrait: 1 passes, 0 fail, 0 need a look; 0 warnings.
+    "
+  `)
+})
+
+// GitHub Flavored Markdown as another implementation reads it: npm marked.
+test('strangers add no markup', () => {
+  const hostile = '| x |\n# <img src=x> `a` [b](http://e.example) @octocat **c** \u202e$d$ 1. - www.e.example'
+  const report = reportOn(
+    [
+      {
+        file: `${hostile}.jpg`,
+        measured: { color: { space: 'rgb', profile: 'other', profileName: hostile } },
+      },
+    ],
+    { ...SPEC, brand: hostile, file: hostile },
+  )
+  const html = marked.parse(markdown(report), { async: false })
+  const tags = new Set([...html.matchAll(/<\/?([a-z0-9]+)[^>]*>/g)].map(([, tag]) => tag))
+  expect(tags).toEqual(new Set(['h2', 'h3', 'p', 'table', 'thead', 'tbody', 'tr', 'th', 'td']))
+  expect(html.match(/<td>/g)).toHaveLength(4)
+  expect(html).not.toMatch(/@octocat|\u202e/)
+})
+
+test('a page too large for a summary says what it leaves out, and keeps the totals', () => {
+  const failing = Array.from({ length: 300 }, (_, i) => ({
+    file: `${i}.jpg`,
+    measured: head({ headroomPct: 2 }),
+  }))
+  const text = markdown(reportOn(failing), 20_000)
+  expect(Buffer.byteLength(text)).toBeLessThan(21_000)
+  const rows = text.match(/^\| \d+\.jpg /gm)?.length ?? 0
+  expect(rows).toBeGreaterThan(50)
+  expect(text).toContain(`And ${300 - rows} more rows, left out`)
+  expect(text).toContain('300 portraits: 0 pass, 300 fail')
+})
+
+// A step summary on GitHub may hold 1 MiB (GitHub Docs, "Workflow commands", step isolation and limits).
+test('ten thousand failing portraits fit into a summary', () => {
+  const failing = Array.from({ length: 10_000 }, (_, i) => ({
+    file: `${i}.jpg`,
+    measured: head({ headroomPct: 2 }),
+  }))
+  expect(Buffer.byteLength(markdown(reportOn(failing)))).toBeLessThan(1024 * 1024)
+})
+
+test('a file on which nothing could be judged is among those to look at', () => {
+  const report = reportOn([{ file: 'a.jpg' }])
+  const files = report.files.map((file) => ({ ...file, verdict: 'unsure' as const, outcomes: [] }))
+  expect(markdown({ ...report, files })).toContain('| a.jpg |  | No rule could be judged on this file. |')
+})

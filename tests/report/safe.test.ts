@@ -1,0 +1,82 @@
+import { marked } from 'marked'
+import { describe, expect, test } from 'vitest'
+import { forJson, forMarkdown, forTerminal } from '../../src/report/safe.ts'
+
+test('ordinary names stay as they are', () => {
+  for (const name of [
+    'print/Lindqvist-Åsa_00125.jpg',
+    'Zoë',
+    '長い名前',
+    '👩🏽‍🔧',
+    'می‌خواهم',
+    'headroom: 4.1 %',
+  ])
+    expect(forTerminal(name)).toBe(name)
+})
+
+test.each([
+  ['escape', '\u001b[31m', '<U+001B>[31m'],
+  ['one-byte CSI', '\u009b31m', '<U+009B>31m'],
+  ['line break', 'a\nb\r\n', 'a<U+000A>b<U+000D><U+000A>'],
+  ['tab, bell, delete, nul', '\t\u0007\u007f\0', '<U+0009><U+0007><U+007F><U+0000>'],
+  // Unicode UAX #9, explicit directional formatting characters.
+  ['override', 'gpj\u202e.exe', 'gpj<U+202E>.exe'],
+  ['isolates and marks', '\u2066\u2069\u200f\u061c', '<U+2066><U+2069><U+200F><U+061C>'],
+  ['zero-width space and byte order mark', '\u200b\ufeff', '<U+200B><U+FEFF>'],
+  ['line separators', '\u2028\u2029', '<U+2028><U+2029>'],
+  ['lone surrogate', 'a\ud83d', 'a<U+D83D>'],
+  ['tag characters', '\u{e0041}', '<U+E0041>'],
+])('%s is made visible', (_, text, shown) => {
+  expect(forTerminal(text)).toBe(shown)
+  expect(forTerminal(forTerminal(text))).toBe(shown)
+})
+
+const HOSTILE = [
+  'a | b \\| c',
+  '`code` ``two``',
+  '<script>alert(1)</script>',
+  '<img src=x onerror=alert(1)>',
+  '![x](http://e.example/x.png)',
+  '[click](javascript:alert(1))',
+  '**bold** __bold__ _it_ *it* ~~gone~~',
+  '&lt;b&gt; &amp; &#64;',
+  'see https://evil.example and www.evil.example',
+  'mail me@evil.example',
+  '$x^2$ [ref][1] <!-- hidden -->',
+  '\\',
+  'line\nbreak\r\n| a | b |',
+]
+
+// GitHub Flavored Markdown as another implementation reads it: npm marked.
+describe.each(HOSTILE)('%j', (text) => {
+  const html = marked.parse(`| name |\n| --- |\n| ${forMarkdown(text)} |`, { async: false })
+
+  test('stays one cell without any markup', () => {
+    expect(html.match(/<td>/g)).toHaveLength(1)
+    const cell = /<td>(.*)<\/td>/s.exec(html)?.[1] ?? ''
+    expect(cell).not.toMatch(/[<>]/)
+    expect(unescapeHtml(cell).replaceAll('\u200b', '')).toBe(forTerminal(text))
+  })
+})
+
+test('nobody is mentioned and no issue is linked', () => {
+  expect(forMarkdown('@octocat #12')).toBe('@\u200boctocat #\u200b12')
+  expect(forMarkdown('#e6e6e6')).toBe('#e6e6e6')
+})
+
+test('JSON stays the same value and shows no tricky character', () => {
+  const value = { name: 'a\u001b\u009b\u202e\u2028\u{e0041}\ud83d\n"\\', more: ['👩🏽‍🔧', 'Å'] }
+  const text = forJson(JSON.stringify(value, null, 2))
+  expect(JSON.parse(text)).toEqual(value)
+  expect(text).not.toMatch(/[^\P{C}\n\u200d]|[\u2028\u2029]/u)
+  expect(text).toContain('Å')
+})
+
+function unescapeHtml(text: string): string {
+  return text
+    .replace(/&#(\d+);/g, (_, code: string) => String.fromCharCode(Number(code)))
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&quot;', '"')
+    .replaceAll('&amp;', '&')
+}

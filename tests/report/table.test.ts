@@ -1,0 +1,267 @@
+import { stripVTControlCharacters } from 'node:util'
+import stringWidth from 'string-width'
+import { describe, expect, test } from 'vitest'
+import { table } from '../../src/report/table.ts'
+import { face, head, UNREAD } from '../rules/cases.ts'
+import { type Delivered, reportOn, SPEC } from './sample.ts'
+
+const DELIVERED: Delivered[] = [
+  { file: 'print/Okafor-Ada_00124.jpg' },
+  { file: 'print/Abara-Nkem_00123.jpg' },
+  {
+    file: 'print/Lindqvist-Åsa_00125.jpg',
+    measured: {
+      ...head({ headroomPct: 4.1 }),
+      ...face({ tiltDeg: 4.1 }),
+      color: { space: 'rgb', profile: 'Adobe RGB (1998)', profileName: 'sRGB IEC61966-2.1' },
+    },
+  },
+  { file: 'print/Moreau-Luc_00126.jpg', measured: { ...UNREAD, fault: { kind: 'truncated', detail: '' } } },
+  {
+    file: 'web/Sato-Rin_00127.jpg',
+    name: { deliverable: 'web' },
+    measured: {
+      widthPx: 800,
+      heightPx: 800,
+      ...head({ confidence: 0.4, doubts: ['crown-merges-with-backdrop'] }),
+    },
+  },
+  { file: 'print/Haddad-Omar_00128.jpg', measured: face({ tiltDeg: -2.6 }) },
+]
+const REPORT = reportOn(DELIVERED, SPEC, { left: { hidden: 1, sidecars: 2, links: 0, other: 1 } })
+
+test('at 80 columns', () => {
+  expect(table(REPORT, { columns: 80, color: false })).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+
+    To mend: 2 of 6 portraits
+
+      print/Lindqvist-Åsa_00125.jpg
+        fail  color-space  The color space is Adobe RGB (1998); the spec asks for
+                           sRGB. The profile calls itself "sRGB IEC61966-2.1", but
+                           its content is Adobe RGB (1998).
+                           Mend: Convert the picture to sRGB and embed that profile;
+                           don't just assign it.
+        fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for
+                           6 to 12 %.
+                           Mend: Leave more space above the hair: move the crop up
+                           by 57 px.
+        warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for
+                           at most 2° either way.
+                           Mend: Rotate the picture counterclockwise by at least
+                           2.1°, then crop again.
+
+      print/Moreau-Luc_00126.jpg
+        fail  intact       The file is cut off: the picture ends before its last
+                           row; the spec asks for a whole picture.
+                           Mend: The copy or upload did not finish. Export or copy
+                           it again from the original.
+
+    To look at: 1 of 6 portraits
+
+      web/Sato-Rin_00127.jpg
+        look  headroom  Headroom could not be measured with confidence: the top of
+                        the head is hardly darker or lighter than the backdrop
+                        behind it. The spec asks for 4 to 10 %; have a person look.
+
+    Passing with warnings: 1 of 6 portraits
+
+      print/Haddad-Omar_00128.jpg
+        warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks for
+                    at most 2° either way.
+                    Mend: Rotate the picture clockwise by at least 0.6°, then crop
+                    again.
+
+    Passing: 3 of 6 portraits
+    Not looked at: 1 hidden file, 2 sidecars and 1 other file.
+    FAIL  6 portraits: 3 pass, 2 fail, 1 needs a look; 2 warnings.
+    "
+  `)
+})
+
+test('at 140 columns the mend stands beside the reason', () => {
+  expect(table(REPORT, { columns: 140, color: false })).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+
+    To mend: 2 of 6 portraits
+
+      print/Lindqvist-Åsa_00125.jpg
+        fail  color-space  The color space is Adobe RGB (1998); the spec asks for      Mend: Convert the picture to sRGB and embed that profile;
+                           sRGB. The profile calls itself "sRGB IEC61966-2.1", but     don't just assign it.
+                           its content is Adobe RGB (1998).
+        fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for    Mend: Leave more space above the hair: move the crop up
+                           6 to 12 %.                                                  by 57 px.
+        warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for    Mend: Rotate the picture counterclockwise by at least
+                           at most 2° either way.                                      2.1°, then crop again.
+
+      print/Moreau-Luc_00126.jpg
+        fail  intact       The file is cut off: the picture ends before its last row;  Mend: The copy or upload did not finish. Export or copy
+                           the spec asks for a whole picture.                          it again from the original.
+
+    To look at: 1 of 6 portraits
+
+      web/Sato-Rin_00127.jpg
+        look  headroom  Headroom could not be measured with confidence: the top of the head is hardly darker or lighter than the backdrop behind
+                        it. The spec asks for 4 to 10 %; have a person look.
+
+    Passing with warnings: 1 of 6 portraits
+
+      print/Haddad-Omar_00128.jpg
+        warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks    Mend: Rotate the picture clockwise by at least 0.6°, then
+                    for at most 2° either way.                                     crop again.
+
+    Passing: 3 of 6 portraits
+    Not looked at: 1 hidden file, 2 sidecars and 1 other file.
+    FAIL  6 portraits: 3 pass, 2 fail, 1 needs a look; 2 warnings.
+    "
+  `)
+})
+
+test('at 50 columns the rule stands on a line of its own', () => {
+  expect(table(REPORT, { columns: 50, color: false })).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1
+    (brand.yaml)
+
+    To mend: 2 of 6 portraits
+
+      print/Lindqvist-Åsa_00125.jpg
+        fail  color-space
+          The color space is Adobe RGB (1998); the
+          spec asks for sRGB. The profile calls itself
+          "sRGB IEC61966-2.1", but its content is
+          Adobe RGB (1998). Mend: Convert the picture
+          to sRGB and embed that profile; don't just
+          assign it.
+        fail  headroom
+          Headroom is 4.1 % of the frame height; the
+          spec asks for 6 to 12 %. Mend: Leave more
+          space above the hair: move the crop up by
+          57 px.
+        warn  tilt
+          The eye line is tilted 4.1° clockwise; the
+          spec asks for at most 2° either way. Mend:
+          Rotate the picture counterclockwise by at
+          least 2.1°, then crop again.
+
+      print/Moreau-Luc_00126.jpg
+        fail  intact
+          The file is cut off: the picture ends before
+          its last row; the spec asks for a whole
+          picture. Mend: The copy or upload did not
+          finish. Export or copy it again from the
+          original.
+
+    To look at: 1 of 6 portraits
+
+      web/Sato-Rin_00127.jpg
+        look  headroom
+          Headroom could not be measured with
+          confidence: the top of the head is hardly
+          darker or lighter than the backdrop behind
+          it. The spec asks for 4 to 10 %; have a
+          person look.
+
+    Passing with warnings: 1 of 6 portraits
+
+      print/Haddad-Omar_00128.jpg
+        warn  tilt
+          The eye line is tilted 2.6°
+          counterclockwise; the spec asks for at most
+          2° either way. Mend: Rotate the picture
+          clockwise by at least 0.6°, then crop again.
+
+    Passing: 3 of 6 portraits
+    Not looked at: 1 hidden file, 2 sidecars and
+    1 other file.
+    FAIL  6 portraits: 3 pass, 2 fail, 1 needs a look;
+          2 warnings.
+    "
+  `)
+})
+
+test('nothing but passes', () => {
+  expect(
+    table(reportOn([{ file: 'a.jpg' }, { file: 'b.jpg' }]), { columns: 80, color: false }),
+  ).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+
+    Passing: 2 of 2 portraits
+    PASS  2 portraits: 2 pass, 0 fail, 0 need a look; 0 warnings.
+    "
+  `)
+})
+
+test('nothing judged is no pass', () => {
+  expect(table(reportOn([]), { columns: 80, color: false })).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+
+    LOOK  0 portraits: 0 pass, 0 fail, 0 need a look; 0 warnings.
+    "
+  `)
+})
+
+test('strict says why the run fails', () => {
+  const unsure = [{ file: 'a.jpg', measured: head({ confidence: 0.1 }) }]
+  expect(table(reportOn(unsure, SPEC, { strict: true }), { columns: 140, color: false })).toContain(
+    'LOOK  1 portrait: 0 pass, 0 fail, 1 needs a look, which fails a strict run; 0 warnings.',
+  )
+})
+
+test('a file on which nothing could be judged says so', () => {
+  const report = reportOn([{ file: 'a.jpg' }])
+  const skipped = report.files.map((file) => ({ ...file, verdict: 'unsure' as const, outcomes: [] }))
+  const text = table({ ...report, verdict: 'unsure', files: skipped }, { columns: 80, color: false })
+  expect(text).toContain('a.jpg\n    No rule could be judged on this file.')
+})
+
+describe.each([20, 40, 79, 80, 119, 120, 140, 400])('at %d columns', (columns) => {
+  const delivered = [
+    ...DELIVERED,
+    { file: `print/${'長い名前の肖像'.repeat(20)}.jpg`, measured: head({ headroomPct: 2 }) },
+    { file: `print/${'x'.repeat(300)}.jpg`, measured: head({ headroomPct: 2 }) },
+  ]
+  const report = reportOn(delivered)
+
+  test('no line is wider than the terminal, or than 40 columns where it is narrower', () => {
+    for (const line of table(report, { columns, color: false }).split('\n'))
+      expect(stringWidth(line)).toBeLessThanOrEqual(Math.max(40, columns))
+  })
+
+  test('colors change no character', () => {
+    const painted = table(report, { columns, color: true })
+    const plain = table(report, { columns, color: false })
+    expect(plain).not.toContain('\u001b')
+    expect(painted).toContain('\u001b[31m')
+    expect(stripVTControlCharacters(painted)).toBe(plain)
+  })
+})
+
+// ECMA-48: ESC [ ... m sets colors, ESC ] 8 makes links, 0x9B is the one-byte CSI. Unicode UAX #9: U+202E overrides
+// the reading direction. UTF-8 terminals that honor them must not see them.
+test('names and specs of strangers move nothing', () => {
+  const hostile = 'a\u001b[2J\u009b31m\u202ejpg.\nfail\r\u0007\u2028b'
+  const report = reportOn(
+    [
+      {
+        file: hostile,
+        measured: {
+          ...head({ headroomPct: 2 }),
+          color: { space: 'rgb', profile: 'other', profileName: hostile },
+        },
+      },
+    ],
+    { ...SPEC, brand: hostile, file: hostile },
+  )
+  const text = table(report, { columns: 140, color: false })
+  expect(text).not.toMatch(/[^\P{C}\n]|[\u2028\u2029]/u)
+  expect(text).toContain('a<U+001B>[2J<U+009B>31m<U+202E>jpg.<U+000A>fail<U+000D><U+0007><U+2028>b')
+})
+
+test('five thousand failing portraits are laid out within seconds', () => {
+  const report = reportOn(
+    Array.from({ length: 5000 }, (_, i) => ({ file: `print/${i}.jpg`, measured: head({ headroomPct: 2 }) })),
+  )
+  const start = performance.now()
+  expect(table(report, { columns: 140, color: true })).toContain('To mend: 5000 of 5000 portraits')
+  expect(performance.now() - start).toBeLessThan(20_000)
+})

@@ -46,6 +46,15 @@ export function findBoxes(data: Buffer, [type, ...rest]: readonly string[]): rea
   return rest.length === 0 ? contents : contents.flatMap((content) => findBoxes(content, rest))
 }
 
+/** Whether an AVIF file stops before or within one of its parts: the description (`meta`) or the coded data. */
+export function isAvifCut(file: Buffer): boolean {
+  const { boxes, cut } = readBoxes(file)
+  const has = (type: string) => boxes.some((box) => box.type === type)
+  // Small pictures may keep their data within the description.
+  const hasData = has('mdat') || findBoxes(file, ['meta', 'idat']).length > 0
+  return !has('meta') || !hasData || (cut !== null && ['meta', 'mdat', 'moov'].includes(cut))
+}
+
 /** Major and compatible brands of the leading `ftyp` box; none when the file does not start with one. */
 export function brandsOf(file: Buffer): readonly string[] {
   if (file.toString('latin1', 4, 8) !== 'ftyp') return []

@@ -2,7 +2,7 @@ import { jpegFacts } from '../jpeg/facts.ts'
 import { iccOf } from '../jpeg/icc-chunks.ts'
 import { readSegments } from '../jpeg/segments.ts'
 import type { Jpeg, Profile } from '../measurements.ts'
-import { readBoxes } from './boxes.ts'
+import { isAvifCut } from './boxes.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
 import { readPng } from './png.ts'
 import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
@@ -67,9 +67,7 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     return { ...SILENT, endsEarly: 8 + size - (size % 2) > content.length, bitsPerChannel: 8 }
   },
   avif(content) {
-    const { cut } = readBoxes(content)
-    const endsEarly = cut !== null && ['ftyp', 'meta', 'mdat', 'moov'].includes(cut)
-    return { ...SILENT, endsEarly, statedSpace: statedByAvif(content) }
+    return { ...SILENT, endsEarly: isAvifCut(content), statedSpace: statedByAvif(content) }
   },
 }
 

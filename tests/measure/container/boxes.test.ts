@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { brandsOf, findBoxes, readBoxes } from '../../../src/measure/container/boxes.ts'
+import { brandsOf, findBoxes, isAvifCut, readBoxes } from '../../../src/measure/container/boxes.ts'
 import { box } from './box-writer.ts'
 
 describe('boxes', () => {
@@ -51,4 +51,30 @@ test('brands: the major one, then the compatible ones', () => {
   expect(brandsOf(box('ftyp', Buffer.from('avif\0\0\0\0mif1miaf')))).toEqual(['avif', 'mif1', 'miaf'])
   expect(brandsOf(box('moov'))).toEqual([])
   expect(brandsOf(Buffer.from('\xff\xff\xff\xffftypavif', 'latin1'))).toEqual(['avif'])
+})
+
+describe('an AVIF is cut short', () => {
+  const head = box('ftyp', Buffer.from('avif\0\0\0\0'))
+  const meta = box('meta', Buffer.alloc(4))
+  const data = box('mdat', Buffer.from('abc'))
+
+  test.each([
+    ['not when all is there', Buffer.concat([head, meta, data]), false],
+    [
+      'not by what follows, which is no box',
+      Buffer.concat([head, meta, data, Buffer.from('AAAAAAAAAA')]),
+      false,
+    ],
+    [
+      'not when its data lies in the description',
+      Buffer.concat([head, box('meta', Buffer.concat([Buffer.alloc(4), box('idat')]))]),
+      false,
+    ],
+    ['within its data', Buffer.concat([head, meta, data]).subarray(0, -1), true],
+    ['before its data', Buffer.concat([head, meta]), true],
+    ['within the head of a box', Buffer.concat([head, meta, data.subarray(0, 5)]), true],
+    ['before its description', head, true],
+  ])('%s', (_, file, cut) => {
+    expect(isAvifCut(file)).toBe(cut)
+  })
 })

@@ -61,6 +61,42 @@ export class Sinks<Format extends string> {
   }
 }
 
+/** What a text is laid out for: a terminal of some width, in color or not. */
+export interface Layout {
+  readonly columns: number
+  readonly color: boolean
+}
+
+// The width of a classic terminal, for files and for terminals that don't tell theirs.
+const COLUMNS = 80
+
+/**
+ * Writes each sink: files first, so that what is printed never speaks of files that could not be written.
+ * @throws UsageError when a file can't be written
+ */
+export async function writeSinks<Format extends string>(
+  sinks: readonly Sink<Format>[],
+  render: (format: Format, layout: Layout) => string,
+  host: Host,
+): Promise<void> {
+  for (const { format, file } of sinks) {
+    if (file === null) continue
+    try {
+      await writeWhole(file, render(format, { columns: COLUMNS, color: false }), host)
+    } catch (error) {
+      host.signal.throwIfAborted()
+      throw new UsageError(
+        `${file} could not be written (${error instanceof Error ? error.message : error}). Name a file in a folder that exists and that you may write to.`,
+      )
+    }
+  }
+  const layout = {
+    columns: host.stdout.columns ?? COLUMNS,
+    color: host.stdout.isTTY && !host.env.NO_COLOR,
+  }
+  for (const { format, file } of sinks) if (file === null) host.stdout.write(render(format, layout))
+}
+
 /** Writes a file whole or not at all: a stop in the middle leaves what was there before. */
 export async function writeWhole(file: string, text: string, host: Host): Promise<void> {
   const target = resolve(host.cwd, file)

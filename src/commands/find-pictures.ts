@@ -1,0 +1,21 @@
+import { type Found, findFiles } from '../delivery/walk.ts'
+import { forTerminal } from '../report/safe.ts'
+import type { Host } from './host.ts'
+
+/** Finds the pictures below the paths given; says what is amiss and gives null when there is nothing to judge. */
+export async function findPictures(paths: readonly string[], host: Host): Promise<Found | null> {
+  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
+  const found = await findFiles(paths, host.cwd, host.signal)
+  for (const path of found.missing) complain(`There is nothing at ${path}. Check the path and run again.`)
+  for (const path of found.unreadable)
+    complain(`${path} could not be looked into. Check that you may read it and run again.`)
+  // A delivery judged in part could pass with portraits missing.
+  if (found.missing.length > 0 || found.unreadable.length > 0) return null
+  if (found.files.length === 0) {
+    complain(
+      `No portraits were found in ${paths.join(', ')}. Name a folder with pictures (JPEG, PNG, TIFF, WebP or AVIF).`,
+    )
+    return null
+  }
+  return found
+}

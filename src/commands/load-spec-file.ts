@@ -1,0 +1,37 @@
+import { readFile } from 'node:fs/promises'
+import { resolve } from 'node:path'
+import { forTerminal } from '../report/safe.ts'
+import { RULES } from '../rules/index.ts'
+import { loadSpec } from '../spec/load.ts'
+import type { Spec } from '../spec/spec.ts'
+import type { Host } from './host.ts'
+
+export const DEFAULT_SPEC = 'brand.yaml'
+
+/** Reads and validates a spec; on trouble says every problem with file, line and column, and gives null. */
+export async function loadSpecFile(file: string, host: Host): Promise<Spec | null> {
+  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
+  let text: string
+  try {
+    text = await readFile(resolve(host.cwd, file), 'utf8')
+  } catch (error) {
+    complain(unreadable(file, error))
+    return null
+  }
+  const loaded = loadSpec(text, file, RULES)
+  if ('spec' in loaded) return loaded.spec
+  for (const { line, column, message } of loaded.problems) complain(`${file}:${line}:${column}: ${message}`)
+  const n = loaded.problems.length
+  complain(
+    `Nothing was judged: the spec has ${n === 1 ? 'a problem' : `${n} problems`}. Mend it and run again.`,
+  )
+  return null
+}
+
+function unreadable(file: string, error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? error.code : undefined
+  if (code === 'ENOENT') {
+    return `There is no spec at ${file}. Name it with --spec FILE, or write a first one with: portrait-gate init`
+  }
+  return `The spec ${file} could not be read (${code ?? error}). Check that it is a file and that you may read it.`
+}

@@ -1,0 +1,43 @@
+import { Command as Program } from 'commander'
+import { measureAll } from '../measure/measure.ts'
+import { GROUPS } from '../measure/measurements.ts'
+import { measurementsTable } from '../report/measurements-table.ts'
+import { forJson } from '../report/safe.ts'
+import { findPictures } from './find-pictures.ts'
+import { EXIT, type Host } from './host.ts'
+import { Sinks, writeSinks } from './outputs.ts'
+import { parse } from './parse.ts'
+import { progressLine } from './progress.ts'
+
+const FORMATS = ['json', 'table'] as const
+
+/** `measure [paths...]`: prints what is measured, without a spec. */
+export async function measure(args: readonly string[], host: Host): Promise<number> {
+  const sinks = new Sinks(FORMATS, { '.json': 'json', '.txt': 'table' } as const, 'json')
+  const program = new Program('portrait-gate measure')
+    .description('Measures every portrait and prints the measurements: an array, one object a file.')
+    .argument('[paths...]', 'folders and files', ['.'])
+    .option('--format <format>', `${FORMATS.join(' or ')}`, (format: string) => sinks.addFormat(format))
+    .option(
+      '--output <file>',
+      'write the format before it to a file instead of printing it',
+      (file: string) => sinks.addOutput(file),
+    )
+  const parsed = parse(program, args, host)
+  if ('exit' in parsed) return parsed.exit
+  const outputs = sinks.finish()
+  const found = await findPictures(parsed.paths, host)
+  if (!found) return EXIT.trouble
+  const progress = progressLine(host)
+  const measurements = await measureAll(found.files, GROUPS, host.signal, progress.show)
+  progress.clear()
+  await writeSinks(
+    outputs,
+    (format, terminal) =>
+      format === 'json'
+        ? `${forJson(JSON.stringify(measurements, null, 2))}\n`
+        : measurementsTable(measurements, terminal.columns),
+    host,
+  )
+  return measurements.some(({ fault }) => fault !== null) ? EXIT.fails : EXIT.fine
+}

@@ -1,0 +1,72 @@
+import { forTerminal } from '../report/safe.ts'
+import { didYouMean } from '../spec/nearest.ts'
+import { VERSION } from '../version.ts'
+import { type Command, EXIT, type Host } from './host.ts'
+import { UsageError } from './outputs.ts'
+
+// Loaded when called: `--version` need not wait for the picture library.
+const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Command> }>> = {
+  check: {
+    about: 'measure every portrait and judge it by the brand spec',
+    load: async () => (await import('./check.ts')).check,
+  },
+  measure: {
+    about: 'print what is measured, without a spec',
+    load: async () => (await import('./measure.ts')).measure,
+  },
+  init: {
+    about: 'write a first brand spec to start from',
+    load: async () => (await import('./init.ts')).init,
+  },
+  explain: {
+    about: 'tell what a rule measures, why, and how to mend a miss',
+    load: async () => (await import('./explain.ts')).explain,
+  },
+}
+
+/**
+ * Runs a command line (without node and script) and gives the exit code. Trouble that the user can mend is a sentence
+ * on standard error and code 2.
+ */
+export async function run(argv: readonly string[], host: Host): Promise<number> {
+  const [first, ...rest] = argv
+  if (first === undefined || first === '--help' || first === '-h' || first === 'help') {
+    const [about] = rest
+    if (first === 'help' && about !== undefined) return run([about, '--help'], host)
+    host.stdout.write(help())
+    return first === undefined ? EXIT.trouble : EXIT.fine
+  }
+  if (first === '--version' || first === '-V') {
+    host.stdout.write(`${VERSION}\n`)
+    return EXIT.fine
+  }
+  const command = Object.hasOwn(COMMANDS, first) ? COMMANDS[first] : undefined
+  if (!command) {
+    const named = forTerminal(first) + didYouMean(first, Object.keys(COMMANDS))
+    host.stderr.write(`There is no command ${named} Run portrait-gate --help for the commands.\n`)
+    return EXIT.trouble
+  }
+  try {
+    return await (await command.load())(rest, host)
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error
+    host.stderr.write(`${forTerminal(error.message)}\n`)
+    return EXIT.trouble
+  }
+}
+
+function help(): string {
+  const names = Object.keys(COMMANDS)
+  const width = Math.max(...names.map((name) => name.length))
+  return [
+    'portrait-gate measures delivered staff portraits against a written brand spec.',
+    '',
+    'Usage: portrait-gate <command> [options]',
+    '',
+    ...Object.entries(COMMANDS).map(([name, { about }]) => `  ${name.padEnd(width)}  ${about}`),
+    '',
+    'portrait-gate <command> --help tells its options, --version the version.',
+    'Exit codes: 0 nothing fails; 1 a portrait fails; 2 nothing could be judged.',
+    '',
+  ].join('\n')
+}

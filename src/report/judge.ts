@@ -1,5 +1,6 @@
 import { GROUPS, type MeasurementGroup } from '../measure/measurements.ts'
 import type { Finding, Outcome } from '../rules/outcome.ts'
+import { listed } from '../rules/quantity.ts'
 import type { Rule, Subject } from '../rules/rule.ts'
 import { skipped } from '../rules/unmeasured.ts'
 import type { Settings, Spec } from '../spec/spec.ts'
@@ -79,8 +80,8 @@ function askedElsewhere(
     .filter(([, settings]) => (settingIn(settings, rule.id) ?? false) !== false)
     .map(([name]) => name)
   if (asking.length === 0) return undefined
-  if (own) return skipped(`The spec asks this only of ${asking.join(', ')}.`)
-  const reason = `The spec asks this only of ${asking.join(', ')}, and the name does not tell the deliverable`
+  if (own) return skipped(`The spec asks this only of ${listed(asking)}.`)
+  const reason = `The spec asks this only of ${listed(asking)}, and the name does not tell the deliverable`
   if (nameFails) return skipped(`${reason}; file-name says why.`)
   return { verdict: 'unsure', measured: null, expected: null, reason: `${reason}; have a person look.` }
 }

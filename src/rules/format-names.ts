@@ -12,15 +12,14 @@ export function isFormat(id: string): id is FormatId {
   return Object.hasOwn(FORMATS, id)
 }
 
-const OTHER_NAMES: Readonly<Record<string, string>> = {
-  raw: 'camera raw',
-  jxl: 'JPEG XL',
-  jp2: 'JPEG 2000',
-  psd: 'PSD (layered)',
-}
+const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
+  ['raw', 'camera raw'],
+  ['jxl', 'JPEG XL'],
+  ['jp2', 'JPEG 2000'],
+  ['psd', 'PSD (layered)'],
+])
 
 /** A format as people write it: "JPEG" for jpeg, "HEIC" for heic. */
 export function formatName(id: string): string {
-  if (isFormat(id)) return FORMATS[id].name
-  return Object.hasOwn(OTHER_NAMES, id) ? (OTHER_NAMES[id] ?? id) : id.toUpperCase()
+  return isFormat(id) ? FORMATS[id].name : (OTHER_NAMES.get(id) ?? id.toUpperCase())
 }

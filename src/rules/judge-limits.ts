@@ -33,7 +33,8 @@ export function judgeLimits(question: Question): Finding {
   const { noun, value, limits, asked } = question
   const expected = asked.short
   const known = value !== null && Number.isFinite(value)
-  if (!known || question.confidence < SURE) {
+  const sure = question.confidence >= SURE
+  if (!known || !sure) {
     return {
       verdict: 'unsure',
       measured: known ? `about ${question.found(value).short}` : null,

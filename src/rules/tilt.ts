@@ -9,6 +9,8 @@ import { unmeasured } from './unmeasured.ts'
  */
 export const LEAST_EYE_DISTANCE_PX = 60
 
+const ENOUGH = { min: LEAST_EYE_DISTANCE_PX, max: Infinity }
+
 export const tilt = defineRule({
   id: 'tilt',
   text: {
@@ -42,7 +44,7 @@ export const tilt = defineRule({
     const { eyeDistancePx } = face
     if (finding.verdict === 'unsure' || (eyeDistancePx !== null && eyeDistancePx >= LEAST_EYE_DISTANCE_PX))
       return finding
-    const apart = eyeDistancePx === null ? 'an unknown distance' : quantity(eyeDistancePx, ' px')
+    const apart = eyeDistancePx === null ? 'an unknown distance' : quantity(eyeDistancePx, ' px', ENOUGH)
     return {
       verdict: 'unsure',
       measured: `about ${finding.measured}`,

@@ -110,7 +110,7 @@ describe('a file whose deliverable is not known', () => {
     expect(outcomes[0]).toMatchObject({
       verdict: 'skip',
       reason:
-        'The spec asks this only of web, print, and the name does not tell the deliverable; file-name says why.',
+        'The spec asks this only of web and print, and the name does not tell the deliverable; file-name says why.',
     })
   })
 

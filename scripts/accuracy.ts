@@ -1,0 +1,82 @@
+import process from 'node:process'
+import { type Accuracy, evaluateDrawn, evaluateReal } from '../tests/accuracy/evaluate.ts'
+
+/** Prints the error of every drawn and every marked real portrait, then by skin tone and hair group. */
+
+const sets = [
+  ['Drawn sitters (truth by construction)', await evaluateDrawn()],
+  ['Photographs from public npm packages (marked by hand, good to about 0.5)', await evaluateReal()],
+] as const
+
+for (const [title, results] of sets) {
+  print(`\n${title}: ${results.length}\n`)
+  print(row('portrait', 'skin', 'hair', 'plain', 'crown', 'eye line', 'chin', 'L*', 'even', 'doubts'))
+  for (const one of results) {
+    const {
+      name,
+      skin,
+      hair,
+      plain,
+      crownError,
+      eyeLineError,
+      chinError,
+      luminanceError,
+      evennessRatio,
+      doubts,
+    } = one
+    print(
+      row(
+        name,
+        skin,
+        hair,
+        plain ? 'yes' : 'no',
+        signed(crownError),
+        signed(eyeLineError),
+        signed(chinError),
+        signed(luminanceError),
+        evennessRatio === null ? '' : evennessRatio.toFixed(2),
+        doubts.join(', '),
+      ),
+    )
+  }
+  const plain = results.filter((one) => one.plain)
+  for (const [kind, key] of [
+    ['skin', (one: Accuracy) => one.skin],
+    ['hair', (one: Accuracy) => one.hair],
+    ['all', () => 'all'],
+  ] as const) {
+    print(
+      `\nPlain backdrops by ${kind}: n, unsure, mean absolute error of those sure: crown, eye line (% of height)`,
+    )
+    for (const group of [...new Set(plain.map(key))].sort()) {
+      const members = plain.filter((one) => key(one) === group)
+      const sure = members.filter((one) => one.sure)
+      print(
+        `  ${group.padEnd(8)} ${String(members.length).padStart(3)} ${String(members.length - sure.length).padStart(3)}  ` +
+          `${meanAbs(sure.map((one) => one.crownError))}  ${meanAbs(sure.map((one) => one.eyeLineError))}`,
+      )
+    }
+  }
+}
+
+function row(...cells: string[]): string {
+  const widths = [52, 7, 8, 6, 7, 9, 7, 7, 6]
+  return cells
+    .map((cell, i) => cell.padEnd(widths[i] ?? 0))
+    .join('')
+    .trimEnd()
+}
+
+function signed(error: number | null): string {
+  return error === null ? '' : `${error < 0 ? '-' : '+'}${Math.abs(error).toFixed(2)}`
+}
+
+function meanAbs(errors: readonly (number | null)[]): string {
+  const known = errors.filter((error) => error !== null)
+  if (known.length === 0) return ' -  '
+  return (known.reduce((sum, error) => sum + Math.abs(error), 0) / known.length).toFixed(2)
+}
+
+function print(line: string): void {
+  process.stdout.write(`${line}\n`)
+}

@@ -1,0 +1,53 @@
+import { beforeAll, describe, expect, test } from 'vitest'
+import { type Accuracy, evaluateDrawn, evaluateReal } from './evaluate.ts'
+
+// Limits, in % of the frame height: what a reader of the page may rely on.
+const CLOSE = 1
+const UNPLAIN_CLOSE = 2
+
+function beyond(results: readonly Accuracy[], limit: number): string[] {
+  return results
+    .filter(({ sure, crownError, eyeLineError }) => {
+      return (
+        sure && (crownError === null || Math.abs(crownError) > limit || Math.abs(eyeLineError ?? 0) > limit)
+      )
+    })
+    .map(({ name, crownError, eyeLineError }) => `${name}: crown ${crownError}, eyes ${eyeLineError}`)
+}
+
+describe.each([
+  ['drawn sitters, truth by construction', () => evaluateDrawn()],
+  ['photographs from public npm packages, marked by hand', evaluateReal],
+])('%s', (_, evaluate) => {
+  let results: readonly Accuracy[] = []
+  beforeAll(async () => {
+    results = await evaluate()
+  }, 300_000)
+
+  test('crown and eye line are within 1 % of the frame height wherever the backdrop is plain and the head is sure', () => {
+    const plain = results.filter((one) => one.plain)
+    expect(plain.length).toBeGreaterThan(8)
+    expect(beyond(plain, CLOSE)).toEqual([])
+  })
+
+  test('at most one in ten on a plain backdrop is unsure', () => {
+    const plain = results.filter((one) => one.plain)
+    expect(plain.filter(({ sure }) => !sure).length).toBeLessThanOrEqual(plain.length / 10)
+  })
+
+  test('no confident number is more than 2 % off where the backdrop is not plain', () => {
+    const unplain = results.filter((one) => !one.plain)
+    expect(unplain.length).toBeGreaterThan(5)
+    expect(beyond(unplain, UNPLAIN_CLOSE)).toEqual([])
+  })
+
+  test('backdrop luminance is within 0.5 L* and evenness within 10 % of what was drawn', () => {
+    for (const { name, luminanceError, evennessRatio } of results) {
+      if (luminanceError !== null) expect(Math.abs(luminanceError), name).toBeLessThanOrEqual(0.5)
+      if (evennessRatio !== null) {
+        expect(evennessRatio, name).toBeGreaterThan(0.9)
+        expect(evennessRatio, name).toBeLessThan(1.1)
+      }
+    }
+  })
+})

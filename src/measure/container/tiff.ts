@@ -1,7 +1,13 @@
-/** First image file directory of a TIFF structure (TIFF 6.0, section 2), which Exif uses too. */
+/** An image file directory of a TIFF structure (TIFF 6.0, section 2), which Exif uses too. */
 export interface TiffDirectory {
+  /** All tags that stand in it, in file order. */
+  readonly tags: readonly number[]
   /** Values of a tag; null when it is absent, malformed or not of a number type. */
   numbers(tag: number): readonly number[] | null
+  /** The stored bytes of a tag's values; null when it is absent, of an unknown type or beyond the end of the data. */
+  bytes(tag: number): Buffer | null
+  /** Where the next directory of the chain stands; null when this is the last one. */
+  readonly next: number | null
   /** Whether the values of all tags lie within the file; private ones apart, which nobody vouches for. */
   readonly whole: boolean
 }
@@ -27,6 +33,9 @@ const PRIVATE = 32768
 
 // Bytes of one value of the types 1 (BYTE) to 13 (IFD). TIFF 6.0 section 2; IFD: TIFF Technical Note 1.
 const SIZES = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4]
+/** UTF-8 text, of one byte a value: Exif 3.0 (CIPA DC-008-2023), 4.6.2. */
+const UTF8 = 129
+const sizeOf = (type: number) => (type === UTF8 ? 1 : SIZES[type]) ?? 0
 
 interface Entry {
   readonly type: number
@@ -36,15 +45,18 @@ interface Entry {
   readonly to: number
 }
 
-/** Null when the data is no classic TIFF structure or its directory is not within it. Never throws. */
-export function readDirectory(tiff: Buffer): TiffDirectory | null {
+/**
+ * Null when the data is no classic TIFF structure or the directory is not within it. Never throws.
+ * @param place where the directory stands; the first one unless told
+ */
+export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | null {
   const order = tiff.toString('latin1', 0, 2)
   if (tiff.length < 8 || (order !== 'II' && order !== 'MM')) return null
   const littleEndian = order === 'II'
   const u16 = (at: number) => (littleEndian ? tiff.readUInt16LE(at) : tiff.readUInt16BE(at))
   const u32 = (at: number) => (littleEndian ? tiff.readUInt32LE(at) : tiff.readUInt32BE(at))
   if (u16(2) !== 42) return null
-  const start = u32(4)
+  const start = place ?? u32(4)
   if (start + 2 > tiff.length) return null
   const count = u16(start)
   if (start + 2 + ENTRY * count > tiff.length) return null
@@ -52,28 +64,39 @@ export function readDirectory(tiff: Buffer): TiffDirectory | null {
   for (let n = 0; n < count; n++) {
     const at = start + 2 + ENTRY * n
     const type = u16(at + 2)
-    const bytes = (SIZES[type] ?? 0) * u32(at + 4)
+    const bytes = sizeOf(type) * u32(at + 4)
     const from = bytes <= 4 ? at + 8 : u32(at + 8)
     entries.set(u16(at), { type, count: u32(at + 4), from, to: from + bytes })
   }
 
-  // Types BYTE, SHORT, LONG and RATIONAL.
+  const behind = start + 2 + ENTRY * count
+  const next = behind + 4 <= tiff.length ? u32(behind) : 0
+
+  // Types BYTE, SHORT, LONG, RATIONAL and IFD.
   const readers: Readonly<Record<number, (at: number) => number>> = {
     1: (at) => tiff.readUInt8(at),
     3: u16,
     4: u32,
     5: (at) => u32(at) / u32(at + 4),
+    13: u32,
   }
 
   return {
+    tags: [...entries.keys()],
+    next: next === 0 ? null : next,
     whole: [...entries].every(([tag, { to }]) => tag >= PRIVATE || to <= tiff.length),
     numbers(tag) {
       const entry = entries.get(tag)
       const read = entry && readers[entry.type]
       if (!entry || !read || entry.count === 0 || entry.count > MAX_VALUES || entry.to > tiff.length)
         return null
-      const size = SIZES[entry.type] as number
+      const size = sizeOf(entry.type)
       return Array.from({ length: entry.count }, (_, n) => read(entry.from + size * n))
+    },
+    bytes(tag) {
+      const entry = entries.get(tag)
+      if (!entry || sizeOf(entry.type) === 0 || entry.to > tiff.length) return null
+      return tiff.subarray(entry.from, entry.to)
     },
   }
 }

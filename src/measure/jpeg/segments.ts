@@ -27,10 +27,14 @@ export interface JpegSegments {
   readonly tables: ReadonlyMap<number, readonly number[]>
   /** Payloads of the application segments APP0..APP15, in file order. */
   readonly apps: readonly { readonly n: number; readonly payload: Buffer }[]
+  /** Payloads of the comment segments. */
+  readonly comments: readonly Buffer[]
   /** How many scans there are: passes over the picture. */
   readonly scans: number
   /** Whether the EOI marker was reached. */
   readonly ended: boolean
+  /** Bytes after the EOI marker, or after what could be read. */
+  readonly trailing: number
 }
 
 const SOI = 0xd8
@@ -39,6 +43,7 @@ const SOS = 0xda
 const DQT = 0xdb
 const APP0 = 0xe0
 const APP15 = 0xef
+const COM = 0xfe
 const TEM = 0x01
 
 /** Start of frame: C0..CF without DHT (C4), JPG (C8) and DAC (CC). Table B.1. */
@@ -53,20 +58,25 @@ const standsAlone = (marker: number) => marker === TEM || marker === SOI || isRe
 export function readSegments(jpeg: Buffer): JpegSegments {
   const tables = new Map<number, readonly number[]>()
   const apps: { n: number; payload: Buffer }[] = []
+  const comments: Buffer[] = []
   let frame: Frame | null = null
   let scans = 0
   let at = 0
+  const read = (ended: boolean): JpegSegments => {
+    return { frame, tables, apps, comments, scans, ended, trailing: jpeg.length - at }
+  }
   for (;;) {
     const marker = nextMarker(jpeg, at)
-    if (!marker) return { frame, tables, apps, scans, ended: false }
+    if (!marker) return read(false)
     at = marker.end
-    if (marker.code === EOI) return { frame, tables, apps, scans, ended: true }
+    if (marker.code === EOI) return read(true)
     if (standsAlone(marker.code)) continue
     const length = at + 2 <= jpeg.length ? jpeg.readUInt16BE(at) : 0
-    if (length < 2 || at + length > jpeg.length) return { frame, tables, apps, scans, ended: false }
+    if (length < 2 || at + length > jpeg.length) return read(false)
     const payload = jpeg.subarray(at + 2, at + length)
     at += length
     if (marker.code === SOS) scans++
+    else if (marker.code === COM) comments.push(payload)
     else if (marker.code === DQT) {
       for (const [id, table] of readTables(payload)) if (scans === 0 || !tables.has(id)) tables.set(id, table)
     } else if (marker.code >= APP0 && marker.code <= APP15) apps.push({ n: marker.code - APP0, payload })

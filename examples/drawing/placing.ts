@@ -1,0 +1,43 @@
+import sharp from 'sharp'
+import type { Frame } from './frame.ts'
+import type { Look } from './look.ts'
+import { type Stand, sitterSvg } from './sitter-svg.ts'
+import { crownRow } from './truth.ts'
+
+/** Pixels per drawing millimetre of the trial drawing that finds how high the hair stands. */
+const TRIAL_SCALE = 1.5
+
+/** Silhouette above the eyes, hair and headwear included, in drawing millimetres at this tilt. */
+export async function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
+  const [width, height, eyeY] = [480, 420, 300]
+  const stand: Stand = { x: width / 2, y: eyeY, scale: TRIAL_SCALE, tiltDeg }
+  const svg = sitterSvg(look, -1, 0, stand, width, height)
+  const { data } = await sharp(Buffer.from(svg)).ensureAlpha().raw().toBuffer({ resolveWithObject: true })
+  const face = look.proportions.headBreadth * TRIAL_SCALE
+  const row = crownRow(data, 4, width, height, [width / 2 - face, width / 2 + face], face)
+  return (eyeY - (row ?? 0)) / TRIAL_SCALE
+}
+
+/** Finds where and how large to draw, so that the sitter comes to lie as the frame asks. */
+export async function placed(look: Look, frame: Frame): Promise<Stand> {
+  const tiltDeg = frame.tiltDeg ?? 0
+  const { placement, heightPx, widthPx } = frame
+  const x = widthPx * (0.5 + (frame.offsetX ?? 0))
+  if ('headWidth' in placement) {
+    return {
+      x,
+      y: placement.eyeY * heightPx,
+      scale: (placement.headWidth * widthPx) / look.proportions.headBreadth,
+      tiltDeg,
+    }
+  }
+  const above = await crownAboveEyes(look, tiltDeg)
+  const crown = placement.crownY * heightPx
+  if ('eyeY' in placement) {
+    const y = placement.eyeY * heightPx
+    return { x, y, scale: (y - crown) / above, tiltDeg }
+  }
+  const below = look.proportions.chinBelowEyes * Math.cos((tiltDeg * Math.PI) / 180)
+  const scale = (placement.chinY * heightPx - crown) / (above + below)
+  return { x, y: crown + above * scale, scale, tiltDeg }
+}

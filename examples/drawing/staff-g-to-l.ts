@@ -1,0 +1,107 @@
+import { type Sitter, sitter } from './sitter.ts'
+
+const NAVY = '#2b3d5e'
+const TEAL = '#2f7f86'
+
+/** Staff of the Osprey Lane Veterinary Group whose family names start with G to L. */
+export const STAFF_G_TO_L: readonly Sitter[] = [
+  sitter(
+    'Grieve',
+    'Morag',
+    '00033',
+    1,
+    {
+      hair: 'bob',
+      hairColor: 'white',
+      flyAways: 6,
+      spectacles: 'thin',
+      eyes: '#6f8f86',
+      garment: 'pullover',
+      garmentColor: '#5a6f58',
+    },
+    { headBreadth: 148, chinBelowEyes: 110, noseWidth: 34, jaw: 0.4, lips: 0.35, lines: 0.8, brows: 0.25 },
+  ),
+  sitter(
+    'Haile',
+    'Tewodros',
+    '12450',
+    9,
+    { hair: 'cropped', beard: 'stubble', garmentColor: NAVY },
+    {
+      headBreadth: 152,
+      skullAboveEyes: 112,
+      chinBelowEyes: 116,
+      noseWidth: 39,
+      mouthWidth: 54,
+      lips: 0.8,
+      jaw: 0.6,
+      brows: 0.6,
+    },
+  ),
+  sitter(
+    'Ikeda',
+    'Naoki',
+    '13377',
+    3,
+    { hair: 'short', spectacles: 'thick', eyes: '#2e2018', garment: 'white-coat', garmentColor: '#39506f' },
+    {
+      headBreadth: 158,
+      chinBelowEyes: 113,
+      noseWidth: 36,
+      jaw: 0.5,
+      lips: 0.5,
+      brows: 0.55,
+      eyeOpening: 9.4,
+      lines: 0.2,
+    },
+  ),
+  sitter(
+    'Jansen',
+    'Zoë',
+    '09416',
+    2,
+    { hair: 'curls', hairColor: 'red', flyAways: 12, eyes: '#5f7f4f', garmentColor: TEAL },
+    {
+      headBreadth: 146,
+      chinBelowEyes: 106,
+      noseWidth: 32,
+      jaw: 0.2,
+      lips: 0.6,
+      brows: 0.35,
+      lines: 0.05,
+      eyeOpening: 11.2,
+    },
+  ),
+  sitter(
+    'Kovač',
+    'Oren',
+    '14002',
+    4,
+    {
+      hair: 'curls',
+      hairColor: 'brown',
+      beard: 'short',
+      eyes: '#4b3a20',
+      garment: 'shirt',
+      garmentColor: '#51657c',
+    },
+    { headBreadth: 154, chinBelowEyes: 116, noseWidth: 37, jaw: 0.6, brows: 0.75 },
+  ),
+  sitter(
+    'Lund',
+    'Bjørn',
+    '00990',
+    0,
+    { hair: 'bald', hairColor: 'red', beard: 'full', eyes: '#6a8fb0', garmentColor: NAVY },
+    {
+      headBreadth: 160,
+      skullAboveEyes: 112,
+      chinBelowEyes: 119,
+      noseWidth: 38,
+      jaw: 0.85,
+      lips: 0.4,
+      brows: 0.6,
+      lines: 0.5,
+    },
+  ),
+]

@@ -1,0 +1,145 @@
+import { SITTERS, type Sitter } from '../drawing/sitters.ts'
+import { PAPER } from './house-style.ts'
+import type { Planted } from './spoiling.ts'
+
+const COLLEAGUE = lookOf('Pham')
+
+function lookOf(family: string): Sitter['look'] {
+  const found = SITTERS.find((sitter) => sitter.family === family)
+  if (found === undefined) throw new Error(`No sitter of the family name ${family}.`)
+  return found.look
+}
+
+export const PLANTED: readonly Planted[] = [
+  {
+    family: 'Adeyemi',
+    deliverable: 'print',
+    fault: 'Cropped tight: the crown is 1.5 % under the top edge.',
+    rules: ['headroom'],
+    picture: { placement: { crownY: 0.015, eyeY: 0.346 } },
+  },
+  {
+    family: 'Bergström',
+    deliverable: 'print',
+    fault: 'The backdrop is grey, L* 88, as if its lights were set a third of a stop too low.',
+    rules: ['background-luminance'],
+    picture: { backdrop: { ...PAPER, color: { L: 88.3, a: 0, b: 0 } } },
+  },
+  {
+    family: 'Castellanos',
+    deliverable: 'print',
+    fault: 'Cropped to 3:4, 1200 x 1600 px.',
+    rules: ['aspect-ratio', 'pixel-size'],
+    picture: { heightPx: 1600 },
+    output: { heightPx: 1600, crop: { left: 100, top: 0, width: 1200, height: 1600 } },
+  },
+  {
+    family: 'Dhillon',
+    deliverable: 'print',
+    fault: 'Saved at 72 ppi, the setting of the web files.',
+    rules: ['resolution'],
+    output: { ppi: 72 },
+  },
+  {
+    family: 'Eriksen',
+    deliverable: 'print',
+    fault: 'Saved at JPEG quality 60 with 4:2:0 color.',
+    rules: ['compression'],
+    output: { quality: 60, subsampling: '4:2:0' },
+  },
+  {
+    family: 'Farouk',
+    deliverable: 'print',
+    fault: 'The backdrop light on the right failed: two thirds of a stop lost towards that side.',
+    rules: ['background-evenness'],
+    picture: {
+      backdrop: { color: { L: 97, a: 0, b: 0 }, fallOff: { stops: 2 / 3, towardsDeg: 0, from: 0.5 } },
+    },
+  },
+  {
+    family: 'Grieve',
+    deliverable: 'print',
+    fault: 'Stored on its side, with an Exif note to turn it (orientation 6).',
+    rules: ['orientation'],
+    saving: 'sideways',
+  },
+  {
+    family: 'Haile',
+    deliverable: 'print',
+    fault: 'The head is tilted by 6 degrees.',
+    rules: ['tilt'],
+    picture: { tiltDeg: 6 },
+  },
+  {
+    family: 'Ikeda',
+    deliverable: 'print',
+    fault: 'Saved in Adobe RGB (1998), not sRGB.',
+    rules: ['color-space'],
+    saving: 'adobe-rgb',
+  },
+  {
+    family: 'Lund',
+    deliverable: 'print',
+    fault: 'A colleague looks into the frame.',
+    rules: ['one-face'],
+    picture: { second: { look: COLLEAGUE, eyeX: 0.8, eyeY: 0.46, headWidth: 0.17 } },
+  },
+  {
+    family: 'Mokoena',
+    deliverable: 'print',
+    fault: 'Shot too wide: the head is much too small in the frame.',
+    rules: ['head-height'],
+    picture: { placement: { crownY: 0.11, eyeY: 0.343 } },
+  },
+  {
+    family: 'Adeyemi',
+    deliverable: 'web',
+    fault: 'The staff id in the name has four digits.',
+    rules: ['file-name'],
+    staffId: '0418',
+  },
+  {
+    family: 'Bergström',
+    deliverable: 'web',
+    fault: 'A PNG that is named .jpg.',
+    rules: ['file-format'],
+    saving: 'png',
+  },
+  {
+    family: 'Castellanos',
+    deliverable: 'web',
+    fault: 'Delivered at 500 x 500 px.',
+    rules: ['pixel-size'],
+    output: { widthPx: 500, heightPx: 500 },
+  },
+  {
+    family: 'Eriksen',
+    deliverable: 'web',
+    fault: 'The backdrop has a warm cast, chroma 6.',
+    rules: ['background-tint'],
+    picture: { backdrop: { ...PAPER, color: { L: 96.4, a: 1.2, b: 5.9 } } },
+  },
+  {
+    family: 'Farouk',
+    deliverable: 'web',
+    fault: 'The upload broke off: only 60 % of the file arrived.',
+    rules: ['intact'],
+    saving: 'truncated',
+  },
+  {
+    family: 'Haile',
+    deliverable: 'web',
+    fault: 'Saved in CMYK for a printing press, with no profile.',
+    rules: ['color-space'],
+    // The way to ink and back costs two steps of L*; a lighter paper keeps them from being a second fault.
+    picture: { backdrop: { ...PAPER, color: { L: 98.2, a: 0, b: 0 } } },
+    saving: 'cmyk',
+  },
+  {
+    family: 'Ikeda',
+    deliverable: 'web',
+    fault: 'The sitter is 8 % off the middle of the frame.',
+    rules: ['centering'],
+    picture: { offsetX: (0.08 * 1320) / 1400 },
+  },
+]

@@ -1,0 +1,77 @@
+import sharp, { type Sharp } from 'sharp'
+import type { Portrait } from '../drawing/portrait.ts'
+import type { Sitter } from '../drawing/sitters.ts'
+import { adobeRgbProfile, asAdobeRgb } from './adobe-rgb.ts'
+import type { Output } from './house-style.ts'
+import { withProfile } from './jpeg-segments.ts'
+
+/** How a file is written; everything but `jpeg` is a mistake that studios make. */
+export type Saving = 'jpeg' | 'adobe-rgb' | 'cmyk' | 'sideways' | 'png' | 'truncated'
+
+/** The bytes of a deliverable. */
+export async function saved(
+  portrait: Portrait,
+  sitter: Sitter,
+  output: Output,
+  saving: Saving,
+): Promise<Buffer> {
+  const pixels = await cut(portrait, output)
+  const jpeg = { quality: output.quality, chromaSubsampling: output.subsampling }
+  const labelled = (image: Sharp): Sharp =>
+    image.withExif(exif()).withDensity(output.ppi).withXmp(xmp(sitter))
+  switch (saving) {
+    case 'jpeg':
+      return labelled(opened(pixels, output)).withIccProfile('srgb').jpeg(jpeg).toBuffer()
+    case 'adobe-rgb':
+      return withProfile(
+        await labelled(opened(asAdobeRgb(pixels), output))
+          .jpeg(jpeg)
+          .toBuffer(),
+        adobeRgbProfile(),
+      )
+    case 'cmyk':
+      return labelled(opened(pixels, output)).toColourspace('cmyk').jpeg(jpeg).toBuffer()
+    case 'sideways':
+      return labelled(opened(pixels, output).rotate(-90))
+        .withMetadata({ orientation: 6 })
+        .withIccProfile('srgb')
+        .jpeg(jpeg)
+        .toBuffer()
+    case 'png':
+      return labelled(opened(pixels, output)).withIccProfile('srgb').png({ compressionLevel: 9 }).toBuffer()
+    case 'truncated': {
+      const whole = await labelled(opened(pixels, output)).withIccProfile('srgb').jpeg(jpeg).toBuffer()
+      return whole.subarray(0, Math.floor(whole.length * 0.6))
+    }
+  }
+}
+
+async function cut({ pixels, widthPx, heightPx }: Portrait, output: Output): Promise<Buffer> {
+  const image = sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } }).extract(output.crop)
+  const sized = output.crop.width === output.widthPx ? image : image.resize(output.widthPx, output.heightPx)
+  return sized.raw().toBuffer()
+}
+
+function opened(pixels: Buffer, { widthPx, heightPx }: Output): Sharp {
+  return sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } })
+}
+
+function exif(): Record<string, Record<string, string>> {
+  return { IFD0: { Artist: 'Osprey Lane in-house studio', Copyright: 'Osprey Lane Veterinary Group' } }
+}
+
+/** IPTC photo metadata: creator, rights, person shown and a description for those who can't see the picture. */
+function xmp({ family, given }: Sitter): string {
+  const name = `${given} ${family}`
+  return [
+    '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?><x:xmpmeta xmlns:x="adobe:ns:meta/">',
+    '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description rdf:about=""',
+    ' xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:Iptc4xmpCore="http://iptc.org/std/Iptc4xmpCore/1.0/xmlns/"',
+    ' xmlns:Iptc4xmpExt="http://iptc.org/std/Iptc4xmpExt/2008-02-29/">',
+    '<dc:creator><rdf:Seq><rdf:li>Osprey Lane in-house studio</rdf:li></rdf:Seq></dc:creator>',
+    '<dc:rights><rdf:Alt><rdf:li xml:lang="x-default">Osprey Lane Veterinary Group</rdf:li></rdf:Alt></dc:rights>',
+    `<Iptc4xmpExt:PersonInImage><rdf:Bag><rdf:li>${name}</rdf:li></rdf:Bag></Iptc4xmpExt:PersonInImage>`,
+    `<Iptc4xmpCore:AltTextAccessibility><rdf:Alt><rdf:li xml:lang="x-default">Portrait of ${name}</rdf:li></rdf:Alt></Iptc4xmpCore:AltTextAccessibility>`,
+    '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="w"?>',
+  ].join('')
+}

@@ -35,7 +35,7 @@ export const oneFace = defineRule({
     if (!face) return unmeasured(measured, 'The number of faces')
     const strong = strongOthers(face)
     if (strong > 0) return severalFaces(strong + 1)
-    if (face.count === 1 && face.confidence >= SURE && face.score > 0)
+    if (face.count === 1 && face.confidence >= SURE)
       return {
         verdict: 'pass',
         measured: '1 face',

@@ -10,6 +10,10 @@ test('cells are wrapped and stand side by side', () => {
   ).toEqual(['  one two four', '  three   five'])
 })
 
+test('what just fits is left as it is stored', () => {
+  expect(sideBySide(0, 0, [{ text: 'Zoe\u0308', width: 3 }])).toEqual(['Zoe\u0308'])
+})
+
 // Unicode UAX #11: East Asian wide characters take two columns; combining marks take none.
 test('width is what is shown', () => {
   expect(

@@ -128,6 +128,27 @@ describe('a file whose deliverable is not known', () => {
   })
 })
 
+test('only what stands guard, and only over a file that can not be read, is never a mere warning', () => {
+  const changes = { settings: { a: 'fail' }, advisory: ['a', 'guard'] }
+  const marks = (subject: Subject) =>
+    judgeFile(subject, spec(changes), [a, guard]).map(({ advisory }) => advisory)
+  expect(marks(on(null))).toEqual([true, true])
+  expect(marks(on(null, UNREAD))).toEqual([true, false])
+})
+
+test('only what stands guard is judged though it is off', () => {
+  const failing = fixedRule('guard', { always: 'fail' })
+  const off = { settings: { a: false, guard: false } }
+  expect(verdicts(on(null), off, [a, failing])).toEqual(['a skip', 'guard skip'])
+  expect(verdicts(on(null, UNREAD), off, [a, failing])).toEqual(['a skip', 'guard fail'])
+  const throwing = {
+    judge: () => {
+      throw new Error('asked')
+    },
+  }
+  expect(verdicts(on(null, UNREAD), off, [{ ...a, ...throwing }])).toEqual(['a skip'])
+})
+
 test('advisory rules are marked', () => {
   const outcomes = judgeFile(on(null), spec({ settings: { a: 'fail', b: 'fail' }, advisory: ['b'] }), [a, b])
   expect(outcomes.map(({ advisory }) => advisory)).toEqual([false, true])

@@ -191,6 +191,13 @@ test('nothing but passes', () => {
   `)
 })
 
+test('the mend stands beside the reason from 120 columns on', () => {
+  const mendBeside = (columns: number) =>
+    /12 %\..*Mend|;.*Mend/.test(table(REPORT, { columns, color: false }))
+  expect(mendBeside(119)).toBe(false)
+  expect(mendBeside(120)).toBe(true)
+})
+
 test('nothing judged is no pass', () => {
   expect(table(reportOn([]), { columns: 80, color: false })).toMatchInlineSnapshot(`
     "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)

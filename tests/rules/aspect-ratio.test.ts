@@ -55,6 +55,20 @@ testCases(aspectRatio, [
     verdict: 'fail',
     says: ['lies on its side'],
   },
+  {
+    what: 'the longest ratio that is worth showing',
+    options: '4:5',
+    measured: size(1900, 2000),
+    verdict: 'fail',
+    found: '1900 x 2000 px (19:20)',
+  },
+  {
+    what: 'a ratio that would only puzzle',
+    options: '4:5',
+    measured: size(2000, 2100),
+    verdict: 'fail',
+    found: '2000 x 2100 px',
+  },
   { what: 'a square', options: '1:1', measured: size(800, 800), verdict: 'pass' },
   { what: 'a square off by 1 px', options: '1:1', measured: size(800, 801), verdict: 'pass' },
   { what: 'a square off by 2 px', options: '1:1', measured: size(802, 800), verdict: 'fail' },
@@ -69,4 +83,5 @@ testRefused(aspectRatio, [
   ['words', 'portrait'],
   ['a slash', '4/5'],
   ['nothing on one side', '0:5', '0:5 is not a ratio'],
+  ['nothing on the other', '5:0', '5:0 is not a ratio'],
 ])

@@ -55,6 +55,7 @@ testCases(fileFormat, [
     options: {},
     measured: { format: 'png' },
     verdict: 'fail',
+    found: 'PNG, ".jpg"',
     says: [
       'The content is PNG, but the file is called ".jpg"; the extension should be .png.',
       'Rename it to end in .png',
@@ -73,6 +74,7 @@ testCases(fileFormat, [
     measured: { file: 'print.d/portrait' },
     verdict: 'fail',
     says: ['the file has no extension', 'end in .jpg'],
+    found: 'JPEG, no extension',
   },
   {
     what: 'a dot at the end',

@@ -45,6 +45,13 @@ testCases(fileSize, [
     says: ['999.999 kB', 'at least 1 MB'],
   },
   { what: 'bytes and KB', options: { min: '512 B', max: '1 KB' }, measured: { bytes: 512 }, verdict: 'pass' },
+  {
+    what: 'one size allowed, in two units',
+    options: { min: '1 kB', max: '1000 B' },
+    measured: { bytes: 1000 },
+    verdict: 'pass',
+    found: '1 kB',
+  },
   { what: 'gigabytes', options: { max: '1 GB' }, measured: { bytes: 1_000_000_001 }, verdict: 'fail' },
   { what: 'unreadable file', options: small, measured: { ...UNREAD, bytes: 10 }, verdict: 'skip' },
   {

@@ -49,6 +49,7 @@ testCases(headHeight, [
     options: { max: 0 },
     measured: head({ headHeightPct: 40 }),
     verdict: 'fail',
+    says: ['crop wider from the original.'],
   },
   {
     what: 'a lost crown',

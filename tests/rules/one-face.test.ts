@@ -71,6 +71,12 @@ testCases(oneFace, [
     verdict: 'unsure',
   },
   {
+    what: 'two, the largest as weak as it may be to count',
+    options: true,
+    measured: face({ count: 2, score: 0.6, others: [other(0.3, 0.9)] }),
+    verdict: 'fail',
+  },
+  {
     what: 'none',
     options: true,
     measured: face({ count: 0, score: 0, box: null, confidence: 0, doubts: ['no-face'] }),

@@ -80,6 +80,7 @@ testCases(pixelSize, [
     measured: { orientationTag: 6 },
     verdict: 'pass',
   },
+  { what: 'height not measured', options: print, measured: { heightPx: null }, verdict: 'unsure' },
   { what: 'unreadable file', options: print, measured: UNREAD, verdict: 'skip' },
   { what: 'not measured', options: print, measured: { widthPx: null, heightPx: null }, verdict: 'unsure' },
 ])

@@ -198,6 +198,9 @@ describe('every kind of pixels comes out as 8-bit RGB', () => {
     // Alpha 0.5 is code 128: (200 x 128 + 255 x 127) / 255, and so on.
     expect([...data.subarray(0, 3)]).toEqual([227, 202, 187])
     expect(transparentShare).toBe(1)
+    // Alpha 0.25 is code 64: 241.2, 228.6 and 221.1.
+    const faint = await decodePicture(await rgba(0.25).png().toBuffer(), LIMIT)
+    expect([...faint.data.subarray(0, 3)]).toEqual([241, 229, 221])
   })
 
   test('16-bit and grey pictures with alpha alike', async () => {

@@ -62,9 +62,9 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     return { ...SILENT, endsEarly: isCutShort(content), ppi: directory && tiffPpi(directory) }
   },
   webp(content) {
-    // RIFF: the size of all that follows, little-endian, in bytes 4 to 7; its last, padding byte may be missing.
+    // RIFF: bytes 4 to 7 hold the size of all that follows, little-endian; the decoder wants its padding byte too.
     const size = content.length >= 8 ? content.readUInt32LE(4) : Infinity
-    return { ...SILENT, endsEarly: 8 + size - (size % 2) > content.length, bitsPerChannel: 8 }
+    return { ...SILENT, endsEarly: 8 + size > content.length, bitsPerChannel: 8 }
   },
   avif(content) {
     return { ...SILENT, endsEarly: isAvifCut(content), statedSpace: statedByAvif(content) }

@@ -8,7 +8,8 @@ describe('name', () => {
   })
 
   test('version 4: English first, wherever it stands', () => {
-    expect(readName(mluc({ deDE: 'Farbraum', enUS: 'Color space', frFR: 'Espace' }))).toBe('Color space')
+    const texts = { deDE: 'Farbraum', enUS: 'Color space', enGB: 'Colour space', frFR: 'Espace' }
+    expect(readName(mluc(texts))).toBe('Color space')
   })
 
   test('version 4 without English: the first; letters beyond ASCII are kept', () => {

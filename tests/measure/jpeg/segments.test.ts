@@ -57,6 +57,12 @@ describe('segments', () => {
     expect(readSegments(Buffer.concat([SOI, EOI, trailer])).apps).toEqual([])
   })
 
+  test('a table that is defined twice before the first scan: the later one', () => {
+    const later = FLAT.map(() => 99)
+    const jpeg = Buffer.concat([SOI, quantization(0, FLAT), quantization(0, later), SCAN, EOI])
+    expect(readSegments(jpeg).tables.get(0)).toEqual(later)
+  })
+
   test('a table that changes after the first scan does not count', () => {
     const later = FLAT.map(() => 99)
     const jpeg = Buffer.concat([SOI, quantization(0, FLAT), SCAN, quantization(0, later), EOI])

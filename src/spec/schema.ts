@@ -82,6 +82,11 @@ export function specSchema(rules: readonly Rule[]): JsonSchema {
   })
 }
 
+/** The same as the text of a file. */
+export function schemaText(rules: readonly Rule[]): string {
+  return `${JSON.stringify(specSchema(rules), null, 2)}\n`
+}
+
 function settingSchema({ id, text, options }: Rule): JsonSchema {
   const { anyOf = [options] }: JsonSchema = options
   const example: unknown = parse(text.example)[id]

@@ -1,0 +1,100 @@
+import { Command as Program } from 'commander'
+import { sideBySide } from '../report/columns.ts'
+import { RULES } from '../rules/index.ts'
+import type { Rule } from '../rules/rule.ts'
+import { didYouMean } from '../spec/nearest.ts'
+import { type OptionKey, optionsText } from '../spec/options.ts'
+import { EXIT, type Host } from './host.ts'
+import { UsageError } from './outputs.ts'
+import { parse } from './parse.ts'
+
+// Longer lines are hard to read, shorter ones hard to lay out.
+const WIDEST = 100
+const NARROWEST = 40
+
+/**
+ * `explain [rule]`: the rules and what each is about, or all about one.
+ * @throws UsageError when there is no such rule
+ */
+export async function explain(args: readonly string[], host: Host): Promise<number> {
+  const program = new Program('portrait-gate explain')
+    .description('Tells what a rule measures, why, what it takes in the spec, and how to mend a miss.')
+    .argument('[rule...]', 'a rule, such as headroom; the list of all without one', [])
+  const parsed = parse(program, args, host)
+  if ('exit' in parsed) return parsed.exit
+  const width = Math.min(WIDEST, Math.max(NARROWEST, host.stdout.columns || 80))
+  const lines =
+    parsed.paths.length === 0
+      ? list(width)
+      : parsed.paths
+          .map(ruleNamed)
+          .flatMap((rule, index) => [...(index > 0 ? [''] : []), ...all(rule, width)])
+  host.stdout.write(`${lines.join('\n')}\n`)
+  return EXIT.fine
+}
+
+function ruleNamed(id: string): Rule {
+  const rule = RULES.find((one) => one.id === id)
+  if (rule) return rule
+  const ids = RULES.map((one) => one.id)
+  throw new UsageError(
+    `There is no rule "${id}"${didYouMean(id, ids)} See the list with: portrait-gate explain`,
+  )
+}
+
+function list(width: number): string[] {
+  return [
+    ...columns(
+      RULES.map(({ id, text }) => [id, text.title]),
+      0,
+      width,
+    ),
+    '',
+    'All about one: portrait-gate explain headroom',
+  ]
+}
+
+function all(rule: Rule, width: number): string[] {
+  const { id, text, always } = rule
+  const { takes, about, keys } = optionsText(rule)
+  return [
+    ...paragraph(`${id}: ${text.title}`, 0, width),
+    ...section('What is measured', text.measures, width),
+    ...section('Why', text.why, width),
+    '',
+    'In the spec',
+    ...paragraph(`Takes ${takes}; false switches the rule off.`, 2, width),
+    ...(about === '' ? [] : paragraph(about, 2, width)),
+    ...columns(keys.map(keyRow), 4, width),
+    ...(always === undefined ? [] : paragraph('Runs even when the spec does not name it.', 2, width)),
+    '',
+    'Example',
+    ...text.example.split('\n').map((line) => `  ${line}`),
+    ...section('The mend', text.mend, width),
+  ]
+}
+
+function keyRow({ name, takes, about }: OptionKey): [string, string] {
+  return [name, about === '' ? takes : `${takes.charAt(0).toUpperCase()}${takes.slice(1)}. ${about}`]
+}
+
+function section(title: string, text: string, width: number): string[] {
+  return ['', title, ...paragraph(text, 2, width)]
+}
+
+function paragraph(text: string, indent: number, width: number): string[] {
+  return sideBySide(indent, 0, [{ text, width: width - indent }])
+}
+
+/** Rows of a name and a text; the texts begin in one column. */
+function columns(rows: readonly (readonly [string, string])[], indent: number, width: number): string[] {
+  const gap = 2
+  const names = Math.max(...rows.map(([name]) => name.length))
+  const texts = Math.max(NARROWEST / 2, width - indent - gap - names)
+  return rows.flatMap(([name, text]) =>
+    sideBySide(indent, gap, [
+      { text: name, width: names },
+      { text, width: texts },
+    ]),
+  )
+}

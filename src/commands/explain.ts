@@ -3,7 +3,7 @@ import { sideBySide } from '../report/columns.ts'
 import { RULES } from '../rules/index.ts'
 import type { Rule } from '../rules/rule.ts'
 import { didYouMean } from '../spec/nearest.ts'
-import { type OptionKey, optionsText } from '../spec/options.ts'
+import { keySentence, optionsText } from '../spec/options.ts'
 import { EXIT, type Host } from './host.ts'
 import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
@@ -65,17 +65,17 @@ function all(rule: Rule, width: number): string[] {
     'In the spec',
     ...paragraph(`Takes ${takes}; false switches the rule off.`, 2, width),
     ...(about === '' ? [] : paragraph(about, 2, width)),
-    ...columns(keys.map(keyRow), 4, width),
+    ...columns(
+      keys.map((key) => [key.name, keySentence(key)]),
+      4,
+      width,
+    ),
     ...(always === undefined ? [] : paragraph('Runs even when the spec does not name it.', 2, width)),
     '',
     'Example',
     ...text.example.split('\n').map((line) => `  ${line}`),
     ...section('The mend', text.mend, width),
   ]
-}
-
-function keyRow({ name, takes, about }: OptionKey): [string, string] {
-  return [name, about === '' ? takes : `${takes.charAt(0).toUpperCase()}${takes.slice(1)}. ${about}`]
 }
 
 function section(title: string, text: string, width: number): string[] {

@@ -30,3 +30,8 @@ export function optionsText({ options }: Pick<Rule, 'options'>): OptionsText {
   }
   return { takes: shapeOf(schema), about: schema.description ?? '', keys: [...keys.values()] }
 }
+
+/** A key's two texts as one. */
+export function keySentence({ takes, about }: OptionKey): string {
+  return about === '' ? takes : `${takes.charAt(0).toUpperCase()}${takes.slice(1)}. ${about}`
+}

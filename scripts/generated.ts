@@ -1,0 +1,24 @@
+import { type TSchema, Type } from '@sinclair/typebox'
+import { Measurements } from '../src/measure/measurements.ts'
+import { Report } from '../src/report/report.ts'
+import { RULES } from '../src/rules/index.ts'
+import { schemaText } from '../src/spec/schema.ts'
+import { rulesPage } from './rules-page.ts'
+
+/** The files that are made from the code, by their path in the repository. */
+export function generatedFiles(): ReadonlyMap<string, string> {
+  return new Map([
+    ['schemas/brand-spec.schema.json', schemaText(RULES)],
+    [
+      'schemas/measurements.schema.json',
+      schemaOf('Measurements', 'What is measured, one object a file.', Type.Array(Measurements)),
+    ],
+    ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
+    ['docs/rules.md', rulesPage(RULES)],
+  ])
+}
+
+function schemaOf(title: string, description: string, schema: TSchema): string {
+  const draft = 'http://json-schema.org/draft-07/schema#'
+  return `${JSON.stringify({ $schema: draft, title, description, ...schema }, null, 2)}\n`
+}

@@ -1,4 +1,5 @@
 import { Type } from '@sinclair/typebox'
+import { fitsRatio, type Ratio, ratioOf } from './ratio.ts'
 import { defineRule } from './rule.ts'
 import { unmeasured } from './unmeasured.ts'
 
@@ -21,43 +22,34 @@ export const aspectRatio = defineRule({
   }),
   needs: ['file'],
   problem(ratio) {
-    const { wide, high } = sidesOf(ratio)
+    const { wide, high } = ratioOf(ratio)
     return wide > 0 && high > 0 ? null : `${ratio} is not a ratio: both numbers must be above 0.`
   },
+  framing: (ratio) => ({ 'aspect-ratio': ratioOf(ratio) }),
   judge({ measured }, ratio) {
     const { widthPx, heightPx } = measured
     if (!widthPx || !heightPx) return unmeasured(measured, 'The aspect ratio')
-    const { wide, high } = sidesOf(ratio)
     const found = `${widthPx} x ${heightPx} px${plainRatio(widthPx, heightPx)}`
     const finding = {
       measured: found,
       expected: ratio,
       reason: `The picture is ${found}; the spec asks for ${ratio}.`,
     }
-    if (fits(widthPx, heightPx, wide, high)) return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, remedy: mendFor(widthPx, heightPx, wide, high) }
+    const asked = ratioOf(ratio)
+    if (fitsRatio(widthPx, heightPx, asked)) return { verdict: 'pass', ...finding }
+    return { verdict: 'fail', ...finding, remedy: mendFor(widthPx, heightPx, asked) }
   },
 })
 
-/** Within 1 px of width or of height: |w - h wide/high| <= 1 or |h - w high/wide| <= 1, without the division. */
-function fits(w: number, h: number, wide: number, high: number): boolean {
-  const off = Math.abs(w * high - h * wide)
-  return off <= Math.max(wide, high) * (1 + 1e-9)
-}
-
-function mendFor(w: number, h: number, wide: number, high: number): string {
-  if (fits(h, w, wide, high)) return 'The picture lies on its side: turn it upright by 90°.'
+function mendFor(w: number, h: number, asked: Ratio): string {
+  const { wide, high } = asked
+  if (fitsRatio(h, w, asked)) return 'The picture lies on its side: turn it upright by 90°.'
   if (w * high > h * wide) {
     const width = Math.round((h * wide) / high)
     return `Crop ${w - width} px off the width, to ${width} x ${h} px, with the face kept where the spec wants it.`
   }
   const height = Math.round((w * high) / wide)
   return `Crop ${h - height} px off the height, to ${w} x ${height} px, with the face kept where the spec wants it.`
-}
-
-function sidesOf(ratio: string): { wide: number; high: number } {
-  const [wide = 0, high = 0] = ratio.split(':').map(Number)
-  return { wide, high }
 }
 
 function plainRatio(w: number, h: number): string {

@@ -17,6 +17,7 @@ export const centering = defineRule({
   options: Deviation,
   needs: ['background', 'face', 'head'],
   problem: (deviation) => emptyRange(deviationLimits(deviation)),
+  framing: (deviation) => ({ centering: deviationLimits(deviation) }),
   judge({ measured }, deviation) {
     const { face, head, widthPx } = measured
     if (!face || !head || !widthPx) return unmeasured(measured, 'The centering')

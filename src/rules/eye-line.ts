@@ -15,6 +15,7 @@ export const eyeLine = defineRule({
   options: Band,
   needs: ['background', 'face', 'head'],
   problem: (band) => emptyRange(limitsOf(band)),
+  framing: (band) => ({ 'eye-line': limitsOf(band) }),
   judge({ measured }, band) {
     const { face, head, heightPx } = measured
     if (!face || !head || !heightPx) return unmeasured(measured, 'The eye line')

@@ -18,6 +18,7 @@ export const headHeight = defineRule({
   options: Band,
   needs: ['background', 'face', 'head'],
   problem: (band) => emptyRange(limitsOf(band)),
+  framing: (band) => ({ 'head-height': limitsOf(band) }),
   judge({ measured }, band) {
     const { head, heightPx } = measured
     if (!head || !heightPx) return unmeasured(measured, 'The head height')

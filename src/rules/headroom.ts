@@ -16,6 +16,7 @@ export const headroom = defineRule({
   options: Band,
   needs: ['background', 'face', 'head'],
   problem: (band) => emptyRange(limitsOf(band)),
+  framing: (band) => ({ headroom: limitsOf(band) }),
   judge({ measured }, band) {
     const { head, heightPx } = measured
     if (!head || !heightPx) return unmeasured(measured, 'Headroom')

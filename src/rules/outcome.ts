@@ -1,4 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
+import { CropBox } from './crop-box.ts'
 
 const closed = { additionalProperties: false }
 
@@ -28,6 +29,7 @@ export const Outcome = Type.Object(
     rule: Type.String({ description: 'Id of the rule: its key in the spec.' }),
     advisory: Type.Boolean({ description: 'The spec lists the rule as advisory: a miss is a warning.' }),
     ...finding,
+    crop: Type.Optional(CropBox),
   },
   closed,
 )

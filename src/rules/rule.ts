@@ -1,5 +1,6 @@
 import type { Static, TSchema } from '@sinclair/typebox'
 import type { NameReading } from '../delivery/name-reading.ts'
+import type { FramingAsk } from '../framing/ask.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
 import type { Finding } from './outcome.ts'
 
@@ -35,21 +36,26 @@ export interface Rule {
   /** What is wrong with options that fit the schema, as a sentence ("min is 12 and max is 6, ..."); null when nothing is. */
   readonly problem: (options: unknown) => string | null
   readonly judge: (subject: Subject, options: unknown) => Finding
+  /** What the options ask of the framing, for rules that a crop can meet or that say something of the crop. */
+  readonly framing?: (options: unknown) => FramingAsk
 }
 
-interface RuleDefinition<S extends TSchema> extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always'> {
+interface RuleDefinition<S extends TSchema>
+  extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always' | 'framing'> {
   readonly options: S
   readonly always?: Static<S>
   readonly problem?: (options: Static<S>) => string | null
   readonly judge: (subject: Subject, options: Static<S>) => Finding
+  readonly framing?: (options: Static<S>) => FramingAsk
 }
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
-  const { problem = () => null, judge } = definition
+  const { problem = () => null, judge, framing, ...rest } = definition
   return {
-    ...definition,
+    ...rest,
     problem: (options) => problem(options as Static<S>),
     judge: (subject, options) => judge(subject, options as Static<S>),
+    ...(framing && { framing: (options: unknown) => framing(options as Static<S>) }),
   }
 }

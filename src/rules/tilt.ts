@@ -1,4 +1,4 @@
-import { Deviation, judgeDeviation } from './deviation.ts'
+import { Deviation, deviationLimits, judgeDeviation } from './deviation.ts'
 import { atLeast, quantity } from './quantity.ts'
 import { defineRule } from './rule.ts'
 import { unmeasured } from './unmeasured.ts'
@@ -23,6 +23,7 @@ export const tilt = defineRule({
   },
   options: Deviation,
   needs: ['face'],
+  framing: (deviation) => ({ tilt: deviationLimits(deviation) }),
   judge({ measured }, deviation) {
     const { face } = measured
     if (!face) return unmeasured(measured, 'The tilt')

@@ -1,0 +1,71 @@
+import type { Measurements } from '../measure/measurements.ts'
+import type { CropBox } from '../rules/crop-box.ts'
+import { type Limits, sideOf } from '../rules/limits.ts'
+import type { Crop, CropAdvice } from './advice.ts'
+import { askedRules, type FramingAsk } from './ask.ts'
+import { clamp } from './axis.ts'
+import { conflictsOf } from './conflicts.ts'
+import { type Largest, largestCrop } from './extremes.ts'
+import type { Problem } from './problem.ts'
+import type { Rect } from './room.ts'
+import { type Sitter, sitterOf } from './sitter.ts'
+
+// So many regions beside the sitter are no backdrop with something in it.
+const MOST_INTRUSIONS = 16
+
+/**
+ * The largest crop within the frame, in whole px, that meets everything asked when it is measured again; or what
+ * stands against it. A safety margin is kept where there is room for it, else half of it, else none (`tight`).
+ * @param intrusions regions that the crop must leave out, in px of the frame
+ */
+export function solveCrop(
+  measured: Measurements,
+  ask: FramingAsk,
+  intrusions: readonly Rect[] = [],
+): CropAdvice {
+  const sitter = sitterOf(measured)
+  if ('doubts' in sitter) return sitter
+  if (intrusions.length > MOST_INTRUSIONS) return { doubts: ['backdrop-not-plain'] }
+  const problem = { sitter, ask, intrusions, wholeHead: true, framed: true, enough: true, margin: 0 }
+  const exact = largestCrop(problem)
+  if (!exact) return { conflicts: conflictsOf(problem) }
+  // What is measured already needs no margin.
+  if (isWhole(exact, sitter)) return cropFor(problem, exact, false)
+  for (const margin of [1, 0.5]) {
+    const largest = largestCrop({ ...problem, margin })
+    if (largest) return cropFor(problem, largest, false)
+  }
+  return cropFor(problem, exact, true)
+}
+
+function cropFor({ sitter, ask }: Problem, largest: Largest, tight: boolean): Crop {
+  const { width, height, left, top, delivered } = largest
+  const { eyes, frame, tiltDeg } = sitter
+  const scaled = delivered.widthPx !== width || delivered.heightPx !== height
+  const down = ask.headroom ?? ask['eye-line']
+  const crop: CropBox = {
+    leftPx: startIn(left, ask.centering ? null : eyes.x * (1 - width / frame.widthPx)),
+    topPx: startIn(top, down ? null : eyes.y * (1 - height / frame.heightPx)),
+    widthPx: width,
+    heightPx: height,
+  }
+  return {
+    crop,
+    scaleTo: scaled ? delivered : null,
+    meets: askedRules(ask),
+    tight,
+    levelFirst: ask.tilt !== undefined && sideOf(tiltDeg, ask.tilt) !== 'inside',
+  }
+}
+
+/**
+ * Where a crop starts: in the middle of what the spec leaves free. Where it asks for no place at all, where the
+ * eyes keep their share of the frame.
+ */
+function startIn(starts: Limits, wanted: number | null): number {
+  return clamp(Math.round(wanted ?? Math.floor((starts.min + starts.max) / 2)), starts)
+}
+
+function isWhole({ width, height }: Largest, { frame }: Sitter): boolean {
+  return width === frame.widthPx && height === frame.heightPx
+}

@@ -1,0 +1,28 @@
+import type { Size } from './ask.ts'
+import { type Fit, largestFit, smallestFit } from './fit.ts'
+import { type Problem, sidesOf } from './problem.ts'
+import { deliveredSize } from './shape.ts'
+
+/** The crop of the largest area that solves a problem, with the size to deliver it at. */
+export interface Largest extends Fit {
+  readonly delivered: Size
+}
+
+export function largestCrop(problem: Problem): Largest | null {
+  let best: Largest | null = null
+  for (const sides of sidesOf(problem)) {
+    const fit = largestFit(sides)
+    if (!fit || (best && area(fit) <= area(best))) continue
+    best = { ...fit, delivered: deliveredSize({ widthPx: fit.width, heightPx: fit.height }, sides.shape) }
+  }
+  return best
+}
+
+/** The smallest crop for each region free of intrusions and each shape. */
+export function smallestCrops(problem: Problem): Fit[] {
+  return sidesOf(problem).flatMap((sides) => smallestFit(sides) ?? [])
+}
+
+function area({ width, height }: Fit): number {
+  return width * height
+}

@@ -5,13 +5,16 @@ import type { Rule, Subject } from '../rules/rule.ts'
 import { skipped } from '../rules/unmeasured.ts'
 import type { Settings, Spec } from '../spec/spec.ts'
 
+const FILE_NAME = 'file-name'
+
 /**
- * Judges one file: an outcome for each rule that the spec names, in general or for any deliverable, and for the
- * rules that always run; in the order of `rules`. Rules that nobody asks for have no outcome.
+ * Judges one file: an outcome for each rule that the spec names, in general or for any deliverable, for the rules
+ * that always run, and for `file-name` where there is a naming pattern; in the order of `rules`. Rules that nobody
+ * asks for have no outcome.
  */
 export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]): Outcome[] {
   const own = ownSettings(subject, spec)
-  const nameRule = rules.find(({ id }) => id === 'file-name')
+  const nameRule = rules.find(({ id }) => id === FILE_NAME)
   const named = nameRule && judgeRule(nameRule, subject, spec, own, false)
   const nameFails = named?.verdict === 'fail' && !named.advisory
   return rules.flatMap((rule) => judgeRule(rule, subject, spec, own, nameFails) ?? [])
@@ -47,7 +50,7 @@ function judgeRule(
   own: Settings | null,
   nameFails: boolean,
 ): Outcome | undefined {
-  const setting = settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? rule.always
+  const setting = settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? unnamed(rule, spec)
   const finding =
     setting === undefined
       ? askedElsewhere(rule, spec, own, nameFails)
@@ -58,6 +61,11 @@ function judgeRule(
   // A file that can't be read is no matter of taste: what stands guard over that can't be a mere warning.
   const guards = subject.measured.fault !== null && rule.always !== undefined
   return { rule: rule.id, advisory: spec.advisory.includes(rule.id) && !guards, ...finding }
+}
+
+/** Options of a rule that the spec does not name. A naming pattern alone asks for names to be judged. */
+function unnamed(rule: Rule, { naming }: Spec): unknown {
+  return rule.id === FILE_NAME && naming ? {} : rule.always
 }
 
 /** A rule that is off still fails a file that can't be read, if that is what it stands guard over. */

@@ -60,9 +60,8 @@ export const pixelSize = defineRule({
       expected,
       reason: `The picture is ${size}; the spec asks for ${expected}.`,
     }
-    const missed = parts.filter((part) => part.side !== 'inside')
-    if (missed.length === 0) return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, remedy: mendFor(missed, options, widthPx, heightPx) }
+    if (parts.every((part) => part.side === 'inside')) return { verdict: 'pass', ...finding }
+    return { verdict: 'fail', ...finding, remedy: mendFor(parts, options, widthPx, heightPx) }
   },
 })
 
@@ -86,7 +85,7 @@ function partsOf(options: Static<typeof Options>, widthPx: number, heightPx: num
 }
 
 function mendFor(
-  missed: readonly Part[],
+  parts: readonly Part[],
   options: Static<typeof Options>,
   widthPx: number,
   heightPx: number,
@@ -94,9 +93,11 @@ function mendFor(
   const turned = partsOf(options, heightPx, widthPx)
   if (turned.every((part) => part.side === 'inside'))
     return 'The picture lies on its side: turn it upright by 90°.'
-  const askedFor = listed(missed.map((part) => part.asked))
-  if (missed.some((part) => part.side === 'low'))
+  const askedFor = listed(parts.map((part) => part.asked))
+  if (parts.some((part) => part.side === 'low'))
     return `Export again from the original with ${askedFor}; enlarging this file adds no detail.`
+  // Sizing down would take from an edge that is right already.
+  if (parts.some((part) => part.side === 'inside')) return `Crop the picture to ${askedFor}.`
   return `Size the picture down to ${askedFor}.`
 }
 

@@ -35,6 +35,18 @@ describe('which rules run', () => {
     expect(verdicts(on(null), { settings: { guard: 'unsure' } }, [guard])).toEqual(['guard unsure'])
   })
 
+  test('file-name as soon as there is a naming pattern, unless it is off', () => {
+    const naming = { text: '{family}.jpg', segments: [], fields: {} }
+    expect(judgeFile(on(null), spec({ naming }), RULES).map(({ rule }) => rule)).toContain('file-name')
+    expect(judgeFile(on(null), spec({}), RULES).map(({ rule }) => rule)).not.toContain('file-name')
+    const off = judgeFile(on(null), spec({ naming, settings: { 'file-name': false } }), RULES)
+    expect(off.find(({ rule }) => rule === 'file-name')?.verdict).toBe('skip')
+    const bad = on(null)
+    const problems = [{ kind: 'extension', wanted: '.jpg', found: '' } as const]
+    const outcomes = judgeFile({ ...bad, name: { ...bad.name, problems } }, spec({ naming }), RULES)
+    expect(outcomes.find(({ rule }) => rule === 'file-name')?.verdict).toBe('fail')
+  })
+
   test('a deliverable replaces the options', () => {
     const changes = { settings: { a: 'pass' }, deliverables: { web: { a: 'fail' }, print: {} } }
     expect(verdicts(on('web'), changes)).toEqual(['a fail'])

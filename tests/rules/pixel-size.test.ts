@@ -23,7 +23,14 @@ testCases(pixelSize, [
     options: print,
     measured: size(2400, 3001),
     verdict: 'fail',
-    says: ['Size the picture down to a height of 3000 px.'],
+    says: ['Crop the picture to a width of 2400 px and a height of 3000 px.'],
+  },
+  {
+    what: 'one pixel too large on both edges',
+    options: print,
+    measured: size(2401, 3001),
+    verdict: 'fail',
+    says: ['Size the picture down to a width of 2400 px and a height of 3000 px.'],
   },
   {
     what: 'on its side',

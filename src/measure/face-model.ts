@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
+import { type IrisCenter, loadIrisModel, type Tensor, type Tensors } from './iris-model.ts'
 import type { RgbPicture } from './rgb-picture.ts'
 
 /** A point of the face mesh in pixels of the picture that was searched: x, y, and depth on the same scale. */
@@ -11,7 +12,7 @@ export type MeshPoint = readonly [x: number, y: number, z: number]
 export interface ModelFace {
   readonly score: number
   readonly box: readonly [x: number, y: number, width: number, height: number]
-  /** 478 points: 468 of the face mesh, then five of each iris, its center first. */
+  /** 468 points. */
   readonly mesh: readonly MeshPoint[]
   /** Radians. */
   readonly pitch: number
@@ -20,12 +21,11 @@ export interface ModelFace {
 
 export interface FaceModel {
   find(picture: RgbPicture): Promise<ModelFace[]>
+  /** Iris centers of one of the faces found, the left in the frame first, in pixels of the picture. */
+  findIrises(picture: RgbPicture, face: ModelFace): Promise<readonly [IrisCenter, IrisCenter]>
 }
 
 // The part of the library's interface that is used here.
-interface Tensor {
-  readonly shape: readonly number[]
-}
 interface LibraryFace {
   readonly boxScore: number
   readonly faceScore: number
@@ -36,9 +36,8 @@ interface LibraryFace {
 interface Library {
   load(): Promise<void>
   detect(input: Tensor): Promise<{ readonly error: string | null; readonly face: LibraryFace[] }>
-  readonly tf: {
+  readonly tf: Tensors & {
     tensor3d(values: Float32Array, shape: [number, number, number], type: 'float32'): Tensor
-    dispose(tensor: Tensor): void
   }
 }
 interface LibraryModule {
@@ -70,6 +69,7 @@ async function load(): Promise<FaceModel> {
   const models = pathToFileURL(join(home, 'models')).href
   const human = new Human(configuration(`${models}/`, `${wasm}/`))
   await withFilesOnly(models, () => human.load())
+  const irises = await loadIrisModel(human.tf, join(home, 'models'))
   let queue: Promise<unknown> = Promise.resolve()
   return {
     find(picture) {
@@ -78,6 +78,7 @@ async function load(): Promise<FaceModel> {
       queue = found.catch(() => undefined)
       return found
     },
+    findIrises: (picture, { mesh }) => irises.find(picture, mesh),
   }
 }
 
@@ -129,7 +130,7 @@ function configuration(modelBasePath: string, wasmPath: string): object {
         return: false,
       },
       mesh: { enabled: true },
-      iris: { enabled: true },
+      iris: off,
       attention: off,
       emotion: off,
       description: off,

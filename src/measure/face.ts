@@ -1,4 +1,6 @@
 import type { MeshPoint, ModelFace } from './face-model.ts'
+import type { FoundFaces, LocatedFace } from './find-faces.ts'
+import type { IrisCenter } from './iris-model.ts'
 import type { Box, Doubt, Face } from './measurements.ts'
 import { EYES_TO_FACE, plausible } from './proportions.ts'
 
@@ -19,8 +21,7 @@ export interface Pixel {
   readonly y: number
 }
 
-// Indexes of the 468-point face mesh: iris centers follow it; the widest points of the face; the lower contour.
-const IRISES = [468, 473] as const
+// Indexes of the 468-point face mesh: the widest points of the face; the lower contour.
 const SIDES = [234, 454] as const
 const LOWER_CONTOUR = [
   132, 58, 172, 136, 150, 149, 176, 148, 152, 377, 400, 378, 379, 365, 397, 288, 361,
@@ -34,7 +35,7 @@ const LEAST_EYE_DISTANCE_PX = 24
 const EYES_SLACK = 0.2
 // Beyond these the far eye and the chin are hidden or foreshortened; marks on real portraits drift from here on.
 const MOST_TURN_DEG = 30
-const MOST_NOD_DEG = 25
+const MOST_NOD_DEG = 30
 const DEGREES = 180 / Math.PI
 
 export interface FaceReading {
@@ -43,18 +44,18 @@ export interface FaceReading {
 }
 
 /**
- * @param faces what the models found, the largest first, in pixels of the picture searched
+ * @param found what the models found, in pixels of the picture searched
  * @param width width and height of the picture searched
  * @param scale full-size pixels per pixel of the picture searched
  */
 export function measureFace(
-  faces: readonly ModelFace[],
+  found: FoundFaces | null,
   width: number,
   height: number,
   scale: number,
 ): FaceReading {
-  const [largest, ...others] = faces
-  if (!largest) return { face: NO_FACE, geometry: null }
+  if (!found) return { face: NO_FACE, geometry: null }
+  const { largest, others } = found
   const geometry = geometryOf(largest)
   const { leftEye, rightEye } = geometry
   const eyeDistancePx = Math.hypot(rightEye.x - leftEye.x, rightEye.y - leftEye.y) * scale
@@ -69,14 +70,14 @@ export function measureFace(
   if (Math.abs(turnDeg) > MOST_TURN_DEG || Math.abs(nodDeg) > MOST_NOD_DEG) doubts.push('face-turned')
   if (doubts.length > 0) confidence = Math.min(confidence, 0.4)
   const face: Face = {
-    count: faces.length,
+    count: 1 + others.length,
     score: largest.score,
     others: others.map((other) => ({ box: boxOf(other, width, height), score: other.score })),
     box: boxOf(largest, width, height),
     leftEye: { x: leftEye.x / width, y: leftEye.y / height },
     rightEye: { x: rightEye.x / width, y: rightEye.y / height },
     eyeDistancePx,
-    tiltDeg: eyeTiltDeg(largest),
+    tiltDeg: eyeTiltDeg(largest.irises),
     turnDeg,
     nodDeg,
     confidence,
@@ -101,17 +102,12 @@ const NO_FACE: Face = {
 }
 
 /** Angle of the line through the iris centers in degrees, positive clockwise in the frame. */
-export function eyeTiltDeg({ mesh }: ModelFace): number {
-  const [left, right] = eyesOf(mesh)
-  return Math.atan2(right.y - left.y, right.x - left.x) * DEGREES
+export function eyeTiltDeg([left, right]: readonly [IrisCenter, IrisCenter]): number {
+  return Math.atan2(right[1] - left[1], right[0] - left[0]) * DEGREES
 }
 
-function eyesOf(mesh: readonly MeshPoint[]): [Pixel, Pixel] {
-  return IRISES.map((i) => pixelAt(mesh, i)).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
-}
-
-function geometryOf({ mesh, yaw }: ModelFace): FaceGeometry {
-  const [leftEye, rightEye] = eyesOf(mesh)
+function geometryOf({ mesh, yaw, irises }: LocatedFace): FaceGeometry {
+  const [leftEye, rightEye] = irises.map(([x, y]) => ({ x, y })).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
   const midEyes = { x: (leftEye.x + rightEye.x) / 2, y: (leftEye.y + rightEye.y) / 2 }
   const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
   const length = Math.hypot(across.x, across.y) || 1

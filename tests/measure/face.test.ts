@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { measureFace } from '../../src/measure/face.ts'
-import type { MeshPoint, ModelFace } from '../../src/measure/face-model.ts'
+import type { MeshPoint } from '../../src/measure/face-model.ts'
+import type { LocatedFace } from '../../src/measure/find-faces.ts'
 
 interface Drawn {
   readonly left?: readonly [number, number]
@@ -19,16 +20,15 @@ function face({
   breadth = 220,
   chin = [500, 650],
   ...rest
-}: Drawn = {}): ModelFace {
-  const mesh: MeshPoint[] = Array.from({ length: 478 }, () => [500, 460, 0])
-  mesh[468] = [...left, 0]
-  mesh[473] = [...right, 0]
+}: Drawn = {}): LocatedFace {
+  const mesh: MeshPoint[] = Array.from({ length: 468 }, () => [500, 460, 0])
   mesh[234] = [500 - breadth / 2, 500, 0]
   mesh[454] = [500 + breadth / 2, 500, 0]
   mesh[152] = [...chin, 0]
-  return { score: 0.95, box: [390, 350, breadth, 300], mesh, pitch: 0, yaw: 0, ...rest }
+  return { score: 0.95, box: [390, 350, breadth, 300], mesh, irises: [left, right], pitch: 0, yaw: 0, ...rest }
 }
-const read = (...faces: ModelFace[]) => measureFace(faces, 1000, 1250, 2)
+const read = (largest: LocatedFace, ...others: LocatedFace[]) =>
+  measureFace({ largest, others }, 1000, 1250, 2)
 
 describe('measureFace', () => {
   test('tells irises in fractions and their distance in px of the full size', () => {
@@ -82,7 +82,7 @@ describe('measureFace', () => {
   test.each([
     ['a weak score', { score: 0.5 }, 'face-uncertain'],
     ['a profile', { yaw: (-40 * Math.PI) / 180, breadth: 170 }, 'face-turned'],
-    ['a chin held very high', { pitch: (-30 * Math.PI) / 180 }, 'face-turned'],
+    ['a chin held very high', { pitch: (-35 * Math.PI) / 180 }, 'face-turned'],
     ['a face far away', { left: [496, 460], right: [504, 460], breadth: 18 }, 'face-too-small'],
   ] as const)('%s is in doubt', (_, drawn, doubt) => {
     const { face: measured } = read(face(drawn as Drawn))
@@ -91,7 +91,7 @@ describe('measureFace', () => {
   })
 
   test('no face is no measurement', () => {
-    expect(read()).toMatchObject({
+    expect(measureFace(null, 1000, 1250, 2)).toMatchObject({
       geometry: null,
       face: { count: 0, confidence: 0, doubts: ['no-face'], tiltDeg: null },
     })

@@ -7,9 +7,10 @@ import type { Decodable } from '../../src/measure/container/sniff.ts'
 import { readHeader } from '../../src/measure/header.ts'
 import { debianTool } from '../outside/debian.ts'
 import { chunk, iccp, withChunks } from './container/png-writer.ts'
+import { rgbTiff } from './container/tiff-writer.ts'
 import { COLORANTS, gamma, writeProfile } from './icc/icc-writer.ts'
 import { iccChunks, withSegments } from './jpeg/jpeg-writer.ts'
-import { plain, temporaryFile } from './samples.ts'
+import { patched, plain, temporaryFile } from './samples.ts'
 
 const header = (format: Decodable, content: Buffer) => readHeader(content, readContainer(format, content))
 const picture = (width = 48, height = 32) => plain([200, 150, 120], width, height)
@@ -134,6 +135,14 @@ describe('bits, channels, alpha and space', () => {
     const read = await header(format, await encode().toBuffer())
     expect(read).toMatchObject({ bitsPerChannel, channels, hasAlpha, color: { space } })
   })
+})
+
+test('a TIFF in CIE L*a*b* (TIFF 6.0 section 23) is none of grey, RGB and CMYK', async () => {
+  const rgb = rgbTiff(8, 6, 6, Buffer.alloc(8 * 6 * 3, 99))
+  // Entry 5 of the directory is PhotometricInterpretation: 2 is RGB, 8 is L*a*b*.
+  const lab = patched(rgb, (copy) => copy.writeUInt16LE(8, 8 + 2 + 4 * 12 + 8))
+  expect((await header('tiff', rgb)).color?.space).toBe('rgb')
+  expect((await header('tiff', lab)).color).toBeNull()
 })
 
 describe('profile', () => {

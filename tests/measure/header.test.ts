@@ -138,11 +138,21 @@ describe('bits, channels, alpha and space', () => {
 })
 
 test('a TIFF in CIE L*a*b* (TIFF 6.0 section 23) is none of grey, RGB and CMYK', async () => {
-  const rgb = rgbTiff(8, 6, 6, Buffer.alloc(8 * 6 * 3, 99))
-  // Entry 5 of the directory is PhotometricInterpretation: 2 is RGB, 8 is L*a*b*.
-  const lab = patched(rgb, (copy) => copy.writeUInt16LE(8, 8 + 2 + 4 * 12 + 8))
-  expect((await header('tiff', rgb)).color?.space).toBe('rgb')
-  expect((await header('tiff', lab)).color).toBeNull()
+  // Twice the width in 8 bits takes the bytes of the width in 16; PhotometricInterpretation 8 is L*a*b*.
+  const rgb = rgbTiff(16, 6, 6, Buffer.alloc(16 * 6 * 3, 99))
+  const valueAt = (entry: number) => 8 + 2 + 12 * entry + 8
+  const deep = patched(rgb, (copy) => {
+    copy.writeUInt32LE(8, valueAt(0))
+    const bits = copy.readUInt32LE(valueAt(2))
+    for (const n of [0, 1, 2]) copy.writeUInt16LE(16, bits + 2 * n)
+  })
+  const lab = patched(deep, (copy) => copy.writeUInt16LE(8, valueAt(4)))
+  expect(await header('tiff', deep)).toMatchObject({
+    widthPx: 8,
+    bitsPerChannel: 16,
+    color: { space: 'rgb' },
+  })
+  expect(await header('tiff', lab)).toMatchObject({ widthPx: 8, bitsPerChannel: 16, color: null })
 })
 
 describe('profile', () => {

@@ -9,7 +9,7 @@ export const HALF_PUPIL_DISTANCE = 32
 const IRIS = 5.85
 
 export function eyes(scene: Scene): string {
-  const opening = scene.look.proportions.eyeOpening
+  const opening = scene.look.proportions.eyeOpening * scene.moment.eyes
   const lid = eyeShape(opening)
   return [
     `<clipPath id="eye"><path d="${lid.outline}"/></clipPath>`,

@@ -1,5 +1,6 @@
 import type { Lab } from './color.ts'
 import type { Look } from './look.ts'
+import type { Moment } from './moment.ts'
 
 /**
  * Where the sitter comes to lie, in fractions of the frame height from the top edge (head width: of the frame width).
@@ -65,4 +66,6 @@ export interface Frame {
   /** Share of the spectacle lenses hidden by reflected light, 0 to 1. */
   readonly lensGlare?: number
   readonly second?: SecondPerson
+  /** Expression and turn of the head; at rest and straight to the camera unless told. */
+  readonly moment?: Partial<Moment>
 }

@@ -63,22 +63,25 @@ export function nose({ palette, look, key }: Scene): string {
   ].join('')
 }
 
-export function mouth({ palette, look, key }: Scene): string {
-  const half = look.proportions.mouthWidth / 2
+export function mouth({ palette, look, key, moment }: Scene): string {
+  const { smile, mouthOpen } = moment
+  // A smile of 5 mm widens the mouth by about an eighth.
+  const half = (look.proportions.mouthWidth / 2) * (1 + 0.025 * smile)
   const full = 0.75 + 0.5 * look.proportions.lips
   const y = 70
+  const corner = y - 1.4 - smile
   const seam = curve(
-    [-half, y - 1.4],
+    [-half, corner],
     [-half * 0.6, y + 0.4],
     [-half * 0.22, y + 1.1],
     [0, y + 1.7],
     [half * 0.22, y + 1.1],
     [half * 0.6, y + 0.4],
-    [half, y - 1.4],
+    [half, corner],
   )
-  const upper = `M${-half} ${y - 1.4}${curve([-half, y - 1.4], [-half * 0.55, y - 4 * full], [-4.4, y - 6.8 * full], [0, y - 5.3 * full], [4.4, y - 6.8 * full], [half * 0.55, y - 4 * full], [half, y - 1.4]).replace('M', 'L')}${curve([half, y - 1.4], [half * 0.6, y + 0.4], [0, y + 1.7], [-half * 0.6, y + 0.4], [-half, y - 1.4]).replace('M', 'L')}Z`
+  const upper = `M${-half} ${corner}${curve([-half, corner], [-half * 0.55, y - 4 * full], [-4.4, y - 6.8 * full], [0, y - 5.3 * full], [4.4, y - 6.8 * full], [half * 0.55, y - 4 * full], [half, corner]).replace('M', 'L')}${curve([half, corner], [half * 0.6, y + 0.4], [0, y + 1.7], [-half * 0.6, y + 0.4], [-half, corner]).replace('M', 'L')}Z`
   const lowest = y + 10.4 * full
-  const lower = `${curve([-half, y - 1.4], [-half * 0.6, y + 0.2], [0, y + 1.5], [half * 0.6, y + 0.2], [half, y - 1.4])}${curve([half, y - 1.4], [half * 0.68, y + 6 * full], [half * 0.32, lowest - 0.4], [0, lowest], [-half * 0.32, lowest - 0.4], [-half * 0.68, y + 6 * full], [-half, y - 1.4]).replace('M', 'L')}Z`
+  const lower = `${curve([-half, corner], [-half * 0.6, y + 0.2], [0, y + 1.5], [half * 0.6, y + 0.2], [half, corner])}${curve([half, corner], [half * 0.68, y + 6 * full], [half * 0.32, lowest - 0.4], [0, lowest], [-half * 0.32, lowest - 0.4], [-half * 0.68, y + 6 * full], [-half, corner]).replace('M', 'L')}Z`
   const seamColor: Rgb = mix(palette.lipsDark, [40, 12, 12], 0.55)
   return [
     blurred(0.5, fill(upper, mix(palette.lips, palette.lipsDark, 0.28)), fill(lower, palette.lips)),
@@ -109,8 +112,9 @@ export function mouth({ palette, look, key }: Scene): string {
     blurred(
       0.5,
       line(seam, seamColor, 1.25, 0.9),
-      bothSides((side) => ellipse([side * (half + 0.4), y - 1.5], [1.7, 1.2], seamColor, 0.6)),
+      bothSides((side) => ellipse([side * (half + 0.4), corner - 0.1], [1.7, 1.2], seamColor, 0.6)),
     ),
+    mouthOpen > 0 ? gap(half * 0.86, y - smile * 0.4, mouthOpen) : '',
     // The hollow between lip and chin, and the light along the upper lip's edge.
     blurred(
       4,
@@ -133,4 +137,11 @@ export function mouth({ palette, look, key }: Scene): string {
       ),
     ),
   ].join('')
+}
+
+/** The dark between parted lips, with the upper teeth in it. */
+function gap(half: number, y: number, open: number): string {
+  const lens = (low: number): string =>
+    `${curve([-half, y], [-half * 0.5, y + 1.2], [0, y + 1.6], [half * 0.5, y + 1.2], [half, y])}${curve([half, y], [half * 0.5, y + 1 + low * 0.8], [0, y + 1.6 + low], [-half * 0.5, y + 1 + low * 0.8], [-half, y]).replace('M', 'L')}Z`
+  return blurred(0.5, fill(lens(open), [58, 22, 22]), fill(lens(open * 0.6), [232, 226, 214]))
 }

@@ -24,7 +24,7 @@ export async function drawPortrait(look: Look, frame: Frame): Promise<Portrait> 
   const stand = await placed(look, frame)
   const defocus = frame.defocusPx ?? 0
   const sitter = await rendered(
-    sitterSvg(look, keySign, frame.lensGlare ?? 0, stand, widthPx, heightPx),
+    sitterSvg(look, keySign, frame.lensGlare ?? 0, stand, widthPx, heightPx, frame.moment),
     defocus,
   )
   const second = frame.second

@@ -1,5 +1,6 @@
 import { mix, type Rgb, toCss } from './color.ts'
 import type { Look } from './look.ts'
+import type { Moment } from './moment.ts'
 import type { Palette } from './palette.ts'
 import { mm, type Point, smooth } from './path.ts'
 import type { Random } from './random.ts'
@@ -14,6 +15,7 @@ export interface Scene {
   readonly random: Random
   /** Share of each spectacle lens hidden by reflected light. */
   readonly lensGlare: number
+  readonly moment: Moment
 }
 
 /** A shape that can be painted with a sharp edge (0) or one blurred by a Gaussian of so many millimetres. */

@@ -6,6 +6,7 @@ import { eyes } from './eyes.ts'
 import { hair } from './hair.ts'
 import { headwear } from './headwear.ts'
 import type { Look } from './look.ts'
+import { AT_REST, type Moment, turned } from './moment.ts'
 import { mouth, nose } from './nose-and-mouth.ts'
 import { paletteOf } from './palette.ts'
 import { mm } from './path.ts'
@@ -34,8 +35,11 @@ export function sitterSvg(
   stand: Stand,
   widthPx: number,
   heightPx: number,
+  change: Partial<Moment> = {},
 ): string {
-  const scene: Scene = { look, palette: paletteOf(look), key, random: seededRandom(look.seed), lensGlare }
+  const moment = { ...AT_REST, ...change }
+  const random = seededRandom(look.seed)
+  const scene: Scene = { look, palette: paletteOf(look), key, random, lensGlare, moment }
   const covered = look.headwear === 'headscarf' || look.headwear === 'turban' || look.headwear === 'scrub-cap'
   const locks = covered ? { behind: '', over: '' } : hair(scene)
   const hat = headwear(scene)
@@ -45,20 +49,19 @@ export function sitterSvg(
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}" viewBox="0 0 ${widthPx} ${heightPx}">`,
     `<g transform="translate(${stand.x.toFixed(3)} ${stand.y.toFixed(3)}) scale(${stand.scale.toFixed(5)})">`,
-    head(locks.behind + hat.behind),
+    head(turned('hair', moment, locks.behind + hat.behind)),
     `<g transform="${shoulders}">${neck(scene)}${clothes(scene)}</g>`,
     head(
       [
-        look.headwear === 'headscarf' ? '' : ears(scene),
-        skin(scene),
-        nose(scene),
-        mouth(scene),
+        look.headwear === 'headscarf' ? '' : turned('ears', moment, ears(scene)),
+        turned('face', moment, skin(scene)),
+        turned('nose', moment, nose(scene)),
+        turned('mouth', moment, mouth(scene)),
         eyes(scene),
-        beard(scene),
-        brows(scene),
-        locks.over,
-        hat.over,
-        spectacles(scene),
+        turned('beard', moment, beard(scene)),
+        turned('brows', moment, brows(scene)),
+        turned('face', moment, locks.over + hat.over),
+        turned('spectacles', moment, spectacles(scene)),
       ].join(''),
     ),
     '</g></svg>',

@@ -1,7 +1,7 @@
 import type { Doubt } from '../measure/measurements.ts'
 import { doubtSentence } from './doubts.ts'
 import { type Limits, sideOf } from './limits.ts'
-import type { Finding } from './outcome.ts'
+import type { Figure, Finding } from './outcome.ts'
 
 /** Confidence from which a measured value may decide pass or fail; below it a person must look. */
 export const SURE = 0.5
@@ -40,6 +40,7 @@ export function judgeLimits(question: Question): Finding {
       measured: known ? `about ${question.found(value).short}` : null,
       expected,
       reason: `${noun} could not be measured with confidence: ${doubtSentence(question.doubts)}. The spec asks for ${asked.long}; have a person look.`,
+      ...(known && { figure: figureOf(value, limits) }),
     }
   }
   const found = question.found(value)
@@ -47,9 +48,15 @@ export function judgeLimits(question: Question): Finding {
     measured: found.short,
     expected,
     reason: `${found.long}; the spec asks for ${asked.long}.`,
+    figure: figureOf(value, limits),
   }
   const side = sideOf(value, limits)
   if (side === 'low') return { verdict: 'fail', ...finding, remedy: question.low(limits.min - value) }
   if (side === 'high') return { verdict: 'fail', ...finding, remedy: question.high(value - limits.max) }
   return { verdict: 'pass', ...finding }
+}
+
+/** JSON has no infinity: an open end is left out. */
+function figureOf(value: number, { min, max }: Limits): Figure {
+  return { value, ...(min > -Infinity && { min }), ...(max < Infinity && { max }) }
 }

@@ -11,12 +11,20 @@ export const Verdict = Type.Union(VERDICTS.map((verdict) => Type.Literal(verdict
  */
 export type Verdict = (typeof VERDICTS)[number]
 
+/** The number that a rule judged, in the unit of its options, and the limits it should lie in; no key where it is open. */
+export const Figure = Type.Object(
+  { value: Type.Number(), min: Type.Optional(Type.Number()), max: Type.Optional(Type.Number()) },
+  { ...closed, description: 'The number judged and its limits, for rules on a number in a range.' },
+)
+export type Figure = Static<typeof Figure>
+
 const finding = {
   verdict: Type.Unsafe<Verdict>(Verdict),
   measured: Type.Union([Type.String(), Type.Null()], { description: 'What was found, with its unit.' }),
   expected: Type.Union([Type.String(), Type.Null()], { description: 'What the spec asks, with its unit.' }),
   reason: Type.String(),
   remedy: Type.Optional(Type.String({ description: 'The mend, when there is one.' })),
+  figure: Type.Optional(Figure),
 }
 
 /** What a rule says of one file. `reason` and `remedy` are whole sentences. */

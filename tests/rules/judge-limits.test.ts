@@ -20,6 +20,7 @@ test('pass, and fail on either side with the mend', () => {
     verdict: 'pass',
     ...words,
     reason: 'The light has 7 lux; the spec asks for 6 to 12 lux.',
+    figure: { value: 7, min: 6, max: 12 },
   })
   expect(judge(5)).toMatchObject({ verdict: 'fail', remedy: 'Add 1.' })
   expect(judge(14)).toMatchObject({ verdict: 'fail', remedy: 'Take 2.' })
@@ -34,12 +35,14 @@ test('doubt comes before the number', () => {
       expected: '6 to 12 lx',
       reason:
         'The light could not be measured with confidence: too little of the backdrop shows in the frame; the backdrop is not plain enough to tell it from the sitter. The spec asks for 6 to 12 lux; have a person look.',
+      figure: { value, min: 6, max: 12 },
     })
 })
 
 test('no number is no pass', () => {
   for (const value of [null, Number.NaN, Infinity, -Infinity])
     expect(judge(value)).toMatchObject({ verdict: 'unsure', measured: null })
+  expect(judge(null)).not.toHaveProperty('figure')
 })
 
 test('a confidence that is no number is none', () => {

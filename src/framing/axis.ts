@@ -12,7 +12,7 @@ export interface Mark {
 
 /** The demands on a crop along one side, in px of the frame. Start and size are unknown. */
 export interface Axis {
-  /** Where the crop may begin and must end at the latest; infinite where the frame is not to bind. */
+  /** Where the crop may begin and must end at the latest. */
   readonly room: Limits
   readonly size: Limits
   readonly marks: readonly Mark[]

@@ -1,5 +1,5 @@
 import type { Limits } from '../rules/limits.ts'
-import { clamp, isEmpty, type Polygon, startsOf } from './axis.ts'
+import { isEmpty, type Polygon, startsOf } from './axis.ts'
 import { ratioTolerancePx, type Shape } from './shape.ts'
 
 /** A crop's size, and where it may start: whole px, both ends included. */
@@ -61,15 +61,8 @@ export function smallestFit({ across, down, shape, tolerance }: Sides): Fit | nu
   return null
 }
 
-// No picture is longer: JPEG writes its edges in 16 bits (ITU-T T.81, B.2.2). Bounds the walk where the frame does not.
-const LONGEST_PX = 65_535
-
 function whole({ min, max }: Limits, least: number): Limits {
-  const longest = { min: 1, max: LONGEST_PX }
-  return {
-    min: Math.max(least, Math.ceil(clamp(min, longest) - HAIR)),
-    max: Math.floor(clamp(max, longest) + HAIR),
-  }
+  return { min: Math.max(least, Math.ceil(min - HAIR)), max: Math.floor(max + HAIR) }
 }
 
 /** The widths in whole px that have the shape at this height. */

@@ -14,7 +14,7 @@ export interface Problem {
   readonly intrusions: readonly Rect[]
   /** Whether crown, chin and face must stay in the crop. */
   readonly wholeHead: boolean
-  /** Whether the crop must stay within the frame. */
+  /** Whether the crop must stay within the frame, or may reach as far beyond it as an uncropped frame would. */
   readonly framed: boolean
   /** Whether the crop must have the pixels that the spec asks at the least; its shape holds in any case. */
   readonly enough: boolean
@@ -23,18 +23,22 @@ export interface Problem {
 }
 
 const ANY_SHARE: Limits = { min: -Infinity, max: Infinity }
-const WITHIN: Limits = { min: 0, max: 1 }
-const EVERYWHERE: Rect = { left: -Infinity, top: -Infinity, right: Infinity, bottom: Infinity }
+// From edge to edge; the float noise of a percentage must not cost a pixel.
+const WITHIN: Limits = { min: -1e-12, max: 1 + 1e-12 }
+// What is looked at beyond each edge, in edges: a delivered portrait is hardly less than a quarter of the frame that
+// it was cut from. Common practice, no source.
+const BEYOND = 1.5
 
 /** The problem as pairs of axes: one for each region free of intrusions and each shape that a crop may have. */
 export function sidesOf(problem: Problem): Sides[] {
   const { sitter, ask, intrusions, margin } = problem
   const { widthPx, heightPx } = sitter.frame
-  const frame = problem.framed ? { left: 0, top: 0, right: widthPx, bottom: heightPx } : EVERYWHERE
+  const [across, down] = problem.framed ? [0, 0] : [BEYOND * widthPx, BEYOND * heightPx]
+  const frame = grown({ left: 0, top: 0, right: widthPx, bottom: heightPx }, across, down)
   const clear = (margin * INTRUSION_MARGIN_PCT * Math.max(widthPx, heightPx)) / 100
   const rooms = roomsIn(
     frame,
-    intrusions.map((each) => grown(each, clear)),
+    intrusions.map((each) => grown(each, clear, clear)),
     sitter.eyes,
   ).map((room) => ({ across: polygonOf(acrossOf(room, problem)), down: polygonOf(downOf(room, problem)) }))
   const shapes = shapesFor(ask['aspect-ratio'], ask['pixel-size'])
@@ -89,12 +93,12 @@ function smaller(shape: Shape): Shape {
   }
 }
 
-/** A region with `px` around it, outward to whole px. */
-function grown({ left, top, right, bottom }: Rect, px: number): Rect {
+/** A region with so many px more at each side, outward to whole px. */
+function grown({ left, top, right, bottom }: Rect, across: number, down: number): Rect {
   return {
-    left: Math.floor(left - px),
-    top: Math.floor(top - px),
-    right: Math.ceil(right + px),
-    bottom: Math.ceil(bottom + px),
+    left: Math.floor(left - across),
+    top: Math.floor(top - down),
+    right: Math.ceil(right + across),
+    bottom: Math.ceil(bottom + down),
   }
 }

@@ -1,4 +1,4 @@
-/** A rectangle in px of the frame: edges, right and bottom not included. May be infinite. */
+/** A rectangle in px of the frame: edges, right and bottom not included. */
 export interface Rect {
   readonly left: number
   readonly top: number

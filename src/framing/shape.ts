@@ -55,9 +55,12 @@ function boxesFor(size: SizeLimits | undefined): Shape[] {
   const { width, height, longEdge, shortEdge } = size
   const byEdge = [longEdge, shortEdge].some(({ min, max }) => min > 1 || max < Infinity)
   if (!byEdge) return [shapeOf(width, height, { min: 0, max: Infinity })]
+  // The long edge is no shorter than the short one may be, and the other way round.
+  const long = both(longEdge, { min: shortEdge.min, max: Infinity })
+  const short = both(shortEdge, { min: 1, max: longEdge.max })
   return [
-    shapeOf(both(width, shortEdge), both(height, longEdge), { min: 0, max: 1 }),
-    shapeOf(both(width, longEdge), both(height, shortEdge), { min: 1, max: Infinity }),
+    shapeOf(both(width, short), both(height, long), { min: 0, max: 1 }),
+    shapeOf(both(width, long), both(height, short), { min: 1, max: Infinity }),
   ]
 }
 

@@ -49,6 +49,14 @@ export const pixelSize = defineRule({
     }
     return null
   },
+  framing: (options) => ({
+    'pixel-size': {
+      width: limitsOf(options.width ?? {}),
+      height: limitsOf(options.height ?? {}),
+      longEdge: limitsOf(options['long-edge'] ?? {}),
+      shortEdge: limitsOf(options['short-edge'] ?? {}),
+    },
+  }),
   judge({ measured }, options) {
     const { widthPx, heightPx } = measured
     if (!widthPx || !heightPx) return unmeasured(measured, 'The pixel size')

@@ -1,0 +1,27 @@
+import type { Host } from '../../src/commands/host.ts'
+
+export interface Recorded {
+  readonly host: Host
+  readonly stdout: () => string
+  readonly stderr: () => string
+  readonly stop: () => void
+}
+
+/** A host that keeps what a command writes, as if piped, unless `terminal` says otherwise. */
+export function recordingHost(
+  cwd: string,
+  terminal: { columns?: number; isTTY?: boolean; env?: Host['env'] } = {},
+): Recorded {
+  const { columns, isTTY = false, env = {} } = terminal
+  const out: string[] = []
+  const err: string[] = []
+  const controller = new AbortController()
+  const host: Host = {
+    cwd,
+    stdout: { write: (text) => out.push(text), isTTY, columns },
+    stderr: { write: (text) => err.push(text), isTTY, columns },
+    env,
+    signal: controller.signal,
+  }
+  return { host, stdout: () => out.join(''), stderr: () => err.join(''), stop: () => controller.abort() }
+}

@@ -1,9 +1,9 @@
-import type { Rule } from '../src/rules/rule.ts'
+import { type AnyRule, isDeliveryRule } from '../src/rules/delivery-rule.ts'
 import { KNOWN_FIELDS } from '../src/spec/naming-problems.ts'
 import { keySentence, optionsText } from '../src/spec/options.ts'
 
 /** The page on the rules and the naming of files, in Markdown, from the texts that `explain` shows. */
-export function rulesPage(rules: readonly Rule[]): string {
+export function rulesPage(rules: readonly AnyRule[]): string {
   const contents = rules.map(({ id, text }) => `- [\`${id}\`](#${id}): ${plain(text.title)}`)
   return [...INTRODUCTION, '', ...contents, '', ...NAMING, '', ...rules.flatMap(section)].join('\n')
 }
@@ -53,8 +53,9 @@ const NAMING = [
   'hold. It is never guessed from the size of the picture, since the size is what is to be judged.',
 ]
 
-function section(rule: Rule): string[] {
-  const { id, text, always } = rule
+function section(rule: AnyRule): string[] {
+  const { id, text } = rule
+  const always = isDeliveryRule(rule) ? undefined : rule.always
   const { takes, about, keys } = optionsText(rule)
   return [
     `## \`${id}\``,

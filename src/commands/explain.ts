@@ -1,7 +1,7 @@
 import { Command as Program } from 'commander'
 import { sideBySide } from '../report/columns.ts'
-import { RULES } from '../rules/index.ts'
-import type { Rule } from '../rules/rule.ts'
+import { ALL_RULES } from '../rules/delivery-index.ts'
+import { type AnyRule, isDeliveryRule } from '../rules/delivery-rule.ts'
 import { didYouMean } from '../spec/nearest.ts'
 import { keySentence, optionsText } from '../spec/options.ts'
 import { EXIT, type Host } from './host.ts'
@@ -33,10 +33,10 @@ export async function explain(args: readonly string[], host: Host): Promise<numb
   return EXIT.fine
 }
 
-function ruleNamed(id: string): Rule {
-  const rule = RULES.find((one) => one.id === id)
+function ruleNamed(id: string): AnyRule {
+  const rule = ALL_RULES.find((one) => one.id === id)
   if (rule) return rule
-  const ids = RULES.map((one) => one.id)
+  const ids = ALL_RULES.map((one) => one.id)
   throw new UsageError(
     `There is no rule "${id}"${didYouMean(id, ids)} See the list with: portrait-gate explain`,
   )
@@ -45,7 +45,7 @@ function ruleNamed(id: string): Rule {
 function list(width: number): string[] {
   return [
     ...columns(
-      RULES.map(({ id, text }) => [id, text.title]),
+      ALL_RULES.map(({ id, text }) => [id, text.title]),
       0,
       width,
     ),
@@ -54,8 +54,9 @@ function list(width: number): string[] {
   ]
 }
 
-function all(rule: Rule, width: number): string[] {
-  const { id, text, always } = rule
+function all(rule: AnyRule, width: number): string[] {
+  const { id, text } = rule
+  const always = isDeliveryRule(rule) ? undefined : rule.always
   const { takes, about, keys } = optionsText(rule)
   return [
     ...paragraph(`${id}: ${text.title}`, 0, width),

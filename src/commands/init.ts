@@ -2,7 +2,7 @@ import { mkdir, readFile, writeFile } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { Command as Program } from 'commander'
 import { forTerminal } from '../report/safe.ts'
-import { RULES } from '../rules/index.ts'
+import { ALL_RULES } from '../rules/delivery-index.ts'
 import { schemaText } from '../spec/schema.ts'
 import { SCHEMA_FILE, STARTER_SPEC } from '../spec/starter.ts'
 import { EXIT, type Host } from './host.ts'
@@ -25,7 +25,7 @@ export async function init(args: readonly string[], host: Host): Promise<number>
   const [folder = '.', ...more] = parsed.paths
   if (more.length > 0) throw new UsageError('init takes one folder; run it once for each.')
 
-  const texts = { [DEFAULT_SPEC]: STARTER_SPEC, [SCHEMA_FILE]: schemaText(RULES) }
+  const texts = { [DEFAULT_SPEC]: STARTER_SPEC, [SCHEMA_FILE]: schemaText(ALL_RULES) }
   const files = await Promise.all(
     Object.entries(texts).map(async ([name, text]) => {
       const file = join(folder, name)

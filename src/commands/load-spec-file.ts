@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { forTerminal } from '../report/safe.ts'
-import { RULES } from '../rules/index.ts'
+import { ALL_RULES } from '../rules/delivery-index.ts'
 import { loadSpec } from '../spec/load.ts'
 import type { Spec } from '../spec/spec.ts'
 import type { Host } from './host.ts'
@@ -18,7 +18,7 @@ export async function loadSpecFile(file: string, host: Host): Promise<Spec | nul
     complain(unreadable(file, error))
     return null
   }
-  const loaded = loadSpec(text, file, RULES)
+  const loaded = loadSpec(text, file, ALL_RULES)
   if ('spec' in loaded) return loaded.spec
   for (const { line, column, message } of loaded.problems) complain(`${file}:${line}:${column}: ${message}`)
   const n = loaded.problems.length

@@ -1,4 +1,5 @@
 import { GROUPS, type MeasurementGroup } from '../measure/measurements.ts'
+import { type AnyRule, isDeliveryRule, type KnownBefore } from '../rules/delivery-rule.ts'
 import type { Finding, Outcome } from '../rules/outcome.ts'
 import { listed } from '../rules/quantity.ts'
 import type { Rule, Subject } from '../rules/rule.ts'
@@ -24,17 +25,25 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
  * The groups of measurements that judging will read. The file's facts and its decoding are always among them:
  * no spec may pass a picture that was never decoded.
  */
-export function requiredGroups(spec: Spec, rules: readonly Rule[]): MeasurementGroup[] {
-  const all = [spec.settings, ...Object.values(spec.deliverables)]
-  const running = rules.filter((rule) =>
-    all.some((settings, i) => {
-      const setting = settingIn(settings, rule.id) ?? (i === 0 ? rule.always : undefined)
-      return setting !== undefined && setting !== false
-    }),
-  )
+export function requiredGroups(
+  spec: Spec,
+  rules: readonly AnyRule[],
+  known: KnownBefore = NOTHING_KNOWN,
+): MeasurementGroup[] {
+  const running = rules.filter((rule) => {
+    const own = isDeliveryRule(rule) ? [] : Object.values(spec.deliverables)
+    const unnamed = isDeliveryRule(rule) ? (rule.unasked(known) ?? undefined) : rule.always
+    const settings = [
+      settingIn(spec.settings, rule.id) ?? unnamed,
+      ...own.map((one) => settingIn(one, rule.id)),
+    ]
+    return settings.some((setting) => setting !== undefined && setting !== false)
+  })
   const needed = new Set<MeasurementGroup>(['file', 'decode', ...running.flatMap(({ needs }) => needs)])
   return GROUPS.filter((group) => needed.has(group))
 }
+
+const NOTHING_KNOWN: KnownBefore = { deliverables: [], roster: null, gallery: null }
 
 /** Settings of the file's deliverable; null when the spec has deliverables and the file belongs to none of them. */
 function ownSettings({ name: { deliverable } }: Subject, { deliverables }: Spec): Settings | null {

@@ -1,5 +1,5 @@
 import { Ajv } from 'ajv'
-import type { Rule } from '../rules/rule.ts'
+import type { AnyRule } from '../rules/delivery-rule.ts'
 import { impossibleSettings, type NamingSetting, readNaming, twinDeliverables } from './content.ts'
 import { deepFreeze } from './freeze.ts'
 import { Mismatches } from './mismatch.ts'
@@ -20,7 +20,7 @@ import { readYaml } from './yaml-source.ts'
 export function loadSpec(
   text: string,
   file: string,
-  rules: readonly Rule[],
+  rules: readonly AnyRule[],
 ): { spec: Spec } | { problems: SpecProblem[] } {
   const { source, problems } = readYaml(text)
   if (!source) return { problems: tidied(problems) }
@@ -50,15 +50,16 @@ interface WrittenSpec {
   readonly version: number
   readonly naming?: NamingSetting
   readonly deliverables?: Readonly<Record<string, Settings | null>>
+  readonly waivers?: string
   readonly advisory?: readonly string[]
   readonly [rule: string]: unknown
 }
 
 function specOf(
-  { brand, version, deliverables = {}, advisory = [], ...rest }: WrittenSpec,
+  { brand, version, deliverables = {}, waivers, advisory = [], ...rest }: WrittenSpec,
   file: string,
   naming: NamingPattern | null,
-  rules: readonly Rule[],
+  rules: readonly AnyRule[],
 ): Spec {
   const ids = new Set(rules.map(({ id }) => id))
   const settings = Object.entries(rest).filter(([key]) => ids.has(key))
@@ -71,6 +72,7 @@ function specOf(
     deliverables: bare(
       Object.entries(deliverables).map(([name, own]) => [name, bare(Object.entries(own ?? {}))]),
     ),
+    waivers: waivers ?? null,
     advisory: [...advisory],
   })
 }
@@ -83,16 +85,16 @@ function bare<T>(entries: readonly (readonly [string, T])[]): Readonly<Record<st
 }
 
 type Validator = ReturnType<typeof newValidator>
-const validators = new WeakMap<readonly Rule[], Validator>()
+const validators = new WeakMap<readonly AnyRule[], Validator>()
 
 /** Compiled once for each list of rules. */
-function validatorOf(rules: readonly Rule[]): Validator {
+function validatorOf(rules: readonly AnyRule[]): Validator {
   const validator = validators.get(rules) ?? newValidator(rules)
   validators.set(rules, validator)
   return validator
 }
 
-function newValidator(rules: readonly Rule[]) {
+function newValidator(rules: readonly AnyRule[]) {
   const ajv = new Ajv({ allErrors: true, verbose: true, allowUnionTypes: true })
   const schema = specSchema(rules)
   return {

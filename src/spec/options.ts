@@ -1,4 +1,4 @@
-import type { Rule } from '../rules/rule.ts'
+import type { AnyRule } from '../rules/delivery-rule.ts'
 import { alternativesOf, type JsonSchema } from './json-schema.ts'
 import { shapeOf } from './words.ts'
 
@@ -20,7 +20,7 @@ export interface OptionsText {
   readonly keys: readonly OptionKey[]
 }
 
-export function optionsText({ options }: Pick<Rule, 'options'>): OptionsText {
+export function optionsText({ options }: Pick<AnyRule, 'options'>): OptionsText {
   const schema: JsonSchema = options
   const keys = new Map<string, OptionKey>()
   for (const alternative of alternativesOf(schema)) {

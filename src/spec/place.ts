@@ -1,4 +1,4 @@
-import type { Rule } from '../rules/rule.ts'
+import { type AnyRule, isDeliveryRule } from '../rules/delivery-rule.ts'
 import type { JsonSchema } from './json-schema.ts'
 import { quote } from './quote.ts'
 import type { YamlSource } from './yaml-source.ts'
@@ -7,7 +7,7 @@ import type { YamlSource } from './yaml-source.ts'
 export interface Surroundings {
   readonly source: YamlSource
   readonly schema: JsonSchema
-  readonly rules: ReadonlyMap<string, Rule>
+  readonly rules: ReadonlyMap<string, AnyRule>
 }
 
 /** A value in a spec, by the keys (list items by their index from 0) that lead to it. */
@@ -50,7 +50,9 @@ export class Place {
       this.isSpec && Object.hasOwn(properties, key) ? properties[key] : { $ref: `#/definitions/${key}` }
     if (!schema?.$ref) return schema ?? null
     const id = schema.$ref.slice('#/definitions/'.length)
-    return Object.hasOwn(definitions, id) && this.spec.rules.has(id) ? (definitions[id] ?? null) : null
+    const rule = this.spec.rules.get(id)
+    if (!rule || (!this.isSpec && isDeliveryRule(rule))) return null
+    return Object.hasOwn(definitions, id) ? (definitions[id] ?? null) : null
   }
 
   /** How a sentence calls this place: "headroom.min", "advisory (item 2)", "The spec". */
@@ -79,6 +81,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   version: 'version: 1',
   naming: 'naming: { pattern: "{family}-{given}.jpg" }',
   deliverables: 'deliverables: { web: { aspect-ratio: "1:1" } }',
+  waivers: 'waivers: waivers.yaml',
   advisory: 'advisory: [tilt]',
 }
 

@@ -1,6 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import { parse } from 'yaml'
-import type { Rule } from '../rules/rule.ts'
+import { type AnyRule, isDeliveryRule } from '../rules/delivery-rule.ts'
 import type { JsonSchema } from './json-schema.ts'
 import { FieldConstraint } from './naming-field.ts'
 import { KNOWN_FIELDS } from './naming-problems.ts'
@@ -38,9 +38,9 @@ export const Naming = Type.Object(
  * JSON Schema (draft-07) of a brand spec with the given rules, each with its words, so that editors complete and
  * explain what they know of them. Plain JSON.
  */
-export function specSchema(rules: readonly Rule[]): JsonSchema {
+export function specSchema(rules: readonly AnyRule[]): JsonSchema {
   const ids = rules.map(({ id }) => id)
-  const settings = Object.fromEntries(ids.map((id) => [id, { $ref: `#/definitions/${id}` }]))
+  const perFile = rules.filter((rule) => !isDeliveryRule(rule))
   return plain({
     $schema: 'http://json-schema.org/draft-07/schema#',
     title: 'Brand spec',
@@ -60,7 +60,15 @@ export function specSchema(rules: readonly Rule[]): JsonSchema {
         propertyNames: { pattern: DELIVERABLE, maxLength: 64, not: { enum: ids } },
         additionalProperties: { $ref: '#/definitions/deliverable' },
       },
-      ...settings,
+      ...settingsOf(rules),
+      waivers: Type.String({
+        minLength: 1,
+        maxLength: 1000,
+        title: 'the path of a YAML file',
+        description:
+          "Path of the waivers from the spec's own folder, which it must not leave: misses that someone answers for.",
+        examples: ['waivers.yaml'],
+      }),
       advisory: {
         type: 'array',
         items: { title: 'the name of a rule', enum: ids },
@@ -74,7 +82,7 @@ export function specSchema(rules: readonly Rule[]): JsonSchema {
         title: 'settings of rules',
         type: ['object', 'null'],
         description: 'Settings of this deliverable; nothing where the general ones hold.',
-        properties: settings,
+        properties: settingsOf(perFile),
         ...closed,
       },
       ...Object.fromEntries(rules.map((rule) => [rule.id, settingSchema(rule)])),
@@ -83,11 +91,15 @@ export function specSchema(rules: readonly Rule[]): JsonSchema {
 }
 
 /** The same as the text of a file. */
-export function schemaText(rules: readonly Rule[]): string {
+export function schemaText(rules: readonly AnyRule[]): string {
   return `${JSON.stringify(specSchema(rules), null, 2)}\n`
 }
 
-function settingSchema({ id, text, options }: Rule): JsonSchema {
+function settingsOf(rules: readonly AnyRule[]): Record<string, JsonSchema> {
+  return Object.fromEntries(rules.map(({ id }) => [id, { $ref: `#/definitions/${id}` }]))
+}
+
+function settingSchema({ id, text, options }: AnyRule): JsonSchema {
   const { anyOf = [options] }: JsonSchema = options
   const example: unknown = parse(text.example)[id]
   return plain({

@@ -14,6 +14,8 @@ export interface Spec {
   readonly settings: Settings
   /** What each deliverable sets differently, by its name; a rule's options replace the general ones whole. */
   readonly deliverables: Readonly<Record<string, Settings>>
+  /** Path of the waivers from the spec's folder, as written; null when there are none. */
+  readonly waivers: string | null
   /** Ids of rules whose failures are warnings. */
   readonly advisory: readonly string[]
 }

@@ -1,6 +1,6 @@
 import type { YAMLError } from 'yaml'
 import { layoutCause, quotedBraces } from './layout-cause.ts'
-import { firstOfLine, restOfLine, startOfLine } from './lines.ts'
+import { endOfLine, firstOfLine, restOfLine, startOfLine } from './lines.ts'
 import { type OpenMark, openMark } from './open-mark.ts'
 import { quote } from './quote.ts'
 
@@ -10,27 +10,37 @@ export interface TextProblem {
   readonly message: string
 }
 
-// A spec with more faults than this is better mended in turns.
+// A spec with more faults than this is better mended in turns; each one's cause is looked for through the whole text.
 const MOST = 20
 
 /** What the parser's errors mean to the writer of the spec: one problem a line, the follow-ups of a cause left out. */
 export function syntaxProblems(yaml: string, errors: readonly YAMLError[]): TextProblem[] {
   const problems: TextProblem[] = []
   const told = new Set<number>()
-  let tabs = false
-  for (const error of [...errors].sort((a, b) => a.pos[0] - b.pos[0])) {
-    if (problems.length === MOST) break
-    if (error.code === 'TAB_AS_INDENT' && tabs) continue
-    tabs ||= error.code === 'TAB_AS_INDENT'
+  for (const error of firstOfTheirLine(yaml, errors)) {
     const problem = problemOf(yaml, error)
     const line = startOfLine(yaml, problem.at)
-    if (told.has(line)) continue
+    if (!told.has(line)) problems.push(problem)
     told.add(line)
-    problems.push(problem)
     // Nothing after an unclosed quote or a swallowed bracket is read as it was meant.
     if (problem.last) break
   }
   return problems
+}
+
+/** The first error of each line, and of tabs the first one only: the sentence on tabs is on all of them. */
+function firstOfTheirLine(yaml: string, errors: readonly YAMLError[]): YAMLError[] {
+  const first: YAMLError[] = []
+  let end = -1
+  let tabs = false
+  for (const error of [...errors].sort((a, b) => a.pos[0] - b.pos[0])) {
+    if (error.pos[0] <= end || (tabs && error.code === 'TAB_AS_INDENT')) continue
+    if (first.length === MOST) break
+    first.push(error)
+    end = endOfLine(yaml, error.pos[0])
+    tabs ||= error.code === 'TAB_AS_INDENT'
+  }
+  return first
 }
 
 interface Cause extends TextProblem {

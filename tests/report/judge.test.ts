@@ -13,6 +13,7 @@ const spec = (changes: Partial<Spec>): Spec => ({
   ...SPEC,
   settings: {},
   deliverables: {},
+  waivers: null,
   advisory: [],
   ...changes,
 })

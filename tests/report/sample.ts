@@ -23,6 +23,7 @@ export const SPEC: Spec = {
     print: { 'pixel-size': { width: 2400, height: 3000 } },
     web: { 'aspect-ratio': '1:1', headroom: { min: 4, max: 10 } },
   },
+  waivers: null,
   advisory: ['tilt'],
 }
 

@@ -1,0 +1,25 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { Finding, Outcome } from './outcome.ts'
+
+const about = {
+  people: Type.Array(Type.String(), {
+    description: 'Labels of the people whom it is about; none when it is about the delivery as a whole.',
+  }),
+  files: Type.Array(Type.String(), {
+    description: 'Files it is about, by their paths relative to the delivery root.',
+  }),
+}
+
+/** What a rule over the whole delivery says of a person, of a file, of several, or (with neither) of all. */
+export const DeliveryFinding = Type.Object(
+  { ...about, ...Finding.properties },
+  { additionalProperties: false },
+)
+export type DeliveryFinding = Static<typeof DeliveryFinding>
+
+/** A finding with its rule and its weight. */
+export const DeliveryOutcome = Type.Object(
+  { ...Outcome.properties, ...about },
+  { additionalProperties: false },
+)
+export type DeliveryOutcome = Static<typeof DeliveryOutcome>

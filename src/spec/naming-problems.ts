@@ -51,7 +51,9 @@ function unfitField(
   if (field === '') return 'These braces are empty; put the name of a field in them, such as {family}.'
   const meant = nearest(field, known)
   if (meant !== null) return `${quote(field)} is not a field; did you mean {${meant}}?`
-  const fields = [...known].map((name) => `{${name}}`).join(', ')
+  const fields = Object.keys(KNOWN_FIELDS)
+    .map((name) => `{${name}}`)
+    .join(', ')
   return `${quote(field)} is not a field. Use one of ${fields}, or declare your own under naming.fields, such as department: {}.`
 }
 

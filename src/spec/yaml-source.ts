@@ -17,7 +17,7 @@ import { inspectTree, keyStart, type PairIndex } from './yaml-tree.ts'
 export type Path = readonly string[]
 
 // A spec of every rule for a dozen deliverables takes some 20 kB; a megabyte of brackets took 13 s to parse.
-const MOST_BYTES = 256 * 1024
+const MOST_BYTES = 128 * 1024
 // Copies that aliases may make in all.
 const MOST_COPIES = 100
 
@@ -98,7 +98,7 @@ export class YamlSource {
 }
 
 /**
- * Reads a YAML 1.2 text (core schema) of at most 256 KiB. Either it can't be read, and the problems say why; or it can,
+ * Reads a YAML 1.2 text (core schema) of at most 128 KiB. Either it can't be read, and the problems say why; or it can,
  * and the problems beside it (keys that stand twice) are to be told with those of its content.
  */
 export function readYaml(text: string): { source?: YamlSource; problems: SpecProblem[] } {

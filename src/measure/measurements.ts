@@ -137,6 +137,51 @@ export const Head = Type.Object(
 )
 export type Head = Static<typeof Head>
 
+const sureness = {
+  confidence: Type.Number({ minimum: 0, maximum: 1 }),
+  doubts: Type.Array(Doubt),
+}
+
+export const EyeGlare = Type.Object(
+  {
+    glarePct: Type.Number({
+      minimum: 0,
+      maximum: 100,
+      description: 'Share of the eye region under reflected light, catchlights not counted.',
+    }),
+    box: orNull(Box),
+    catchlights: Type.Integer({ minimum: 0, description: 'Small reflections of a light in the iris.' }),
+  },
+  closed,
+)
+/** One eye with what a spectacle lens before it reflects; `box` holds all of the glare, null when there is none. */
+export type EyeGlare = Static<typeof EyeGlare>
+
+export const Finish = Type.Object(
+  {
+    lensGlarePct: orNull(percent('Share of the eye region under reflected light, at the worse eye.')),
+    lensGlare: Type.Object({ left: orNull(EyeGlare), right: orNull(EyeGlare), ...sureness }, closed),
+    clippedHighlightPct: orNull(percent('Share of face skin with a channel at the top of the scale.')),
+    clippedShadowPct: orNull(percent('Share of face skin with a channel at the bottom of the scale.')),
+    clipping: Type.Object(sureness, closed),
+    keySide: orNull(
+      Type.Union([Type.Literal('left'), Type.Literal('right'), Type.Literal('none')], {
+        description: 'Side of the brighter cheek as seen in the frame; none when they do not differ.',
+      }),
+    ),
+    keyRatioStops: orNull(
+      Type.Number({
+        minimum: 0,
+        description: 'Brighter over darker cheek in stops: log2 of linear luminance.',
+      }),
+    ),
+    key: Type.Object(sureness, closed),
+  },
+  closed,
+)
+/** What a retoucher sees at full size. Left and right are as seen in the frame. */
+export type Finish = Static<typeof Finish>
+
 /** What the header and the bytes say; measured for every file. Null where the file can't be read that far. */
 export const fileProperties = {
   measurer: Type.Integer({ description: 'Version of the definitions these values follow.' }),
@@ -172,11 +217,12 @@ export const Measurements = Type.Object(
     background: Type.Optional(orNull(Background)),
     face: Type.Optional(orNull(Face)),
     head: Type.Optional(orNull(Head)),
+    finish: Type.Optional(orNull(Finish)),
   },
   closed,
 )
 export type Measurements = Static<typeof Measurements>
 
-export const GROUPS = ['file', 'decode', 'background', 'face', 'head'] as const
+export const GROUPS = ['file', 'decode', 'background', 'face', 'head', 'finish'] as const
 /** Groups of measurements that can be asked for; each is computed only when some rule needs it. */
 export type MeasurementGroup = (typeof GROUPS)[number]

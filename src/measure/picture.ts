@@ -5,9 +5,11 @@ import { measureBackground } from './background.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { type FaceGeometry, type FaceReading, measureFace } from './face.ts'
 import { loadFaceModel } from './face-model.ts'
-import { findFaces } from './find-faces.ts'
+import { findFaces, type LocatedFace } from './find-faces.ts'
+import { measureFinish } from './finish.ts'
 import { measureHead } from './head.ts'
-import type { Background, Face, Head, MeasurementGroup } from './measurements.ts'
+import { scaledFace } from './located-face.ts'
+import type { Background, Face, Finish, Head, MeasurementGroup } from './measurements.ts'
 import type { RgbPicture } from './rgb-picture.ts'
 
 // Long edges of the copies that are measured, in px: a backdrop is smooth, a face needs more.
@@ -18,6 +20,7 @@ export interface PictureMeasurements {
   background?: Background
   face?: Face
   head?: Head
+  finish?: Finish
 }
 
 /** Measures what the pixels show, as far as the groups ask for it. */
@@ -27,8 +30,9 @@ export async function measurePicture(
 ): Promise<PictureMeasurements> {
   const result: PictureMeasurements = {}
   const wantsHead = groups.includes('head')
+  const wantsFinish = groups.includes('finish')
   const wantsBackdrop = wantsHead || groups.includes('background')
-  const wantsFace = wantsHead || groups.includes('face')
+  const wantsFace = wantsHead || wantsFinish || groups.includes('face')
   const small = wantsBackdrop ? await copyOf(picture, BACKDROP_EDGE) : null
   const lab = small && labPlanes(small.data, small.width * small.height)
   const backdrop = small && lab && findBackdrop(lab, small.width, small.height)
@@ -38,17 +42,22 @@ export async function measurePicture(
   if (wantsHead && backdrop && result.background && reading) {
     result.head = measureHead(backdrop, result.background, scaled(reading, backdrop.width))
   }
+  if (wantsFinish && reading) result.finish = measureFinish(picture, reading.located, reading.face)
   return result
 }
 
 interface SizedReading extends FaceReading {
+  /** The face in pixels of the full-size picture. */
+  readonly located: LocatedFace | null
   readonly width: number
 }
 
 async function readFace(picture: DecodedPicture): Promise<SizedReading> {
   const copy = await copyOf(picture, FACE_EDGE)
   const faces = await findFaces(await loadFaceModel(), copy)
-  return { ...measureFace(faces, copy.width, copy.height, picture.width / copy.width), width: copy.width }
+  const scale = picture.width / copy.width
+  const located = faces && scaledFace(faces.largest, scale)
+  return { ...measureFace(faces, copy.width, copy.height, scale), located, width: copy.width }
 }
 
 /** The same geometry in pixels of a picture of another width. */

@@ -10,7 +10,8 @@ import { leastSize, shapesFor } from './shape.ts'
 /** Why a problem that has no solution has none; at least one conflict. */
 export function conflictsOf(problem: Problem): Conflict[] {
   const { 'aspect-ratio': ratio, 'pixel-size': size } = problem.ask
-  if (shapesFor(ratio, size).length === 0) return [{ kind: 'spec', demands: culpritsOf(problem) }]
+  if (shapesFor(undefined, size).length === 0) return [{ kind: 'spec', demands: ['pixel-size'] }]
+  if (shapesFor(ratio, size).length === 0) return [{ kind: 'spec', demands: ['pixel-size', 'aspect-ratio'] }]
   const asked = leastAsked(problem)
   const free = { ...problem, enough: false }
   const { frame } = problem.sitter

@@ -38,14 +38,11 @@ export function deliveredSize(crop: Size, { ratio, width, height }: Shape): Size
   return { widthPx: widest, heightPx: Math.round(widest / exact) }
 }
 
-/** The smallest size of a shape, in whole px. */
+/** The smallest size of a shape, to the nearest whole px of its ratio. */
 export function leastSize({ ratio, width, height }: Shape): Size {
-  const heightPx = Math.ceil(Math.max(height.min, width.min / ratio.max) - HAIR)
-  return { widthPx: Math.ceil(Math.max(width.min, ratio.min * heightPx) - HAIR), heightPx }
+  const heightPx = Math.max(height.min, Math.round(width.min / ratio.max))
+  return { widthPx: Math.max(width.min, Math.round(ratio.min * heightPx)), heightPx }
 }
-
-// Float noise of a multiplication must not cost a pixel.
-const HAIR = 1e-9
 
 const ANY: Limits = { min: 1, max: Infinity }
 

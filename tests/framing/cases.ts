@@ -69,7 +69,9 @@ export type Asked = Readonly<Record<string, unknown>>
 const RULES = [aspectRatio, pixelSize, headroom, eyeLine, headHeight, centering, tilt]
 
 export function askFor(asked: Asked): FramingAsk {
-  return Object.assign({}, ...rulesIn(asked).map((rule) => rule.framing?.(asked[rule.id])))
+  let ask: FramingAsk = {}
+  for (const rule of rulesIn(asked)) ask = { ...ask, ...rule.framing?.(asked[rule.id]) }
+  return ask
 }
 
 function rulesIn(asked: Asked): Rule[] {

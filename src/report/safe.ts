@@ -26,6 +26,35 @@ export function forMarkdown(text: string): string {
     .replace(MARKUP, (character) => `&#${character.charCodeAt(0)};`)
 }
 
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+}
+// Noncharacters that XML 1.0 forbids (section 2.2); the control characters it forbids are written out as tricky.
+const NO_XML = /[\ufffe\uffff]/g
+
+/** Text of strangers for HTML or XML: between tags or inside a quoted attribute. */
+export function forHtml(text: string): string {
+  return forTerminal(text)
+    .replace(NO_XML, (character) => `<U+${codePoint(character)}>`)
+    .replace(/[&<>"']/g, (character) => ENTITIES[character] ?? '')
+}
+
+// Spreadsheets take a cell that begins so, blanks aside, for a formula; in full width too.
+const FORMULA = /^[\s\u00a0]*[=+\-@\uff1d\uff0b\uff0d\uff20]/
+
+/**
+ * Text of strangers as a cell of comma-separated values (RFC 4180), always in quotes. What a spreadsheet could take
+ * for a formula gets an apostrophe before it, by which spreadsheets mark text.
+ */
+export function forCsv(text: string): string {
+  const plain = forTerminal(text)
+  return `"${(FORMULA.test(plain) ? `'${plain}` : plain).replaceAll('"', '""')}"`
+}
+
 /**
  * JSON text in which no character is tricky to print; it reads back as the same value (RFC 8259, section 7).
  * @param json as JSON.stringify gives it; its own line breaks stay

@@ -1,0 +1,76 @@
+import type { Outcome } from '../../rules/outcome.ts'
+import { count } from '../../rules/quantity.ts'
+import { html, type Markup } from './markup.ts'
+import { drawnPortrait, eyesPicture } from './picture.ts'
+import type { Portrait } from './portrait.ts'
+import { badge, mark, outcomeStanding, STANDINGS, WORDS } from './standing.ts'
+
+/** One portrait: the picture with its lines, what to mend first, what is right folded away. */
+export function card(portrait: Portrait): Markup {
+  const { id, file, standing } = portrait
+  const { outcomes } = file
+  const open = STANDINGS.filter((one) => one !== 'pass').flatMap((one) =>
+    outcomes.filter((outcome) => outcomeStanding(outcome) === one),
+  )
+  const silent = standing === 'unsure' && !open.some(({ advisory }) => !advisory)
+  return html`<article class="card" id="${id}" aria-labelledby="${id}-name"${data(portrait)}>
+<div class="plate">${drawnPortrait(portrait)}</div>
+<div class="findings">
+<header><p>${badge(standing)}</p><h3 id="${id}-name"><a href="#${id}"><bdi>${file.file}</bdi></a></h3><p class="facts">${facts(portrait)}</p></header>
+${silent ? html`<p>No rule could be judged on this file.</p>` : null}
+${open.length > 0 ? html`<ul class="open">${open.map(finding)}</ul>` : null}
+${eyesPicture(portrait)}
+${settled(outcomes)}
+</div>
+</article>
+`
+}
+
+/** What filters and sorting go by. */
+export function data({ file, standing }: Portrait): Markup {
+  const open = file.outcomes.filter((one) => one.verdict === 'fail' || one.verdict === 'unsure')
+  const words = [file.file, ...Object.values(file.fields)].join(' ').normalize('NFC').toLowerCase()
+  const figures = file.outcomes.flatMap(({ rule, figure }) => (figure ? [`${rule}=${figure.value}`] : []))
+  return html` data-standing="${standing}" data-rules="${open.map(({ rule }) => rule).join(' ')}" data-deliverable="${file.deliverable ?? ''}" data-words="${words}" data-figures="${figures.join(' ')}"`
+}
+
+function facts({ file }: Portrait): Markup {
+  const { deliverable, fields, measurements } = file
+  const { widthPx, heightPx } = measurements
+  const named = Object.entries(fields).filter(([field]) => field !== 'deliverable' && field !== 'ext')
+  const parts = [
+    ...(deliverable === null ? [] : [html`<bdi>${deliverable}</bdi>`]),
+    ...named.map(([field, value]) => html`${field} <bdi>${value}</bdi>`),
+    ...(widthPx && heightPx ? [html`${widthPx} × ${heightPx} px`] : []),
+  ]
+  return html`${parts.map((part, i) => html`${i > 0 ? ' · ' : ''}${part}`)}`
+}
+
+function finding(outcome: Outcome): Markup {
+  const standing = outcomeStanding(outcome)
+  if (standing === 'skip') return html``
+  const word = standing === 'warning' ? 'Warning' : WORDS[standing]
+  return html`<li class="${standing}"><p class="rule">${mark(standing)} <b>${outcome.rule}</b> <span>${word}</span></p>${numbers(outcome)}<p><bdi>${outcome.reason}</bdi></p>${
+    outcome.remedy === undefined ? null : html`<p class="mend"><b>Mend</b> <bdi>${outcome.remedy}</bdi></p>`
+  }</li>`
+}
+
+function numbers({ measured, expected }: Outcome): Markup | null {
+  if (measured === null || expected === null) return null
+  return html`<dl class="numbers"><div><dt>Measured</dt><dd><bdi>${measured}</bdi></dd></div><div><dt>Asked</dt><dd><bdi>${expected}</bdi></dd></div></dl>`
+}
+
+function settled(outcomes: readonly Outcome[]): Markup | null {
+  const passed = outcomes.filter(({ verdict }) => verdict === 'pass')
+  const skipped = outcomes.filter(({ verdict }) => verdict === 'skip')
+  if (passed.length + skipped.length === 0) return null
+  const summary = [
+    ...(passed.length > 0 ? [`${count(passed.length, 'rule')} met`] : []),
+    ...(skipped.length > 0 ? [`${skipped.length} not applied`] : []),
+  ].join(', ')
+  const row = ({ rule, verdict, measured, expected, reason }: Outcome) =>
+    verdict === 'skip'
+      ? html`<tr><th scope="row">${rule}</th><td colspan="2"><bdi>${reason}</bdi></td></tr>`
+      : html`<tr><th scope="row">${rule}</th><td><bdi>${measured ?? ''}</bdi></td><td><bdi>${expected ?? ''}</bdi></td></tr>`
+  return html`<details><summary>${summary}</summary><table><thead><tr><th scope="col">Rule</th><th scope="col">Measured</th><th scope="col">Asked</th></tr></thead><tbody>${[...passed, ...skipped].map(row)}</tbody></table></details>`
+}

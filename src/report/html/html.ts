@@ -1,0 +1,87 @@
+import { count } from '../../rules/quantity.ts'
+import type { Report } from '../report.ts'
+import { verdictSentence } from '../sentences.ts'
+import { card } from './card.ts'
+import { contents } from './contents.ts'
+import { filters } from './filters.ts'
+import { legend } from './legend.ts'
+import { html, type Markup } from './markup.ts'
+import { page } from './page.ts'
+import type { Pictures } from './pictures.ts'
+import { plots } from './plots.ts'
+import { type Portrait, portraitsOf } from './portrait.ts'
+import { strips } from './strip.ts'
+import { signOff, summary } from './summary.ts'
+
+/** Above this a report is an index and pages of so many portraits. */
+export const PORTRAITS_PER_PAGE = 200
+
+export interface HtmlOptions {
+  readonly pictures: Pictures
+  /** When the portraits were checked. */
+  readonly at: Date
+  /** Name of the file that the report is written to, without its extension: further pages are named after it. */
+  readonly name: string
+  readonly perPage?: number
+}
+
+export interface HtmlReport {
+  readonly index: string
+  /** Further pages by their file names, which lie beside the index; none for a report on one page. */
+  readonly pages: ReadonlyMap<string, string>
+}
+
+/** The report to look at: a page that holds all it needs, its pictures included. */
+export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
+  const { pictures, at, name, perPage = PORTRAITS_PER_PAGE } = options
+  const split = report.files.length > perPage
+  const fileName = (number: number) => `${name}-${number}.html`
+  const pageOf = (index: number) => encodeURIComponent(fileName(Math.floor(index / perPage) + 1))
+  const portraits = portraitsOf(report, pictures, split ? pageOf : () => '')
+  const rules = [...new Set(report.files.flatMap(({ outcomes }) => outcomes.map(({ rule }) => rule)))]
+  const front = html`${summary(report, portraits, at)}${signOff(report, at)}`
+  const title = `${verdictSentence(report)} ${report.spec.brand}`
+  if (!split) {
+    const body = html`${front}${plots(portraits, rules)}${strips(portraits, portraits)}${cards(portraits, rules)}`
+    return { index: page(title, framed(body)), pages: new Map() }
+  }
+  const parts = Array.from({ length: Math.ceil(portraits.length / perPage) }, (_, i) =>
+    portraits.slice(i * perPage, (i + 1) * perPage),
+  )
+  const links = parts.map((part, i) => ({ part, href: encodeURIComponent(fileName(i + 1)) }))
+  const index = html`${front}${pageLinks(links, null)}${plots(portraits, rules)}${contents(portraits, rules)}`
+  const pages = parts.map((part, i): [string, string] => {
+    const heading = `Page ${i + 1} of ${parts.length}`
+    const home = html`<header class="part"><p><a href="${encodeURIComponent(`${name}.html`)}">${verdictSentence(report)}</a></p><h1>${heading}</h1></header>`
+    const body = html`${home}${pageLinks(links, i)}${strips(part, portraits)}${cards(part, rules)}`
+    return [fileName(i + 1), page(`${heading}. ${title}`, framed(body))]
+  })
+  return { index: page(title, framed(index)), pages: new Map(pages) }
+}
+
+function framed(body: Markup): Markup {
+  return html`<main>${body}</main>
+<footer><p class="small">This report judges files, not people. It holds pictures of people: pass it on as you would pass on the portraits.</p></footer>
+`
+}
+
+function cards(portraits: readonly Portrait[], rules: readonly string[]): Markup {
+  return html`<section class="all" aria-labelledby="all"><h2 id="all">Portrait by portrait</h2>
+${filters(portraits, rules)}${legend()}<div class="cards">
+${portraits.map(card)}</div></section>
+`
+}
+
+function pageLinks(
+  links: readonly { part: readonly Portrait[]; href: string }[],
+  here: number | null,
+): Markup {
+  const item = ({ part, href }: { part: readonly Portrait[]; href: string }, i: number) => {
+    const words = `Page ${i + 1}: ${count(part.length, 'portrait')}, ${part.filter(({ standing }) => standing === 'fail').length} to mend`
+    return i === here
+      ? html`<li aria-current="page">${words}</li>`
+      : html`<li><a href="${href}">${words}</a></li>`
+  }
+  return html`<nav aria-label="Pages of this report"><ul class="pages">${links.map(item)}</ul></nav>
+`
+}

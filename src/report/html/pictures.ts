@@ -1,0 +1,120 @@
+import { readContent } from '../../measure/content.ts'
+import { decoder } from '../../measure/decoder.ts'
+import type { Measurements } from '../../measure/measurements.ts'
+import { LIMITS, type Source } from '../../measure/read-file.ts'
+import type { FileReport, Report } from '../report.ts'
+
+/** A small JPEG in sRGB without any metadata. */
+export interface SmallPicture {
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly jpeg: Buffer
+}
+
+export interface PortraitPictures {
+  readonly thumbnail: SmallPicture
+  /** The part around the eyes, a pixel for a pixel, where focus or glare is the question. */
+  readonly eyes?: SmallPicture
+}
+
+/** Pictures by file, as the report names it; none for a file that can't be decoded. */
+export type Pictures = ReadonlyMap<string, PortraitPictures>
+
+const THUMBNAIL_EDGE_PX = 400
+const QUALITY = 72
+// In base64 both together stay under 50 kB, which leaves 10 kB of a portrait's 60 kB for text.
+const MOST_BYTES = { thumbnail: 20_000, eyes: 16_000 }
+// Wide enough for both eyes of a head that fills a print of 2400 px.
+const EYES_WIDTH_PX = 560
+const EYES_HEIGHT_PX = 220
+const EYE_RULES: readonly string[] = ['eye-focus', 'lens-glare']
+const IN_FLIGHT = 3
+
+/**
+ * Makes the pictures of a report from the files it is about. What can't be decoded has none; never rejects for that.
+ * @throws the signal's reason when it is aborted
+ */
+export async function makePictures(
+  { files }: Pick<Report, 'files'>,
+  sources: readonly Source[],
+  signal: AbortSignal,
+): Promise<Pictures> {
+  const paths = new Map(sources.map(({ file, path }) => [file, path]))
+  const made = new Map<string, PortraitPictures>()
+  const waiting = files.filter(({ measurements }) => measurements.fault === null)
+  const work = async () => {
+    for (let next = waiting.pop(); next; next = waiting.pop()) {
+      signal.throwIfAborted()
+      const path = paths.get(next.file)
+      const pictures = path === undefined ? null : await picturesOf(path, next)
+      if (pictures) made.set(next.file, pictures)
+    }
+  }
+  await Promise.all(Array.from({ length: IN_FLIGHT }, work))
+  return made
+}
+
+async function picturesOf(path: string, file: FileReport): Promise<PortraitPictures | null> {
+  const content = await readContent(path, LIMITS.bytes)
+  if ('fault' in content) return null
+  try {
+    const thumbnail = await encoded(
+      () =>
+        opened(content.data).resize(THUMBNAIL_EDGE_PX, THUMBNAIL_EDGE_PX, {
+          fit: 'inside',
+          withoutEnlargement: true,
+        }),
+      MOST_BYTES.thumbnail,
+    )
+    const region = asksForEyes(file) ? eyesRegion(file.measurements) : null
+    if (!region) return { thumbnail }
+    return { thumbnail, eyes: await encoded(() => opened(content.data).extract(region), MOST_BYTES.eyes) }
+  } catch {
+    // It was whole when it was measured; a report without this picture is better than none.
+    return null
+  }
+}
+
+function asksForEyes({ outcomes }: FileReport): boolean {
+  return outcomes.some(
+    ({ rule, verdict }) => EYE_RULES.includes(rule) && (verdict === 'fail' || verdict === 'unsure'),
+  )
+}
+
+interface Region {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  readonly height: number
+}
+
+/** Around both eyes, within the frame; null when they were not found. */
+export function eyesRegion({ widthPx, heightPx, face }: Measurements): Region | null {
+  if (!widthPx || !heightPx || !face?.leftEye || !face.rightEye || !face.eyeDistancePx) return null
+  const width = Math.min(widthPx, EYES_WIDTH_PX, Math.ceil(face.eyeDistancePx * 2.2))
+  const height = Math.min(heightPx, EYES_HEIGHT_PX, Math.ceil(face.eyeDistancePx))
+  const x = ((face.leftEye.x + face.rightEye.x) / 2) * widthPx
+  const y = ((face.leftEye.y + face.rightEye.y) / 2) * heightPx
+  const start = (middle: number, length: number, edge: number) =>
+    Math.min(Math.max(0, Math.round(middle - length / 2)), edge - length)
+  return { left: start(x, width, widthPx), top: start(y, height, heightPx), width, height }
+}
+
+/** As displayed, in sRGB, on white. */
+function opened(data: Buffer) {
+  return decoder(data, { failOn: 'none', limitInputPixels: LIMITS.pixels })
+    .autoOrient()
+    .flatten({ background: '#ffffff' })
+    .toColourspace('srgb')
+}
+
+/** Saved without metadata, at a lower quality where the picture is busy. */
+async function encoded(picture: () => ReturnType<typeof opened>, mostBytes: number): Promise<SmallPicture> {
+  for (let quality = QUALITY; ; quality -= 16) {
+    const { data, info } = await picture()
+      .jpeg({ quality, mozjpeg: true })
+      .toBuffer({ resolveWithObject: true })
+    if (data.length <= mostBytes || quality <= 16)
+      return { widthPx: info.width, heightPx: info.height, jpeg: data }
+  }
+}

@@ -1,0 +1,107 @@
+import type { Figure } from '../../rules/outcome.ts'
+import { quantity } from '../../rules/quantity.ts'
+import { html, type Markup } from './markup.ts'
+import { type Axis, axisOver, stacked } from './plot-scale.ts'
+import type { Portrait } from './portrait.ts'
+import { outcomeStanding, type Standing, WORDS } from './standing.ts'
+
+interface PlotPoint {
+  readonly portrait: Portrait
+  readonly figure: Figure
+  readonly standing: Standing
+  readonly measured: string
+}
+
+interface Row {
+  readonly deliverable: string
+  readonly asked: string
+  readonly points: readonly PlotPoint[]
+}
+
+const WIDTH = 300
+const MARGIN = 12
+const NAME_HEIGHT = 16
+const ROW_HEIGHT = 64
+const AXIS_HEIGHT = 20
+const RADIUS = 4
+
+/** How each measured number is spread over the set, against what is asked; a point a portrait, leading to its card. */
+export function plots(portraits: readonly Portrait[], rules: readonly string[]): Markup | null {
+  const drawn = rules.flatMap((rule) => {
+    const rows = rowsOf(rule, portraits)
+    return rows.length > 0 ? [plot(rule, rows)] : []
+  })
+  if (drawn.length === 0) return null
+  return html`<section class="spread" aria-labelledby="spread"><h2 id="spread">Spread of the measures</h2>
+<p class="small">The shaded range is what the spec asks. A point leads to its portrait; its shape tells how the portrait stands by the rule: a dot passes, a cross fails, a ring needs a look, a triangle is a warning.</p>
+<div class="plots">${drawn}</div></section>
+`
+}
+
+function rowsOf(rule: string, portraits: readonly Portrait[]): Row[] {
+  const rows = new Map<string, PlotPoint[]>()
+  const asked = new Map<string, string>()
+  for (const portrait of portraits) {
+    const outcome = portrait.file.outcomes.find((one) => one.rule === rule)
+    if (!outcome?.figure) continue
+    const standing = outcomeStanding(outcome)
+    if (standing === 'skip') continue
+    const key = portrait.file.deliverable ?? ''
+    asked.set(key, outcome.expected ?? '')
+    const point = { portrait, figure: outcome.figure, standing, measured: outcome.measured ?? '' }
+    rows.set(key, [...(rows.get(key) ?? []), point])
+  }
+  return [...rows]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([deliverable, points]) => ({ deliverable, points, asked: asked.get(deliverable) ?? '' }))
+}
+
+function plot(rule: string, rows: readonly Row[]): Markup {
+  const figures = rows.flatMap(({ points }) => points.map(({ figure }) => figure))
+  const axis = axisOver(figures, MARGIN, WIDTH - MARGIN)
+  const height = rows.length * (NAME_HEIGHT + ROW_HEIGHT) + AXIS_HEIGHT
+  const points = rows.reduce((sum, row) => sum + row.points.length, 0)
+  return html`<figure class="plot" role="group" aria-label="Spread of ${rule}: ${points} portraits"><figcaption>${rule}</figcaption><svg viewBox="0 0 ${WIDTH} ${height}">${rows.map((row, i) => rowMarkup(row, axis, i * (NAME_HEIGHT + ROW_HEIGHT)))}${axis.ticks.map((tick) => tickMarkup(tick, axis, height))}</svg></figure>`
+}
+
+function rowMarkup({ deliverable, asked, points }: Row, axis: Axis, top: number): Markup {
+  const floor = top + NAME_HEIGHT + ROW_HEIGHT
+  const first = points[0]?.figure
+  const from = axis.at(first?.min ?? Number.NEGATIVE_INFINITY)
+  const to = axis.at(first?.max ?? Number.POSITIVE_INFINITY)
+  const places = stacked(
+    points.map(({ figure }) => axis.at(figure.value)),
+    RADIUS,
+    ROW_HEIGHT - 2 * RADIUS,
+  )
+  const name = [deliverable, asked && `asked ${asked}`].filter(Boolean).join(': ')
+  return html`<text x="${MARGIN}" y="${top + 11}">${name}</text><rect class="asked" x="${from}" y="${top + NAME_HEIGHT}" width="${Math.max(1, to - from)}" height="${ROW_HEIGHT}"/><path class="axis" d="M${MARGIN} ${floor}H${WIDTH - MARGIN}"/>${points.map((point, i) => pointMarkup(point, places[i], floor - RADIUS - 2))}`
+}
+
+function pointMarkup(point: PlotPoint, place: { x: number; up: number } | undefined, floor: number): Markup {
+  if (!place) return html``
+  const { portrait, standing, measured } = point
+  const label = `${portrait.file.file}: ${measured}, ${WORDS[standing].toLowerCase()}`
+  // The cards are the way for the keyboard; hundreds of stops on the way to them would be none.
+  return html`<a href="${portrait.href}" data-for="${portrait.id}" tabindex="-1" aria-label="${label}"><path class="point ${standing}" d="${shapeAt(standing, place.x, floor - place.up)}"/><title>${label}</title></a>`
+}
+
+function shapeAt(standing: Standing, centerX: number, centerY: number): string {
+  const [x, y, r] = [round(centerX), round(centerY), RADIUS]
+  switch (standing) {
+    case 'fail':
+      return `M${round(x - r)} ${round(y - r)}l${2 * r} ${2 * r}m0-${2 * r}l-${2 * r} ${2 * r}`
+    case 'warning':
+      return `M${x} ${round(y - r)}l${r} ${2 * r}h-${2 * r}z`
+    default:
+      return `M${round(x - r)} ${y}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0-${2 * r} 0z`
+  }
+}
+
+function tickMarkup(tick: number, axis: Axis, height: number): Markup {
+  return html`<text class="tick" x="${axis.at(tick)}" y="${height - 6}" text-anchor="middle">${quantity(tick, '')}</text>`
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10
+}

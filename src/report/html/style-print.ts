@@ -1,0 +1,20 @@
+/** Paper: the summary with its sign-off on the first sheet, then the set, then the cards, none broken across sheets. */
+export const PRINT_STYLE = `
+@page{margin:14mm}
+@media print{
+:root{--paper:#fff;--sheet:#fff}
+body{font-size:10pt}
+main,footer{max-width:none;padding:0}
+.filters,nav{display:none}
+section{margin:1.2rem 0}
+.all,.set{break-before:page}
+.card,.plot,.place,.sign-off{break-inside:avoid}
+.card{content-visibility:visible;grid-template-columns:52mm minmax(0,1fr);gap:6mm}
+.card[hidden]{display:none}
+.place svg:first-child{height:34mm}
+.plots{grid-template-columns:repeat(3,1fr)}
+a{color:inherit;text-decoration:none}
+h2,h3,.legend{break-after:avoid}
+.gauge,.asked,.point{print-color-adjust:exact;-webkit-print-color-adjust:exact}
+}
+`

@@ -1,0 +1,55 @@
+import type { Report } from '../report.ts'
+import { leftSentence, totalsSentence, verdictSentence } from '../sentences.ts'
+import { deliveryChecksum } from './checksum.ts'
+import { html, type Markup } from './markup.ts'
+import type { Portrait } from './portrait.ts'
+import { mark, STANDINGS, type Standing } from './standing.ts'
+
+const NOUNS: Readonly<Record<Standing, readonly [one: string, many: string]>> = {
+  fail: ['fails', 'fail'],
+  unsure: ['needs a look', 'need a look'],
+  warning: ['passes with a warning', 'pass with a warning'],
+  pass: ['passes', 'pass'],
+}
+
+/** The verdict in a sentence, the totals, and what was left out. */
+export function summary(report: Report, portraits: readonly Portrait[], at: Date): Markup {
+  const { brand, version, file } = report.spec
+  const left = leftSentence(report)
+  return html`<header class="verdict ${report.verdict}">
+<p class="spec"><bdi>${brand}</bdi> · brand spec version ${version} (<bdi>${file}</bdi>)</p>
+<h1>${mark(report.verdict)} <span>${verdictSentence(report)}</span></h1>
+<ul class="tally">${STANDINGS.map((standing) => tally(standing, portraits))}</ul>
+<p class="small">${totalsSentence(report)} ${left} Checked on ${dayText(at)}.</p>
+</header>
+`
+}
+
+function tally(standing: Standing, portraits: readonly Portrait[]): Markup {
+  const n = portraits.filter((portrait) => portrait.standing === standing).length
+  return html`<li class="${standing}">${mark(standing)} <b>${n}</b> ${NOUNS[standing][n === 1 ? 0 : 1]}</li>`
+}
+
+/** What whoever approves the delivery signs: on what grounds, and for exactly which files. */
+export function signOff(report: Report, at: Date): Markup {
+  const checksum = deliveryChecksum(report)
+  const { brand, version } = report.spec
+  const blank = (label: string) =>
+    html`<div class="blank-row"><dt>${label}</dt><dd><span aria-label="to be filled in by hand" role="img"></span></dd></div>`
+  return html`<section class="sign-off" aria-labelledby="sign-off"><h2 id="sign-off">Sign-off</h2>
+<p>I have seen the portraits of this delivery and the findings of this report, and approve the delivery.</p>
+<dl>${['Name', 'Date', 'Signature', 'Except for'].map(blank)}
+<div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}</dd></div>
+<div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
+<div><dt>Delivery</dt><dd>${report.totals.files} files, ${
+    checksum === null ? 'no checksum: not every file could be read' : html`SHA-256 <code>${checksum}</code>`
+  }</dd></div></dl>
+<p class="small">The checksum is that of the list of the files’ own SHA-256 checksums, in the order of their paths, as sha256sum prints it.</p>
+</section>
+`
+}
+
+/** The day in UTC, as in ISO 8601. */
+function dayText(at: Date): string {
+  return at.toISOString().slice(0, 10)
+}

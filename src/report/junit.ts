@@ -1,0 +1,90 @@
+import type { Outcome } from '../rules/outcome.ts'
+import { type FileReport, isWarning, type Report } from './report.ts'
+import { forHtml } from './safe.ts'
+
+export interface JunitOptions {
+  /** When the portraits were checked. */
+  readonly at: Date
+}
+
+/**
+ * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule. A miss is a
+ * failure; what needs a look is one in a strict run, and else skipped with its reason, as are warnings and rules that
+ * do not apply: never a pass. Times are 0, since rules share their measurements.
+ */
+export function junit(report: Report, { at }: JunitOptions): string {
+  // Ant's form has neither a zone nor fractions: UTC is meant.
+  const timestamp = at.toISOString().slice(0, 19)
+  const suites = report.files.map((file, id) => suite(file, id, timestamp, report))
+  return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n${suites.join('')}</testsuites>\n`
+}
+
+function suite(file: FileReport, id: number, timestamp: string, { strict, spec }: Report): string {
+  const cases = casesOf(file, strict)
+  const having = (kind: Case['kind']) => cases.filter((one) => one.kind === kind).length
+  const attributes = {
+    name: file.file,
+    package: file.deliverable ?? 'portraits',
+    id,
+    timestamp,
+    // The name of the machine is nobody's business.
+    hostname: 'localhost',
+    tests: cases.length,
+    failures: having('failure'),
+    errors: 0,
+    skipped: having('skipped'),
+    time: 0,
+  }
+  const properties = `<properties><property${attributesText({ name: 'spec', value: `${spec.brand}, version ${spec.version}` })}/></properties>`
+  const rows = cases.map((one) => `    ${caseText(one, file.file)}\n`).join('')
+  return `  <testsuite${attributesText(attributes)}>\n    ${properties}\n${rows}    <system-out/>\n    <system-err/>\n  </testsuite>\n`
+}
+
+interface Case {
+  readonly rule: string
+  readonly kind: 'pass' | 'failure' | 'skipped'
+  readonly verdict: Outcome['verdict']
+  readonly message: string
+}
+
+function casesOf({ verdict, outcomes }: FileReport, strict: boolean): Case[] {
+  const cases = outcomes.map((outcome) => ({
+    rule: outcome.rule,
+    kind: kindOf(outcome, strict),
+    verdict: outcome.verdict,
+    message: messageOf(outcome),
+  }))
+  const told = outcomes.some((outcome) => outcome.verdict === 'unsure' && !outcome.advisory)
+  if (verdict !== 'unsure' || told) return cases
+  const message = 'No rule could be judged on this file.'
+  return [...cases, { rule: 'verdict', kind: strict ? 'failure' : 'skipped', verdict, message }]
+}
+
+function kindOf({ verdict, advisory }: Outcome, strict: boolean): Case['kind'] {
+  if (verdict === 'pass') return 'pass'
+  if (advisory || verdict === 'skip') return 'skipped'
+  return verdict === 'fail' || strict ? 'failure' : 'skipped'
+}
+
+function messageOf(outcome: Outcome): string {
+  const sentences = [outcome.reason, ...(outcome.remedy === undefined ? [] : [outcome.remedy])].join(' ')
+  return isWarning(outcome) ? `Warning: ${sentences}` : sentences
+}
+
+function caseText({ rule, kind, verdict, message }: Case, file: string): string {
+  const opening = `testcase${attributesText({ name: rule, classname: file, time: 0 })}`
+  switch (kind) {
+    case 'pass':
+      return `<${opening}/>`
+    case 'failure':
+      return `<${opening}><failure${attributesText({ type: verdict, message })}>${forHtml(message)}</failure></testcase>`
+    case 'skipped':
+      return `<${opening}><skipped${attributesText({ message })}/></testcase>`
+  }
+}
+
+function attributesText(attributes: Readonly<Record<string, string | number>>): string {
+  return Object.entries(attributes)
+    .map(([name, value]) => ` ${name}="${forHtml(String(value))}"`)
+    .join('')
+}

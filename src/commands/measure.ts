@@ -1,6 +1,7 @@
 import { Command as Program } from 'commander'
 import { measureAll } from '../measure/measure.ts'
 import { GROUPS } from '../measure/measurements.ts'
+import { measurementsCsv } from '../report/csv.ts'
 import { measurementsTable } from '../report/measurements-table.ts'
 import { forJson } from '../report/safe.ts'
 import { findPictures } from './find-pictures.ts'
@@ -9,15 +10,17 @@ import { Sinks, writeSinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
 
-const FORMATS = ['json', 'table'] as const
+const FORMATS = ['json', 'table', 'csv'] as const
+type Format = (typeof FORMATS)[number]
+const EXTENSIONS: Readonly<Record<string, Format>> = { '.json': 'json', '.txt': 'table', '.csv': 'csv' }
 
 /** `measure [paths...]`: prints what is measured, without a spec. */
 export async function measure(args: readonly string[], host: Host): Promise<number> {
-  const sinks = new Sinks(FORMATS, { '.json': 'json', '.txt': 'table' } as const, 'json')
+  const sinks = new Sinks(FORMATS, EXTENSIONS, 'json')
   const program = new Program('portrait-gate measure')
     .description('Measures every portrait and prints the measurements: an array, one object a file.')
     .argument('[paths...]', 'folders and files', ['.'])
-    .option('--format <format>', `${FORMATS.join(' or ')}`, (format: string) => sinks.addFormat(format))
+    .option('--format <format>', `${FORMATS.join(', ')}`, (format: string) => sinks.addFormat(format))
     .option(
       '--output <file>',
       'write the format before it to a file instead of printing it',
@@ -33,10 +36,16 @@ export async function measure(args: readonly string[], host: Host): Promise<numb
   progress.clear()
   await writeSinks(
     outputs,
-    (format, terminal) =>
-      format === 'json'
-        ? `${forJson(JSON.stringify(measurements, null, 2))}\n`
-        : measurementsTable(measurements, terminal.columns),
+    (format, { columns }) => {
+      switch (format) {
+        case 'json':
+          return `${forJson(JSON.stringify(measurements, null, 2))}\n`
+        case 'table':
+          return measurementsTable(measurements, columns)
+        case 'csv':
+          return measurementsCsv(measurements)
+      }
+    },
     host,
   )
   return measurements.some(({ fault }) => fault !== null) ? EXIT.fails : EXIT.fine

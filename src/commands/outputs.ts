@@ -67,6 +67,9 @@ export interface Layout {
   readonly color: boolean
 }
 
+/** A report as it is written: one text, or one with others that lie beside its file, by their names. */
+export type Rendered = string | { readonly text: string; readonly beside: ReadonlyMap<string, string> }
+
 // The width of a classic terminal, for files and for terminals that don't tell theirs.
 const COLUMNS = 80
 
@@ -76,13 +79,13 @@ const COLUMNS = 80
  */
 export async function writeSinks<Format extends string>(
   sinks: readonly Sink<Format>[],
-  render: (format: Format, layout: Layout) => string,
+  render: (format: Format, layout: Layout, file: string | null) => Rendered,
   host: Host,
 ): Promise<void> {
   for (const { format, file } of sinks) {
     if (file === null) continue
     try {
-      await writeWhole(file, render(format, { columns: COLUMNS, color: false }), host)
+      await writeRendered(file, render(format, { columns: COLUMNS, color: false }, file), host)
     } catch (error) {
       host.signal.throwIfAborted()
       throw new UsageError(
@@ -94,7 +97,18 @@ export async function writeSinks<Format extends string>(
     columns: host.stdout.columns ?? COLUMNS,
     color: host.stdout.isTTY && !host.env.NO_COLOR,
   }
-  for (const { format, file } of sinks) if (file === null) host.stdout.write(render(format, layout))
+  for (const { format, file } of sinks) {
+    if (file !== null) continue
+    const rendered = render(format, layout, null)
+    host.stdout.write(typeof rendered === 'string' ? rendered : rendered.text)
+  }
+}
+
+/** What lies beside a file is written before it, so that it never speaks of what is not there. */
+async function writeRendered(file: string, rendered: Rendered, host: Host): Promise<void> {
+  if (typeof rendered === 'string') return writeWhole(file, rendered, host)
+  for (const [name, text] of rendered.beside) await writeWhole(join(dirname(file), name), text, host)
+  await writeWhole(file, rendered.text, host)
 }
 
 /** Writes a file whole or not at all: a stop in the middle leaves what was there before. */

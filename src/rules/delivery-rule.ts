@@ -1,19 +1,15 @@
 import type { Static, TSchema } from '@sinclair/typebox'
 import type { NameReading } from '../delivery/name-reading.ts'
-import type { Person, Resemblance } from '../delivery/people.ts'
+import type { Attribution, Person } from '../delivery/people.ts'
 import type { Roster } from '../delivery/roster.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Rule, RuleText } from './rule.ts'
 
 /** One file of the delivery, with the person whom its name stands for. */
-export interface DeliveredFile {
+export interface DeliveredFile extends Attribution {
   readonly measured: Measurements
   readonly name: NameReading
-  /** Label of one of the delivery's people; null when the name does not tell one. */
-  readonly person: string | null
-  /** Set when the person is only likely: the name is not quite that of someone on the roster. */
-  readonly resemblance: Resemblance | null
 }
 
 /** A portrait that is published already, as numbers. */

@@ -89,7 +89,7 @@ function misspelled(
   const byName = new Map<string, DeliveredFile[]>()
   for (const file of files) {
     if (!file.resemblance || (namesJudged && isToldByName(file))) continue
-    const written = file.resemblance.fields.map((field) => quoted(file.name.fields[field] ?? '')).join(' ')
+    const written = Object.values(file.resemblance.fields).map(quoted).join(' ')
     byName.set(written, [...(byName.get(written) ?? []), file])
   }
   return [...byName].map(([written, alike]) => {
@@ -107,15 +107,15 @@ function misspelled(
 }
 
 const DIFFERENCE = {
-  normalization: ' in this Unicode form (accents stored apart from their letters, or as one)',
   case: ' in these capital and small letters',
+  accents: ' with these accents',
   spelling: '',
 } as const
 
 /** A field that misses its form is told by `file-name`, which knows the form. */
 function isToldByName({ name, resemblance }: DeliveredFile): boolean {
   const told = name.problems.flatMap((problem) => (problem.kind === 'field' ? [problem.field] : []))
-  return resemblance?.fields.every((field) => told.includes(field)) ?? false
+  return Object.keys(resemblance?.fields ?? {}).every((field) => told.includes(field))
 }
 
 function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): DeliveryFinding[] {

@@ -1,4 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
+import { Grant } from '../waivers/waiver.ts'
 import { CropBox } from './crop-box.ts'
 
 const closed = { additionalProperties: false }
@@ -38,6 +39,7 @@ export const Outcome = Type.Object(
     advisory: Type.Boolean({ description: 'The spec lists the rule as advisory: a miss is a warning.' }),
     ...finding,
     crop: Type.Optional(CropBox),
+    waiver: Type.Optional(Grant),
   },
   closed,
 )

@@ -65,6 +65,7 @@ function irisGradient(color: Rgb): string {
 function eye(scene: Scene, lid: EyeShape, side: -1 | 1): string {
   const { palette, key, random, look } = scene
   const white = mix([240, 233, 226], palette.skin, 0.05)
+  const { count, size } = scene.reflections.catchlights
   const catchlight = key * side * 2
   const fibers = Array.from({ length: 26 }, () => {
     const angle = random.between(0, Math.PI * 2)
@@ -83,11 +84,17 @@ function eye(scene: Scene, lid: EyeShape, side: -1 | 1): string {
     blurred(0.5, ellipse([-catchlight * 0.9, 3], [2.6, 1.2], [255, 244, 220], 0.3)),
     // The lid's own shadow on the eyeball.
     blurred(1, line(curve(...lid.upper), [40, 26, 24], 3.4, 0.62)),
-    `<rect x="${mm(catchlight - 1.1)}" y="-3.3" width="2.2" height="2.5" rx="0.7" fill="#fff"/>`,
+    count > 0 ? catchlightAt(catchlight, -2.05, size) : '',
+    count > 1 ? catchlightAt(-catchlight * 0.8, 2, 0.7 * size) : '',
     '</g>',
     lids(scene, lid),
     lashes(scene, lid, look.makeup ? 1 : 0.55),
   ].join('')
+}
+
+/** A softbox seen in the eye, 2.2 x 2.5 mm at size 1. */
+function catchlightAt(x: number, y: number, size: number): string {
+  return `<rect x="${mm(x - 1.1 * size)}" y="${mm(y - 1.25 * size)}" width="${mm(2.2 * size)}" height="${mm(2.5 * size)}" rx="${mm(0.7 * size)}" fill="#fff"/>`
 }
 
 function lids({ palette, look }: Scene, lid: EyeShape): string {

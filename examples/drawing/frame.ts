@@ -1,6 +1,7 @@
 import type { Lab } from './color.ts'
 import type { Look } from './look.ts'
 import type { Moment } from './moment.ts'
+import type { Catchlights, LensGlare } from './reflections.ts'
 
 /**
  * Where the sitter comes to lie, in fractions of the frame height from the top edge (head width: of the frame width).
@@ -63,8 +64,9 @@ export interface Frame {
   readonly noise?: number
   /** Gaussian blur of the sitter in pixels, as if out of focus. */
   readonly defocusPx?: number
-  /** Share of the spectacle lenses hidden by reflected light, 0 to 1. */
-  readonly lensGlare?: number
+  /** Light reflected by the spectacle lenses; a white one on both unless told otherwise. */
+  readonly lensGlare?: Partial<LensGlare>
+  readonly catchlights?: Partial<Catchlights>
   readonly second?: SecondPerson
   /** Expression and turn of the head; at rest and straight to the camera unless told. */
   readonly moment?: Partial<Moment>

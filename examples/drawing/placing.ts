@@ -1,6 +1,7 @@
 import sharp from 'sharp'
 import type { Frame } from './frame.ts'
 import type { Look } from './look.ts'
+import { NO_GLARE } from './reflections.ts'
 import { type Stand, sitterSvg } from './sitter-svg.ts'
 import { crownRow } from './truth.ts'
 
@@ -11,7 +12,7 @@ const TRIAL_SCALE = 1.5
 export async function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
   const [width, height, eyeY] = [480, 420, 300]
   const stand: Stand = { x: width / 2, y: eyeY, scale: TRIAL_SCALE, tiltDeg }
-  const svg = sitterSvg(look, -1, 0, stand, width, height)
+  const svg = sitterSvg(look, -1, NO_GLARE, stand, width, height)
   const { data } = await sharp(Buffer.from(svg)).ensureAlpha().raw().toBuffer({ resolveWithObject: true })
   const face = look.proportions.headBreadth * TRIAL_SCALE
   const row = crownRow(data, 4, width, height, [width / 2 - face, width / 2 + face], face)

@@ -6,6 +6,7 @@ import { HALF_PUPIL_DISTANCE } from './eyes.ts'
 import type { Frame } from './frame.ts'
 import type { Look } from './look.ts'
 import { placed } from './placing.ts'
+import { NO_GLARE, PLAIN_GLARE, type Reflections } from './reflections.ts'
 import { type Stand, sitterSvg } from './sitter-svg.ts'
 import { crownRow, type FramePoint, type Truth } from './truth.ts'
 
@@ -24,7 +25,7 @@ export async function drawPortrait(look: Look, frame: Frame): Promise<Portrait> 
   const stand = await placed(look, frame)
   const defocus = frame.defocusPx ?? 0
   const sitter = await rendered(
-    sitterSvg(look, keySign, frame.lensGlare ?? 0, stand, widthPx, heightPx, frame.moment),
+    sitterSvg(look, keySign, reflectionsOf(frame), stand, widthPx, heightPx, frame.moment),
     defocus,
   )
   const second = frame.second
@@ -34,7 +35,7 @@ export async function drawPortrait(look: Look, frame: Frame): Promise<Portrait> 
       sitterSvg(
         second.look,
         keySign,
-        0,
+        NO_GLARE,
         {
           x: second.eyeX * widthPx,
           y: second.eyeY * heightPx,
@@ -80,6 +81,13 @@ export async function drawPortrait(look: Look, frame: Frame): Promise<Portrait> 
       keyRatioStops: key.ratioStops,
       faces: second === undefined ? 1 : 2,
     },
+  }
+}
+
+function reflectionsOf({ lensGlare, catchlights }: Frame): Reflections {
+  return {
+    lensGlare: lensGlare === undefined ? null : { ...PLAIN_GLARE, ...lensGlare },
+    catchlights: { ...NO_GLARE.catchlights, ...catchlights },
   }
 }
 

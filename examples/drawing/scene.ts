@@ -4,6 +4,7 @@ import type { Moment } from './moment.ts'
 import type { Palette } from './palette.ts'
 import { mm, type Point, smooth } from './path.ts'
 import type { Random } from './random.ts'
+import type { Reflections } from './reflections.ts'
 import { softEdge, softEllipse, softStrokes } from './soft.ts'
 
 /** What every part of the drawing needs to know. Parts draw in millimetres, origin between the eyes. */
@@ -13,8 +14,7 @@ export interface Scene {
   /** -1 when the key light comes from the left of the frame, 1 from the right. */
   readonly key: -1 | 1
   readonly random: Random
-  /** Share of each spectacle lens hidden by reflected light. */
-  readonly lensGlare: number
+  readonly reflections: Reflections
   readonly moment: Moment
 }
 

@@ -11,6 +11,7 @@ import { mouth, nose } from './nose-and-mouth.ts'
 import { paletteOf } from './palette.ts'
 import { mm } from './path.ts'
 import { seededRandom } from './random.ts'
+import type { Reflections } from './reflections.ts'
 import type { Scene } from './scene.ts'
 import { skin } from './skin.ts'
 import { spectacles } from './spectacles.ts'
@@ -31,7 +32,7 @@ const SHOULDERS_UP = 20
 export function sitterSvg(
   look: Look,
   key: -1 | 1,
-  lensGlare: number,
+  reflections: Reflections,
   stand: Stand,
   widthPx: number,
   heightPx: number,
@@ -39,7 +40,7 @@ export function sitterSvg(
 ): string {
   const moment = { ...AT_REST, ...change }
   const random = seededRandom(look.seed)
-  const scene: Scene = { look, palette: paletteOf(look), key, random, lensGlare, moment }
+  const scene: Scene = { look, palette: paletteOf(look), key, random, reflections, moment }
   const covered = look.headwear === 'headscarf' || look.headwear === 'turban' || look.headwear === 'scrub-cap'
   const locks = covered ? { behind: '', over: '' } : hair(scene)
   const hat = headwear(scene)

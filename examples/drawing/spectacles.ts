@@ -1,4 +1,5 @@
-import { type Point, smooth } from './path.ts'
+import { mm, type Point, smooth } from './path.ts'
+import type { LensGlare } from './reflections.ts'
 import {
   blurred,
   bothSides,
@@ -26,7 +27,10 @@ const LENS: readonly Point[] = [
   [11, 6],
 ]
 
-export function spectacles({ look, palette, key, lensGlare }: Scene): string {
+/** Of one lens, in square mm. */
+const LENS_AREA = 1720
+
+export function spectacles({ look, palette, key, reflections }: Scene): string {
   if (look.spectacles === 'none') return ''
   const thick = look.spectacles === 'thick'
   const rim = thick ? 3.4 : 1.25
@@ -54,17 +58,38 @@ export function spectacles({ look, palette, key, lensGlare }: Scene): string {
       ),
       line(curve([-11, -5], [-5, -9], [5, -9], [11, -5]), color, rim),
     ),
-    lensGlare > 0
-      ? blurred(
-          0.5,
-          bothSides((side) => glare(side, lensGlare, key)),
-        )
-      : '',
+    reflected(reflections.lensGlare, lens, key),
   ].join('')
 }
 
-/** A light reflected by the lens; its area is `share` of a lens of about 1720 square millimetres. */
-function glare(side: -1 | 1, share: number, key: -1 | 1): Mark {
-  const radius = Math.sqrt((share * 1720) / Math.PI / 1.3)
-  return ellipse([side * 33 + key * 2, -1], [radius * 1.3, radius], [255, 255, 255], 0.97, key * 18)
+/** The glare on each lens, cut off by its rim. */
+function reflected(glare: LensGlare | null, lens: (side: number) => string, key: -1 | 1): string {
+  if (glare === null || glare.share === 0) return ''
+  const sides = ([-1, 1] as const).filter((side) => glare.on === 'both' || side < 0 === (glare.on === 'left'))
+  return sides
+    .map((side) => {
+      const id = side < 0 ? 'lens-left' : 'lens-right'
+      return `<clipPath id="${id}"><path d="${lens(side)}"/></clipPath><g clip-path="url(#${id})">${blurred(0.5, light(side, glare, key))}</g>`
+    })
+    .join('')
+}
+
+/** The light as the lens shows it; its area is `share` of the lens. */
+function light(side: -1 | 1, { share, shape, at, color, opacity }: LensGlare, key: -1 | 1): Mark {
+  const [x, y] = [side * (33 + at[0]) + key * 2, at[1] - 1]
+  const area = share * LENS_AREA
+  if (shape === 'umbrella') {
+    const radius = Math.sqrt(area / Math.PI / 1.3)
+    return ellipse([x, y], [radius * 1.3, radius], color, opacity, key * 18)
+  }
+  const [width, height] = shape === 'strip' ? [52, area / 52] : [Math.sqrt(area * 0.8), Math.sqrt(area / 0.8)]
+  const [left, top] = [x - width / 2, y - height / 2]
+  const lean = 0.12 * height
+  const corners: Point[] = [
+    [left + lean, top],
+    [left + width + lean, top],
+    [left + width - lean, top + height],
+    [left - lean, top + height],
+  ]
+  return fill(`M${corners.map(([cx, cy]) => `${mm(cx)} ${mm(cy)}`).join('L')}Z`, color, opacity)
 }

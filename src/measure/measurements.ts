@@ -34,6 +34,8 @@ export const Doubt = Type.Union([
   Type.Literal('eyes-implausible'),
   Type.Literal('chin-implausible'),
   Type.Literal('hand-or-object-above-head'),
+  Type.Literal('eyes-too-small-for-focus'),
+  Type.Literal('eyes-without-edges'),
 ])
 export type Doubt = Static<typeof Doubt>
 
@@ -157,8 +159,33 @@ export const EyeGlare = Type.Object(
 /** One eye with what a spectacle lens before it reflects; `box` holds all of the glare, null when there is none. */
 export type EyeGlare = Static<typeof EyeGlare>
 
+export const Focus = Type.Object(
+  {
+    eyePx: orNull(
+      Type.Number({
+        description:
+          'Edge spread (Gaussian sigma) at the lids and iris of the sharper eye, in px at an inter-eye distance of 240 px.',
+      }),
+    ),
+    leftPx: orNull(Type.Number()),
+    rightPx: orNull(Type.Number()),
+    finestEdgePx: orNull(Type.Number({ description: 'The same spread as eyePx in px of the file as it is.' })),
+    sharperPlace: orNull(
+      Type.Union([Type.Literal('nose'), Type.Literal('ear')], {
+        description: 'What beside the eyes is clearly sharper than they are.',
+      }),
+    ),
+    ...sureness,
+  },
+  closed,
+)
+/** Sharpness of the eyes. Left and right are as seen in the frame. */
+export type Focus = Static<typeof Focus>
+
 export const Finish = Type.Object(
   {
+    eyeFocusPx: orNull(Type.Number({ description: 'As focus.eyePx.' })),
+    focus: Focus,
     lensGlarePct: orNull(percent('Share of the eye region under reflected light, at the worse eye.')),
     lensGlare: Type.Object({ left: orNull(EyeGlare), right: orNull(EyeGlare), ...sureness }, closed),
     clippedHighlightPct: orNull(percent('Share of face skin with a channel at the top of the scale.')),
@@ -181,6 +208,36 @@ export const Finish = Type.Object(
 )
 /** What a retoucher sees at full size. Left and right are as seen in the frame. */
 export type Finish = Static<typeof Finish>
+
+const Grid = Type.Object(
+  {
+    columns: Type.Integer({ minimum: 1, maximum: 64 }),
+    rows: Type.Integer({ minimum: 1, maximum: 64 }),
+    luma: Type.String({
+      maxLength: 5464,
+      pattern: '^[A-Za-z0-9+/]+=*$',
+      description:
+        'Base64 of one byte a cell, row by row from the top left: luma 1 to 255; 0 outside the frame.',
+    }),
+  },
+  closed,
+)
+/** A small grid of luma. */
+export type SignatureGrid = Static<typeof Grid>
+
+export const PictureSignature = Type.Object(
+  {
+    face: Type.Union([Grid, Type.Null()], { description: 'The face, laid out by the irises; null without a face.' }),
+    head: Type.Union([Grid, Type.Null()], { description: 'Head, hair and shoulders, coarser.' }),
+    frame: Grid,
+  },
+  {
+    ...closed,
+    description:
+      'What of a picture stays the same when it is saved again, resized or cropped. Made from a face: kept in memory and in the parts of a divided run only.',
+  },
+)
+export type PictureSignature = Static<typeof PictureSignature>
 
 /** What the header and the bytes say; measured for every file. Null where the file can't be read that far. */
 export const fileProperties = {
@@ -218,11 +275,12 @@ export const Measurements = Type.Object(
     face: Type.Optional(orNull(Face)),
     head: Type.Optional(orNull(Head)),
     finish: Type.Optional(orNull(Finish)),
+    signature: Type.Optional(orNull(PictureSignature)),
   },
   closed,
 )
 export type Measurements = Static<typeof Measurements>
 
-export const GROUPS = ['file', 'decode', 'background', 'face', 'head', 'finish'] as const
+export const GROUPS = ['file', 'decode', 'background', 'face', 'head', 'finish', 'signature'] as const
 /** Groups of measurements that can be asked for; each is computed only when some rule needs it. */
 export type MeasurementGroup = (typeof GROUPS)[number]

@@ -13,6 +13,8 @@ const SENTENCES: Record<Doubt, string> = {
   'crown-implausible': 'the crown found does not fit the proportions of a head',
   'eyes-implausible': 'the eyes found do not fit the proportions of a face',
   'chin-implausible': 'the chin found does not fit the proportions of a face',
+  'eyes-too-small-for-focus': 'the eyes are too small in the file to read their sharpness',
+  'eyes-without-edges': 'there is too little structure at the eyes (closed, in the shade, behind dark lenses)',
   'hand-or-object-above-head': 'an arm, a hand or an object is above the head',
 }
 

@@ -5,6 +5,7 @@ import { listed } from '../rules/quantity.ts'
 import type { Rule, Subject } from '../rules/rule.ts'
 import { skipped } from '../rules/unmeasured.ts'
 import type { Settings, Spec } from '../spec/spec.ts'
+import { withCropAdvice } from './crop-advice.ts'
 
 const FILE_NAME = 'file-name'
 
@@ -18,7 +19,11 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
   const nameRule = rules.find(({ id }) => id === FILE_NAME)
   const named = nameRule && judgeRule(nameRule, subject, spec, own, false)
   const nameFails = named?.verdict === 'fail' && !named.advisory
-  return rules.flatMap((rule) => judgeRule(rule, subject, spec, own, nameFails) ?? [])
+  const outcomes = rules.flatMap((rule) => judgeRule(rule, subject, spec, own, nameFails) ?? [])
+  const inForce = rules.map((rule) => {
+    return { rule, setting: settingFor(rule, spec, own), advisory: spec.advisory.includes(rule.id) }
+  })
+  return withCropAdvice(outcomes, subject.measured, inForce)
 }
 
 /**
@@ -59,7 +64,7 @@ function judgeRule(
   own: Settings | null,
   nameFails: boolean,
 ): Outcome | undefined {
-  const setting = settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? unnamed(rule, spec)
+  const setting = settingFor(rule, spec, own)
   const finding =
     setting === undefined
       ? askedElsewhere(rule, spec, own, nameFails)
@@ -70,6 +75,11 @@ function judgeRule(
   // A file that can't be read is no matter of taste: what stands guard over that can't be a mere warning.
   const guards = subject.measured.fault !== null && rule.always !== undefined
   return { rule: rule.id, advisory: spec.advisory.includes(rule.id) && !guards, ...finding }
+}
+
+/** Options in force for a file: its deliverable's, else the general ones, else those of a rule that is not named. */
+function settingFor(rule: Rule, spec: Spec, own: Settings | null): unknown {
+  return settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? unnamed(rule, spec)
 }
 
 /** Options of a rule that the spec does not name. A naming pattern alone asks for names to be judged. */

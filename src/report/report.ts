@@ -1,8 +1,12 @@
 import { type Static, Type } from '@sinclair/typebox'
 import type { NameReading } from '../delivery/name-reading.ts'
 import { Measurements } from '../measure/measurements.ts'
+import { DeliveryOutcome } from '../rules/delivery-outcome.ts'
 import { Outcome } from '../rules/outcome.ts'
 import type { Spec } from '../spec/spec.ts'
+import { WaiverReport } from '../waivers/waiver.ts'
+import { Matrix } from './matrix.ts'
+import { Part } from './part.ts'
 
 const closed = { additionalProperties: false }
 const Count = Type.Integer({ minimum: 0 })
@@ -19,6 +23,9 @@ export const FileReport = Type.Object(
     deliverable: Type.Union([Type.String(), Type.Null()]),
     fields: Type.Record(Type.String(), Type.String(), {
       description: 'Values of the named fields of the name.',
+    }),
+    person: Type.Union([Type.String(), Type.Null()], {
+      description: 'Label of the person whom the name stands for, or most likely means.',
     }),
     verdict: Verdict,
     outcomes: Type.Array(Outcome),
@@ -43,7 +50,11 @@ export const Report = Type.Object(
         unsure: Count,
         warnings: Type.Integer({
           minimum: 0,
-          description: 'Advisory rules that are missed or unsure, over all files.',
+          description: 'Advisory rules that are missed or unsure, over all files and the delivery.',
+        }),
+        waived: Type.Integer({
+          minimum: 0,
+          description: 'Outcomes that are waived, over all files and the delivery.',
         }),
       },
       closed,
@@ -56,6 +67,12 @@ export const Report = Type.Object(
       },
     ),
     files: Type.Array(FileReport),
+    delivery: Type.Object(
+      { outcomes: Type.Array(DeliveryOutcome), matrix: Type.Union([Matrix, Type.Null()]) },
+      { ...closed, description: 'What is said of the delivery as a whole; empty in the report on a part.' },
+    ),
+    waivers: Type.Array(WaiverReport, { description: 'Every waiver and what became of it.' }),
+    part: Type.Optional(Part),
   },
   closed,
 )
@@ -65,6 +82,8 @@ export interface JudgedFile {
   readonly name: NameReading
   readonly measured: Measurements
   readonly outcomes: readonly Outcome[]
+  /** Label; null when the name does not tell. */
+  readonly person?: string | null
 }
 
 export interface ReportParts {
@@ -73,29 +92,46 @@ export interface ReportParts {
   readonly strict: boolean
   readonly left: Report['left']
   readonly files: readonly JudgedFile[]
+  readonly delivery?: Report['delivery']
+  readonly waivers?: Report['waivers']
+  /** Set for the report on a part. */
+  readonly part?: Part
 }
 
 /** Sums up; files in the order of their paths (by UTF-16 code units, the same on every machine). */
-export function buildReport({ tool, spec, strict, left, files }: ReportParts): Report {
+export function buildReport(parts: ReportParts): Report {
+  const { tool, spec, strict, left, files, waivers = [], part } = parts
+  const { delivery = { outcomes: [], matrix: null } } = parts
   const reports = files.map(reportFile).sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : 0))
   const having = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
+  const all = [...reports.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
   const totals = {
     files: reports.length,
     pass: having('pass'),
     fail: having('fail'),
     unsure: having('unsure'),
-    warnings: reports.reduce((sum, { outcomes }) => sum + outcomes.filter(isWarning).length, 0),
+    warnings: all.filter(isWarning).length,
+    waived: all.filter(({ waiver }) => waiver !== undefined).length,
   }
+  const whole = delivery.outcomes.length > 0 ? verdictOf(delivery.outcomes) : 'pass'
   const { file, brand, version } = spec
   return {
     tool,
     spec: { file, brand, version },
     // Nothing judged is nothing passed.
-    verdict: totals.fail > 0 ? 'fail' : totals.unsure > 0 || totals.files === 0 ? 'unsure' : 'pass',
+    verdict:
+      totals.fail > 0 || whole === 'fail'
+        ? 'fail'
+        : totals.unsure > 0 || totals.files === 0 || whole === 'unsure'
+          ? 'unsure'
+          : 'pass',
     strict,
     totals,
     left,
     files: reports,
+    delivery,
+    waivers,
+    ...(part && { part }),
   }
 }
 
@@ -105,24 +141,31 @@ export function exitCode({ verdict, strict }: Pick<Report, 'verdict' | 'strict'>
 }
 
 /** An advisory rule that is missed, or could not be judged. */
-export function isWarning({ advisory, verdict }: Outcome): boolean {
-  return advisory && (verdict === 'fail' || verdict === 'unsure')
+export function isWarning(outcome: Outcome): boolean {
+  return outcome.advisory && isMiss(outcome)
 }
 
-function reportFile({ name, measured, outcomes }: JudgedFile): FileReport {
+/** A failure, or what needs a look, that nobody has waived. */
+export function isMiss({ verdict, waiver }: Outcome): boolean {
+  return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined
+}
+
+function reportFile({ name, measured, outcomes, person = null }: JudgedFile): FileReport {
   return {
     file: name.path,
     deliverable: name.deliverable,
     fields: name.fields,
+    person,
     verdict: verdictOf(outcomes),
     outcomes: [...outcomes],
     measurements: measured,
   }
 }
 
-function verdictOf(outcomes: readonly Outcome[]): Verdict {
+/** Verdict by outcomes: of those that bind, the worst; `unsure` when nothing was judged. */
+export function verdictOf(outcomes: readonly Outcome[]): Verdict {
   const binding = (verdict: Outcome['verdict']) =>
-    outcomes.some((outcome) => !outcome.advisory && outcome.verdict === verdict)
+    outcomes.some((outcome) => !outcome.advisory && isMiss(outcome) && outcome.verdict === verdict)
   if (binding('fail')) return 'fail'
   const judged = outcomes.some(({ verdict }) => verdict !== 'skip')
   return binding('unsure') || !judged ? 'unsure' : 'pass'

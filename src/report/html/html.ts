@@ -42,7 +42,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const front = html`${summary(report, portraits, at)}${signOff(report, at)}`
   const title = `${verdictSentence(report)} ${report.spec.brand}`
   if (!split) {
-    const body = html`${front}${plots(portraits, rules)}${strips(portraits, portraits)}${cards(portraits, rules)}`
+    const body = html`${front}${strips(portraits, portraits)}${plots(portraits, rules)}${cards(portraits, rules)}`
     return { index: page(title, framed(body)), pages: new Map() }
   }
   const parts = Array.from({ length: Math.ceil(portraits.length / perPage) }, (_, i) =>

@@ -20,7 +20,7 @@ export interface AskedRange {
 
 /** A box in shares of width and height. */
 export interface OverlayBox {
-  readonly kind: 'face' | 'other-face' | 'crop'
+  readonly kind: 'face' | 'other-face' | 'crop' | 'glare' | 'intrusion'
   readonly label: string
   readonly x: number
   readonly y: number
@@ -82,7 +82,7 @@ function sharesOf({ min, max }: Figure, shift: number): { from: number; to: numb
 }
 
 function boxesOf({ measurements, outcomes }: FileReport): OverlayBox[] {
-  const { face, widthPx, heightPx } = measurements
+  const { face, finish, widthPx, heightPx } = measurements
   const crop = outcomes.find((outcome) => outcome.crop)?.crop
   return [
     ...(face?.box ? [{ kind: 'face' as const, label: 'face', ...face.box }] : []),
@@ -91,6 +91,9 @@ function boxesOf({ measurements, outcomes }: FileReport): OverlayBox[] {
       label: 'another face',
       ...box,
     })),
+    ...[finish?.lensGlare.left, finish?.lensGlare.right].flatMap((eye) =>
+      eye?.box ? [{ kind: 'glare' as const, label: 'glare', ...eye.box }] : [],
+    ),
     ...(crop && widthPx && heightPx
       ? [
           {

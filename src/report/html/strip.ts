@@ -9,7 +9,7 @@ export function strips(portraits: readonly Portrait[], whole: readonly Portrait[
   if (groups.length === 0) return null
   const ofWhole = new Map(byDeliverable(whole))
   return html`<section class="set" aria-labelledby="set"><h2 id="set">The set side by side</h2>
-<p class="small">All at one height, in the order of their paths. The long line is the median eye line of the set; the short ones are each portrait’s own.</p>
+<p class="small">All at one height, in the order of their paths. The long line is the median eye line of the set; the short ones at the sides are each portrait’s own.</p>
 ${groups.map(([deliverable, members]) => strip(deliverable, members, medianEyeLine(ofWhole.get(deliverable) ?? members), groups.length > 1 || deliverable !== ''))}
 </section>
 `
@@ -47,7 +47,7 @@ function place(portrait: Portrait, median: number | null): Markup {
     ...(own === null
       ? []
       : [
-          html`<path class="halo" d="M${widthPx * 0.2} ${own * heightPx}H${widthPx * 0.8}"/><path class="line eyes" d="M${widthPx * 0.2} ${own * heightPx}H${widthPx * 0.8}"/>`,
+          html`<path class="halo" d="M0 ${own * heightPx}h${widthPx * 0.14}M${widthPx} ${own * heightPx}h-${widthPx * 0.14}"/><path class="line eyes" d="M0 ${own * heightPx}h${widthPx * 0.14}M${widthPx} ${own * heightPx}h-${widthPx * 0.14}"/>`,
         ]),
   ]
   return html`<a class="place ${portrait.standing}" href="#${portrait.id}" data-for="${portrait.id}" aria-label="${portrait.file.file}: ${WORDS[portrait.standing]}"><svg viewBox="0 0 ${widthPx} ${heightPx}" aria-hidden="true"><use href="#${pictureId(portrait)}"/>${lines}</svg>${mark(portrait.standing)}</a>`

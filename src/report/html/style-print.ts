@@ -6,8 +6,9 @@ export const PRINT_STYLE = `
 body{font-size:10pt}
 main,footer{max-width:none;padding:0}
 .filters,nav{display:none}
+.blanks dd{min-height:11mm}
 section{margin:1.2rem 0}
-.all,.set{break-before:page}
+.all{break-before:page}
 .card,.plot,.place,.sign-off{break-inside:avoid}
 .card{content-visibility:visible;grid-template-columns:52mm minmax(0,1fr);gap:6mm}
 .card[hidden]{display:none}

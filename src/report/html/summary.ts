@@ -1,5 +1,6 @@
+import { count } from '../../rules/quantity.ts'
 import type { Report } from '../report.ts'
-import { leftSentence, totalsSentence, verdictSentence } from '../sentences.ts'
+import { leftSentence, verdictSentence } from '../sentences.ts'
 import { deliveryChecksum } from './checksum.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
@@ -20,7 +21,7 @@ export function summary(report: Report, portraits: readonly Portrait[], at: Date
 <p class="spec"><bdi>${brand}</bdi> · brand spec version ${version} (<bdi>${file}</bdi>)</p>
 <h1>${mark(report.verdict)} <span>${verdictSentence(report)}</span></h1>
 <ul class="tally">${STANDINGS.map((standing) => tally(standing, portraits))}</ul>
-<p class="small">${totalsSentence(report)} ${left} Checked on ${dayText(at)}.</p>
+<p class="small">${left} Checked on ${dayText(at)}.</p>
 </header>
 `
 }
@@ -35,15 +36,16 @@ export function signOff(report: Report, at: Date): Markup {
   const checksum = deliveryChecksum(report)
   const { brand, version } = report.spec
   const blank = (label: string) =>
-    html`<div class="blank-row"><dt>${label}</dt><dd><span aria-label="to be filled in by hand" role="img"></span></dd></div>`
+    html`<div><dt>${label}</dt><dd><span aria-label="to be filled in by hand" role="img"></span></dd></div>`
   return html`<section class="sign-off" aria-labelledby="sign-off"><h2 id="sign-off">Sign-off</h2>
 <p>I have seen the portraits of this delivery and the findings of this report, and approve the delivery.</p>
-<dl>${['Name', 'Date', 'Signature', 'Except for'].map(blank)}
+<div class="sheet"><dl class="blanks">${['Name', 'Date', 'Signature', 'Except for'].map(blank)}</dl>
+<dl class="grounds">
 <div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}</dd></div>
 <div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
-<div><dt>Delivery</dt><dd>${report.totals.files} files, ${
+<div><dt>Delivery</dt><dd>${count(report.totals.files, 'file')}, ${
     checksum === null ? 'no checksum: not every file could be read' : html`SHA-256 <code>${checksum}</code>`
-  }</dd></div></dl>
+  }</dd></div></dl></div>
 <p class="small">The checksum is that of the list of the files’ own SHA-256 checksums, in the order of their paths, as sha256sum prints it.</p>
 </section>
 `

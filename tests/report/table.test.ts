@@ -45,7 +45,9 @@ test('at 80 columns', () => {
         fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for
                            6 to 12 %.
                            Mend: Leave more space above the hair: move the crop up
-                           by 57 px.
+                           by 57 px. This frame lacks at least 57 px above the head
+                           for headroom and pixel-size: go back to the uncropped
+                           frame, or extend the backdrop.
         warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for
                            at most 2° either way.
                            Mend: Rotate the picture counterclockwise by at least
@@ -90,7 +92,9 @@ test('at 140 columns the mend stands beside the reason', () => {
                            sRGB. The profile calls itself "sRGB IEC61966-2.1", but     don't just assign it.
                            its content is Adobe RGB (1998).
         fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for    Mend: Leave more space above the hair: move the crop up
-                           6 to 12 %.                                                  by 57 px.
+                           6 to 12 %.                                                  by 57 px. This frame lacks at least 57 px above the head
+                                                                                       for headroom and pixel-size: go back to the uncropped
+                                                                                       frame, or extend the backdrop.
         warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for    Mend: Rotate the picture counterclockwise by at least
                            at most 2° either way.                                      2.1°, then crop again.
 
@@ -136,7 +140,10 @@ test('at 50 columns the rule stands on a line of its own', () => {
           Headroom is 4.1 % of the frame height; the
           spec asks for 6 to 12 %. Mend: Leave more
           space above the hair: move the crop up by
-          57 px.
+          57 px. This frame lacks at least 57 px above
+          the head for headroom and pixel-size: go
+          back to the uncropped frame, or extend the
+          backdrop.
         warn  tilt
           The eye line is tilted 4.1° clockwise; the
           spec asks for at most 2° either way. Mend:

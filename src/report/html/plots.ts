@@ -23,7 +23,8 @@ const MARGIN = 12
 const NAME_HEIGHT = 16
 const ROW_HEIGHT = 64
 const AXIS_HEIGHT = 20
-const RADIUS = 4
+// Smaller where there are many.
+const radiusOf = (points: number) => (points > 40 ? 2.5 : 4)
 
 /** How each measured number is spread over the set, against what is asked; a point a portrait, leading to its card. */
 export function plots(portraits: readonly Portrait[], rules: readonly string[]): Markup | null {
@@ -69,25 +70,31 @@ function rowMarkup({ deliverable, asked, points }: Row, axis: Axis, top: number)
   const first = points[0]?.figure
   const from = axis.at(first?.min ?? Number.NEGATIVE_INFINITY)
   const to = axis.at(first?.max ?? Number.POSITIVE_INFINITY)
+  const radius = radiusOf(points.length)
   const places = stacked(
     points.map(({ figure }) => axis.at(figure.value)),
-    RADIUS,
-    ROW_HEIGHT - 2 * RADIUS,
+    radius,
+    ROW_HEIGHT - 2 * radius - 4,
   )
   const name = [deliverable, asked && `asked ${asked}`].filter(Boolean).join(': ')
-  return html`<text x="${MARGIN}" y="${top + 11}">${name}</text><rect class="asked" x="${from}" y="${top + NAME_HEIGHT}" width="${Math.max(1, to - from)}" height="${ROW_HEIGHT}"/><path class="axis" d="M${MARGIN} ${floor}H${WIDTH - MARGIN}"/>${points.map((point, i) => pointMarkup(point, places[i], floor - RADIUS - 2))}`
+  return html`<text x="${MARGIN}" y="${top + 11}">${name}</text><rect class="asked" x="${from}" y="${top + NAME_HEIGHT}" width="${Math.max(1, to - from)}" height="${ROW_HEIGHT}"/><path class="axis" d="M${MARGIN} ${floor}H${WIDTH - MARGIN}"/>${points.map((point, i) => pointMarkup(point, places[i], floor - radius - 2, radius))}`
 }
 
-function pointMarkup(point: PlotPoint, place: { x: number; up: number } | undefined, floor: number): Markup {
+function pointMarkup(
+  point: PlotPoint,
+  place: { x: number; up: number } | undefined,
+  floor: number,
+  radius: number,
+): Markup {
   if (!place) return html``
   const { portrait, standing, measured } = point
   const label = `${portrait.file.file}: ${measured}, ${WORDS[standing].toLowerCase()}`
   // The cards are the way for the keyboard; hundreds of stops on the way to them would be none.
-  return html`<a href="${portrait.href}" data-for="${portrait.id}" tabindex="-1" aria-label="${label}"><path class="point ${standing}" d="${shapeAt(standing, place.x, floor - place.up)}"/><title>${label}</title></a>`
+  return html`<a href="${portrait.href}" data-for="${portrait.id}" tabindex="-1" aria-label="${label}"><path class="point ${standing}" d="${shapeAt(standing, place.x, floor - place.up, radius)}"/><title>${label}</title></a>`
 }
 
-function shapeAt(standing: Standing, centerX: number, centerY: number): string {
-  const [x, y, r] = [round(centerX), round(centerY), RADIUS]
+function shapeAt(standing: Standing, centerX: number, centerY: number, r: number): string {
+  const [x, y] = [round(centerX), round(centerY)]
   switch (standing) {
     case 'fail':
       return `M${round(x - r)} ${round(y - r)}l${2 * r} ${2 * r}m0-${2 * r}l-${2 * r} ${2 * r}`

@@ -42,13 +42,11 @@ footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.8rem;paddin
 
 const BLOCKS = `
 .sign-off{border:1px solid var(--rule);background:var(--sheet);padding:1rem 1.2rem;border-radius:3px;margin:1.5rem 0}
-.sheet{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(18rem,100%),1fr));gap:.4rem 2.5rem;margin:.6rem 0}
 .sign-off dl{margin:0}
 .sign-off dl div{display:flex;gap:.7rem;align-items:baseline;margin:.25rem 0}
-.sign-off dt{color:var(--soft);flex:0 0 5.5rem}
+.sign-off dt{color:var(--soft);flex:0 0 6.2rem}
 .sign-off dd{margin:0;flex:1}
-.blanks{display:grid;grid-template-columns:1fr 1fr;gap:0 1.5rem}
-.blanks dd{border-bottom:1px solid var(--soft);min-height:1.8rem}
+.by-hand{display:none}
 .filters{display:flex;flex-wrap:wrap;gap:.7rem 1rem;align-items:flex-end;padding:.8rem 1rem;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;margin:.8rem 0}
 .filters label{display:grid;font-size:.85rem;color:var(--soft);gap:.15rem}
 .filters .check{display:flex;align-items:center;gap:.4rem;min-height:2.2rem}
@@ -97,7 +95,7 @@ thead th{color:var(--soft)}
 .plot a:hover .point,.plot a:focus .point{stroke-width:4}
 .point,.place{transition:none}
 .plot .out{display:none}.place.out{display:none}
-@media (max-width:44rem){main,footer{padding-left:.8rem;padding-right:.8rem}.card{grid-template-columns:minmax(0,1fr);gap:.8rem}.plate{max-width:20rem}.filters label{flex:1 1 8rem;min-width:0}.filters select,.filters input[type=search]{width:100%}.blanks{grid-template-columns:1fr}.filters output{margin-left:0;flex-basis:100%}.place svg:first-child{height:6.5rem}}
+@media (max-width:44rem){main,footer{padding-left:.8rem;padding-right:.8rem}.card{grid-template-columns:minmax(0,1fr);gap:.8rem}.plate{max-width:20rem}.filters label{flex:1 1 8rem;min-width:0}.filters select,.filters input[type=search]{width:100%}.filters output{margin-left:0;flex-basis:100%}.place svg:first-child{height:6.5rem}}
 `
 
 /** The look of the page: its own, light or dark as the reader's system is, and made for A4 and Letter in print. */

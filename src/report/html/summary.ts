@@ -38,14 +38,15 @@ export function signOff(report: Report, at: Date): Markup {
   const blank = (label: string) =>
     html`<div><dt>${label}</dt><dd><span aria-label="to be filled in by hand" role="img"></span></dd></div>`
   return html`<section class="sign-off" aria-labelledby="sign-off"><h2 id="sign-off">Sign-off</h2>
-<p>I have seen the portraits of this delivery and the findings of this report, and approve the delivery.</p>
-<div class="sheet"><dl class="blanks">${['Name', 'Date', 'Signature', 'Except for'].map(blank)}</dl>
+<p class="on-screen small">Print this report to sign it: the first sheet has the lines for name, date and signature.</p>
+<div class="by-hand"><p>I have seen the portraits of this delivery and the findings of this report, and approve the delivery.</p>
+<dl class="blanks">${['Name', 'Date', 'Signature', 'Except for'].map(blank)}</dl></div>
 <dl class="grounds">
 <div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}</dd></div>
 <div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
 <div><dt>Delivery</dt><dd>${count(report.totals.files, 'file')}, ${
     checksum === null ? 'no checksum: not every file could be read' : html`SHA-256 <code>${checksum}</code>`
-  }</dd></div></dl></div>
+  }</dd></div></dl>
 <p class="small">The checksum is that of the list of the files’ own SHA-256 checksums, in the order of their paths, as sha256sum prints it.</p>
 </section>
 `

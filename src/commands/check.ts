@@ -1,41 +1,29 @@
 import { basename, extname } from 'node:path'
 import { Command as Program } from 'commander'
 import { readNames } from '../delivery/identify.ts'
+import { isInShard, listingHash, parseShard, type Shard } from '../delivery/shard.ts'
 import type { Found } from '../delivery/walk.ts'
 import { measureAll } from '../measure/measure.ts'
-import { csv } from '../report/csv.ts'
-import { type HtmlOptions, htmlReport, PORTRAITS_PER_PAGE } from '../report/html/html.ts'
+import { assembleReport, type Standard } from '../report/assemble.ts'
+import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import { makePictures, type Pictures } from '../report/html/pictures.ts'
-import { json } from '../report/json.ts'
-import { judgeFile, requiredGroups } from '../report/judge.ts'
-import { junit } from '../report/junit.ts'
-import { markdown } from '../report/markdown.ts'
-import { buildReport, exitCode, type Report } from '../report/report.ts'
-import { table } from '../report/table.ts'
-import { RULES } from '../rules/index.ts'
-import type { Spec } from '../spec/spec.ts'
+import { requiredGroups } from '../report/judge.ts'
+import type { Sources } from '../report/part.ts'
+import { exitCode, type Report } from '../report/report.ts'
+import { ALL_RULES } from '../rules/delivery-index.ts'
 import { VERSION } from '../version.ts'
 import { findPictures } from './find-pictures.ts'
+import { EXTENSIONS, FORMATS, formatted, refusePages } from './formats.ts'
 import { EXIT, type Host } from './host.ts'
-import { DEFAULT_SPEC, loadSpecFile } from './load-spec-file.ts'
-import { type Layout, type Rendered, type Sink, Sinks, UsageError, writeSinks } from './outputs.ts'
+import { DEFAULT_SPEC } from './load-spec-file.ts'
+import { Sinks, UsageError, writeSinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
+import { readSources, type StandardOptions, standardOf } from './standard.ts'
 
-const FORMATS = ['table', 'json', 'markdown', 'html', 'junit', 'csv'] as const
-type Format = (typeof FORMATS)[number]
-const EXTENSIONS: Readonly<Record<string, Format>> = {
-  '.txt': 'table',
-  '.json': 'json',
-  '.md': 'markdown',
-  '.html': 'html',
-  '.xml': 'junit',
-  '.csv': 'csv',
-}
-
-interface Options {
-  readonly spec: string
+interface Options extends StandardOptions {
   readonly strict: boolean
+  readonly shard?: string
 }
 
 /** `check [paths...]`: measures and judges every portrait of a delivery. */
@@ -45,6 +33,8 @@ export async function check(args: readonly string[], host: Host): Promise<number
     .description('Measures every portrait and judges it by the brand spec.')
     .argument('[paths...]', 'folders and files of the delivery', ['.'])
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
+    .option('--roster <file>', 'the list of people, CSV; instead of the one that the spec names')
+    .option('--waivers <file>', 'misses that someone answers for, YAML; instead of those that the spec names')
     .option('--format <format>', `${FORMATS.join(', ')}; may be given again`, (format: string) =>
       sinks.addFormat(format),
     )
@@ -54,16 +44,19 @@ export async function check(args: readonly string[], host: Host): Promise<number
       (file: string) => sinks.addOutput(file),
     )
     .option('--strict', 'fail also when a portrait needs a look', false)
+    .option('--shard <part>', 'one part of several, such as 2/5; put the JSON reports together with merge')
   const parsed = parse<Options>(program, args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
-  const spec = await loadSpecFile(parsed.options.spec, host)
-  if (!spec) return EXIT.trouble
+  const shard = shardOf(parsed.options.shard)
+  const sources = await readSources(parsed.options, host)
+  const standard = sources && standardOf(sources, host)
+  if (!standard) return EXIT.trouble
   const found = await findPictures(parsed.paths, host)
   if (!found) return EXIT.trouble
   if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
   const at = new Date()
-  const report = await judge(found, spec, parsed.options.strict, host)
+  const report = await judge({ found, sources, standard, at, shard, strict: parsed.options.strict }, host)
   const html = outputs.some(({ format }) => format === 'html')
   const pictures: Pictures = html ? await makePictures(report, found.files, host.signal) : new Map()
   await writeSinks(
@@ -74,55 +67,55 @@ export async function check(args: readonly string[], host: Host): Promise<number
     },
     host,
   )
-  return exitCode(report)
+  // A part of a small delivery may well have no file; the whole is judged by merge.
+  return report.part && report.totals.files === 0 ? EXIT.fine : exitCode(report)
 }
 
-async function judge(found: Found, spec: Spec, strict: boolean, host: Host): Promise<Report> {
-  const names = readNames(found.files, spec.naming, Object.keys(spec.deliverables))
-  const progress = progressLine(host)
-  const measured = await measureAll(found.files, requiredGroups(spec, RULES), host.signal, progress.show)
-  progress.clear()
-  const files = measured.map((measurements, i) => {
-    const name = names[i]
-    if (!name) throw new Error(`No name was read for ${measurements.file}.`)
-    return {
-      name,
-      measured: measurements,
-      outcomes: judgeFile({ measured: measurements, name }, spec, RULES),
-    }
-  })
-  return buildReport({
-    tool: { name: 'portrait-gate', version: VERSION },
-    spec,
-    strict,
-    left: found.left,
-    files,
-  })
-}
-
-/** Several pages can't be printed one after the other. Said before the portraits are measured. */
-function refusePages(outputs: readonly Sink<Format>[], portraits: number): void {
-  if (!outputs.some(({ format, file }) => format === 'html' && file === null)) return
+/** @throws UsageError when it is no part of a whole */
+function shardOf(text: string | undefined): Shard | null {
+  if (text === undefined) return null
+  const shard = parseShard(text)
+  if (shard) return shard
   throw new UsageError(
-    `The HTML report on ${portraits} portraits has several pages (${PORTRAITS_PER_PAGE} portraits each); give it an --output FILE.`,
+    `--shard ${text} is no part of a whole; write the part and how many there are, such as 2/5.`,
   )
 }
 
-function formatted(report: Report, format: Format, layout: Layout, options: HtmlOptions): Rendered {
-  switch (format) {
-    case 'json':
-      return json(report)
-    case 'markdown':
-      return markdown(report)
-    case 'table':
-      return table(report, layout)
-    case 'junit':
-      return junit(report, options)
-    case 'csv':
-      return csv(report)
-    case 'html': {
-      const { index, pages } = htmlReport(report, options)
-      return { text: index, beside: pages }
-    }
-  }
+interface Work {
+  readonly found: Found
+  readonly sources: Sources
+  readonly standard: Standard
+  readonly at: Date
+  readonly shard: Shard | null
+  readonly strict: boolean
+}
+
+async function judge({ found, sources, standard, at, shard, strict }: Work, host: Host): Promise<Report> {
+  const { spec, roster, gallery } = standard
+  const deliverables = Object.keys(spec.deliverables)
+  // Names are read all together, since two can collide.
+  const names = new Map(readNames(found.files, spec.naming, deliverables).map((name) => [name.path, name]))
+  const files = shard ? found.files.filter(({ file }) => isInShard(file, shard)) : found.files
+  const progress = progressLine(host)
+  const groups = requiredGroups(spec, ALL_RULES, { deliverables, roster, gallery })
+  const measured = await measureAll(files, groups, host.signal, progress.show)
+  progress.clear()
+  const read = measured.map((measurements) => {
+    const name = names.get(measurements.file)
+    if (!name) throw new Error(`No name was read for ${measurements.file}.`)
+    return { name, measured: measurements }
+  })
+  const listing = listingHash(found.files.map(({ file }) => file))
+  const about = { total: found.files.length, listing, sources, names: read.map(({ name }) => name) }
+  return assembleReport(
+    {
+      tool: { name: 'portrait-gate', version: VERSION },
+      strict,
+      today: at.toISOString().slice(0, 10),
+      left: found.left,
+      files: read,
+      ...(shard && { part: { ...shard, ...about } }),
+    },
+    standard,
+  )
 }

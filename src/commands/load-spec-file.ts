@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
+import type { SourceText } from '../delivery/source-text.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { loadSpec } from '../spec/load.ts'
@@ -8,16 +9,19 @@ import type { Host } from './host.ts'
 
 export const DEFAULT_SPEC = 'brand.yaml'
 
-/** Reads and validates a spec; on trouble says every problem with file, line and column, and gives null. */
-export async function loadSpecFile(file: string, host: Host): Promise<Spec | null> {
-  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
-  let text: string
+/** Reads the text of a spec; on trouble says so and gives null. */
+export async function readSpecFile(file: string, host: Host): Promise<SourceText | null> {
   try {
-    text = await readFile(resolve(host.cwd, file), 'utf8')
+    return { file, text: await readFile(resolve(host.cwd, file), 'utf8') }
   } catch (error) {
-    complain(unreadable(file, error))
+    host.stderr.write(`${forTerminal(unreadable(file, error))}\n`)
     return null
   }
+}
+
+/** Validates a spec; on trouble says every problem with file, line and column, and gives null. */
+export function validSpec({ file, text }: SourceText, host: Host): Spec | null {
+  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
   const loaded = loadSpec(text, file, ALL_RULES)
   if ('spec' in loaded) return loaded.spec
   for (const { line, column, message } of loaded.problems) complain(`${file}:${line}:${column}: ${message}`)

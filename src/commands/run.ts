@@ -10,6 +10,10 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'measure every portrait and judge it by the brand spec',
     load: async () => (await import('./check.ts')).check,
   },
+  merge: {
+    about: 'put the reports on the parts of a delivery together and judge it as a whole',
+    load: async () => (await import('./merge.ts')).merge,
+  },
   measure: {
     about: 'print what is measured, without a spec',
     load: async () => (await import('./measure.ts')).measure,

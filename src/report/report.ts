@@ -113,7 +113,8 @@ export function buildReport(parts: ReportParts): Report {
     warnings: all.filter(isWarning).length,
     waived: all.filter(({ waiver }) => waiver !== undefined).length,
   }
-  const whole = delivery.outcomes.length > 0 ? verdictOf(delivery.outcomes) : 'pass'
+  const judged = delivery.outcomes.some(({ verdict }) => verdict !== 'skip')
+  const whole = judged ? verdictOf(delivery.outcomes) : 'pass'
   const { file, brand, version } = spec
   return {
     tool,

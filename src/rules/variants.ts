@@ -55,7 +55,7 @@ function aboutPerson({ label }: Person, delivery: Delivery): DeliveryFinding[] {
       ? [
           about(
             [label],
-            files.map(({ name }) => name.path),
+            [],
             mayBe ? 'unsure' : 'fail',
             `${quoted(label)} has no portrait for ${listed(gone)}${mayBe ? '; it may be a file whose name does not tell the deliverable' : ''}.`,
             `Export ${listed(gone)} from the frame of the other ${files.length === 1 ? 'file' : 'files'}.`,

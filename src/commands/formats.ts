@@ -1,0 +1,47 @@
+import { csv } from '../report/csv.ts'
+import { type HtmlOptions, htmlReport, PORTRAITS_PER_PAGE } from '../report/html/html.ts'
+import { json } from '../report/json.ts'
+import { junit } from '../report/junit.ts'
+import { markdown } from '../report/markdown.ts'
+import type { Report } from '../report/report.ts'
+import { table } from '../report/table.ts'
+import { type Layout, type Rendered, type Sink, UsageError } from './outputs.ts'
+
+export const FORMATS = ['table', 'json', 'markdown', 'html', 'junit', 'csv'] as const
+export type Format = (typeof FORMATS)[number]
+export const EXTENSIONS: Readonly<Record<string, Format>> = {
+  '.txt': 'table',
+  '.json': 'json',
+  '.md': 'markdown',
+  '.html': 'html',
+  '.xml': 'junit',
+  '.csv': 'csv',
+}
+
+/** Several pages can't be printed one after the other. Said before the portraits are measured. */
+export function refusePages(outputs: readonly Sink<Format>[], portraits: number): void {
+  if (!outputs.some(({ format, file }) => format === 'html' && file === null)) return
+  throw new UsageError(
+    `The HTML report on ${portraits} portraits has several pages (${PORTRAITS_PER_PAGE} portraits each); give it an --output FILE.`,
+  )
+}
+
+/** The report in one of the formats. */
+export function formatted(report: Report, format: Format, layout: Layout, options: HtmlOptions): Rendered {
+  switch (format) {
+    case 'json':
+      return json(report)
+    case 'markdown':
+      return markdown(report)
+    case 'table':
+      return table(report, layout)
+    case 'junit':
+      return junit(report, options)
+    case 'csv':
+      return csv(report)
+    case 'html': {
+      const { index, pages } = htmlReport(report, options)
+      return { text: index, beside: pages }
+    }
+  }
+}

@@ -1,0 +1,126 @@
+import { readFile } from 'node:fs/promises'
+import { resolve } from 'node:path'
+import { isDeepStrictEqual } from 'node:util'
+import { Ajv } from 'ajv'
+import { byCodePoint } from '../delivery/code-points.ts'
+import { listingHash } from '../delivery/shard.ts'
+import type { Run } from '../report/assemble.ts'
+import type { Part, Sources } from '../report/part.ts'
+import { Report } from '../report/report.ts'
+import { VERSION } from '../version.ts'
+import type { Host } from './host.ts'
+import { UsageError } from './outputs.ts'
+
+type PartReport = Report & { readonly part: Part }
+interface Read {
+  readonly path: string
+  readonly report: PartReport
+}
+
+/** A delivery put together from its parts, as it was before it was judged. */
+export type Parts = Pick<Run, 'tool' | 'strict' | 'left' | 'files'> & { readonly sources: Sources }
+
+/**
+ * Reads the reports on all parts of one delivery.
+ * @param paths of JSON reports, in any order
+ * @throws UsageError when one is not such a report, or they do not make up one whole
+ */
+export async function readParts(paths: readonly string[], host: Host): Promise<Parts> {
+  const isReport = new Ajv({ allowUnionTypes: true }).compile<Report>(Report)
+  const reads: Read[] = []
+  for (const path of paths) {
+    host.signal.throwIfAborted()
+    const report = await readReport(path, host)
+    if (!isReport(report)) throw new UsageError(unfit(path, report))
+    if (!report.part)
+      throw new UsageError(`${path} is the report on a whole delivery; merge takes those of check --shard.`)
+    reads.push({ path, report: { ...report, part: report.part } })
+  }
+  const [first] = reads
+  if (!first) throw new UsageError('There is nothing to merge; name the JSON reports of check --shard.')
+  refuseStrangers(reads, first)
+  refuseGaps(reads, first)
+  const { tool, strict, left, part } = first.report
+  return { tool, strict, left, files: filesOf(reads, first), sources: part.sources }
+}
+
+async function readReport(path: string, host: Host): Promise<unknown> {
+  let text: string
+  try {
+    text = await readFile(resolve(host.cwd, path), { encoding: 'utf8', signal: host.signal })
+  } catch (error) {
+    host.signal.throwIfAborted()
+    const code = error instanceof Error && 'code' in error ? error.code : error
+    throw new UsageError(`${path} could not be read (${code}). Check its path, and that you may read it.`)
+  }
+  try {
+    return JSON.parse(text)
+  } catch {
+    throw new UsageError(`${path} is no JSON; name the reports that check --shard wrote with --format json.`)
+  }
+}
+
+function unfit(path: string, report: unknown): string {
+  const tool = typeof report === 'object' && report !== null && 'tool' in report ? report.tool : null
+  const version = typeof tool === 'object' && tool !== null && 'version' in tool ? tool.version : VERSION
+  return version === VERSION
+    ? `${path} is no report of portrait-gate ${VERSION}; name the reports that check --shard wrote with --format json.`
+    : `${path} was written by version ${version} of portrait-gate and this is ${VERSION}; check the part again with this version.`
+}
+
+/** All parts must be of one delivery, judged by one standard with one version. */
+function refuseStrangers(reads: readonly Read[], first: Read): void {
+  const stands = ({ tool, strict, left, part }: PartReport) => ({
+    'by another version of portrait-gate': tool,
+    'by another setting of --strict': strict,
+    'by another spec, roster, waivers or gallery': part.sources,
+    'of another delivery': [part.total, part.listing, left],
+    'of another number of parts': part.of,
+  })
+  const wanted = stands(first.report)
+  if (first.report.tool.version !== VERSION) throw new UsageError(unfit(first.path, first.report))
+  for (const { path, report } of reads) {
+    for (const [what, value] of Object.entries(stands(report))) {
+      if (!isDeepStrictEqual(value, Reflect.get(wanted, what)))
+        throw new UsageError(
+          `${path} is ${what} than ${first.path}; check all parts of one delivery alike and merge those.`,
+        )
+    }
+  }
+}
+
+function refuseGaps(reads: readonly Read[], { report }: Read): void {
+  const seen = new Map<number, string>()
+  for (const { path, report: one } of reads) {
+    const double = seen.get(one.part.number)
+    if (double !== undefined)
+      throw new UsageError(`${double} and ${path} are both part ${one.part.number}; name each part once.`)
+    seen.set(one.part.number, path)
+  }
+  const missing = Array.from({ length: report.part.of }, (_, i) => i + 1).filter(
+    (number) => !seen.has(number),
+  )
+  if (missing.length === 0) return
+  throw new UsageError(
+    `Of ${report.part.of} parts, ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} missing; name the reports on all of them.`,
+  )
+}
+
+/** The files of all parts by code point of their paths, as one run finds them. */
+function filesOf(reads: readonly Read[], { report: { part } }: Read): Run['files'] {
+  const files = reads.flatMap(({ path, report }) => {
+    const measured = new Map(report.files.map((file) => [file.file, file.measurements]))
+    return report.part.names.map((name) => {
+      const measurements = measured.get(name.path)
+      if (!measurements)
+        throw new UsageError(`${path} lacks what was measured of one of its files; check that part again.`)
+      return { name, measured: measurements }
+    })
+  })
+  files.sort((a, b) => byCodePoint(a.name.path, b.name.path))
+  if (listingHash(files.map(({ name }) => name.path)) !== part.listing)
+    throw new UsageError(
+      'The parts do not make up the delivery that they were taken from; check all parts again.',
+    )
+  return files
+}

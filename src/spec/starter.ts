@@ -7,9 +7,10 @@ export const SCHEMA_FILE = 'brand-spec.schema.json'
  */
 export const STARTER_SPEC = `# yaml-language-server: $schema=./${SCHEMA_FILE}
 #
-# What the client asks of every portrait. Change the numbers to what you have agreed on; take out what was not agreed.
+# What the client asks of every portrait. Change the numbers to what you have agreed on, and take out
+# what was not agreed.
 # Lines that begin with # are notes, or settings to switch on by taking the # away.
-# All about a setting: portrait-gate explain headroom
+# All about a setting: portrait-gate explain headroom. All settings: portrait-gate explain
 
 brand: Osprey Lane Veterinary Group
 version: 1 # raise it with each change, so that a report tells what it was judged by
@@ -33,6 +34,11 @@ deliverables:
     headroom: { min: 4, max: 10 }
     eye-line: { min: 36, max: 46 }
     head-height: { min: 46, max: 58 }
+
+# Who is delivered
+
+variants: all
+# roster: staff.csv # the list of people, beside this file; then whoever is missing is told
 
 # The file
 

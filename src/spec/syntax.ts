@@ -106,7 +106,7 @@ function openSentence(yaml: string, { at, mark, text }: OpenMark): string {
       if (/[}\]]/.test(line) && !/[}\]]$/.test(line)) return quotedBraces(line)
       if (/[\w"'] +[\w-]+:/.test(line))
         return `Two settings within ${mark} have no comma between them; write such as { min: 6, max: 12 }.`
-      return `The ${mark} here is never closed; put ${mark === '{' ? '}' : ']'} where it ends.`
+      return `The ${mark} here is not closed in time; put ${mark === '{' ? '}' : ']'} where it ends, and indent the lines within it.`
     }
   }
 }

@@ -1,0 +1,73 @@
+import stringWidth from 'string-width'
+import { describe, expect, test } from 'vitest'
+import { explain } from '../../src/commands/explain.ts'
+import { run } from '../../src/commands/run.ts'
+import { ALL_RULES } from '../../src/rules/delivery-index.ts'
+import { recordingHost } from './host.ts'
+
+async function explained(args: readonly string[], columns?: number): Promise<string> {
+  const { host, stdout, stderr } = recordingHost('/', columns === undefined ? {} : { columns })
+  expect(await explain(args, host)).toBe(0)
+  expect(stderr()).toBe('')
+  return stdout()
+}
+
+test('without a rule all are listed, their titles in one column', async () => {
+  const lines = (await explained([])).split('\n').slice(0, ALL_RULES.length)
+  expect(lines.map((line) => line.split(' ')[0])).toEqual(ALL_RULES.map(({ id }) => id))
+  const starts = lines.map((line) => line.search(/(?<= {2})\S/))
+  expect(new Set(starts).size).toBe(1)
+})
+
+describe('of one rule everything is told', () => {
+  test.each(ALL_RULES.map((rule) => [rule.id, rule] as const))('%s', async (id, { text }) => {
+    const told = await explained([id])
+    const flat = told.replace(/\s+/g, ' ')
+    for (const part of [text.title, text.measures, text.why, text.mend, ...text.example.split('\n')])
+      expect(flat).toContain(part.replace(/\s+/g, ' '))
+  })
+
+  test('its options too', async () => {
+    const told = await explained(['headroom'])
+    expect(told).toContain('Takes { min, max }, { min }, { max } or { target, tolerance }; false switches')
+    expect(told).toMatch(/^ {4}tolerance {2}a number of 0 or more$/m)
+    expect(told).not.toContain('Runs even when')
+    expect(await explained(['intact'])).toContain('Runs even when the spec does not name it.')
+  })
+})
+
+describe('lines keep to the width of the terminal', () => {
+  test.each([
+    [undefined, 80],
+    [0, 80],
+    [60, 60],
+    [300, 100],
+  ])('%s columns: at most %s', async (columns, most) => {
+    for (const { id, text } of ALL_RULES) {
+      // YAML is shown as it is written: broken elsewhere it would mean something else.
+      const yaml = text.example.split('\n').map((line) => `  ${line}`)
+      const lines = (await explained([id], columns)).split('\n').filter((line) => !yaml.includes(line))
+      expect(Math.max(...lines.map((line) => stringWidth(line))), id).toBeLessThanOrEqual(most)
+    }
+  })
+})
+
+test('several rules are told one after the other', async () => {
+  const told = await explained(['tilt', 'headroom'])
+  expect(told.indexOf('tilt:')).toBe(0)
+  expect(told.indexOf('\n\nheadroom:')).toBeGreaterThan(0)
+})
+
+test.each([
+  [
+    ['headrom'],
+    'There is no rule "headrom"; did you mean headroom? See the list with: portrait-gate explain\n',
+  ],
+  [['zebra'], 'There is no rule "zebra". See the list with: portrait-gate explain\n'],
+  [['\u001b[31m'], 'There is no rule "<U+001B>[31m". See the list with: portrait-gate explain\n'],
+])('%j is answered by a sentence and code 2', async (args, sentence) => {
+  const { host, stdout, stderr } = recordingHost('/')
+  expect(await run(['explain', ...args], host)).toBe(2)
+  expect(stderr()).toBe(sentence)
+  expect(stdout()).toBe('')
+})

@@ -9,8 +9,9 @@ import { findFaces, type LocatedFace } from './find-faces.ts'
 import { measureFinish } from './finish.ts'
 import { measureHead } from './head.ts'
 import { scaledFace } from './located-face.ts'
-import type { Background, Face, Finish, Head, MeasurementGroup } from './measurements.ts'
+import type { Background, Face, Finish, Head, MeasurementGroup, PictureSignature } from './measurements.ts'
 import type { RgbPicture } from './rgb-picture.ts'
+import { pictureSignature } from './signature.ts'
 
 // Long edges of the copies that are measured, in px: a backdrop is smooth, a face needs more.
 const BACKDROP_EDGE = 512
@@ -21,6 +22,7 @@ export interface PictureMeasurements {
   face?: Face
   head?: Head
   finish?: Finish
+  signature?: PictureSignature
 }
 
 /** Measures what the pixels show, as far as the groups ask for it. */
@@ -32,7 +34,8 @@ export async function measurePicture(
   const wantsHead = groups.includes('head')
   const wantsFinish = groups.includes('finish')
   const wantsBackdrop = wantsHead || groups.includes('background')
-  const wantsFace = wantsHead || wantsFinish || groups.includes('face')
+  const wantsSignature = groups.includes('signature')
+  const wantsFace = wantsHead || wantsFinish || groups.includes('face') || wantsSignature
   const small = wantsBackdrop ? await copyOf(picture, BACKDROP_EDGE) : null
   const lab = small && labPlanes(small.data, small.width * small.height)
   const backdrop = small && lab && findBackdrop(lab, small.width, small.height)
@@ -43,13 +46,15 @@ export async function measurePicture(
     result.head = measureHead(backdrop, result.background, scaled(reading, backdrop.width))
   }
   if (wantsFinish && reading) result.finish = measureFinish(picture, reading.located, reading.face)
+  if (wantsSignature && reading) result.signature = pictureSignature(reading.copy, reading.geometry)
   return result
 }
 
 interface SizedReading extends FaceReading {
   /** The face in pixels of the full-size picture. */
   readonly located: LocatedFace | null
-  readonly width: number
+  /** The picture searched, which the geometry refers to. */
+  readonly copy: RgbPicture
 }
 
 async function readFace(picture: DecodedPicture): Promise<SizedReading> {
@@ -57,13 +62,13 @@ async function readFace(picture: DecodedPicture): Promise<SizedReading> {
   const faces = await findFaces(await loadFaceModel(), copy)
   const scale = picture.width / copy.width
   const located = faces && scaledFace(faces.largest, scale)
-  return { ...measureFace(faces, copy.width, copy.height, scale), located, width: copy.width }
+  return { ...measureFace(faces, copy.width, copy.height, scale), located, copy }
 }
 
 /** The same geometry in pixels of a picture of another width. */
-function scaled({ face, geometry, width }: SizedReading, toWidth: number): FaceReading {
+function scaled({ face, geometry, copy }: SizedReading, toWidth: number): FaceReading {
   if (!geometry) return { face, geometry }
-  const factor = toWidth / width
+  const factor = toWidth / copy.width
   const point = ({ x, y }: { x: number; y: number }) => ({ x: x * factor, y: y * factor })
   const moved: FaceGeometry = {
     leftEye: point(geometry.leftEye),

@@ -1,5 +1,5 @@
 import type { Measurements } from '../measure/measurements.ts'
-import { type FileReport, isWarning, type Report } from './report.ts'
+import { type FileReport, isMiss, isWarning, type Report } from './report.ts'
 import { forCsv } from './safe.ts'
 
 type Cell = string | number | boolean | null
@@ -32,17 +32,19 @@ function cellText(cell: Cell): string {
   return typeof cell === 'string' ? forCsv(cell) : cell === null ? '' : String(cell)
 }
 
-function judged({ file, deliverable, fields, verdict, outcomes }: FileReport): [string, Cell][] {
+function judged({ file, deliverable, person, fields, verdict, outcomes }: FileReport): [string, Cell][] {
   const named = (chosen: typeof outcomes) => chosen.map(({ rule }) => rule).join(' ')
-  const binding = outcomes.filter(({ advisory }) => !advisory)
+  const binding = outcomes.filter((outcome) => !outcome.advisory && isMiss(outcome))
   return [
     ['file', file],
+    ['person', person],
     ['deliverable', deliverable],
     ...Object.entries(fields).map(([field, value]): [string, Cell] => [`name.${field}`, value]),
     ['verdict', verdict],
     ['fails', named(binding.filter((outcome) => outcome.verdict === 'fail'))],
     ['needs a look', named(binding.filter((outcome) => outcome.verdict === 'unsure'))],
     ['warnings', named(outcomes.filter(isWarning))],
+    ['waived', named(outcomes.filter(({ waiver }) => waiver !== undefined))],
   ]
 }
 

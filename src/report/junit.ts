@@ -1,5 +1,5 @@
 import type { Outcome } from '../rules/outcome.ts'
-import { type FileReport, isWarning, type Report } from './report.ts'
+import { type FileReport, isMiss, isWarning, type Report } from './report.ts'
 import { forHtml } from './safe.ts'
 
 export interface JunitOptions {
@@ -9,22 +9,42 @@ export interface JunitOptions {
 
 /**
  * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule. A miss is a
- * failure; what needs a look is one in a strict run, and else skipped with its reason, as are warnings and rules that
- * do not apply: never a pass. Times are 0, since rules share their measurements.
+ * failure; what needs a look is one in a strict run, and else skipped with its reason, as are warnings, waived
+ * misses and rules that do not apply: never a pass. Times are 0, since rules share their measurements.
  */
 export function junit(report: Report, { at }: JunitOptions): string {
   // Ant's form has neither a zone nor fractions: UTC is meant.
   const timestamp = at.toISOString().slice(0, 19)
-  const suites = report.files.map((file, id) => suite(file, id, timestamp, report))
+  const whole = wholeSuite(report)
+  const suites = [
+    ...(whole ? [whole] : []),
+    ...report.files.map((file) => fileSuite(file, report.strict)),
+  ].map((one, id) => suiteText(one, id, timestamp, report))
   return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n${suites.join('')}</testsuites>\n`
 }
 
-function suite(file: FileReport, id: number, timestamp: string, { strict, spec }: Report): string {
-  const cases = casesOf(file, strict)
+interface Suite {
+  readonly name: string
+  readonly group: string
+  readonly cases: readonly Case[]
+}
+
+function fileSuite(file: FileReport, strict: boolean): Suite {
+  return { name: file.file, group: file.deliverable ?? 'portraits', cases: casesOf(file, strict) }
+}
+
+/** What is said of the delivery as a whole; null when nothing is. */
+function wholeSuite({ delivery, strict }: Report): Suite | null {
+  if (delivery.outcomes.length === 0) return null
+  const cases = delivery.outcomes.map((outcome) => caseOf(outcome, strict))
+  return { name: 'the whole delivery', group: 'delivery', cases }
+}
+
+function suiteText({ name, group, cases }: Suite, id: number, timestamp: string, { spec }: Report): string {
   const having = (kind: Case['kind']) => cases.filter((one) => one.kind === kind).length
   const attributes = {
-    name: file.file,
-    package: file.deliverable ?? 'portraits',
+    name,
+    package: group,
     id,
     timestamp,
     // The name of the machine is nobody's business.
@@ -36,7 +56,7 @@ function suite(file: FileReport, id: number, timestamp: string, { strict, spec }
     time: 0,
   }
   const properties = `<properties><property${attributesText({ name: 'spec', value: `${spec.brand}, version ${spec.version}` })}/></properties>`
-  const rows = cases.map((one) => `    ${caseText(one, file.file)}\n`).join('')
+  const rows = cases.map((one) => `    ${caseText(one, name)}\n`).join('')
   return `  <testsuite${attributesText(attributes)}>\n    ${properties}\n${rows}    <system-out/>\n    <system-err/>\n  </testsuite>\n`
 }
 
@@ -48,26 +68,28 @@ interface Case {
 }
 
 function casesOf({ verdict, outcomes }: FileReport, strict: boolean): Case[] {
-  const cases = outcomes.map((outcome) => ({
-    rule: outcome.rule,
-    kind: kindOf(outcome, strict),
-    verdict: outcome.verdict,
-    message: messageOf(outcome),
-  }))
-  const told = outcomes.some((outcome) => outcome.verdict === 'unsure' && !outcome.advisory)
+  const cases = outcomes.map((outcome) => caseOf(outcome, strict))
+  const told = outcomes.some((one) => one.verdict === 'unsure' && !one.advisory && isMiss(one))
   if (verdict !== 'unsure' || told) return cases
   const message = 'No rule could be judged on this file.'
   return [...cases, { rule: 'verdict', kind: strict ? 'failure' : 'skipped', verdict, message }]
 }
 
-function kindOf({ verdict, advisory }: Outcome, strict: boolean): Case['kind'] {
+function caseOf(outcome: Outcome, strict: boolean): Case {
+  const { rule, verdict } = outcome
+  return { rule, kind: kindOf(outcome, strict), verdict, message: messageOf(outcome) }
+}
+
+function kindOf({ verdict, advisory, waiver }: Outcome, strict: boolean): Case['kind'] {
   if (verdict === 'pass') return 'pass'
-  if (advisory || verdict === 'skip') return 'skipped'
+  if (advisory || waiver || verdict === 'skip') return 'skipped'
   return verdict === 'fail' || strict ? 'failure' : 'skipped'
 }
 
 function messageOf(outcome: Outcome): string {
+  const { waiver } = outcome
   const sentences = [outcome.reason, ...(outcome.remedy === undefined ? [] : [outcome.remedy])].join(' ')
+  if (waiver) return `Waived by ${waiver.approvedBy} until ${waiver.until} (${waiver.reason}): ${sentences}`
   return isWarning(outcome) ? `Warning: ${sentences}` : sentences
 }
 

@@ -3,22 +3,20 @@ import { count } from '../../rules/quantity.ts'
 import { html, type Markup } from './markup.ts'
 import { drawnPortrait, eyesPicture } from './picture.ts'
 import type { Portrait } from './portrait.ts'
-import { badge, mark, outcomeStanding, STANDINGS, WORDS } from './standing.ts'
+import { badge, mark, type Open, openOutcomes, RULE_WORDS } from './standing.ts'
 
 /** One portrait: the picture with its lines, what to mend first, what is right folded away. */
 export function card(portrait: Portrait): Markup {
   const { id, file, standing } = portrait
   const { outcomes } = file
-  const open = STANDINGS.filter((one) => one !== 'pass').flatMap((one) =>
-    outcomes.filter((outcome) => outcomeStanding(outcome) === one),
-  )
-  const silent = standing === 'unsure' && !open.some(({ advisory }) => !advisory)
+  const open = openOutcomes(outcomes)
+  const silent = standing === 'unsure' && !open.some(({ outcome }) => !outcome.advisory)
   return html`<article class="card" id="${id}" aria-labelledby="${id}-name"${data(portrait)}>
 <div class="plate">${drawnPortrait(portrait)}</div>
 <div class="findings">
 <header><p>${badge(standing)}</p><h3 id="${id}-name"><a href="#${id}"><bdi>${file.file}</bdi></a></h3><p class="facts">${facts(portrait)}</p></header>
 ${silent ? html`<p>No rule could be judged on this file.</p>` : null}
-${open.length > 0 ? html`<ul class="open">${open.map(finding)}</ul>` : null}
+${open.length > 0 ? html`<ul class="open">${open.map(({ standing, outcome }) => finding(standing, outcome))}</ul>` : null}
 ${eyesPicture(portrait)}
 ${settled(outcomes)}
 </div>
@@ -28,8 +26,11 @@ ${settled(outcomes)}
 
 /** What filters and sorting go by. */
 export function data({ file, standing }: Portrait): Markup {
-  const open = file.outcomes.filter((one) => one.verdict === 'fail' || one.verdict === 'unsure')
-  const words = [file.file, ...Object.values(file.fields)].join(' ').normalize('NFC').toLowerCase()
+  const open = openOutcomes(file.outcomes).map(({ outcome }) => outcome)
+  const words = [file.file, file.person ?? '', ...Object.values(file.fields)]
+    .join(' ')
+    .normalize('NFC')
+    .toLowerCase()
   const figures = file.outcomes.flatMap(({ rule, figure }) => (figure ? [`${rule}=${figure.value}`] : []))
   return html` data-standing="${standing}" data-rules="${open.map(({ rule }) => rule).join(' ')}" data-deliverable="${file.deliverable ?? ''}" data-words="${words}" data-figures="${figures.join(' ')}"`
 }
@@ -46,12 +47,15 @@ function facts({ file }: Portrait): Markup {
   return html`${parts.map((part, i) => html`${i > 0 ? ' · ' : ''}${part}`)}`
 }
 
-function finding(outcome: Outcome): Markup {
-  const standing = outcomeStanding(outcome)
-  if (standing === 'skip') return html``
-  const word = standing === 'warning' ? 'Warning' : WORDS[standing]
-  return html`<li class="${standing}"><p class="rule">${mark(standing)} <b>${outcome.rule}</b> <span>${word}</span></p>${numbers(outcome)}<p><bdi>${outcome.reason}</bdi></p>${
-    outcome.remedy === undefined ? null : html`<p class="mend"><b>Mend</b> <bdi>${outcome.remedy}</bdi></p>`
+/** One thing to mend or to look at: measured, asked, the mend, and why it is let through where it is. */
+export function finding(standing: Open, outcome: Outcome, about: Markup | null = null): Markup {
+  const { rule, reason, remedy, waiver } = outcome
+  return html`<li class="${standing}"><p class="rule">${mark(standing)} <b>${rule}</b> <span>${RULE_WORDS[standing]}</span></p>${about}${numbers(outcome)}<p><bdi>${reason}</bdi></p>${
+    remedy === undefined ? null : html`<p class="mend"><b>Mend</b> <bdi>${remedy}</bdi></p>`
+  }${
+    waiver
+      ? html`<p><b>Let through</b> by <bdi>${waiver.approvedBy}</bdi> until ${waiver.until}: <bdi>${waiver.reason}</bdi></p>`
+      : null
   }</li>`
 }
 

@@ -2,7 +2,7 @@ import { data } from './card.ts'
 import { filters } from './filters.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
-import { badge } from './standing.ts'
+import { badge, openOutcomes } from './standing.ts'
 
 /** All portraits of a report of several pages, a line each, leading to their cards. */
 export function contents(portraits: readonly Portrait[], rules: readonly string[]): Markup {
@@ -14,7 +14,7 @@ ${portraits.map(line)}</ul></section>
 
 function line(portrait: Portrait): Markup {
   const { id, href, file, standing } = portrait
-  const open = file.outcomes.filter(({ verdict }) => verdict === 'fail' || verdict === 'unsure')
+  const open = openOutcomes(file.outcomes).map(({ outcome }) => outcome)
   return html`<li class="card" id="${id}"${data(portrait)}><h3><a href="${href}"><bdi>${file.file}</bdi></a></h3> ${badge(standing)} <span>${open.map(({ rule }) => rule).join(', ')}</span></li>
 `
 }

@@ -1,6 +1,6 @@
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
-import { STANDINGS, WORDS } from './standing.ts'
+import { openOutcomes, STANDINGS, WORDS } from './standing.ts'
 
 /** What the cards can be narrowed to and sorted by; shown only where scripts run. */
 export function filters(portraits: readonly Portrait[], rules: readonly string[]): Markup {
@@ -58,7 +58,5 @@ function choice(name: string, label: string, all: string, options: readonly Opti
 }
 
 function isOpen({ file }: Portrait, rule: string): boolean {
-  return file.outcomes.some(
-    (one) => one.rule === rule && (one.verdict === 'fail' || one.verdict === 'unsure'),
-  )
+  return openOutcomes(file.outcomes).some(({ outcome }) => outcome.rule === rule)
 }

@@ -12,6 +12,7 @@ import { plots } from './plots.ts'
 import { type Portrait, portraitsOf } from './portrait.ts'
 import { strips } from './strip.ts'
 import { signOff, summary } from './summary.ts'
+import { whole } from './whole.ts'
 
 /** Above this a report is an index and pages of so many portraits. */
 export const PORTRAITS_PER_PAGE = 200
@@ -39,7 +40,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const pageOf = (index: number) => encodeURIComponent(fileName(Math.floor(index / perPage) + 1))
   const portraits = portraitsOf(report, pictures, split ? pageOf : () => '')
   const rules = [...new Set(report.files.flatMap(({ outcomes }) => outcomes.map(({ rule }) => rule)))]
-  const front = html`${summary(report, portraits, at)}${signOff(report, at)}`
+  const front = html`${summary(report, portraits, at)}${whole(report, portraits)}${signOff(report, at)}`
   const title = `${verdictSentence(report)} ${report.spec.brand}`
   if (!split) {
     const body = html`${front}${strips(portraits, portraits)}${plots(portraits, rules)}${cards(portraits, rules)}`

@@ -3,7 +3,7 @@ import { quantity } from '../../rules/quantity.ts'
 import { html, type Markup } from './markup.ts'
 import { type Axis, axisOver, stacked } from './plot-scale.ts'
 import type { Portrait } from './portrait.ts'
-import { outcomeStanding, type Standing, WORDS } from './standing.ts'
+import { outcomeStanding, type Standing } from './standing.ts'
 
 interface PlotPoint {
   readonly portrait: Portrait
@@ -16,6 +16,13 @@ interface Row {
   readonly deliverable: string
   readonly asked: string
   readonly points: readonly PlotPoint[]
+}
+
+const SPOKEN: Readonly<Record<Standing, string>> = {
+  fail: 'fails',
+  unsure: 'needs a look',
+  warning: 'a warning or waived',
+  pass: 'passes',
 }
 
 const WIDTH = 300
@@ -34,7 +41,7 @@ export function plots(portraits: readonly Portrait[], rules: readonly string[]):
   })
   if (drawn.length === 0) return null
   return html`<section class="spread" aria-labelledby="spread"><h2 id="spread">Spread of the measures</h2>
-<p class="small">The shaded range is what the spec asks. A point leads to its portrait; its shape tells how the portrait stands by the rule: a dot passes, a cross fails, a ring needs a look, a triangle is a warning.</p>
+<p class="small">The shaded range is what the spec asks. A point leads to its portrait; its shape tells how the portrait stands by the rule: a dot passes, a cross fails, a ring needs a look, a triangle is a warning or waived.</p>
 <div class="plots">${drawn}</div></section>
 `
 }
@@ -45,8 +52,9 @@ function rowsOf(rule: string, portraits: readonly Portrait[]): Row[] {
   for (const portrait of portraits) {
     const outcome = portrait.file.outcomes.find((one) => one.rule === rule)
     if (!outcome?.figure) continue
-    const standing = outcomeStanding(outcome)
-    if (standing === 'skip') continue
+    const ruled = outcomeStanding(outcome)
+    if (ruled === 'skip') continue
+    const standing = ruled === 'waived' ? 'warning' : ruled
     const key = portrait.file.deliverable ?? ''
     asked.set(key, outcome.expected ?? '')
     const point = { portrait, figure: outcome.figure, standing, measured: outcome.measured ?? '' }
@@ -88,7 +96,7 @@ function pointMarkup(
 ): Markup {
   if (!place) return html``
   const { portrait, standing, measured } = point
-  const label = `${portrait.file.file}: ${measured}, ${WORDS[standing].toLowerCase()}`
+  const label = `${portrait.file.file}: ${measured}, ${SPOKEN[standing]}`
   // The cards are the way for the keyboard; hundreds of stops on the way to them would be none.
   return html`<a href="${portrait.href}" data-for="${portrait.id}" tabindex="-1" aria-label="${label}"><path class="point ${standing}" d="${shapeAt(standing, place.x, floor - place.up, radius)}"/><title>${label}</title></a>`
 }

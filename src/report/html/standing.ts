@@ -18,21 +18,51 @@ export function standingOf({ verdict, outcomes }: FileReport): Standing {
   return outcomes.some(isWarning) ? 'warning' : 'pass'
 }
 
-/** Of a rule; a rule that does not apply stands as nothing. */
-export function outcomeStanding(outcome: Outcome): Standing | 'skip' {
+/** How a rule stands on a portrait: also `waived`, and `skip` where it does not apply. */
+export type RuleStanding = Standing | 'waived' | 'skip'
+
+export function outcomeStanding(outcome: Outcome): RuleStanding {
+  if (outcome.waiver && outcome.verdict !== 'pass') return 'waived'
   return isWarning(outcome) ? 'warning' : outcome.verdict
 }
 
-// Told apart by shape, so that no verdict rests on color: a cross, a ring with a dot, a triangle, a tick.
-const SHAPES: Readonly<Record<Standing, string>> = {
+/** What a reader should see first: misses, the worst first, then what was waived. */
+export const OPEN = ['fail', 'unsure', 'warning', 'waived'] as const
+export type Open = (typeof OPEN)[number]
+
+/** The outcomes that are open in this order, each with how it stands. */
+export function openOutcomes<O extends Outcome>(
+  outcomes: readonly O[],
+): { readonly standing: Open; readonly outcome: O }[] {
+  return OPEN.flatMap((standing) =>
+    outcomes
+      .filter((outcome) => outcomeStanding(outcome) === standing)
+      .map((outcome) => ({ standing, outcome })),
+  )
+}
+
+export const RULE_WORDS: Readonly<Record<Open, string>> = {
+  fail: 'Fails',
+  unsure: 'Needs a look',
+  warning: 'Warning',
+  waived: 'Waived',
+}
+
+// Told apart by shape, so that no verdict rests on color.
+const SHAPES = {
   fail: 'M3 3 13 13M13 3 3 13',
   unsure: 'M8 2a6 6 0 1 1-.01 0M8 7.2v1.6',
   warning: 'M8 2.5 14 13.5H2ZM8 7v2.6',
   pass: 'M2.5 8.5 6.5 12.5 13.5 4',
-}
+  waived: 'M2.5 8.5 6.5 12.5 13.5 4M3 15H13',
+  missing: 'M3 3H13V13H3ZM3 3 13 13',
+  double: 'M2 2H10V10H2ZM6 12V14H14V6H12',
+  absent: 'M3 8H13',
+} as const
+export type Shape = keyof typeof SHAPES
 
-export function mark(standing: Standing): Markup {
-  return html`<svg class="mark" viewBox="0 0 16 16" aria-hidden="true"><path d="${SHAPES[standing]}"/></svg>`
+export function mark(shape: Shape): Markup {
+  return html`<svg class="mark" viewBox="0 0 16 16" aria-hidden="true"><path d="${SHAPES[shape]}"/></svg>`
 }
 
 export function badge(standing: Standing): Markup {

@@ -12,7 +12,7 @@ main,footer{max-width:none;padding:0}
 .blanks dd{border-bottom:1px solid #333;min-height:9mm}
 section{margin:1.2rem 0}
 .all{break-before:page}
-.card,.plot,.place,.sign-off{break-inside:avoid}
+.matrix tr,.card,.plot,.place,.sign-off{break-inside:avoid}
 .card{content-visibility:visible;grid-template-columns:42mm minmax(0,1fr);gap:5mm;padding:3mm;margin-bottom:3mm}
 .card[hidden]{display:none}
 .place svg:first-child{height:29mm}

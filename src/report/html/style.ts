@@ -32,6 +32,8 @@ code{font-size:.85em}
 .unsure>.mark,.badge.unsure,.unsure .rule,.verdict.unsure h1 .mark{color:var(--unsure)}
 .warning>.mark,.badge.warning,.warning .rule{color:var(--warning)}
 .pass>.mark,.badge.pass,.verdict.pass h1 .mark{color:var(--pass)}
+.missing>.mark,.double>.mark{color:var(--fail)}
+.waived .rule,.absent>.mark{color:var(--soft)}
 .tally{display:flex;flex-wrap:wrap;gap:.4rem 1.6rem;margin:0 0 .6rem}
 .tally b{font-size:1.25rem;font-variant-numeric:tabular-nums}
 footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.8rem;padding-bottom:2rem}
@@ -61,12 +63,15 @@ const BLOCKS = `
 .badge{font-weight:600}
 .open{margin-top:.8rem}
 .open>li{border-left:3px solid currentColor;padding:.1rem 0 .1rem .8rem;margin:.8rem 0}
-.open>li.fail{border-color:var(--fail)}.open>li.unsure{border-color:var(--unsure)}.open>li.warning{border-color:var(--warning)}
+.open>li.fail{border-color:var(--fail)}.open>li.unsure{border-color:var(--unsure)}.open>li.warning{border-color:var(--warning)}.open>li.waived{border-color:var(--soft)}
 .mend b{display:inline-block;font-size:.8rem;border:1px solid var(--soft);border-radius:2px;padding:0 .35rem;margin-right:.3rem}
 .numbers{display:flex;flex-wrap:wrap;gap:0 1.6rem;margin:.1rem 0;font-variant-numeric:tabular-nums}
 .numbers div{display:flex;gap:.5rem}
 .numbers dt{color:var(--soft)}
 .numbers dd{margin:0;font-weight:600}
+.scroll-x{overflow-x:auto;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;padding:.4rem .9rem;margin:.8rem 0}
+.matrix td{white-space:nowrap}
+.matrix td a,.unplaced a{display:inline-block;min-height:1.5rem}
 details{margin-top:.8rem;font-size:.9rem}
 summary{cursor:pointer;color:var(--soft);min-height:1.5rem}
 table{border-collapse:collapse;width:100%;margin-top:.4rem}

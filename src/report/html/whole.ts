@@ -1,0 +1,75 @@
+import type { DeliveryOutcome } from '../../rules/delivery-outcome.ts'
+import type { CellState, Matrix } from '../matrix.ts'
+import type { Report } from '../report.ts'
+import { finding } from './card.ts'
+import { html, type Markup } from './markup.ts'
+import type { Portrait } from './portrait.ts'
+import { mark, openOutcomes } from './standing.ts'
+
+const WORDS: Readonly<Record<CellState, string>> = {
+  pass: 'passes',
+  fail: 'fails',
+  unsure: 'needs a look',
+  missing: 'missing',
+  double: 'several',
+  absent: 'not expected',
+}
+
+/** What is said of the delivery as a whole: what to mend, and who has which deliverable; null when nothing is. */
+export function whole({ delivery }: Report, portraits: readonly Portrait[]): Markup | null {
+  const open = openOutcomes(delivery.outcomes)
+  const { matrix } = delivery
+  if (open.length === 0 && matrix === null) return null
+  const cards = new Map(portraits.map((portrait) => [portrait.file.file, portrait.href]))
+  return html`<section class="whole" aria-labelledby="whole"><h2 id="whole">The delivery as a whole</h2>
+${open.length > 0 ? html`<ul class="open">${open.map(({ standing, outcome }) => finding(standing, outcome, about(outcome, cards)))}</ul>` : null}
+${matrix ? grid(matrix, cards) : null}</section>
+`
+}
+
+/** The people and files that an outcome is about, those with a card as links. */
+function about({ people, files }: DeliveryOutcome, cards: ReadonlyMap<string, string>): Markup | null {
+  const parts = [
+    ...people.map((person) => html`<bdi>${person}</bdi>`),
+    ...files.map((file) => linked(file, file, cards)),
+  ]
+  return parts.length === 0
+    ? null
+    : html`<p class="facts">${parts.map((part, i) => html`${i > 0 ? ' · ' : ''}${part}`)}</p>`
+}
+
+function grid({ deliverables, rows, unplaced }: Matrix, cards: ReadonlyMap<string, string>): Markup {
+  const heads = deliverables.length > 0 ? deliverables : ['portrait']
+  const body = rows.map(
+    ({ person, listed, absent, cells }) =>
+      html`<tr><th scope="row"><bdi>${person}</bdi>${listed ? null : html` <span class="facts">not on the roster</span>`}${absent === null ? null : html` <span class="facts"><bdi>${absent}</bdi></span>`}</th>${cells.map(
+        ({ state, files }) =>
+          html`<td class="${state}">${mark(state)} ${cellWords(state, files, person, cards)}</td>`,
+      )}</tr>
+`,
+  )
+  return html`<div class="scroll-x" tabindex="0" role="region" aria-label="Who has which deliverable"><table class="matrix"><thead><tr><th scope="col">Person</th>${heads.map((head) => html`<th scope="col"><bdi>${head}</bdi></th>`)}</tr></thead><tbody>
+${body}</tbody></table></div>${
+    unplaced.length === 0
+      ? null
+      : html`<p>Names that do not tell the person or the deliverable:</p><ul class="unplaced">${unplaced.map((file) => html`<li>${linked(file, file, cards)}</li>`)}</ul>`
+  }`
+}
+
+function cellWords(
+  state: CellState,
+  files: readonly string[],
+  person: string,
+  cards: ReadonlyMap<string, string>,
+): Markup {
+  const [first] = files
+  if (first === undefined) return html`${WORDS[state]}`
+  if (files.length === 1) return linked(first, WORDS[state], cards, `${person}, ${first}: ${WORDS[state]}`)
+  return html`${WORDS[state]}: ${files.map((file, i) => html`${i > 0 ? ', ' : ''}${linked(file, `${i + 1}`, cards, `${person}, ${file}`)}`)}`
+}
+
+function linked(file: string, words: string, cards: ReadonlyMap<string, string>, label?: string): Markup {
+  const href = cards.get(file)
+  if (href === undefined) return html`<bdi>${words}</bdi>`
+  return html`<a href="${href}"${label === undefined ? null : html` aria-label="${label}"`}><bdi>${words}</bdi></a>`
+}

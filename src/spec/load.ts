@@ -95,7 +95,15 @@ function validatorOf(rules: readonly AnyRule[]): Validator {
 }
 
 function newValidator(rules: readonly AnyRule[]) {
-  const ajv = new Ajv({ allErrors: true, verbose: true, allowUnionTypes: true })
+  const ajv = new Ajv({
+    allErrors: true,
+    verbose: true,
+    allowUnionTypes: true,
+    // One spec is validated: compiling fast counts, 0.15 s instead of 0.5 s. A test holds the schema to its meta-schema.
+    inlineRefs: false,
+    code: { optimize: false },
+    validateSchema: false,
+  })
   const schema = specSchema(rules)
   return {
     schema,

@@ -23,11 +23,13 @@ export function cropRemedy(rule: string, own: string, advice: CropAdvice, frame:
     return isWhole(advice.crop, frame) ? wholeRemedy(own, advice) : partRemedy(advice)
   }
   if ('doubts' in advice) return { remedy: own }
-  const sentences = advice.conflicts.filter(({ demands }) => concerns(demands)).map(conflictSentence)
+  // That a file is too small as a whole is what the rule itself has said.
+  const news = advice.conflicts.filter((each) => each.kind !== 'pixels' || !isWhole(each.available, frame))
+  const sentences = news.filter(({ demands }) => concerns(demands)).map(conflictSentence)
   return { remedy: [own, ...sentences].join(' ') }
 }
 
-function isWhole(crop: CropBox, frame: Size | null): boolean {
+function isWhole(crop: Size, frame: Size | null): boolean {
   return crop.widthPx === frame?.widthPx && crop.heightPx === frame.heightPx
 }
 
@@ -36,15 +38,15 @@ function wholeRemedy(own: string, { scaleTo }: Crop): CropRemedy {
 }
 
 function partRemedy({ crop, scaleTo, tight, levelFirst }: Crop): CropRemedy {
-  const from = `from ${crop.leftPx} px right and ${crop.topPx} px down of the top left corner`
+  const way = listed([...pxText(crop.leftPx, 'right'), ...pxText(crop.topPx, 'down')])
+  const from = way === '' ? 'from the top left corner' : `from ${way} of the top left corner`
   const scale = scaleTo ? `, then scale to ${sizeText(scaleTo)}` : ''
-  const what = `rop to ${sizeText(crop)} ${from}${scale}.`
-  const first =
-    'Level the head first (see tilt) and measure again, since turning changes the crop; as it is now, '
+  const lead = levelFirst ? `${LEVEL_FIRST} as it is now, crop` : 'Crop'
   const after = tight ? ' It only just fits: measure again afterwards.' : ''
-  return { remedy: `${levelFirst ? `${first}c` : 'C'}${what}${after}`, crop }
+  return { remedy: `${lead} to ${sizeText(crop)} ${from}${scale}.${after}`, crop }
 }
 
+const LEVEL_FIRST = 'Level the head first (see tilt) and measure again, since turning changes the crop;'
 const RETOUCH = 'retouch what reaches in at the edge'
 
 function conflictSentence(conflict: Conflict): string {
@@ -69,22 +71,22 @@ function pixelsSentence({ demands, available, asked }: Extract<Conflict, { kind:
   const crop =
     others.length > 0 ? `A crop that meets ${listed(others)}` : 'The largest crop that meets the rest'
   const missing = listed([
-    ...lacking(asked.widthPx - available.widthPx, 'of width'),
-    ...lacking(asked.heightPx - available.heightPx, 'of height'),
+    ...pxText(asked.widthPx - available.widthPx, 'of width'),
+    ...pxText(asked.heightPx - available.heightPx, 'of height'),
   ])
   return `${crop} has at most ${sizeText(available)} where the spec asks for ${sizeText(asked)}: ${missing} are missing.`
 }
 
 function missingText({ abovePx, belowPx, leftPx, rightPx }: Extract<Conflict, { kind: 'frame' }>): string {
   return listed([
-    ...lacking(abovePx, 'above the head'),
-    ...lacking(belowPx, 'at the bottom'),
-    ...lacking(leftPx, 'on the left'),
-    ...lacking(rightPx, 'on the right'),
+    ...pxText(abovePx, 'above the head'),
+    ...pxText(belowPx, 'at the bottom'),
+    ...pxText(leftPx, 'on the left'),
+    ...pxText(rightPx, 'on the right'),
   ])
 }
 
-function lacking(px: number, where: string): string[] {
+function pxText(px: number, where: string): string[] {
   return px > 0 ? [`${px} px ${where}`] : []
 }
 

@@ -161,7 +161,7 @@ describe('against every crop of a small frame, tried one by one', () => {
 test('frames of real size: every crop meets the rules', () => {
   const random = seeded(7)
   let crops = 0
-  for (let i = 0; i < CASES / 5; i++) {
+  for (let i = 0; i < CASES / 10; i++) {
     const place = randomPlace(random, 600, 6000)
     const asked = randomAsk(random, place)
     const { advice } = solved(place, asked, [])
@@ -173,5 +173,5 @@ test('frames of real size: every crop meets the rules', () => {
       throw new Error(JSON.stringify({ i, place, asked, advice }), { cause: error })
     }
   }
-  expect(crops).toBeGreaterThan(CASES / 25)
+  expect(crops).toBeGreaterThan(CASES / 50)
 })

@@ -29,6 +29,14 @@ describe('a crop', () => {
     )
   })
 
+  test.each([
+    [0, 118, 'px from 118 px down of the top left corner.'],
+    [64, 0, 'px from 64 px right of the top left corner.'],
+    [0, 0, 'px from the top left corner.'],
+  ])('from %d px right and %d px down', (leftPx, topPx, words) => {
+    expect(say({ ...CROP, crop: { ...CROP.crop, leftPx, topPx }, scaleTo: null }).remedy).toContain(words)
+  })
+
   test('that only just fits', () => {
     expect(say({ ...CROP, tight: true }).remedy).toMatch(
       /px\. It only just fits: measure again afterwards\.$/,
@@ -85,6 +93,12 @@ describe('no crop: the rule’s own remedy, and why', () => {
     )
     const file: Conflict = { kind: 'pixels', demands: ['pixel-size'], available, asked }
     expect(conflict(file, 'pixel-size')).toContain('The largest crop that meets the rest has at most 2209 x')
+  })
+
+  test('of the file as a whole, which the rule has said already', () => {
+    const asked = { widthPx: 4800, heightPx: 6000 }
+    const whole: Conflict = { kind: 'pixels', demands: ['pixel-size'], available: FRAME, asked }
+    expect(conflict(whole, 'pixel-size')).toBe(OWN)
   })
 
   test('one edge has enough', () => {

@@ -1,8 +1,16 @@
 import type { Outcome } from '../rules/outcome.ts'
 import { count } from '../rules/quantity.ts'
-import { isWarning, type Report } from './report.ts'
+import { markdownMatrix } from './markdown-matrix.ts'
+import { isMiss, isWarning, type Report } from './report.ts'
 import { forMarkdown } from './safe.ts'
-import { leftSentence, totalsSentence, verdictSentence } from './sentences.ts'
+import {
+  leftSentence,
+  totalsSentence,
+  verdictSentence,
+  waivedOf,
+  waiverSentence,
+  wholeSentence,
+} from './sentences.ts'
 
 // A step summary on GitHub holds 1 MiB at most and is refused whole beyond it; this leaves room for the rest.
 const MOST_BYTES = 900_000
@@ -18,7 +26,11 @@ export function markdown(report: Report, mostBytes = MOST_BYTES): string {
     ...grid('To mend', ['What is, and what is asked', 'Mend'], rows('fail'), room),
     ...grid('To look at', ['Why a person must look'], rows('unsure'), room),
     ...grid('Warnings', ['What is, and what is asked', 'Mend'], rows('warning'), room),
+    ...(report.delivery.matrix ? markdownMatrix(report.delivery.matrix, room) : []),
+    ...grid('Waived', ['Until when, by whom and why'], waivedRows(report), room),
+    ...report.waivers.filter(({ state }) => state !== 'used').map((one) => forMarkdown(waiverSentence(one))),
     totalsSentence(report),
+    wholeSentence(report) ?? '',
     leftSentence(report) ?? '',
   ]
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`
@@ -36,10 +48,23 @@ function rowsOf(report: Report): (kind: Kind) => string[][] {
     const cells = [forMarkdown(file), '', 'No rule could be judged on this file.']
     return silent ? [...shown, { kind: 'unsure' as const, cells }] : shown
   })
-  return (kind) => all.filter((row) => row.kind === kind).map(({ cells }) => cells)
+  const whole = report.delivery.outcomes.flatMap((outcome) => {
+    const kind = kindOf(outcome)
+    const about = [...outcome.people, ...outcome.files].slice(0, MOST_NAMED).join(', ')
+    return kind === null ? [] : [{ kind, cells: cellsOf(about || 'The delivery', outcome, kind) }]
+  })
+  return (kind) => [...whole, ...all].filter((row) => row.kind === kind).map(({ cells }) => cells)
+}
+
+// The reason names the others.
+const MOST_NAMED = 4
+
+function waivedRows(report: Report): string[][] {
+  return waivedOf(report).map(({ rule, about, text }) => [forMarkdown(about), rule, forMarkdown(text)])
 }
 
 function kindOf(outcome: Outcome): Kind | null {
+  if (!isMiss(outcome)) return null
   if (isWarning(outcome)) return 'warning'
   return outcome.verdict === 'fail' || outcome.verdict === 'unsure' ? outcome.verdict : null
 }
@@ -52,7 +77,7 @@ function cellsOf(file: string, { rule, reason, remedy }: Outcome, kind: Kind): s
 /** A heading and a table, as many rows as there is room for; nothing when there are none. */
 function grid(title: string, heads: readonly string[], rows: string[][], room: { bytes: number }): string[] {
   if (rows.length === 0) return []
-  const columns = ['Portrait', 'Rule', ...heads]
+  const columns = ['About', 'Rule', ...heads]
   const lines = [line(columns), line(columns.map(() => '---'))]
   let kept = 0
   for (const row of rows) {

@@ -1,24 +1,31 @@
 import { count, listed } from '../rules/quantity.ts'
-import type { Report } from './report.ts'
+import { quoted } from '../rules/quoted.ts'
+import { isMiss, type Report } from './report.ts'
 
 /** The verdict on the delivery in a sentence. */
-export function verdictSentence({ verdict, strict, totals }: Report): string {
+export function verdictSentence({ verdict, strict, totals, delivery }: Report): string {
   const { files, fail, unsure } = totals
   if (files === 0) return 'No portrait was judged.'
   if (verdict === 'pass') return files === 1 ? 'The portrait passes.' : `All ${files} portraits pass.`
-  const parts = [...(fail > 0 ? [fails(fail)] : []), ...(unsure > 0 ? [needsALook(unsure)] : [])]
-  return `Of ${count(files, 'portrait')}, ${listed(parts)}${strictNote(strict, fail)}.`
+  const binding = delivery.outcomes.filter((outcome) => isMiss(outcome) && !outcome.advisory)
+  const fails = binding.some((outcome) => outcome.verdict === 'fail')
+  const whole = `the delivery as a whole ${fails ? 'fails' : 'needs a look'}`
+  if (fail + unsure === 0)
+    return `${count(files, 'portrait')} ${files === 1 ? 'passes' : 'pass'} one by one, but ${whole}${fails ? '' : strictNote(strict, 0)}.`
+  const parts = [...(fail > 0 ? [failing(fail)] : []), ...(unsure > 0 ? [needsALook(unsure)] : [])]
+  const note = strictNote(strict, fails ? 1 : fail)
+  return `Of ${count(files, 'portrait')}, ${listed(parts)}${note}${binding.length > 0 ? `; ${whole}` : ''}.`
 }
 
 /** The totals in a sentence: "14 portraits: 10 pass, 2 fail, 2 need a look; 3 warnings." */
 export function totalsSentence({ totals, strict }: Report): string {
-  const { files, pass, fail, unsure, warnings } = totals
-  const parts = [`${pass} ${pass === 1 ? 'passes' : 'pass'}`, fails(fail), needsALook(unsure)]
+  const { files, pass, fail, unsure, warnings, waived } = totals
+  const parts = [`${pass} ${pass === 1 ? 'passes' : 'pass'}`, failing(fail), needsALook(unsure)]
   const note = unsure > 0 ? strictNote(strict, fail) : ''
-  return `${count(files, 'portrait')}: ${parts.join(', ')}${note}; ${count(warnings, 'warning')}.`
+  return `${count(files, 'portrait')}: ${parts.join(', ')}${note}; ${count(warnings, 'warning')}${waived > 0 ? `; ${waived} waived` : ''}.`
 }
 
-function fails(n: number): string {
+function failing(n: number): string {
   return `${n} ${n === 1 ? 'fails' : 'fail'}`
 }
 
@@ -40,4 +47,67 @@ export function leftSentence({ left }: Report): string | null {
   ] as const
   const told = parts.filter(([n]) => n > 0).map(([n, noun]) => count(n, noun))
   return told.length === 0 ? null : `Not looked at: ${listed(told)}.`
+}
+
+/** How the delivery as a whole stands, in a sentence; null when nothing was asked of it. */
+export function wholeSentence({ delivery: { outcomes }, part }: Report): string | null {
+  if (part) return `This is part ${part.number} of ${part.of}; the delivery as a whole is judged by merge.`
+  if (outcomes.every(({ verdict }) => verdict === 'skip')) return null
+  const missed = outcomes.filter(isMiss)
+  const binding = missed.filter(({ advisory }) => !advisory)
+  const having = (verdict: 'fail' | 'unsure') => binding.filter((one) => one.verdict === verdict).length
+  const parts = [
+    [having('fail'), 'to mend'],
+    [having('unsure'), 'to look at'],
+    [missed.length - binding.length, 'to be warned of'],
+  ] as const
+  const told = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`)
+  return `The delivery as a whole: ${told.length === 0 ? 'nothing amiss' : listed(told)}.`
+}
+
+/** A miss that is waived, in a sentence: what it is about and who answers for it. */
+export interface Waived {
+  readonly rule: string
+  readonly about: string
+  readonly text: string
+}
+
+/** All that is waived, in the order of the report. */
+export function waivedOf({ files, delivery }: Report): Waived[] {
+  const all = [
+    ...files.flatMap(({ file, outcomes }) => outcomes.map((outcome) => ({ outcome, about: [file] }))),
+    ...delivery.outcomes.map((outcome) => ({
+      outcome,
+      about: outcome.people.length > 0 ? outcome.people : outcome.files,
+    })),
+  ]
+  return all.flatMap(({ outcome: { rule, reason, waiver }, about }) => {
+    if (!waiver) return []
+    const subject = listed(about.map(quoted))
+    const text = `${rule} is waived for ${subject} until ${waiver.until}, by ${quoted(waiver.approvedBy)}: ${quoted(waiver.reason)}. What was found: ${reason}`
+    return [{ rule, about: listed(about), text }]
+  })
+}
+
+/** What is to be done about a waiver that let nothing through. */
+export function waiverSentence({
+  rule,
+  file,
+  person,
+  line,
+  until,
+  state,
+}: Report['waivers'][number]): string {
+  const whom = file ?? (typeof person === 'string' ? person : Object.values(person ?? {}).join(' '))
+  const waiver = `The waiver of ${rule} for ${quoted(whom)} (line ${line} of the waivers)`
+  switch (state) {
+    case 'expired':
+      return `${waiver} ended on ${until}; mend the portrait, or have the waiver renewed.`
+    case 'refused':
+      return `${waiver} covers a file that can't be read, which nothing waives; have the file delivered again.`
+    case 'unused':
+      return `${waiver} covers nothing that fails or needs a look; take it out.`
+    case 'used':
+      return `${waiver} holds until ${until}.`
+  }
 }

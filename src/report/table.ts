@@ -2,10 +2,12 @@ import pc from 'picocolors'
 import stringWidth from 'string-width'
 import type { Outcome } from '../rules/outcome.ts'
 import { count } from '../rules/quantity.ts'
-import { type Cell, sideBySide } from './columns.ts'
-import { type FileReport, isWarning, type Report } from './report.ts'
+import { sideBySide } from './columns.ts'
+import { type FileReport, isMiss, type Report } from './report.ts'
 import { forTerminal } from './safe.ts'
-import { leftSentence, totalsSentence } from './sentences.ts'
+import { leftSentence, totalsSentence, wholeSentence } from './sentences.ts'
+import { deliveryBlocks } from './table-delivery.ts'
+import { GAP, type Layout, NARROWEST, outcomeRows, paragraph, WORD } from './table-rows.ts'
 
 export interface TableOptions {
   /** Width of the terminal. */
@@ -14,17 +16,11 @@ export interface TableOptions {
   readonly color: boolean
 }
 
-// Narrower than this nothing reads well; from the other on, the mend stands beside the reason.
-const NARROWEST = 40
-const WIDE = 120
-const GAP = 2
-const WORD = 4
-
 /** The report for a terminal: what to mend, what to look at, warnings, then the passes and totals in a line each. */
 export function table(report: Report, { columns, color }: TableOptions): string {
   const layout = { width: Math.max(NARROWEST, columns), colors: pc.createColors(color) }
   const { brand, version, file } = report.spec
-  const files = report.files.map((one) => ({ ...one, shown: one.outcomes.filter(isShown) }))
+  const files = report.files.map((one) => ({ ...one, shown: one.outcomes.filter(isMiss) }))
   const of = `of ${count(report.totals.files, 'portrait')}`
   const failing = files.filter(({ verdict }) => verdict === 'fail')
   const unsure = files.filter(({ verdict }) => verdict === 'unsure')
@@ -35,9 +31,11 @@ export function table(report: Report, { columns, color }: TableOptions): string 
     section(`To mend: ${failing.length} ${of}`, failing, layout),
     section(`To look at: ${unsure.length} ${of}`, unsure, layout),
     section(`Passing with warnings: ${warned.length} ${of}`, warned, layout),
+    ...deliveryBlocks(report, layout),
     [
       ...(passing > 0 ? paragraph(`Passing: ${passing} ${of}`, layout) : []),
       ...paragraph(leftSentence(report) ?? '', layout),
+      ...paragraph(wholeSentence(report) ?? '', layout),
       ...totalsLine(report, layout),
     ],
   ]
@@ -47,15 +45,7 @@ export function table(report: Report, { columns, color }: TableOptions): string 
     .join('\n\n')}\n`
 }
 
-interface Layout {
-  readonly width: number
-  readonly colors: ReturnType<typeof pc.createColors>
-}
 type Shown = FileReport & { readonly shown: readonly Outcome[] }
-
-function isShown(outcome: Outcome): boolean {
-  return outcome.verdict === 'fail' || outcome.verdict === 'unsure'
-}
 
 function section(heading: string, files: readonly Shown[], layout: Layout): string[] {
   if (files.length === 0) return []
@@ -75,45 +65,9 @@ function fileBlock(file: Shown, widest: number, layout: Layout): string[] {
   ]
 }
 
-function outcomeRows(outcome: Outcome, widest: number, { width, colors }: Layout): string[] {
-  const [word, paint] = wordFor(outcome, colors)
-  const head: Cell[] = [
-    { text: word, width: WORD, paint },
-    { text: outcome.rule, width: widest },
-  ]
-  const room = width - 4 - WORD - widest - 2 * GAP
-  const reason = forTerminal(outcome.reason)
-  const remedy = outcome.remedy === undefined ? undefined : `Mend: ${forTerminal(outcome.remedy)}`
-  if (room < NARROWEST) {
-    const text = { text: remedy === undefined ? reason : `${reason} ${remedy}`, width: width - 6 }
-    return [...sideBySide(4, GAP, head), ...sideBySide(6, 0, [text])]
-  }
-  if (width >= WIDE && remedy !== undefined) {
-    const half = Math.floor((room - GAP) / 2)
-    return sideBySide(4, GAP, [
-      ...head,
-      { text: reason, width: room - GAP - half },
-      { text: remedy, width: half },
-    ])
-  }
-  const rows = sideBySide(4, GAP, [...head, { text: reason, width: room }])
-  return remedy === undefined
-    ? rows
-    : [...rows, ...sideBySide(width - room, 0, [{ text: remedy, width: room }])]
-}
-
-function wordFor(outcome: Outcome, colors: Layout['colors']): [string, (text: string) => string] {
-  if (isWarning(outcome)) return ['warn', colors.magenta]
-  return outcome.verdict === 'fail' ? ['fail', colors.red] : ['look', colors.yellow]
-}
-
 function totalsLine(report: Report, { width, colors }: Layout): string[] {
   const paint = { pass: colors.green, fail: colors.red, unsure: colors.yellow }[report.verdict]
   const word = { pass: 'PASS', fail: 'FAIL', unsure: 'LOOK' }[report.verdict]
   const totals = { text: totalsSentence(report), width: width - WORD - GAP }
   return sideBySide(0, GAP, [{ text: word, width: WORD, paint: (line) => colors.bold(paint(line)) }, totals])
-}
-
-function paragraph(text: string, { width }: Layout): string[] {
-  return text === '' ? [] : sideBySide(0, 0, [{ text: forTerminal(text), width }])
 }

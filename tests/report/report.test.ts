@@ -62,7 +62,7 @@ test('totals', () => {
     [outcome('fail'), outcome('fail', true), outcome('pass', true)],
     [outcome('unsure')],
   )
-  expect(totals).toEqual({ files: 3, pass: 1, fail: 1, unsure: 1, warnings: 3 })
+  expect(totals).toEqual({ files: 3, pass: 1, fail: 1, unsure: 1, warnings: 3, waived: 0 })
   expect(isWarning(outcome('pass', true))).toBe(false)
   expect(isWarning(outcome('fail'))).toBe(false)
 })

@@ -1,0 +1,48 @@
+import { count } from '../rules/quantity.ts'
+import type { CellState, Matrix } from './matrix.ts'
+import { forMarkdown } from './safe.ts'
+
+const WORDS: Readonly<Record<CellState, string>> = {
+  pass: 'pass',
+  fail: '**fail**',
+  unsure: '*look*',
+  missing: '**missing**',
+  double: '**double**',
+  absent: 'absent',
+}
+
+/** Who has what, as a table of GitHub Flavored Markdown, as many rows as there is room for. */
+export function markdownMatrix({ deliverables, rows, unplaced }: Matrix, room: { bytes: number }): string[] {
+  const heads = ['Person', ...(deliverables.length > 0 ? deliverables : ['portrait']).map(forMarkdown)]
+  const lines = [line(heads), line(heads.map(() => '---'))]
+  let kept = 0
+  for (const { person, listed, absent, cells } of rows) {
+    const name = `${forMarkdown(person)}${listed ? '' : ' (not on the roster)'}`
+    const why = absent === null ? '' : `: ${forMarkdown(absent)}`
+    const text = line([
+      name,
+      ...cells.map(({ state }, index) => `${WORDS[state]}${state === 'absent' && index === 0 ? why : ''}`),
+    ])
+    room.bytes -= Buffer.byteLength(text) + 1
+    if (room.bytes < 0) break
+    lines.push(text)
+    kept++
+  }
+  const missing = rows.length - kept
+  return [
+    '### Who has what',
+    lines.join('\n'),
+    ...(missing > 0
+      ? [
+          `And ${count(missing, 'more person', 'more people')}, left out because a summary may hold 1 MiB only; the JSON report has all.`,
+        ]
+      : []),
+    ...(unplaced.length > 0
+      ? [`In no place here: ${count(unplaced.length, 'file')} whose names do not tell it.`]
+      : []),
+  ]
+}
+
+function line(cells: readonly string[]): string {
+  return `| ${cells.join(' | ')} |`
+}

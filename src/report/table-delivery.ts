@@ -1,0 +1,151 @@
+import stringWidth from 'string-width'
+import { count } from '../rules/quantity.ts'
+import { type Cell, sideBySide } from './columns.ts'
+import type { CellState, Matrix } from './matrix.ts'
+import { isMiss, type Report } from './report.ts'
+import { forTerminal } from './safe.ts'
+import { waivedOf, waiverSentence } from './sentences.ts'
+import { GAP, type Layout, outcomeRows } from './table-rows.ts'
+
+/** What a terminal shows of the delivery as a whole: its misses, who has what, and what is waived. */
+export function deliveryBlocks(report: Report, layout: Layout): string[][] {
+  const { outcomes, matrix } = report.delivery
+  const shown = outcomes.filter(isMiss)
+  const widest = Math.max(0, ...shown.map(({ rule }) => stringWidth(rule)))
+  return [
+    ...(shown.length === 0
+      ? []
+      : [
+          [
+            layout.colors.bold(`The delivery as a whole: ${count(shown.length, 'finding')}`),
+            '',
+            ...shown.flatMap((outcome) => outcomeRows(outcome, widest, layout)),
+          ],
+        ]),
+    ...(matrix === null ? [] : matrixBlocks(matrix, layout)),
+    waivedBlock(report, layout),
+  ]
+}
+
+// So many people can be looked over at once; of more, only those are shown with whom something is amiss.
+const MOST_SHOWN = 60
+const LONGEST_NAME = 36
+const LONGEST_HEAD = 12
+const WORDS: Readonly<Record<CellState, string>> = {
+  pass: 'pass',
+  fail: 'fail',
+  unsure: 'look',
+  missing: 'MISSING',
+  double: 'DOUBLE',
+  absent: 'absent',
+}
+
+function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout): string[][] {
+  const isFine = ({ cells, listed }: Row) =>
+    listed && cells.every(({ state }) => state === 'pass' || state === 'absent')
+  const fine = rows.filter(isFine).length
+  const shown = rows.length > MOST_SHOWN ? rows.filter((row) => !isFine(row)) : rows
+  const heads = deliverables.length > 0 ? deliverables : ['portrait']
+  const left = rows.length - shown.length
+  const notes = [
+    ...(left > 0 ? [`Not shown: ${count(left, 'person', 'people')} with nothing amiss.`] : []),
+    ...(unplaced.length > 0
+      ? [`In no place here: ${count(unplaced.length, 'file')} whose names do not tell it.`]
+      : []),
+  ]
+  const heading = `Who has what: ${fine} of ${count(rows.length, 'person', 'people')} complete`
+  return [
+    [
+      layout.colors.bold(heading),
+      ...columnGroups(heads, shown, layout).flatMap((group) => ['', ...grid(group, heads, shown, layout)]),
+      ...notes.flatMap((text) => ['', ...sideBySide(2, 0, [{ text, width: layout.width - 2 }])]),
+    ],
+  ]
+}
+
+type Row = Matrix['rows'][number]
+
+function nameWidth(rows: readonly Row[]): number {
+  return Math.min(LONGEST_NAME, Math.max(6, ...rows.map((row) => stringWidth(nameOf(row)))))
+}
+
+function nameOf({ person, listed }: Row): string {
+  return `${forTerminal(person)}${listed ? '' : ' (not on the roster)'}`
+}
+
+function headWidth(head: string): number {
+  return Math.min(LONGEST_HEAD, Math.max(WORDS.missing.length, stringWidth(forTerminal(head))))
+}
+
+/** The columns by their index, in groups of as many as stand side by side. */
+function columnGroups(heads: readonly string[], rows: readonly Row[], { width }: Layout): number[][] {
+  const groups: number[][] = []
+  let room = 0
+  for (const [index, head] of heads.entries()) {
+    const needs = headWidth(head) + GAP
+    const group = groups.at(-1)
+    if (group && room >= needs) group.push(index)
+    else {
+      groups.push([index])
+      room = width - 2 - nameWidth(rows)
+    }
+    room -= needs
+  }
+  return groups
+}
+
+function grid(
+  group: readonly number[],
+  heads: readonly string[],
+  rows: readonly Row[],
+  layout: Layout,
+): string[] {
+  if (rows.length === 0) return []
+  const names = nameWidth(rows)
+  const cells = group.map((index) => heads[index] ?? '')
+  const head = cells.map((text): Cell => ({ text: forTerminal(text), width: headWidth(text) }))
+  return [
+    ...sideBySide(2, GAP, [{ text: '', width: names }, ...head]),
+    ...rows.flatMap((row) => {
+      const name = { text: nameOf(row), width: names }
+      const away = row.absent !== null && row.cells.every(({ state }) => state === 'absent')
+      const reason = {
+        text: `absent: ${forTerminal(row.absent ?? '')}`,
+        width: layout.width - 2 - names - GAP,
+      }
+      const states = group.map((index, at) =>
+        cellOf(row.cells[index]?.state ?? 'missing', cells[at] ?? '', layout),
+      )
+      return sideBySide(2, GAP, [name, ...(away ? [reason] : states)])
+    }),
+  ]
+}
+
+function cellOf(state: CellState, head: string, { colors }: Layout): Cell {
+  const paint = {
+    pass: colors.green,
+    fail: colors.red,
+    unsure: colors.yellow,
+    missing: colors.red,
+    double: colors.red,
+    absent: colors.dim,
+  }[state]
+  return { text: WORDS[state], width: headWidth(head), paint }
+}
+
+function waivedBlock(report: Report, layout: Layout): string[] {
+  const waived = waivedOf(report)
+  const notices = report.waivers.filter(({ state }) => state !== 'used').map(waiverSentence)
+  const lines = [...waived.map(({ text }) => text), ...notices]
+  if (lines.length === 0) return []
+  return [
+    layout.colors.bold(`Waivers: ${count(waived.length, 'miss', 'misses')} waived`),
+    '',
+    ...lines.flatMap((text) =>
+      sideBySide(2, GAP, [
+        { text: '-', width: 1 },
+        { text: forTerminal(text), width: layout.width - 5 },
+      ]),
+    ),
+  ]
+}

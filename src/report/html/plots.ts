@@ -70,7 +70,7 @@ function plot(rule: string, rows: readonly Row[]): Markup {
   const axis = axisOver(figures, MARGIN, WIDTH - MARGIN)
   const height = rows.length * (NAME_HEIGHT + ROW_HEIGHT) + AXIS_HEIGHT
   const points = rows.reduce((sum, row) => sum + row.points.length, 0)
-  return html`<figure class="plot" role="group" aria-label="Spread of ${rule}: ${points} portraits"><figcaption>${rule}</figcaption><svg viewBox="0 0 ${WIDTH} ${height}">${rows.map((row, i) => rowMarkup(row, axis, i * (NAME_HEIGHT + ROW_HEIGHT)))}${axis.ticks.map((tick) => tickMarkup(tick, axis, height))}</svg></figure>`
+  return html`<figure class="plot" aria-label="Spread of ${rule}: ${points} portraits"><figcaption>${rule}</figcaption><svg viewBox="0 0 ${WIDTH} ${height}">${rows.map((row, i) => rowMarkup(row, axis, i * (NAME_HEIGHT + ROW_HEIGHT)))}${axis.ticks.map((tick) => tickMarkup(tick, axis, height))}</svg></figure>`
 }
 
 function rowMarkup({ deliverable, asked, points }: Row, axis: Axis, top: number): Markup {

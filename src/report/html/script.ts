@@ -77,7 +77,7 @@ function follow() {
   const fragment = location.hash.slice(1)
   const card = document.getElementById(fragment)
   if (card && card.hidden) {
-    form.reset()
+    fillForm(new URLSearchParams())
     show()
     card.scrollIntoView()
   }

@@ -14,7 +14,8 @@ export function layoutCause(yaml: string, { code, pos: [at] }: YAMLError): TextP
       at,
       message: `${quote(restOfLine(yaml, at))} stands after the closing quote; put the whole text in quotes.`,
     }
-  if (code === 'UNEXPECTED_TOKEN' && value) return { at, message: quotedBraces(value.trimEnd()) }
+  if (code === 'UNEXPECTED_TOKEN' && value && !/[}\]]$/.test(value.trimEnd()))
+    return { at, message: quotedBraces(value.trimEnd()) }
   if (code === 'BAD_INDENT')
     return {
       at: firstOfLine(yaml, at),

@@ -1,14 +1,5 @@
-import {
-  type Document,
-  isAlias,
-  isMap,
-  isNode,
-  isScalar,
-  isSeq,
-  LineCounter,
-  type Pair,
-  parseDocument,
-} from 'yaml'
+import { type Document, isAlias, isMap, isNode, isScalar, isSeq, type Pair, parseDocument } from 'yaml'
+import { LineIndex } from './line-index.ts'
 import type { SpecProblem } from './spec.ts'
 import { syntaxProblems, type TextProblem } from './syntax.ts'
 import { inspectTree, keyStart, type PairIndex } from './yaml-tree.ts'
@@ -28,9 +19,9 @@ export class YamlSource {
   readonly #yaml: string
   readonly #document: Document
   readonly #index: PairIndex
-  readonly #lines: LineCounter
+  readonly #lines: LineIndex
 
-  constructor(yaml: string, document: Document, index: PairIndex, lines: LineCounter, data: unknown) {
+  constructor(yaml: string, document: Document, index: PairIndex, lines: LineIndex, data: unknown) {
     this.#yaml = yaml
     this.#document = document
     this.#index = index
@@ -105,9 +96,9 @@ export function readYaml(text: string): { source?: YamlSource; problems: SpecPro
   const refused = refusal(text)
   if (refused !== null) return { problems: [{ line: 1, column: 1, message: refused }] }
   const yaml = text.replace(/^\uFEFF/, '').replace(/\r(?!\n)/g, '\n')
-  const lines = new LineCounter()
+  // The parser's own counter misses the line breaks within some texts.
+  const lines = new LineIndex(yaml)
   const document = parseDocument(yaml, {
-    lineCounter: lines,
     prettyErrors: false,
     schema: 'core',
     // The parser compares keys in pairs; below each mapping is indexed once.
@@ -147,9 +138,8 @@ function refusal(text: string): string | null {
   return null
 }
 
-function placed({ at, message }: TextProblem, lines: LineCounter): SpecProblem {
-  const { line, col } = lines.linePos(at)
-  return { line: Math.max(1, line), column: Math.max(1, col), message }
+function placed({ at, message }: TextProblem, lines: LineIndex): SpecProblem {
+  return { ...lines.placeOf(at), message }
 }
 
 /** A value that is not written: `key:` and then nothing. */

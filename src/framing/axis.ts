@@ -60,8 +60,9 @@ function sizesOf(size: Limits, lower: readonly Line[], upper: readonly Line[]): 
 
 /** The whole-pixel starts of a crop of `size` px; empty (min > max) when there is none. */
 export function startsOf({ lower, upper }: Polygon, size: number): Limits {
-  const min = Math.max(...lower.map(({ at, per }) => at + per * size))
-  const max = Math.min(...upper.map(({ at, per }) => at + per * size))
+  let [min, max] = [-Infinity, Infinity]
+  for (const { at, per } of lower) min = Math.max(min, at + per * size)
+  for (const { at, per } of upper) max = Math.min(max, at + per * size)
   // Adding 0 turns -0 into 0.
   return { min: Math.ceil(min) + 0, max: Math.floor(max) + 0 }
 }

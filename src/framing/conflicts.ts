@@ -49,7 +49,8 @@ function unasked(problem: Problem, rule: keyof Problem['ask']): Problem {
 
 /**
  * Demands that can't be met together, while they could without any one of them (a minimal infeasible subset, by
- * taking demands off one after the other as long as the rest stays infeasible; Chinneck and Dravnieks 1991).
+ * taking demands off one after the other as long as the rest stays infeasible: the deletion filter of Chinneck and
+ * Dravnieks, ORSA Journal on Computing 3 (1991); cited from memory).
  */
 function culpritsOf(problem: Problem): Demand[] {
   let rest = problem

@@ -33,8 +33,11 @@ function isWhole(crop: Size, frame: Size | null): boolean {
   return crop.widthPx === frame?.widthPx && crop.heightPx === frame.heightPx
 }
 
-function wholeRemedy(own: string, { scaleTo }: Crop): CropRemedy {
-  return { remedy: scaleTo ? `Scale the whole picture to ${sizeText(scaleTo)}; its framing is right.` : own }
+function wholeRemedy(own: string, { scaleTo, levelFirst }: Crop): CropRemedy {
+  return {
+    remedy:
+      scaleTo && !levelFirst ? `Scale the whole picture to ${sizeText(scaleTo)}; its framing is right.` : own,
+  }
 }
 
 function partRemedy({ crop, scaleTo, tight, levelFirst }: Crop): CropRemedy {

@@ -53,6 +53,7 @@ describe('a crop', () => {
     const whole = { ...CROP, crop: { leftPx: 0, topPx: 0, ...FRAME } }
     expect(say(whole)).toEqual({ remedy: 'Scale the whole picture to 1200 x 1500 px; its framing is right.' })
     expect(say({ ...whole, scaleTo: null })).toEqual({ remedy: OWN })
+    expect(say({ ...whole, levelFirst: true })).toEqual({ remedy: OWN })
   })
 
   test('that does not meet the rule leaves it its own remedy', () => {

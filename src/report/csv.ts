@@ -56,13 +56,14 @@ function flat(value: object, path = ''): [string, Cell][] {
   return Object.entries(value).flatMap(([key, part]: [string, unknown]): [string, Cell][] => {
     if (key === 'signature') return []
     const name = path + key
-    if (Array.isArray(part)) {
-      const words = part.every((word) => typeof word === 'string')
-      return [words ? [name, part.join(' ')] : [`${name}.count`, part.length]]
-    }
+    if (Array.isArray(part)) return [[name, listText(part)]]
     if (typeof part === 'object' && part !== null) return flat(part, `${name}.`)
     return [[name, isCell(part) ? part : null]]
   })
+}
+
+function listText(list: readonly unknown[]): Cell {
+  return list.every((word) => typeof word === 'string') ? list.join(' ') : list.length
 }
 
 function isCell(value: unknown): value is Cell {

@@ -35,10 +35,10 @@ deliverables:
     eye-line: { min: 36, max: 46 }
     head-height: { min: 46, max: 58 }
 
-# Who is delivered
+# Who is delivered; switch these on when the delivery is to be complete
 
-variants: all
-# roster: staff.csv # the list of people, beside this file; then whoever is missing is told
+# variants: all # every person has every deliverable once
+# roster: staff.csv # the list of people, beside this file: whoever is missing is told
 
 # The file
 

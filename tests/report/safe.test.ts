@@ -1,6 +1,7 @@
 import { marked } from 'marked'
+import { SaxesParser } from 'saxes'
 import { describe, expect, test } from 'vitest'
-import { forJson, forMarkdown, forTerminal } from '../../src/report/safe.ts'
+import { forCsv, forHtml, forJson, forMarkdown, forTerminal } from '../../src/report/safe.ts'
 
 test('ordinary names stay as they are', () => {
   for (const name of [
@@ -80,3 +81,33 @@ function unescapeHtml(text: string): string {
     .replaceAll('&quot;', '"')
     .replaceAll('&amp;', '&')
 }
+
+describe('HTML and XML', () => {
+  test.each(HOSTILE)('%j is text to a reader of XML and stays in its attribute', (text) => {
+    const seen: string[] = []
+    const parser = new SaxesParser()
+    parser.on('opentag', ({ name, attributes }) => seen.push(name, ...Object.values(attributes).map(String)))
+    parser.on('text', (read) => seen.push(read))
+    parser.on('error', (error) => {
+      throw error
+    })
+    parser.write(`<p title="${forHtml(text)}">${forHtml(text)}</p>`).close()
+    const shown = forTerminal(text)
+    expect(seen).toEqual(['p', shown, ...(shown === '' ? [] : [shown])])
+  })
+
+  test('noncharacters that XML forbids are written out', () => {
+    expect(forHtml('a\ufffe\uffff')).toBe('a&lt;U+FFFE&gt;&lt;U+FFFF&gt;')
+  })
+
+  test('both kinds of quotes', () => {
+    expect(forHtml(`"'`)).toBe('&quot;&#39;')
+  })
+})
+
+test('CSV: always quoted, quotes doubled, formulas made text', () => {
+  expect(forCsv('Åsa, "Z"')).toBe('"Åsa, ""Z"""')
+  expect(forCsv('=1')).toBe(`"'=1"`)
+  expect(forCsv(' @x')).toBe(`"' @x"`)
+  expect(forCsv('a=1')).toBe('"a=1"')
+})

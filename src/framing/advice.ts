@@ -7,8 +7,6 @@ export type Demand =
   | FramingRule
   /** The head may not be cut, unless the spec itself asks for less than no headroom. */
   | 'whole-head'
-  /** Regions that are neither backdrop nor sitter must be left out. */
-  | 'clean-edge'
 
 /** Why no crop of the frame meets everything. `demands` can't be met together; without any one of them they could. */
 export type Conflict =

@@ -27,11 +27,21 @@ export interface FramingAsk {
   readonly 'head-height'?: Limits
   /** Mid-eyes from the center, % of the frame width, positive right. */
   readonly centering?: Limits
+  /** That what stands at the edge, neither backdrop nor sitter, is left out. */
+  readonly 'backdrop-edge'?: true
   /** Degrees, positive clockwise. A crop can't mend it: it only says that the picture must be turned first. */
   readonly tilt?: Limits
 }
 
-const RULES = ['pixel-size', 'aspect-ratio', 'headroom', 'eye-line', 'head-height', 'centering'] as const
+const RULES = [
+  'pixel-size',
+  'aspect-ratio',
+  'backdrop-edge',
+  'headroom',
+  'eye-line',
+  'head-height',
+  'centering',
+] as const
 /** A rule that a crop can meet. */
 export type FramingRule = (typeof RULES)[number]
 

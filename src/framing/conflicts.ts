@@ -33,7 +33,7 @@ export function conflictsOf(problem: Problem): Conflict[] {
 // Each takes one demand off. The later ones are kept when either of two would do: they say more to a photographer.
 const RELAXATIONS: readonly (readonly [Demand, (problem: Problem) => Problem])[] = [
   ['whole-head', (problem) => ({ ...problem, wholeHead: false })],
-  ['clean-edge', (problem) => ({ ...problem, intrusions: [] })],
+  ['backdrop-edge', (problem) => ({ ...problem, intrusions: [] })],
   ['aspect-ratio', (problem) => unasked(problem, 'aspect-ratio')],
   ['pixel-size', (problem) => unasked(problem, 'pixel-size')],
   ['centering', (problem) => unasked(problem, 'centering')],

@@ -16,7 +16,7 @@ const MOST_INTRUSIONS = 16
 /**
  * The largest crop within the frame, in whole px, that meets everything asked when it is measured again; or what
  * stands against it. A safety margin is kept where there is room for it, else half of it, else none (`tight`).
- * @param intrusions regions that the crop must leave out, in px of the frame
+ * @param intrusions what stands at the edge, in px of the frame; left out where `backdrop-edge` asks for it
  */
 export function solveCrop(
   measured: Measurements,
@@ -25,8 +25,17 @@ export function solveCrop(
 ): CropAdvice {
   const sitter = sitterOf(measured)
   if ('doubts' in sitter) return sitter
-  if (intrusions.length > MOST_INTRUSIONS) return { doubts: ['backdrop-not-plain'] }
-  const problem = { sitter, ask, intrusions, wholeHead: true, framed: true, enough: true, margin: 0 }
+  const unwanted = ask['backdrop-edge'] ? intrusions : []
+  if (unwanted.length > MOST_INTRUSIONS) return { doubts: ['backdrop-not-plain'] }
+  const problem = {
+    sitter,
+    ask,
+    intrusions: unwanted,
+    wholeHead: true,
+    framed: true,
+    enough: true,
+    margin: 0,
+  }
   const exact = largestCrop(problem)
   if (!exact) return { conflicts: conflictsOf(problem) }
   // What is measured already needs no margin.

@@ -57,14 +57,14 @@ function conflictSentence(conflict: Conflict): string {
   const named = listed(demands.map(demandText))
   switch (kind) {
     case 'frame':
-      return `This frame lacks at least ${missingText(conflict)} for ${named}: go back to the uncropped frame, or ${demands.includes('clean-edge') ? RETOUCH : 'extend the backdrop'}.`
+      return `This frame lacks at least ${missingText(conflict)} for ${named}: go back to the uncropped frame, or ${demands.includes('backdrop-edge') ? RETOUCH : 'extend the backdrop'}.`
     case 'pixels':
       return pixelsSentence(conflict)
     case 'spec':
       return `No picture meets ${named}${demands.length > 1 ? ' together' : ''}: correct the spec.`
     case 'demands':
       return demands.length > 1
-        ? `No crop meets ${named} together, of a wider frame either: choose another frame of the sitter, or ${demands.includes('clean-edge') ? RETOUCH : 'widen the limits in the spec'}.`
+        ? `No crop meets ${named} together, of a wider frame either: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? RETOUCH : 'widen the limits in the spec'}.`
         : `No crop in whole px meets ${named}: widen the limits in the spec.`
   }
 }
@@ -94,8 +94,7 @@ function pxText(px: number, where: string): string[] {
 }
 
 function demandText(demand: Demand): string {
-  if (demand === 'whole-head') return 'the whole head in the frame'
-  return demand === 'clean-edge' ? 'nothing but backdrop at the edges' : demand
+  return demand === 'whole-head' ? 'the whole head in the frame' : demand
 }
 
 function sizeText({ widthPx, heightPx }: Size): string {

@@ -59,9 +59,9 @@ describe('the frame ends too soon', () => {
 
   test('to keep out what reaches in', () => {
     const stand = { left: 0, top: 0, right: 300, bottom: 3000 }
-    const asked = { 'pixel-size': { width: 2400, height: 3000 } }
+    const asked = { 'backdrop-edge': true, 'pixel-size': { width: 2400, height: 3000 } }
     expect(conflicts(asked, {}, [stand])).toMatchObject([
-      { kind: 'frame', demands: ['pixel-size', 'clean-edge'], leftPx: 0, rightPx: 300 },
+      { kind: 'frame', demands: ['pixel-size', 'backdrop-edge'], leftPx: 0, rightPx: 300 },
     ])
   })
 })
@@ -125,9 +125,9 @@ describe('demands that contradict each other', () => {
   })
 
   test('something that reaches into the face', () => {
-    expect(conflicts(BANDS, {}, [{ left: 0, top: 700, right: 900, bottom: 900 }])).toEqual([
-      { kind: 'demands', demands: ['clean-edge', 'whole-head'] },
-    ])
+    expect(
+      conflicts({ ...BANDS, 'backdrop-edge': true }, {}, [{ left: 0, top: 700, right: 900, bottom: 900 }]),
+    ).toEqual([{ kind: 'demands', demands: ['backdrop-edge', 'whole-head'] }])
   })
 })
 

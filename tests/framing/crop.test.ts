@@ -6,6 +6,7 @@ import { type Asked, askFor, expectMet, measuredAt, PLACE, type Place } from './
 
 const solve = (asked: Asked, place: Partial<Place> = {}, intrusions: readonly Rect[] = []) =>
   solveCrop(measuredAt({ ...PLACE, ...place }), askFor(asked), intrusions)
+const EDGE = { 'backdrop-edge': true }
 
 /** The crop, which must meet what is asked. */
 function cropOf(asked: Asked, place: Partial<Place> = {}, intrusions: readonly Rect[] = []): Crop {
@@ -149,7 +150,7 @@ describe('the whole head stays in', () => {
 describe('intrusions', () => {
   test('a stand at the left is left out, with a margin', () => {
     // 0.3 % of 3000 px are 9 px beside the stand's 100.
-    const { crop } = cropOf({ headroom: { min: 6, max: 12 } }, {}, [
+    const { crop } = cropOf({ ...EDGE, headroom: { min: 6, max: 12 } }, {}, [
       { left: 0, top: 500, right: 100, bottom: 3000 },
     ])
     expect(crop).toEqual({ leftPx: 109, topPx: 0, widthPx: 2291, heightPx: 3000 })
@@ -157,20 +158,27 @@ describe('intrusions', () => {
 
   test('where the margin would cost too much of the band, it is given up', () => {
     // The face begins at 840 px: the stand's 838 leave 2 px for the margin, of which half is 4.5.
-    const { crop, tight } = cropOf({}, {}, [{ left: 0, top: 0, right: 838, bottom: 3000 }])
+    const { crop, tight } = cropOf(EDGE, {}, [{ left: 0, top: 0, right: 838, bottom: 3000 }])
     expect(crop.leftPx).toBe(838)
     expect(tight).toBe(true)
   })
 
   test('the end of the paper below is left out below', () => {
-    const { crop } = cropOf({ 'aspect-ratio': '4:5' }, {}, [{ left: 0, top: 2600, right: 300, bottom: 3000 }])
+    const { crop } = cropOf({ ...EDGE, 'aspect-ratio': '4:5' }, {}, [
+      { left: 0, top: 2600, right: 300, bottom: 3000 },
+    ])
     // Beside it there are 2091 x 2614 px, above it 2591 px of height and 2073 of width.
     expect(crop).toMatchObject({ leftPx: 309, widthPx: 2091 })
   })
 
   test('more regions than a backdrop has: no crop', () => {
     const many = Array.from({ length: 17 }, (_, i) => ({ left: i, top: 0, right: i + 1, bottom: 1 }))
-    expect(solve({}, {}, many)).toEqual({ doubts: ['backdrop-not-plain'] })
+    expect(solve(EDGE, {}, many)).toEqual({ doubts: ['backdrop-not-plain'] })
+  })
+
+  test('where the spec does not mind them, they stay', () => {
+    const stand = { left: 0, top: 0, right: 100, bottom: 3000 }
+    expect(cropOf({ 'aspect-ratio': '4:5' }, {}, [stand]).crop).toMatchObject({ leftPx: 0, widthPx: 2400 })
   })
 })
 

@@ -77,11 +77,11 @@ describe('no crop: the rule’s own remedy, and why', () => {
   test('on several sides, and with something in the way', () => {
     const text = conflict({
       kind: 'frame',
-      demands: ['headroom', 'whole-head', 'clean-edge'],
+      demands: ['headroom', 'whole-head', 'backdrop-edge'],
       ...{ abovePx: 1, belowPx: 2, leftPx: 3, rightPx: 4 },
     })
     expect(text).toContain(
-      'lacks at least 1 px above the head, 2 px at the bottom, 3 px on the left and 4 px on the right for headroom, the whole head in the frame and nothing but backdrop at the edges',
+      'lacks at least 1 px above the head, 2 px at the bottom, 3 px on the left and 4 px on the right for headroom, the whole head in the frame and backdrop-edge',
     )
     expect(text).toMatch(/or retouch what reaches in at the edge\.$/)
   })
@@ -118,7 +118,7 @@ describe('no crop: the rule’s own remedy, and why', () => {
     expect(conflict({ kind: 'demands', demands: ['headroom', 'eye-line'] })).toBe(
       `${OWN} No crop meets headroom and eye-line together, of a wider frame either: choose another frame of the sitter, or widen the limits in the spec.`,
     )
-    expect(conflict({ kind: 'demands', demands: ['headroom', 'clean-edge'] })).toMatch(
+    expect(conflict({ kind: 'demands', demands: ['headroom', 'backdrop-edge'] })).toMatch(
       /another frame of the sitter, or retouch what reaches in at the edge\.$/,
     )
     expect(conflict({ kind: 'demands', demands: ['headroom'] })).toBe(

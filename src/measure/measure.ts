@@ -1,4 +1,8 @@
-import type { MeasurementGroup, Measurements } from './measurements.ts'
+import { isDecodable } from './container/sniff.ts'
+import type { DecodedPicture } from './decoded-picture.ts'
+import type { FileMeasurements, MeasurementGroup, Measurements } from './measurements.ts'
+import { measureMetadata } from './metadata/metadata.ts'
+import type { Metadata } from './metadata/schema.ts'
 import { measurePicture } from './picture.ts'
 import { measureFile, type Source } from './read-file.ts'
 
@@ -8,12 +12,25 @@ import { measureFile, type Source } from './read-file.ts'
  * @throws Error when the face models can't be loaded
  */
 export async function measure(source: Source, groups: readonly MeasurementGroup[]): Promise<Measurements> {
-  const picture = groups.filter((group) => group !== 'file' && group !== 'decode')
-  const decode = picture.length > 0 || groups.includes('decode')
-  const { measurements, pixels } = await measureFile(source, { decode })
-  if (picture.length === 0) return measurements
-  if (pixels) return { ...measurements, ...(await measurePicture(pixels, picture)) }
-  return { ...measurements, ...Object.fromEntries(picture.map((group) => [group, null])) }
+  const picture = groups.filter((group) => !['file', 'decode', 'metadata'].includes(group))
+  const decode = groups.some((group) => group !== 'file')
+  const { measurements, pixels, content } = await measureFile(source, { decode })
+  const unmeasured = Object.fromEntries(picture.map((group) => [group, null]))
+  return {
+    ...measurements,
+    ...(groups.includes('metadata') ? { metadata: await metadataOf(measurements, content, pixels) } : {}),
+    ...(pixels && picture.length > 0 ? await measurePicture(pixels, picture) : unmeasured),
+  }
+}
+
+/** Null for a file that can't be read as a whole picture. */
+async function metadataOf(
+  { fault, format, widthPx, heightPx, orientationTag }: FileMeasurements,
+  content: Buffer | null,
+  pixels: DecodedPicture | null,
+): Promise<Metadata | null> {
+  if (fault || !content || widthPx === null || heightPx === null || !isDecodable(format)) return null
+  return measureMetadata({ content, format, widthPx, heightPx, orientationTag, pixels })
 }
 
 // Decoding runs in the library's own threads: a few files in flight keep two cores busy.

@@ -1,5 +1,6 @@
 import { type Static, type TSchema, Type } from '@sinclair/typebox'
 import { Fault } from './fault.ts'
+import { Metadata } from './metadata/schema.ts'
 
 /** Raised whenever a definition below or the code behind it changes a value. */
 export const MEASURER_VERSION = 1
@@ -34,6 +35,11 @@ export const Doubt = Type.Union([
   Type.Literal('eyes-implausible'),
   Type.Literal('chin-implausible'),
   Type.Literal('hand-or-object-above-head'),
+  Type.Literal('skin-too-small'),
+  Type.Literal('skin-too-dark'),
+  Type.Literal('cheek-covered'),
+  Type.Literal('eyes-too-small'),
+  Type.Literal('lenses-dark'),
   Type.Literal('eyes-too-small-for-focus'),
   Type.Literal('eyes-without-edges'),
 ])
@@ -78,6 +84,19 @@ export const Jpeg = Type.Object(
 )
 export type Jpeg = Static<typeof Jpeg>
 
+export const Intrusion = Type.Object(
+  {
+    side: Type.Union(
+      [Type.Literal('top'), Type.Literal('right'), Type.Literal('bottom'), Type.Literal('left')],
+      { description: 'Side of the frame that it is cropped from with the least loss.' },
+    ),
+    box: Box,
+    areaPct: percent('Its share of the frame.'),
+  },
+  closed,
+)
+export type Intrusion = Static<typeof Intrusion>
+
 export const Background = Type.Object(
   {
     luminanceL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
@@ -90,6 +109,12 @@ export const Background = Type.Object(
     }),
     lab: Type.Object({ L: Type.Number(), a: Type.Number(), b: Type.Number() }, closed),
     coveragePct: percent("The backdrop's share of the frame."),
+    intrusions: orNull(
+      Type.Array(Intrusion, {
+        description:
+          "What stands at the frame's edge and is neither backdrop nor sitter, largest first; null when no face tells where the sitter is.",
+      }),
+    ),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),
     doubts: Type.Array(Doubt),
   },
@@ -144,6 +169,11 @@ const sureness = {
   doubts: Type.Array(Doubt),
 }
 
+export const SKIN_PARTS = ['forehead', 'nose', 'left-cheek', 'right-cheek'] as const
+/** A part of the face that is bare skin on nearly everybody; left and right as seen in the frame. */
+export type SkinPart = (typeof SKIN_PARTS)[number]
+const skinPart = orNull(Type.Unsafe<SkinPart>(Type.Union(SKIN_PARTS.map((part) => Type.Literal(part)))))
+
 export const EyeGlare = Type.Object(
   {
     glarePct: Type.Number({
@@ -169,7 +199,9 @@ export const Focus = Type.Object(
     ),
     leftPx: orNull(Type.Number()),
     rightPx: orNull(Type.Number()),
-    finestEdgePx: orNull(Type.Number({ description: 'The same spread as eyePx in px of the file as it is.' })),
+    finestEdgePx: orNull(
+      Type.Number({ description: 'The same spread as eyePx in px of the file as it is.' }),
+    ),
     sharperPlace: orNull(
       Type.Union([Type.Literal('nose'), Type.Literal('ear')], {
         description: 'What beside the eyes is clearly sharper than they are.',
@@ -190,7 +222,10 @@ export const Finish = Type.Object(
     lensGlare: Type.Object({ left: orNull(EyeGlare), right: orNull(EyeGlare), ...sureness }, closed),
     clippedHighlightPct: orNull(percent('Share of face skin with a channel at the top of the scale.')),
     clippedShadowPct: orNull(percent('Share of face skin with a channel at the bottom of the scale.')),
-    clipping: Type.Object(sureness, closed),
+    clipping: Type.Object(
+      { highlightPart: skinPart, shadowPart: skinPart, ...sureness },
+      { ...closed, description: 'The parts of the face where most is clipped; null where nothing is.' },
+    ),
     keySide: orNull(
       Type.Union([Type.Literal('left'), Type.Literal('right'), Type.Literal('none')], {
         description: 'Side of the brighter cheek as seen in the frame; none when they do not differ.',
@@ -227,7 +262,9 @@ export type SignatureGrid = Static<typeof Grid>
 
 export const PictureSignature = Type.Object(
   {
-    face: Type.Union([Grid, Type.Null()], { description: 'The face, laid out by the irises; null without a face.' }),
+    face: Type.Union([Grid, Type.Null()], {
+      description: 'The face, laid out by the irises; null without a face.',
+    }),
     head: Type.Union([Grid, Type.Null()], { description: 'Head, hair and shoulders, coarser.' }),
     frame: Grid,
   },
@@ -271,6 +308,7 @@ export type FileMeasurements = Static<typeof FileMeasurements>
 export const Measurements = Type.Object(
   {
     ...fileProperties,
+    metadata: Type.Optional(orNull(Metadata)),
     background: Type.Optional(orNull(Background)),
     face: Type.Optional(orNull(Face)),
     head: Type.Optional(orNull(Head)),
@@ -281,6 +319,15 @@ export const Measurements = Type.Object(
 )
 export type Measurements = Static<typeof Measurements>
 
-export const GROUPS = ['file', 'decode', 'background', 'face', 'head', 'finish', 'signature'] as const
+export const GROUPS = [
+  'file',
+  'decode',
+  'metadata',
+  'background',
+  'face',
+  'head',
+  'finish',
+  'signature',
+] as const
 /** Groups of measurements that can be asked for; each is computed only when some rule needs it. */
 export type MeasurementGroup = (typeof GROUPS)[number]

@@ -23,6 +23,8 @@ export interface MeasuredFile {
   readonly measurements: FileMeasurements
   /** Null when decoding was not asked for, or when there is a `fault`. */
   readonly pixels: DecodedPicture | null
+  /** The bytes of a picture in one of the decodable formats, for what else is read from them; null for any other file. */
+  readonly content: Buffer | null
 }
 
 /**
@@ -46,6 +48,8 @@ const UNKNOWN = {
   intact: null,
 } satisfies Partial<FileMeasurements>
 
+const NOTHING_READ = { pixels: null, content: null }
+
 /**
  * Measures a file as far as its header and bytes go, from one read and at most one decode. Never rejects: a file that
  * can't be read as a whole picture has a `fault`, and null for whatever could not be told.
@@ -56,13 +60,13 @@ export async function measureFile(
 ): Promise<MeasuredFile> {
   const known = { measurer: MEASURER_VERSION, file, ...UNKNOWN }
   const content = await readContent(path, limits.bytes)
-  if ('fault' in content) return { measurements: { ...known, ...content }, pixels: null }
+  if ('fault' in content) return { measurements: { ...known, ...content }, ...NOTHING_READ }
 
   const { bytes, data } = content
   const facts = { ...known, bytes, sha256: createHash('sha256').update(data).digest('hex') }
   const unfit = (kind: FaultKind, format: string | null): MeasuredFile => ({
     measurements: { ...facts, format, fault: { kind, detail: '' } },
-    pixels: null,
+    ...NOTHING_READ,
   })
   const format = sniff(data)
   if (format === 'lfs-pointer') return unfit('lfs-pointer', null)
@@ -70,5 +74,5 @@ export async function measureFile(
   if (!isDecodable(format)) return unfit('format', format)
 
   const { pixels, ...image } = await readImage(data, format, decode, limits.pixels)
-  return { measurements: { ...facts, format, ...image }, pixels }
+  return { measurements: { ...facts, format, ...image }, pixels, content: data }
 }

@@ -51,8 +51,8 @@ export function sniff(content: Buffer): Sniffed {
   return isSvg(content) ? 'svg' : null
 }
 
-export function isDecodable(sniffed: Sniffed): sniffed is Decodable {
-  return DECODABLE.some((format) => format === sniffed)
+export function isDecodable(format: string | null): format is Decodable {
+  return DECODABLE.some((decodable) => decodable === format)
 }
 
 /** XML or HTML-like text whose first few kilobytes open an `svg` element; a byte order mark or UTF-16 doesn't hide it. */

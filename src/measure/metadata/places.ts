@@ -1,0 +1,37 @@
+import type { Blocks } from './blocks.ts'
+import { isFilled } from './exif.ts'
+import { type Places, PRIVATE_ITEMS, type PrivateItem } from './facts.ts'
+import { PRIVATE_PLACES, type PrivatePlaces } from './private-places.ts'
+
+/** Every place in which each private item stands, in the order of {@link PRIVATE_ITEMS}; absent items are left out. */
+export function placesOf(blocks: Blocks, previews: readonly { readonly where: string }[]): Places[] {
+  const found = (item: PrivateItem): string[] => {
+    if (item === 'preview') return previews.map(({ where }) => where)
+    const where = placesIn(blocks, PRIVATE_PLACES[item])
+    return item === 'comments' && blocks.comments > 0 ? [...where, 'JPEG comment'] : where
+  }
+  return PRIVATE_ITEMS.map((item) => ({ item, where: [...new Set(found(item))] })).filter(
+    ({ where }) => where.length > 0,
+  )
+}
+
+function placesIn(blocks: Blocks, { exif = [], iim = [], xmp = [], png = [] }: PrivatePlaces): string[] {
+  const filled = exif.filter(([directory, tag, , skip]) =>
+    blocks.exif.some((block) => isFilled(block[directory], tag, skip)),
+  )
+  return [
+    ...filled.map(([, , name]) => `EXIF ${name}`),
+    ...iim
+      .filter(([dataset]) => blocks.iim?.values(dataset).length)
+      .map(([dataset, name]) => `IPTC 2:${dataset} ${name}`),
+    ...xmp.filter((name) => stands(blocks, name)).map((name) => `XMP ${name}`),
+    ...png.filter((keyword) => blocks.texts.has(keyword)).map((keyword) => `PNG text ${keyword}`),
+  ]
+}
+
+/** Wherever it stands, also within the metadata of a component. */
+function stands({ xmp }: Blocks, name: string): boolean {
+  if (!name.endsWith('*')) return xmp.some(({ names }) => names.has(name))
+  const namespace = name.slice(0, -1)
+  return xmp.some(({ names }) => [...names].some((one) => one.startsWith(namespace)))
+}

@@ -1,0 +1,85 @@
+import type { Blocks } from './blocks.ts'
+import { exifTexts } from './exif.ts'
+import type { Conflict } from './facts.ts'
+import { FIELD_PLACES, LISTS, type TextField } from './fields.ts'
+import { splitList } from './split-list.ts'
+import { clipped, clippedList } from './text.ts'
+import { oneText, textsOf } from './xmp.ts'
+
+type Kind = 'exif' | 'iim' | 'xmp' | 'png'
+
+/** What each place says of a field, as far as it says something. */
+type Voices = Partial<Record<Kind, { readonly where: string; readonly values: readonly string[] }>>
+
+/**
+ * The value of a field where Exif, IPTC-IIM and XMP each may say it, as the MWG Guidelines for Handling Image Metadata
+ * 2.0 (2010), chapter 5, reconcile them: Exif first; then XMP, unless IIM was changed after XMP was written, which its
+ * digest tells; a value that IIM had to cut short is taken whole from XMP. PNG text comes last, which MWG does not know.
+ */
+export function reconcile(blocks: Blocks, field: TextField): string[] {
+  const { iim, ...voices } = voicesOf(blocks, field)
+  const { iimDigest } = blocks
+  const changed = iimDigest !== null && blocks.iim !== null && iimDigest !== blocks.iim.digest
+  const whole = iim?.values.map((value) => recovered(value, voices.xmp?.values ?? [], field))
+  const exif = voices.exif?.values
+  const xmp = voices.xmp?.values
+  const inOrder = changed ? [exif, whole, xmp] : [exif, xmp, whole]
+  return clippedList(inOrder.find((values) => values !== undefined) ?? voices.png?.values ?? [])
+}
+
+/** The places that should say the same of a field, when they do not; null when they agree. */
+export function conflictOf(blocks: Blocks, field: TextField): Conflict | null {
+  const { exif, iim, xmp } = voicesOf(blocks, field)
+  const others = [...(xmp?.values ?? []), ...(exif?.values ?? [])]
+  const whole = iim && { ...iim, values: iim.values.map((value) => recovered(value, others, field)) }
+  const told = [exif, whole, xmp].filter((voice) => voice !== undefined)
+  if (new Set(told.map(({ values }) => comparable(values))).size < 2) return null
+  return {
+    field,
+    values: told.map(({ where, values }) => ({ where, value: clipped(clippedList(values).join('; ')) })),
+  }
+}
+
+function voicesOf(blocks: Blocks, field: TextField): Voices {
+  const { exif, iim, xmp, png } = FIELD_PLACES[field]
+  const isList = LISTS.includes(field)
+  const voices: Voices = {}
+  const add = (kind: Kind, where: string, found: readonly string[]) => {
+    const filled = found.filter((value) => value.trim() !== '')
+    if (filled.length > 0) voices[kind] = { where, values: isList ? filled : filled.slice(0, 1) }
+  }
+  if (exif) add('exif', `EXIF ${exif.name}`, exifValues(blocks, exif.tag, isList))
+  if (iim) add('iim', `IPTC 2:${iim.dataset} ${iim.name}`, blocks.iim?.values(iim.dataset) ?? [])
+  add('xmp', `XMP ${xmp}`, xmpValues(blocks, xmp, isList))
+  if (png) add('png', `PNG text ${png}`, [blocks.texts.get(png) ?? ''])
+  return voices
+}
+
+/** Of the first Exif block whose main directory says something. */
+function exifValues(blocks: Blocks, tag: number, isList: boolean): string[] {
+  const texts = blocks.exif.map(({ main }) => exifTexts(main, tag)).find((found) => found.length > 0) ?? []
+  return isList ? texts.flatMap(splitList) : [texts.join('; ')]
+}
+
+function xmpValues({ xmp }: Blocks, name: string, isList: boolean): string[] {
+  for (const { properties } of xmp) {
+    const value = properties.get(name)
+    if (!value) continue
+    return isList ? textsOf(value) : [oneText(value) ?? '']
+  }
+  return []
+}
+
+/** The longer value that a value is the beginning of, when IIM's limit is why it ends where it does; else itself. */
+function recovered(value: string, others: readonly string[], field: TextField): string {
+  const limit = FIELD_PLACES[field].iim?.limit ?? Infinity
+  // A character of up to four bytes that did not fit is left out whole.
+  if (Buffer.byteLength(value) <= limit - 4) return value
+  return others.find((other) => other.startsWith(value)) ?? value
+}
+
+/** Composed or not, and how words are spaced, makes no difference; nor does the order of a list. */
+function comparable(values: readonly string[]): string {
+  const texts = values.map((value) => value.normalize('NFC').replace(/\s+/g, ' ').trim())
+  return [...new Set(texts)].sort().join('\n')
+}

@@ -35,6 +35,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
     .option('--roster <file>', 'the list of people, CSV; instead of the one that the spec names')
     .option('--waivers <file>', 'misses that someone answers for, YAML; instead of those that the spec names')
+    .option('--gallery <path>', 'published portraits to compare with: a folder, or a file made by gallery')
     .option('--format <format>', `${FORMATS.join(', ')}; may be given again`, (format: string) =>
       sinks.addFormat(format),
     )

@@ -14,6 +14,9 @@ const FORMATS = ['json', 'table', 'csv'] as const
 type Format = (typeof FORMATS)[number]
 const EXTENSIONS: Readonly<Record<string, Format>> = { '.json': 'json', '.txt': 'table', '.csv': 'csv' }
 
+// A signature is made from a face; it is of use only within a run.
+const PRINTED = GROUPS.filter((group) => group !== 'signature')
+
 /** `measure [paths...]`: prints what is measured, without a spec. */
 export async function measure(args: readonly string[], host: Host): Promise<number> {
   const sinks = new Sinks(FORMATS, EXTENSIONS, 'json')
@@ -32,7 +35,7 @@ export async function measure(args: readonly string[], host: Host): Promise<numb
   const found = await findPictures(parsed.paths, host)
   if (!found) return EXIT.trouble
   const progress = progressLine(host)
-  const measurements = await measureAll(found.files, GROUPS, host.signal, progress.show)
+  const measurements = await measureAll(found.files, PRINTED, host.signal, progress.show)
   progress.clear()
   await writeSinks(
     outputs,

@@ -1,10 +1,12 @@
 import { readRoster } from '../delivery/roster.ts'
+import { readGallery } from '../gallery/gallery-file.ts'
 import type { Standard } from '../report/assemble.ts'
 import type { Sources } from '../report/part.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { readWaivers } from '../waivers/read-waivers.ts'
 import { readBesideSpec } from './beside-spec.ts'
+import { readGallerySource } from './gallery-source.ts'
 import type { Host } from './host.ts'
 import { readSpecFile, validSpec } from './load-spec-file.ts'
 
@@ -13,6 +15,7 @@ export interface StandardOptions {
   readonly spec: string
   readonly roster?: string
   readonly waivers?: string
+  readonly gallery?: string
 }
 
 /**
@@ -30,7 +33,7 @@ export async function readSources(options: StandardOptions, host: Host): Promise
     spec: source,
     roster: await readBesideSpec({ what: 'roster', ...roster }, options.spec, host),
     waivers: await readBesideSpec({ what: 'waivers', ...waivers }, options.spec, host),
-    gallery: null,
+    gallery: options.gallery === undefined ? null : await readGallerySource(options.gallery, spec, host),
   }
 }
 
@@ -43,7 +46,15 @@ export function standardOf(sources: Sources, host: Host): Standard | null {
   const rules = ALL_RULES.map(({ id }) => id)
   const waivers = sources.waivers ? readWaivers(sources.waivers, rules) : { waivers: [] }
   if ('problems' in waivers) return refused(sources.waivers?.file, waivers.problems, host)
-  return { spec, roster: roster?.roster ?? null, waivers: waivers.waivers, gallery: null }
+  const gallery = sources.gallery && readGallery(sources.gallery.text)
+  if (gallery && 'problem' in gallery)
+    return refused(sources.gallery?.file, [{ line: 1, message: gallery.problem }], host)
+  return {
+    spec,
+    roster: roster?.roster ?? null,
+    waivers: waivers.waivers,
+    gallery: gallery?.portraits ?? null,
+  }
 }
 
 interface Problem {

@@ -15,7 +15,8 @@ export interface DeliveredFile extends Attribution {
 /** A portrait that is published already, as numbers. */
 export interface GalleryPortrait {
   readonly deliverable: string | null
-  readonly measured: Pick<Measurements, 'background' | 'face' | 'head'>
+  /** By the ids of the traits that a set is compared by; null where one was not measured with confidence. */
+  readonly traits: Readonly<Record<string, number | null>>
 }
 
 /** The whole delivery as the rules see it: plain facts, no pixels and no I/O. */

@@ -1,0 +1,28 @@
+import { readNames } from '../delivery/identify.ts'
+import { galleryText } from '../gallery/gallery-file.ts'
+import { measureAll } from '../measure/measure.ts'
+import { traitsOf } from '../rules/set-traits.ts'
+import type { Spec } from '../spec/spec.ts'
+import { findPictures } from './find-pictures.ts'
+import type { Host } from './host.ts'
+import { progressLine } from './progress.ts'
+
+/** Measures published portraits and gives the text of a gallery file; null when there are none, which is said. */
+export async function measureGallery(
+  paths: readonly string[],
+  spec: Pick<Spec, 'naming' | 'deliverables'>,
+  host: Host,
+): Promise<{ text: string; portraits: number; unread: readonly string[] } | null> {
+  const found = await findPictures(paths, host)
+  if (!found) return null
+  const names = readNames(found.files, spec.naming, Object.keys(spec.deliverables))
+  const progress = progressLine(host)
+  const groups = ['file', 'decode', 'background', 'face', 'head', 'finish'] as const
+  const measured = await measureAll(found.files, groups, host.signal, progress.show)
+  progress.clear()
+  const read = measured.flatMap((one, i) =>
+    one.fault ? [] : [{ deliverable: names[i]?.deliverable ?? null, traits: traitsOf(one) }],
+  )
+  const unread = measured.filter(({ fault }) => fault !== null).map(({ file }) => file)
+  return { text: galleryText(read), portraits: read.length, unread }
+}

@@ -1,0 +1,67 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { Ajv } from 'ajv'
+import { MEASURER_VERSION } from '../measure/measurements.ts'
+import type { GalleryPortrait } from '../rules/delivery-rule.ts'
+import { TRAITS } from '../rules/set-traits.ts'
+
+const closed = { additionalProperties: false }
+const OrNull = Type.Union([Type.Number(), Type.Null()])
+
+/** Portraits that are published already, as numbers only: no names, no pictures, nothing that shows a face. */
+export const GalleryFile = Type.Object(
+  {
+    kind: Type.Literal('portrait gallery'),
+    measurer: Type.Integer({ description: 'Version of the measurements that the numbers follow.' }),
+    portraits: Type.Array(
+      Type.Object(
+        {
+          deliverable: Type.Union([Type.String(), Type.Null()]),
+          traits: Type.Object(Object.fromEntries(TRAITS.map(({ id }) => [id, OrNull])), closed),
+        },
+        closed,
+      ),
+      { maxItems: 100_000 },
+    ),
+  },
+  closed,
+)
+type GalleryFile = Static<typeof GalleryFile>
+
+const isGallery = new Ajv().compile<GalleryFile>(GalleryFile)
+
+/** The text of a gallery file, one portrait a line; sorted, so that the order tells nothing of who is who. */
+export function galleryText(portraits: readonly GalleryPortrait[]): string {
+  const lines = portraits
+    .map(({ deliverable, traits }) => JSON.stringify({ deliverable, traits: rounded(traits) }))
+    .sort()
+  const head = `{"kind": "portrait gallery", "measurer": ${MEASURER_VERSION}, "portraits": [`
+  return `${head}\n${lines.join(',\n')}\n]}\n`
+}
+
+/** To a thousandth: finer than anything that is measured. */
+function rounded(traits: GalleryPortrait['traits']): GalleryPortrait['traits'] {
+  return Object.fromEntries(
+    Object.entries(traits).map(([id, value]) => [
+      id,
+      value === null ? null : Math.round(value * 1000) / 1000,
+    ]),
+  )
+}
+
+/** Reads a gallery file, or says what is wrong with it in a sentence. */
+export function readGallery(text: string): { portraits: GalleryPortrait[] } | { problem: string } {
+  let data: unknown
+  try {
+    data = JSON.parse(text)
+  } catch {
+    return { problem: `This is no JSON. ${MAKE}` }
+  }
+  if (!isGallery(data)) return { problem: `This is no gallery file. ${MAKE}` }
+  if (data.measurer !== MEASURER_VERSION)
+    return {
+      problem: `The gallery was measured by version ${data.measurer} of the measurements, and this is version ${MEASURER_VERSION}: the numbers can't be compared. ${MAKE}`,
+    }
+  return { portraits: data.portraits.map(({ deliverable, traits }) => ({ deliverable, traits })) }
+}
+
+const MAKE = 'Make it again with: portrait-gate gallery FOLDER --output gallery.json'

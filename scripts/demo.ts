@@ -10,16 +10,26 @@ import type { Report } from '../src/report/report.ts'
 const EXAMPLE = 'examples/osprey-lane'
 
 interface Planted {
-  readonly file: string
-  readonly fault: string
-  readonly rules: readonly string[]
+  readonly files: readonly {
+    readonly file: string
+    readonly rules: readonly string[]
+    readonly waived?: readonly string[]
+  }[]
+  readonly delivery: readonly {
+    readonly fault: string
+    readonly rule: string
+    readonly people: readonly string[]
+    readonly files: readonly string[]
+  }[]
 }
+type SetFault = Planted['delivery'][number]
+type SetOutcome = Report['delivery']['outcomes'][number]
 
 const out = process.stdout
 const columns = out.columns ?? 80
 
-async function check(delivery: string): Promise<Report> {
-  const paths = [join(EXAMPLE, delivery), '--spec', join(EXAMPLE, 'brand.yaml')]
+async function check(delivery: string, ...more: readonly string[]): Promise<Report> {
+  const paths = [join(EXAMPLE, delivery), '--spec', join(EXAMPLE, 'brand.yaml'), ...more]
   out.write(`$ portrait-gate check ${paths.join(' ')}\n\n`)
   const reportFile = join('.cache', `demo-${delivery}.json`)
   const host: Host = {
@@ -33,29 +43,51 @@ async function check(delivery: string): Promise<Report> {
   return JSON.parse(await readFile(reportFile, 'utf8')) as Report
 }
 
-/** "file: rule" of everything that fails or needs a look. */
+const isMiss = ({ verdict }: SetOutcome | Report['files'][number]['outcomes'][number]): boolean =>
+  verdict === 'fail' || verdict === 'unsure'
+
+/** "file: rule" of everything that fails or needs a look, with "(waived)" where it is let through. */
 function found({ files }: Report): string[] {
   return files.flatMap(({ file, outcomes }) =>
-    outcomes
-      .filter(({ verdict }) => verdict === 'fail' || verdict === 'unsure')
-      .map(({ rule }) => `${file}: ${rule}`),
+    outcomes.filter(isMiss).map(({ rule, waiver }) => `${file}: ${rule}${waiver ? ' (waived)' : ''}`),
   )
 }
 
-await mkdir('.cache', { recursive: true })
-const planted = JSON.parse(await readFile(join(EXAMPLE, 'planted.json'), 'utf8')) as Planted[]
-const wanted = planted.flatMap(({ file, rules }) => rules.map((rule) => `${file}: ${rule}`))
+function isToldBy(fault: SetFault, outcome: SetOutcome): boolean {
+  const names = fault.people.length > 0 ? fault.people : fault.files
+  const named = fault.people.length > 0 ? outcome.people : outcome.files
+  const files = fault.files.every((file) => outcome.files.includes(file))
+  return isMiss(outcome) && outcome.rule === fault.rule && files && names.every((one) => named.includes(one))
+}
 
-const clean = found(await check('delivery-clean'))
+await mkdir('.cache', { recursive: true })
+const planted = JSON.parse(await readFile(join(EXAMPLE, 'planted.json'), 'utf8')) as Planted
+const wanted = planted.files.flatMap(({ file, rules, waived = [] }) =>
+  rules.map((rule) => `${file}: ${rule}${waived.includes(rule) ? ' (waived)' : ''}`),
+)
+
+const cleanReport = await check('delivery-clean')
 out.write('\n')
-const faulty = found(await check('delivery-faulty'))
-const missed = wanted.filter((one) => !faulty.includes(one))
-const extra = [...clean, ...faulty.filter((one) => !wanted.includes(one))]
+const faultyReport = await check('delivery-faulty', '--waivers', join(EXAMPLE, 'waivers.yaml'))
+const faulty = found(faultyReport)
+const told = faultyReport.delivery.outcomes.filter(isMiss)
+const missed = [
+  ...wanted.filter((one) => !faulty.includes(one)),
+  ...planted.delivery.filter((fault) => !told.some((one) => isToldBy(fault, one))).map(({ fault }) => fault),
+]
+const extra = [
+  ...found(cleanReport),
+  ...faulty.filter((one) => !wanted.includes(one)),
+  ...[
+    ...cleanReport.delivery.outcomes.filter(isMiss),
+    ...told.filter((one) => !planted.delivery.some((fault) => isToldBy(fault, one))),
+  ].map(({ rule, reason }) => `${rule}: ${reason}`),
+]
 
 out.write('\n')
 if (missed.length === 0 && extra.length === 0) {
   out.write(
-    `The clean delivery passes, and of the ${planted.length} faults planted in the other all were found and nothing else.\n`,
+    `The clean delivery passes, and of the faults planted in the other, ${planted.files.length} in files and ${planted.delivery.length} in the set, all were found and nothing else.\n`,
   )
 } else {
   out.write(`Not as planted: ${missed.length} missed, ${extra.length} found that were not planted.\n`)

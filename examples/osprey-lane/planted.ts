@@ -66,8 +66,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Haile',
     deliverable: 'print',
-    fault: 'The head is tilted by 6 degrees.',
+    fault: 'The head is tilted by 6 degrees, as the sitter wished; a waiver lets it through.',
     rules: ['tilt'],
+    waived: ['tilt'],
     picture: { tiltDeg: 6 },
   },
   {

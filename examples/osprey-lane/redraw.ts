@@ -1,11 +1,12 @@
 import { mkdir, rm, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { drawPortrait } from '../drawing/portrait.ts'
-import { SITTERS } from '../drawing/sitters.ts'
+import { SITTERS, type Sitter } from '../drawing/sitters.ts'
 import { type Deliverable, fileName, OUTPUTS, pictureOf } from './house-style.ts'
 import { PLANTED } from './planted.ts'
 import { saved } from './saving.ts'
-import { spoilt } from './spoiling.ts'
+import { misplace, misspelt, REDRAWN, SET_FAULTS } from './set-faults.ts'
+import { type Planted, spoilt } from './spoiling.ts'
 
 /**
  * Draws both example deliveries, byte for byte the same each time:
@@ -30,6 +31,7 @@ const DELIVERED: readonly string[] = [
 ]
 
 async function redraw(folder: string): Promise<void> {
+  const faulty = new Map<string, Buffer>()
   for (const delivery of ['delivery-clean', 'delivery-faulty']) {
     await rm(join(folder, delivery), { recursive: true, force: true })
   }
@@ -38,25 +40,42 @@ async function redraw(folder: string): Promise<void> {
     for (const deliverable of DELIVERABLES) {
       const clean = await saved(picture, sitter, OUTPUTS[deliverable], 'jpeg')
       await write(join(folder, 'delivery-clean', fileName(deliverable, sitter)), clean)
-      const planted = PLANTED.find(
-        (fault) => fault.family === sitter.family && fault.deliverable === deliverable,
-      )
+      const planted = plantedIn(sitter, deliverable)
       const name = fileName(deliverable, sitter, planted?.staffId)
-      await write(
-        join(folder, 'delivery-faulty', name),
-        planted === undefined ? clean : await spoilt(planted, sitter, picture),
-      )
+      faulty.set(name, planted === undefined ? clean : await spoilt(planted, sitter, picture))
     }
   }
-  const list = PLANTED.map(({ family, deliverable, fault, rules, staffId }) => {
+  misplace(faulty)
+  for (const [name, bytes] of faulty) await write(join(folder, 'delivery-faulty', name), bytes)
+  await write(join(folder, 'planted.json'), Buffer.from(plantedText()))
+}
+
+/** All that is to be otherwise in a file of the faulty delivery; undefined when nothing is. */
+function plantedIn({ family }: Sitter, deliverable: Deliverable): Planted | undefined {
+  const isIt = (one: { family: string; deliverable: Deliverable }) =>
+    one.family === family && one.deliverable === deliverable
+  const planted = PLANTED.find(isIt)
+  const redrawn = REDRAWN.find(isIt)
+  if (redrawn === undefined) return planted
+  const { picture } = redrawn
+  return {
+    ...(planted ?? { family, deliverable, fault: '', rules: [] }),
+    picture: { ...planted?.picture, ...picture },
+  }
+}
+
+/** What is planted, for the demo and the tests: in files, and in the delivery as a whole. */
+function plantedText(): string {
+  const files = PLANTED.map(({ family, deliverable, fault, rules, staffId, waived = [] }) => {
     const sitter = SITTERS.find((candidate) => candidate.family === family)
-    return { file: sitter === undefined ? '' : fileName(deliverable, sitter, staffId), fault, rules }
+    const file = sitter === undefined ? '' : misspelt(fileName(deliverable, sitter, staffId))
+    return { file, fault, rules, ...(waived.length > 0 && { waived }) }
   })
-  const text = JSON.stringify(list, null, 2).replace(
-    /\[\s+("[^[\]]*")\s+\]/g,
-    (_, rules: string) => `[${rules.replace(/\s+/g, ' ')}]`,
+  const text = JSON.stringify({ files, delivery: SET_FAULTS }, null, 2).replace(
+    /\[\s+("[^[\]{}]*")\s+\]/g,
+    (_, words: string) => `[${words.replace(/\s*\n\s*/g, ' ')}]`,
   )
-  await write(join(folder, 'planted.json'), Buffer.from(`${text}\n`))
+  return `${text}\n`
 }
 
 async function write(path: string, bytes: Buffer): Promise<void> {

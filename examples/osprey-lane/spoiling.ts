@@ -10,6 +10,8 @@ export interface Planted {
   readonly deliverable: Deliverable
   readonly fault: string
   readonly rules: readonly string[]
+  /** Those of the rules whose miss waivers.yaml lets through. */
+  readonly waived?: readonly string[]
   readonly picture?: Partial<Frame>
   readonly output?: Partial<Output>
   readonly saving?: Saving

@@ -84,7 +84,7 @@ export function waivedOf({ files, delivery }: Report): Waived[] {
   return all.flatMap(({ outcome: { rule, reason, waiver }, about }) => {
     if (!waiver) return []
     const subject = listed(about.map(quoted))
-    const text = `${rule} is waived for ${subject} until ${waiver.until}, by ${quoted(waiver.approvedBy)}: ${quoted(waiver.reason)}. What was found: ${reason}`
+    const text = `${rule} is waived for ${subject} until ${waiver.until}, by ${quoted(waiver.approvedBy)}: ${quoted(waiver.reason.replace(/\.$/, ''))}. What was found: ${reason}`
     return [{ rule, about: listed(about), text }]
   })
 }

@@ -1,0 +1,99 @@
+import type { Frame } from '../drawing/frame.ts'
+import { type Deliverable, PAPER } from './house-style.ts'
+
+/** A fault of the faulty delivery as a whole, and the rule that must tell it. */
+export interface SetFault {
+  readonly fault: string
+  readonly rule: string
+  /** Labels of the people and paths of the files that the rule must name; others may be named beside them. */
+  readonly people: readonly string[]
+  readonly files: readonly string[]
+}
+
+/** Files that are drawn otherwise for a fault of the set; each is faultless by itself. */
+export const REDRAWN: readonly {
+  readonly family: string
+  readonly deliverable: Deliverable
+  readonly picture: Partial<Frame>
+}[] = [
+  { family: 'Dhillon', deliverable: 'web', picture: { moment: { smile: 5, mouthOpen: 4, eyes: 0.8 } } },
+  // Still within the band of the house style, but not with the others.
+  {
+    family: 'Eriksen',
+    deliverable: 'print',
+    picture: { backdrop: { ...PAPER, color: { L: 94.4, a: 0, b: 0 } } },
+  },
+]
+
+const SWAPPED = ['web/Lund-Bjørn_00990.jpg', 'web/Mokoena-Thandi_15120.jpg'] as const
+const TWICE = { from: 'web/Grieve-Morag_00033.jpg', to: 'late/web/Grieve-Morag_00033.jpg' } as const
+const GONE = ['print/Nair-Priya_15388.jpg', 'web/Nair-Priya_15388.jpg'] as const
+const MISSPELLED = {
+  from: 'print/Castellanos-Inés_10233.jpg',
+  to: 'print/Castelanos-Inés_10233.jpg',
+} as const
+
+/** Where a file of the faulty delivery lies in the end. */
+export function misspelt(file: string): string {
+  return file === MISSPELLED.from ? MISSPELLED.to : file
+}
+
+/** Makes the faults that lie in which file stands where. @param files contents by path; changed in place */
+export function misplace(files: Map<string, Buffer>): void {
+  const at = (path: string): Buffer => {
+    const bytes = files.get(path)
+    if (!bytes) throw new Error(`The delivery has no ${path}.`)
+    return bytes
+  }
+  const [one, other] = SWAPPED
+  const [first, second] = [at(one), at(other)]
+  files.set(one, second).set(other, first)
+  files.set(TWICE.to, at(TWICE.from))
+  files.set(MISSPELLED.to, at(MISSPELLED.from)).delete(MISSPELLED.from)
+  for (const path of GONE) files.delete(path)
+}
+
+export const SET_FAULTS: readonly SetFault[] = [
+  {
+    fault: 'Nobody has seen to Priya Nair: both of her files are missing.',
+    rule: 'roster',
+    people: ['Nair Priya 15388'],
+    files: [],
+  },
+  {
+    fault: 'A family name is misspelled in one file.',
+    rule: 'roster',
+    people: ['Castellanos Inés 10233'],
+    files: [MISSPELLED.to],
+  },
+  {
+    fault: 'A portrait was delivered again, late and in a folder of its own.',
+    rule: 'variants',
+    people: ['Grieve Morag 00033'],
+    files: [TWICE.from, TWICE.to],
+  },
+  {
+    fault: 'Two people are swapped in the web files: this is Thandi Mokoena.',
+    rule: 'same-frame',
+    people: ['Lund Bjørn 00990'],
+    files: [SWAPPED[0]],
+  },
+  {
+    fault: 'Two people are swapped in the web files: this is Bjørn Lund.',
+    rule: 'same-frame',
+    people: ['Mokoena Thandi 15120'],
+    files: [SWAPPED[1]],
+  },
+  {
+    fault: 'The web file is made from another frame, with another smile.',
+    rule: 'same-frame',
+    people: ['Dhillon Harpreet 10871'],
+    files: ['web/Dhillon-Harpreet_10871.jpg'],
+  },
+  {
+    fault: 'The backdrop has drifted: L* 94, within the band, but darker than all others.',
+    rule: 'set-match',
+    people: ['Eriksen Søren 00752'],
+    files: ['print/Eriksen-Søren_00752.jpg'],
+  },
+]

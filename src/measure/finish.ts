@@ -1,7 +1,10 @@
 import type { DecodedPicture } from './decoded-picture.ts'
 import type { LocatedFace } from './find-faces.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
+import { measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
 import type { Face, Finish } from './measurements.ts'
+import { measureClipping, unknownClipping } from './skin/clipping.ts'
+import { measureKeyLight, unknownKey } from './skin/key-light.ts'
 
 /**
  * What a retoucher sees at full size.
@@ -9,18 +12,13 @@ import type { Face, Finish } from './measurements.ts'
  * @param face what was measured of it
  */
 export function measureFinish(picture: DecodedPicture, located: LocatedFace | null, face: Face): Finish {
-  const unknown = { confidence: 0, doubts: face.doubts }
-  const focus = located ? measureFocus(picture, located.irises, located.mesh, face) : noFocus(face.doubts)
+  const { doubts } = face
+  const focus = located ? measureFocus(picture, located.irises, located.mesh, face) : noFocus(doubts)
   return {
     eyeFocusPx: focus.eyePx,
     focus,
-    lensGlarePct: null,
-    lensGlare: { left: null, right: null, ...unknown },
-    clippedHighlightPct: null,
-    clippedShadowPct: null,
-    clipping: unknown,
-    keySide: null,
-    keyRatioStops: null,
-    key: unknown,
+    ...(located ? measureLensGlare(picture, located, face) : unknownGlare(doubts)),
+    ...(located ? measureClipping(picture, located, face) : unknownClipping(doubts)),
+    ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
   }
 }

@@ -37,6 +37,7 @@ export const Doubt = Type.Union([
   Type.Literal('hand-or-object-above-head'),
   Type.Literal('skin-too-small'),
   Type.Literal('skin-too-dark'),
+  Type.Literal('skin-colorless'),
   Type.Literal('cheek-covered'),
   Type.Literal('eyes-too-small'),
   Type.Literal('lenses-dark'),

@@ -14,8 +14,16 @@ const SENTENCES: Record<Doubt, string> = {
   'eyes-implausible': 'the eyes found do not fit the proportions of a face',
   'chin-implausible': 'the chin found does not fit the proportions of a face',
   'eyes-too-small-for-focus': 'the eyes are too small in the file to read their sharpness',
-  'eyes-without-edges': 'there is too little structure at the eyes (closed, in the shade, behind dark lenses)',
+  'eyes-without-edges':
+    'there is too little structure at the eyes (closed, in the shade, behind dark lenses)',
   'hand-or-object-above-head': 'an arm, a hand or an object is above the head',
+  'skin-too-small': 'too few pixels of bare skin show',
+  'skin-too-dark': 'skin is so dark in the picture that rounding alone changes the result',
+  'skin-colorless':
+    'skin is nearly as white or grey as a reflection would be (a picture in grey, or a colored light)',
+  'cheek-covered': 'a cheek is covered (hair, a hand, a frame), or a hard shadow falls across it',
+  'eyes-too-small': 'the eyes are too small or lie at the edge of the picture',
+  'lenses-dark': 'the lenses are so dark that no eyes are seen behind them',
 }
 
 /** The doubts in words, to stand after a colon; a general sentence when there is none. */

@@ -1,0 +1,76 @@
+import type { LocatedFace } from '../find-faces.ts'
+import type { Doubt, Face, Finish, SkinPart } from '../measurements.ts'
+import type { RgbPicture } from '../rgb-picture.ts'
+import { pixelsInside } from './polygon.ts'
+import { skinParts } from './skin-parts.ts'
+
+export type Clipping = Pick<Finish, 'clippedHighlightPct' | 'clippedShadowPct' | 'clipping'>
+
+// The ends of the scale, and one code beside them: a lossy file seldom keeps a clipped area at exactly 255 or 0.
+const HIGHLIGHT = 254
+const SHADOW = 1
+// Fewer pixels of skin than this are no sample of a face.
+const LEAST_PIXELS = 500
+
+interface Clipped {
+  readonly part: SkinPart
+  readonly pixels: number
+  readonly highlights: number
+  readonly shadows: number
+}
+
+/**
+ * Share of face skin with a red, green or blue code at either end of the scale (ANSI/NIST-ITL 1-2011 Update 2013,
+ * Annex E.3.6: no saturation on facial skin), over forehead, nose and both cheeks together, and the part that is
+ * clipped most.
+ * @param located the face in pixels of `picture`
+ */
+export function measureClipping(picture: RgbPicture, located: LocatedFace, face: Face): Clipping {
+  const parts: Clipped[] = []
+  for (const [part, outline] of skinParts(located)) {
+    parts.push({ part, ...countClipped(picture, pixelsInside(outline, picture.width, picture.height)) })
+  }
+  const pixels = sum(parts, 'pixels')
+  if (pixels < LEAST_PIXELS) return unknownClipping([...new Set<Doubt>([...face.doubts, 'skin-too-small'])])
+  return {
+    clippedHighlightPct: (100 * sum(parts, 'highlights')) / pixels,
+    clippedShadowPct: (100 * sum(parts, 'shadows')) / pixels,
+    clipping: {
+      highlightPart: mostClipped(parts, 'highlights'),
+      shadowPart: mostClipped(parts, 'shadows'),
+      confidence: face.confidence,
+      doubts: face.doubts,
+    },
+  }
+}
+
+/** What stands in place of the shares when there is no skin to measure. */
+export function unknownClipping(doubts: Doubt[]): Clipping {
+  return {
+    clippedHighlightPct: null,
+    clippedShadowPct: null,
+    clipping: { highlightPart: null, shadowPart: null, confidence: 0, doubts },
+  }
+}
+
+function countClipped({ data }: RgbPicture, pixels: readonly number[]): Omit<Clipped, 'part'> {
+  let highlights = 0
+  let shadows = 0
+  for (const pixel of pixels) {
+    const at = 3 * pixel
+    const [r, g, b] = [data[at] as number, data[at + 1] as number, data[at + 2] as number]
+    if (r >= HIGHLIGHT || g >= HIGHLIGHT || b >= HIGHLIGHT) highlights++
+    if (r <= SHADOW || g <= SHADOW || b <= SHADOW) shadows++
+  }
+  return { pixels: pixels.length, highlights, shadows }
+}
+
+/** The part with the most clipped pixels; null when none is clipped. */
+function mostClipped(parts: readonly Clipped[], end: 'highlights' | 'shadows'): SkinPart | null {
+  const [most] = [...parts].sort((a, b) => b[end] - a[end])
+  return most && most[end] > 0 ? most.part : null
+}
+
+function sum(parts: readonly Clipped[], key: 'pixels' | 'highlights' | 'shadows'): number {
+  return parts.reduce((total, part) => total + part[key], 0)
+}

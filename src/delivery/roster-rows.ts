@@ -26,6 +26,8 @@ export function readRows(text: string): { rows: Row[] } | { problem: LineProblem
       // A value of one line may be followed by one with breaks of its own: all three count everywhere.
       record_delimiter: ['\r\n', '\n', '\r'],
       relax_column_count: true,
+      // Inches and arc seconds: a quote within a value that does not begin with one is a character like others.
+      relax_quotes: true,
       on_record: (values: string[], { lines }) => {
         // The parser counts CR LF within quotes as two lines.
         const line = lines - overcounted - occurrences(/[\r\n]/g, values)
@@ -59,7 +61,5 @@ function lineOf(error: CsvError): number {
 function sentence(code: string): string {
   if (code === 'CSV_QUOTE_NOT_CLOSED')
     return 'A quotation mark opens here and is never closed; close it, or write two of them where one is meant.'
-  if (code === 'CSV_INVALID_CLOSING_QUOTE' || code === 'INVALID_OPENING_QUOTE')
-    return 'A quotation mark stands inside a value; put the whole value in quotes and write two where one is meant.'
   return `The line is no CSV (${code}); save the list again as "CSV UTF-8".`
 }

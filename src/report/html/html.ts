@@ -12,6 +12,7 @@ import { plots } from './plots.ts'
 import { type Portrait, portraitsOf } from './portrait.ts'
 import { strips } from './strip.ts'
 import { signOff, summary } from './summary.ts'
+import { waivers } from './waivers.ts'
 import { whole } from './whole.ts'
 
 /** Above this a report is an index and pages of so many portraits. */
@@ -40,17 +41,33 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const pageOf = (index: number) => encodeURIComponent(fileName(Math.floor(index / perPage) + 1))
   const portraits = portraitsOf(report, pictures, split ? pageOf : () => '')
   const rules = [...new Set(report.files.flatMap(({ outcomes }) => outcomes.map(({ rule }) => rule)))]
-  const front = html`${summary(report, portraits, at)}${whole(report, portraits)}${signOff(report, at)}`
+  const front = (rest: readonly Section[]): Markup => {
+    const sections: readonly Section[] = [
+      ['whole', 'Delivery', whole(report, portraits)],
+      ['waivers', 'Waivers', waivers(report)],
+      ['sign-off', 'Sign-off', signOff(report, at)],
+      ...rest,
+    ]
+    return html`${summary(report, portraits, at)}${jumps(sections)}${sections.map(([, , body]) => body)}`
+  }
   const title = `${verdictSentence(report)} ${report.spec.brand}`
   if (!split) {
-    const body = html`${front}${strips(portraits, portraits)}${plots(portraits, rules)}${cards(portraits, rules)}`
+    const body = front([
+      ['set', 'Set', strips(portraits, portraits)],
+      ['spread', 'Measures', plots(portraits, rules)],
+      ['all', 'Portraits', cards(portraits, rules)],
+    ])
     return { index: page(title, framed(body)), pages: new Map() }
   }
   const parts = Array.from({ length: Math.ceil(portraits.length / perPage) }, (_, i) =>
     portraits.slice(i * perPage, (i + 1) * perPage),
   )
   const links = parts.map((part, i) => ({ part, href: encodeURIComponent(fileName(i + 1)) }))
-  const index = html`${front}${pageLinks(links, null)}${plots(portraits, rules)}${contents(portraits, rules)}`
+  const index = front([
+    ['pages', 'Pages', pageLinks(links, null)],
+    ['spread', 'Measures', plots(portraits, rules)],
+    ['all', 'Portraits', contents(portraits, rules)],
+  ])
   const pages = parts.map((part, i): [string, string] => {
     const heading = `Page ${i + 1} of ${parts.length}`
     const home = html`<header class="part"><p><a href="${encodeURIComponent(`${name}.html`)}">${verdictSentence(report)}</a></p><h1>${heading}</h1></header>`
@@ -58,6 +75,17 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
     return [fileName(i + 1), page(`${heading}. ${title}`, framed(body))]
   })
   return { index: page(title, framed(index)), pages: new Map(pages) }
+}
+
+/** Id of its heading, its name in the list of sections, and what it says; null when that is nothing. */
+type Section = readonly [id: string, name: string, body: Markup | null]
+
+function jumps(sections: readonly Section[]): Markup {
+  const links = sections
+    .filter(([, , body]) => body !== null)
+    .map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)
+  return html`<nav class="parts" aria-label="Sections of this page"><ul>${links}</ul></nav>
+`
 }
 
 function framed(body: Markup): Markup {
@@ -83,6 +111,6 @@ function pageLinks(
       ? html`<li aria-current="page">${words}</li>`
       : html`<li><a href="${href}">${words}</a></li>`
   }
-  return html`<nav aria-label="Pages of this report"><ul class="pages">${links.map(item)}</ul></nav>
+  return html`<nav id="pages" aria-label="Pages of this report"><ul class="pages">${links.map(item)}</ul></nav>
 `
 }

@@ -6,6 +6,7 @@ const ENTRIES = [
   ['line chin', 'M1 8H31', 'chin'],
   ['line middle', 'M16 2V14', 'middle of the eyes'],
   ['box face', 'M4 2H28V14H4Z', 'face'],
+  ['box intrusion', 'M4 2H28V14H4Z', 'glare, or not backdrop'],
   ['box crop', 'M4 2H28V14H4Z', 'crop proposed'],
   ['gauge', 'M12 2H20V14H12Z', 'range asked, at the edge it is read on'],
 ] as const

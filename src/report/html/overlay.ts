@@ -82,13 +82,18 @@ function sharesOf({ min, max }: Figure, shift: number): { from: number; to: numb
 }
 
 function boxesOf({ measurements, outcomes }: FileReport): OverlayBox[] {
-  const { face, finish, widthPx, heightPx } = measurements
+  const { background, face, finish, widthPx, heightPx } = measurements
   const crop = outcomes.find((outcome) => outcome.crop)?.crop
   return [
     ...(face?.box ? [{ kind: 'face' as const, label: 'face', ...face.box }] : []),
     ...(face?.others ?? []).map(({ box }) => ({
       kind: 'other-face' as const,
       label: 'another face',
+      ...box,
+    })),
+    ...(background?.intrusions ?? []).map(({ box }) => ({
+      kind: 'intrusion' as const,
+      label: 'not backdrop',
       ...box,
     })),
     ...[finish?.lensGlare.left, finish?.lensGlare.right].flatMap((eye) =>

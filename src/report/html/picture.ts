@@ -12,6 +12,7 @@ interface Size {
 // Of a portrait that can't be shown: 4:5, the trade's most common frame (common practice, no source).
 const NO_PICTURE: Size = { widthPx: 320, heightPx: 400 }
 const GAUGE_PX = 9
+const SMALL_BOX_PX = 40
 
 export function frameOf({ pictures }: Portrait): Size {
   return pictures?.thumbnail ?? NO_PICTURE
@@ -89,7 +90,10 @@ function boxed(box: OverlayBox, { widthPx, heightPx }: Size): Markup {
 
 function boxName({ kind, label, x, y, width, height }: OverlayBox, { widthPx, heightPx }: Size): Markup {
   if (kind === 'face') return html``
-  return html`<text x="${round((x + width / 2) * widthPx)}" y="${round((y + height) * heightPx - 5)}" text-anchor="middle">${label}</text>`
+  // Inside at the bottom of a large box, under a small one, which the name would hide.
+  const bottom = (y + height) * heightPx
+  const under = height * heightPx < SMALL_BOX_PX ? bottom + 11 : bottom - 5
+  return html`<text x="${round((x + width / 2) * widthPx)}" y="${round(under)}" text-anchor="middle">${label}</text>`
 }
 
 function round(value: number): number {

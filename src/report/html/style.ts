@@ -38,8 +38,8 @@ code{font-size:.85em}
 .tally b{font-size:1.25rem;font-variant-numeric:tabular-nums}
 footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.8rem;padding-bottom:2rem}
 .part h1{margin-bottom:.2rem}
-.pages{display:flex;flex-wrap:wrap;gap:.4rem 1.5rem}
-.pages a,.pages li{min-height:1.5rem}
+.parts ul,.pages{display:flex;flex-wrap:wrap;gap:.4rem 1.5rem}
+.parts a,.pages a,.pages li{display:inline-block;min-height:1.5rem}
 `
 
 const BLOCKS = `
@@ -70,10 +70,15 @@ const BLOCKS = `
 .numbers dt{color:var(--soft)}
 .numbers dd{margin:0;font-weight:600}
 .scroll-x{overflow-x:auto;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;padding:.4rem .9rem;margin:.8rem 0}
+.matrix{margin:0}
+.matrix thead th{border:0}
+.matrix th[scope=row]{min-width:8rem;overflow-wrap:break-word}
 .matrix td{white-space:nowrap}
+.matrix td a{min-width:1.5rem}
 .matrix td a,.unplaced a{display:inline-block;min-height:1.5rem}
 details{margin-top:.8rem;font-size:.9rem}
 summary{cursor:pointer;color:var(--soft);min-height:1.5rem}
+.scroll-x td,.scroll-x th{min-width:5rem}
 table{border-collapse:collapse;width:100%;margin-top:.4rem}
 th,td{text-align:left;font-weight:400;padding:.2rem .8rem .2rem 0;border-top:1px solid var(--rule);vertical-align:top}
 thead th{color:var(--soft)}

@@ -40,7 +40,7 @@ test('nothing is drawn that was not measured', () => {
   expect(overlayOf(fileWith(head(nothing))).lines).toEqual([])
 })
 
-test('boxes: face, other faces, glare on a lens, the crop proposed in px', () => {
+test('boxes: face, other faces, what is no backdrop, glare on a lens, the crop proposed in px', () => {
   const box = { x: 0.1, y: 0.2, width: 0.3, height: 0.4 }
   const sure = { confidence: 1, doubts: [] }
   const eye = { glarePct: 20, box, catchlights: 1 }
@@ -50,11 +50,15 @@ test('boxes: face, other faces, glare on a lens, the crop proposed in px', () =>
     ...file.measurements,
     face: { ...(GOOD.face ?? never()), others: [{ box, score: 0.9 }] },
     finish,
+    background: {
+      ...(GOOD.background ?? never()),
+      intrusions: [{ side: 'left' as const, box, areaPct: 12 }],
+    },
   }
   const crop = { leftPx: 240, topPx: 300, widthPx: 1200, heightPx: 1500 }
   const outcomes = file.outcomes.map((one) => ({ ...one, crop }))
   const { boxes } = overlayOf({ ...file, measurements, outcomes })
-  expect(boxes.map(({ kind }) => kind)).toEqual(['face', 'other-face', 'glare', 'crop'])
+  expect(boxes.map(({ kind }) => kind)).toEqual(['face', 'other-face', 'intrusion', 'glare', 'crop'])
   expect(boxes.at(-1)).toMatchObject({ x: 0.1, y: 0.1, width: 0.5, height: 0.5 })
 })
 

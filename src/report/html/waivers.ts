@@ -1,0 +1,28 @@
+import type { WaiverReport } from '../../waivers/waiver.ts'
+import type { Report } from '../report.ts'
+import { html, type Markup } from './markup.ts'
+
+const STATES: Readonly<Record<WaiverReport['state'], string>> = {
+  used: 'in use',
+  unused: 'not needed: nothing that it covers fails or needs a look',
+  expired: 'expired',
+  refused: 'refused: a file that can’t be read can’t be waived',
+}
+
+/** Every waiver, who answers for it and what became of it; null when there are none. */
+export function waivers({ waivers: all }: Report): Markup | null {
+  if (all.length === 0) return null
+  const row = (waiver: WaiverReport) =>
+    html`<tr><th scope="row">${waiver.rule}</th><td><bdi>${subjectOf(waiver)}</bdi></td><td><bdi>${waiver.reason}</bdi></td><td><bdi>${waiver.approvedBy}</bdi></td><td>${waiver.until}</td><td>${STATES[waiver.state]}</td></tr>
+`
+  return html`<section class="waivers" aria-labelledby="waivers"><h2 id="waivers">Waivers</h2>
+<div class="scroll-x" tabindex="0" role="region" aria-label="Waivers"><table><thead><tr>${['Rule', 'For', 'Reason', 'Approved by', 'Until', 'State'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>
+${all.map(row)}</tbody></table></div></section>
+`
+}
+
+function subjectOf({ file, person }: WaiverReport): string {
+  if (file !== null) return file
+  if (person === null) return 'the delivery'
+  return typeof person === 'string' ? person : Object.values(person).join(' ')
+}

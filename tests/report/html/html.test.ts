@@ -258,16 +258,10 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     await page.evaluate('document.querySelectorAll(".overlay text").forEach((one) => one.remove())')
     // On whole pixels of the screen, a unit of the drawing each.
     const portrait = page.locator('svg.portrait')
-    await portrait.evaluate((svg) =>
-      Object.assign(svg.style, {
-        position: 'fixed',
-        left: '0',
-        top: '0',
-        width: '320px',
-        height: '400px',
-        zIndex: '9',
-      }),
-    )
+    await portrait.evaluate((svg) => {
+      Object.assign(svg.style, { position: 'fixed', left: '0', top: '0', width: '320px', height: '400px' })
+      svg.ownerDocument.body.replaceChildren(svg)
+    })
     const shot = await page.screenshot({ clip: { x: 0, y: 0, width: 320, height: 400 } })
     const { data, info } = await sharp(shot).removeAlpha().raw().toBuffer({ resolveWithObject: true })
     const at = (x: number, y: number) => {
@@ -287,6 +281,8 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
         if (Math.max(Math.abs(r - 128), Math.abs(g - 128), Math.abs(b - 128)) > 12) hits.push(t)
       }
       expect(hits.length, `something drawn between ${from} and ${to}`).toBeGreaterThan(0)
+      // A line and its halo, and no more than that, on some 20 px.
+      expect((hits.at(-1) ?? 1) - (hits[0] ?? 0), `a line between ${from} and ${to}`).toBeLessThan(0.35)
       return (hits[0] ?? 0) * 0.5 + (hits.at(-1) ?? 0) * 0.5
     }
     // Along a column beside every box; a part of it around each line. One pixel of the screen either way.

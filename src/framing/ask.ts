@@ -27,8 +27,8 @@ export interface FramingAsk {
   readonly 'head-height'?: Limits
   /** Mid-eyes from the center, % of the frame width, positive right. */
   readonly centering?: Limits
-  /** That what stands at the edge, neither backdrop nor sitter, is left out. */
-  readonly 'backdrop-edge'?: true
+  /** That what stands at the edge, neither backdrop nor sitter, is left out: from this share of the frame on, in %. */
+  readonly 'backdrop-edge'?: { readonly smallestPct: number }
   /** Degrees, positive clockwise. A crop can't mend it: it only says that the picture must be turned first. */
   readonly tilt?: Limits
 }

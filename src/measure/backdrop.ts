@@ -20,6 +20,8 @@ export interface Backdrop {
   readonly threshold: number
   /** Robust standard deviation of the backdrop around the fitted surface, ΔE*ab. */
   readonly residual: number
+  /** 1 where something was found to stand that is neither backdrop nor sitter; null when nothing was. */
+  readonly foreign: Uint8Array | null
   /** Share of the border samples (top strip, upper side strips) that belong to the fitted backdrop, 0..1. */
   readonly kept: number
 }
@@ -40,15 +42,21 @@ const GROWING_ROUNDS = 3
  * Separates the backdrop from the sitter. A quadratic surface per CIELAB channel (a backdrop falls off smoothly
  * towards the corners) is fitted robustly to the border, pixels near it are flooded from the frame's edge, and
  * the fit is repeated on what was flooded, each round reaching further down the frame.
+ * @param foreign 1 where something is known to stand that is not backdrop
  */
-export function findBackdrop(lab: LabPlanes, width: number, height: number): Backdrop {
-  let samples = borderSamples(width, height)
+export function findBackdrop(
+  lab: LabPlanes,
+  width: number,
+  height: number,
+  foreign: Uint8Array | null = null,
+): Backdrop {
+  let samples = borderSamples(width, height, foreign)
   let fits = fitAll(lab, samples, width, height)
   const kept = Math.min(...fits.map((fit) => fit.kept))
   let residual = residualOf(fits)
-  let distance = distances(lab, fits, width, height)
+  let distance = distances(lab, fits, width, height, foreign)
   const sidesEnd = Math.round(SIDES_END * height)
-  const outline = findOutlines(lab.L, width, height, borderSamples(width, height))
+  const outline = findOutlines(lab.L, width, height, samples)
   let mask: Uint8Array = new Uint8Array(width * height)
   for (let round = 1; round <= GROWING_ROUNDS; round++) {
     const reach = Math.round(height * (SIDES_END + ((1 - SIDES_END) * round) / GROWING_ROUNDS))
@@ -57,11 +65,11 @@ export function findBackdrop(lab: LabPlanes, width: number, height: number): Bac
     if (samples.length < SAMPLES / 100) break
     fits = fitAll(lab, samples, width, height)
     residual = residualOf(fits)
-    distance = distances(lab, fits, width, height)
+    distance = distances(lab, fits, width, height, foreign)
   }
   const threshold = thresholdFor(residual)
   mask = floodFromEdge({ distance, outline, width, height }, threshold, sidesEnd, height)
-  return { width, height, mask, distance, outline, threshold, residual, kept }
+  return { width, height, mask, distance, outline, threshold, residual, foreign, kept }
 }
 
 /** The mask that another threshold would give: how much the silhouette depends on the choice. */
@@ -77,14 +85,15 @@ function residualOf(fits: readonly Fit[]): number {
   return Math.hypot(...fits.map((fit) => fit.sigma))
 }
 
-/** Pixel indexes of the top strip and of the upper side strips, thinned to about SAMPLES. */
-function borderSamples(width: number, height: number): Int32Array {
+/** Pixel indexes of the top strip and of the upper side strips, thinned to about SAMPLES; what is foreign left out. */
+export function borderSamples(width: number, height: number, foreign: Uint8Array | null): Int32Array {
   const strip = Math.max(2, Math.round(STRIP * Math.min(width, height)))
   const sidesEnd = Math.round(SIDES_END * height)
   const all: number[] = []
   for (let y = 0; y < sidesEnd; y++) {
     for (let x = 0; x < width; x++) {
-      if (y < strip || x < strip || x >= width - strip) all.push(y * width + x)
+      const i = y * width + x
+      if ((y < strip || x < strip || x >= width - strip) && foreign?.[i] !== 1) all.push(i)
     }
   }
   return thin(Int32Array.from(all))
@@ -121,12 +130,23 @@ function unit(at: number, size: number): number {
   return (2 * (at + 0.5)) / size - 1
 }
 
-function distances(lab: LabPlanes, fits: readonly Fit[], width: number, height: number): Float32Array {
+/** Infinite where something foreign stands. */
+function distances(
+  lab: LabPlanes,
+  fits: readonly Fit[],
+  width: number,
+  height: number,
+  foreign: Uint8Array | null,
+): Float32Array {
   const [L, a, b] = fits.map((fit) => fit.surface) as [Surface, Surface, Surface]
   const out = new Float32Array(width * height)
   for (let y = 0, i = 0; y < height; y++) {
     const v = unit(y, height)
     for (let x = 0; x < width; x++, i++) {
+      if (foreign?.[i] === 1) {
+        out[i] = Number.POSITIVE_INFINITY
+        continue
+      }
       const u = unit(x, width)
       const dL = (lab.L[i] as number) - surfaceAt(L, u, v)
       const da = (lab.a[i] as number) - surfaceAt(a, u, v)

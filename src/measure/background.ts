@@ -1,6 +1,6 @@
 import type { LabPlanes } from '../color/lab.ts'
 import type { Backdrop } from './backdrop.ts'
-import type { Background, Doubt } from './measurements.ts'
+import type { Background, Doubt, Intrusion } from './measurements.ts'
 import { erode, maskedMean } from './morphology.ts'
 import { median, quantile } from './surface.ts'
 
@@ -15,7 +15,12 @@ const PLAIN_KEPT = 0.75
 const PLAIN_RESIDUAL = 4
 
 /** Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units. */
-export function measureBackground(lab: LabPlanes, backdrop: Backdrop, transparentShare: number): Background {
+export function measureBackground(
+  lab: LabPlanes,
+  backdrop: Backdrop,
+  transparentShare: number,
+  intrusions: Intrusion[] | null,
+): Background {
   const { width, height } = backdrop
   const long = Math.max(width, height)
   let inner = erode(backdrop.mask, width, height, Math.round(CLEARANCE * long))
@@ -37,12 +42,18 @@ export function measureBackground(lab: LabPlanes, backdrop: Backdrop, transparen
     hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
     lab: middle,
     coveragePct,
+    intrusions,
     confidence:
       transparentShare > 0
         ? 0
         : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
     doubts,
   }
+}
+
+/** True when the fit is that of a backdrop: most of the border follows it closely. */
+export function isPlain(backdrop: Backdrop): boolean {
+  return plainness(backdrop) >= 0.5
 }
 
 /** 1 for a smooth backdrop, 0.5 at the limits of what still counts as plain, towards 0 for a pattern or a place. */

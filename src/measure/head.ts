@@ -8,6 +8,8 @@ import { EYES_TO_CHIN, EYES_TO_CROWN, type Proportion } from './proportions.ts'
 const THRESHOLDS = [0.75, 1.5]
 // ... within this share of the frame height.
 const STEADY = 0.01
+// Between the crown and what stands above it there is at least this share of the frame height of backdrop.
+const BLURRED = 0.01
 // Hair pressed flat against the skull ends the range of the survey; big hair and hats rise this much above it.
 const HAIR = 2
 const SLACK = 0.15
@@ -48,12 +50,17 @@ const NO_HEAD: Head = {
 
 function crownOf(backdrop: Backdrop, geometry: FaceGeometry, doubts: Doubt[]): Pixel | null {
   const { width, height } = backdrop
-  const crownFor = (data: Uint8Array) => findCrown({ data, width, height }, backdrop.distance, geometry)
+  const crownFor = (mask: Uint8Array) => {
+    const { foreign } = backdrop
+    const data = foreign ? mask.map((value, i) => value | (foreign[i] as number)) : mask
+    return findCrown({ data, width, height }, backdrop.distance, geometry)
+  }
   const crown = crownFor(backdrop.mask)
   if (!crown) {
     doubts.push('crown-merges-with-backdrop')
     return null
   }
+  if (isUnderForeign(crown, backdrop)) doubts.push('crown-merges-with-backdrop')
   if (crown.y <= 1) doubts.push('crown-out-of-frame')
   const steady = THRESHOLDS.every((factor) => {
     const other = crownFor(maskAt(backdrop, factor * backdrop.threshold))
@@ -62,6 +69,12 @@ function crownOf(backdrop: Backdrop, geometry: FaceGeometry, doubts: Doubt[]): P
   if (!steady) doubts.push('crown-merges-with-backdrop')
   if (!plausibleCrown(crown, geometry)) doubts.push('crown-implausible')
   return crown
+}
+
+/** What stands directly above the crown may hide the rest of it. */
+function isUnderForeign({ x, y }: Pixel, { foreign, width, height }: Backdrop): boolean {
+  const above = Math.round(y - BLURRED * height) * width + Math.floor(x)
+  return foreign !== null && above >= 0 && foreign[above] === 1
 }
 
 function plausibleCrown(crown: Pixel, geometry: FaceGeometry): boolean {

@@ -1,6 +1,5 @@
 import sharp from 'sharp'
 import { labPlanes } from '../color/lab.ts'
-import { findBackdrop } from './backdrop.ts'
 import { measureBackground } from './background.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { type FaceGeometry, type FaceReading, measureFace } from './face.ts'
@@ -8,6 +7,7 @@ import { loadFaceModel } from './face-model.ts'
 import { findFaces, type LocatedFace } from './find-faces.ts'
 import { measureFinish } from './finish.ts'
 import { measureHead } from './head.ts'
+import { readBackdrop } from './intrusions.ts'
 import { scaledFace } from './located-face.ts'
 import type { Background, Face, Finish, Head, MeasurementGroup, PictureSignature } from './measurements.ts'
 import type { RgbPicture } from './rgb-picture.ts'
@@ -38,12 +38,14 @@ export async function measurePicture(
   const wantsFace = wantsHead || wantsFinish || groups.includes('face') || wantsSignature
   const small = wantsBackdrop ? await copyOf(picture, BACKDROP_EDGE) : null
   const lab = small && labPlanes(small.data, small.width * small.height)
-  const backdrop = small && lab && findBackdrop(lab, small.width, small.height)
-  if (lab && backdrop) result.background = measureBackground(lab, backdrop, picture.transparentShare)
-  const reading = wantsFace ? await readFace(picture) : null
-  if (reading) result.face = reading.face
-  if (wantsHead && backdrop && result.background && reading) {
-    result.head = measureHead(backdrop, result.background, scaled(reading, backdrop.width))
+  // Without the face nothing tells what else stands before the backdrop from the sitter.
+  const reading = wantsFace || wantsBackdrop ? await readFace(picture) : null
+  if (wantsFace && reading) result.face = reading.face
+  if (small && lab && reading) {
+    const sized = scaled(reading, small.width)
+    const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, sized.geometry)
+    result.background = measureBackground(lab, backdrop, picture.transparentShare, intrusions)
+    if (wantsHead) result.head = measureHead(backdrop, result.background, sized)
   }
   if (wantsFinish && reading) result.finish = measureFinish(picture, reading.located, reading.face)
   if (wantsSignature && reading) result.signature = pictureSignature(reading.copy, reading.geometry)

@@ -1,6 +1,7 @@
 import type { CropAdvice } from '../framing/advice.ts'
 import type { FramingAsk } from '../framing/ask.ts'
 import { solveCrop } from '../framing/crop.ts'
+import type { Rect } from '../framing/room.ts'
 import type { Measurements } from '../measure/measurements.ts'
 import { cropRemedy } from '../rules/crop-remedy.ts'
 import type { Outcome } from '../rules/outcome.ts'
@@ -46,12 +47,29 @@ function framingOf({ rule, setting, advisory }: RuleInForce): Framing[] {
 
 /** The crop that meets every rule; when there is none, the one that meets those that are more than advisory. */
 function cropAdvice(measured: Measurements, framing: readonly Framing[]): CropAdvice {
-  const advice = solveCrop(measured, together(framing))
+  const advice = solved(measured, framing)
   if (!('conflicts' in advice)) return advice
   const binding = framing.filter(({ advisory }) => !advisory)
   if (binding.length === framing.length) return advice
-  const lesser = solveCrop(measured, together(binding))
+  const lesser = solved(measured, binding)
   return 'crop' in lesser ? lesser : advice
+}
+
+function solved(measured: Measurements, framing: readonly Framing[]): CropAdvice {
+  const ask = together(framing)
+  return solveCrop(measured, ask, unwanted(measured, ask['backdrop-edge']?.smallestPct ?? Infinity))
+}
+
+/** What stands at the edges and takes up that share of the frame or more, in px of the frame, outward to whole px. */
+function unwanted({ widthPx, heightPx, background }: Measurements, smallestPct: number): Rect[] {
+  const found = (background?.intrusions ?? []).filter(({ areaPct }) => areaPct >= smallestPct)
+  if (!widthPx || !heightPx) return []
+  return found.map(({ box: { x, y, width, height } }) => ({
+    left: Math.floor(x * widthPx),
+    top: Math.floor(y * heightPx),
+    right: Math.ceil((x + width) * widthPx),
+    bottom: Math.ceil((y + height) * heightPx),
+  }))
 }
 
 function together(framing: readonly Framing[]): FramingAsk {

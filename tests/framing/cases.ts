@@ -69,7 +69,7 @@ export type Asked = Readonly<Record<string, unknown>>
 const RULES = [aspectRatio, pixelSize, headroom, eyeLine, headHeight, centering, tilt]
 
 export function askFor(asked: Asked): FramingAsk {
-  let ask: FramingAsk = asked['backdrop-edge'] ? { 'backdrop-edge': true } : {}
+  let ask: FramingAsk = asked['backdrop-edge'] ? { 'backdrop-edge': { smallestPct: 0.1 } } : {}
   for (const rule of rulesIn(asked)) ask = { ...ask, ...rule.framing?.(asked[rule.id]) }
   return ask
 }

@@ -36,7 +36,7 @@ function head(
     face: { ...FACE, ...change.face },
     geometry: { ...sitterGeometry(crown, WIDTH, HEIGHT), ...change.geometry },
   }
-  return measureHead(found, measureBackground(picture.lab, found, 0), reading)
+  return measureHead(found, measureBackground(picture.lab, found, 0, null), reading)
 }
 
 describe('measureHead', () => {
@@ -100,7 +100,7 @@ describe('measureHead', () => {
   test('without a face there is no head to measure', () => {
     const picture = scene(WIDTH, HEIGHT, () => [244, 244, 244])
     const found = findBackdrop(picture.lab, WIDTH, HEIGHT)
-    const measured = measureHead(found, measureBackground(picture.lab, found, 0), {
+    const measured = measureHead(found, measureBackground(picture.lab, found, 0, null), {
       face: { ...FACE, count: 0 },
       geometry: null,
     })

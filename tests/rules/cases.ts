@@ -30,6 +30,7 @@ export const GOOD: Measurements = {
     hueDeg: 90,
     lab: { L: 96, a: 0, b: 0.4 },
     coveragePct: 45,
+    intrusions: [],
     confidence: 0.95,
     doubts: [],
   },

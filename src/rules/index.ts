@@ -1,4 +1,5 @@
 import { aspectRatio } from './aspect-ratio.ts'
+import { backdropEdge } from './backdrop-edge.ts'
 import { backgroundEvenness } from './background-evenness.ts'
 import { backgroundLuminance } from './background-luminance.ts'
 import { backgroundTint } from './background-tint.ts'
@@ -36,6 +37,7 @@ export const RULES: readonly Rule[] = [
   backgroundLuminance,
   backgroundEvenness,
   backgroundTint,
+  backdropEdge,
   oneFace,
   headroom,
   eyeLine,

@@ -1,4 +1,4 @@
-import { basename, extname } from 'node:path'
+import { basename } from 'node:path'
 import { Command as Program } from 'commander'
 import { readNames } from '../delivery/identify.ts'
 import { isInShard, listingHash, parseShard, type Shard } from '../delivery/shard.ts'
@@ -63,7 +63,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   await writeSinks(
     outputs,
     (format, layout, file) => {
-      const name = file === null ? 'report' : basename(file, extname(file))
+      const name = file === null ? 'report.html' : basename(file)
       return formatted(report, format, layout, { pictures, at, name })
     },
     host,

@@ -1,4 +1,4 @@
-import { basename, extname } from 'node:path'
+import { basename } from 'node:path'
 import { Command as Program } from 'commander'
 import { assembleReport } from '../report/assemble.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
@@ -40,7 +40,7 @@ export async function merge(args: readonly string[], host: Host): Promise<number
   await writeSinks(
     outputs,
     (format, layout, file) => {
-      const name = file === null ? 'report' : basename(file, extname(file))
+      const name = file === null ? 'report.html' : basename(file)
       return formatted(report, format, layout, { pictures: new Map(), at, name })
     },
     host,

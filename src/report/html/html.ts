@@ -1,3 +1,4 @@
+import { parse } from 'node:path'
 import { count } from '../../rules/quantity.ts'
 import type { Report } from '../report.ts'
 import { verdictSentence } from '../sentences.ts'
@@ -22,7 +23,7 @@ export interface HtmlOptions {
   readonly pictures: Pictures
   /** When the portraits were checked. */
   readonly at: Date
-  /** Name of the file that the report is written to, without its extension: further pages are named after it. */
+  /** Name of the file that the report is written to: further pages, which lie beside it, are named after it. */
   readonly name: string
   readonly perPage?: number
 }
@@ -37,7 +38,8 @@ export interface HtmlReport {
 export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const { pictures, at, name, perPage = PORTRAITS_PER_PAGE } = options
   const split = report.files.length > perPage
-  const fileName = (number: number) => `${name}-${number}.html`
+  const { name: stem, ext } = parse(name)
+  const fileName = (number: number) => `${stem}-${number}${ext}`
   const pageOf = (index: number) => encodeURIComponent(fileName(Math.floor(index / perPage) + 1))
   const portraits = portraitsOf(report, pictures, split ? pageOf : () => '')
   const rules = [...new Set(report.files.flatMap(({ outcomes }) => outcomes.map(({ rule }) => rule)))]
@@ -70,7 +72,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   ])
   const pages = parts.map((part, i): [string, string] => {
     const heading = `Page ${i + 1} of ${parts.length}`
-    const home = html`<header class="part"><p><a href="${encodeURIComponent(`${name}.html`)}">${verdictSentence(report)}</a></p><h1>${heading}</h1></header>`
+    const home = html`<header class="part"><p><a href="${encodeURIComponent(name)}">${verdictSentence(report)}</a></p><h1>${heading}</h1></header>`
     const body = html`${home}${pageLinks(links, i)}${strips(part, portraits)}${cards(part, rules)}`
     return [fileName(i + 1), page(`${heading}. ${title}`, framed(body))]
   })

@@ -364,7 +364,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     const pictures = await picturesFor(hostile)
     await writeFile(
       join(folder, 'hostile.html'),
-      htmlReport(hostile, { pictures, at: AT, name: 'hostile' }).index,
+      htmlReport(hostile, { pictures, at: AT, name: 'hostile.html' }).index,
     )
     const { page, asked, said } = await open('hostile.html')
     await page.mouse.move(200, 200)
@@ -394,7 +394,11 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
 
   test('200 portraits open and filter without a wait', async () => {
     const many = manyPortraits(200)
-    const { index, pages } = htmlReport(many, { pictures: await picturesFor(many), at: AT, name: 'many' })
+    const { index, pages } = htmlReport(many, {
+      pictures: await picturesFor(many),
+      at: AT,
+      name: 'many.html',
+    })
     expect(pages.size).toBe(0)
     await writeFile(join(folder, 'many.html'), index)
     const { page } = await open('many.html')
@@ -415,7 +419,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     const { index, pages } = htmlReport(many, {
       pictures: await picturesFor(many),
       at: AT,
-      name: 'a & b',
+      name: 'a & b.html',
       perPage: 3,
     })
     expect([...pages.keys()]).toEqual(['a & b-1.html', 'a & b-2.html', 'a & b-3.html'])

@@ -64,5 +64,6 @@ export async function picturesFor({ files }: Report): Promise<Pictures> {
 }
 
 export async function pageOn(report: Report, options: Partial<HtmlOptions> = {}): Promise<string> {
-  return htmlReport(report, { pictures: await picturesFor(report), at: AT, name: 'report', ...options }).index
+  return htmlReport(report, { pictures: await picturesFor(report), at: AT, name: 'report.html', ...options })
+    .index
 }

@@ -14,11 +14,14 @@ import { fileSize } from './file-size.ts'
 import { headHeight } from './head-height.ts'
 import { headroom } from './headroom.ts'
 import { intact } from './intact.ts'
+import { metadataForbidden } from './metadata-forbidden.ts'
+import { metadataRequired } from './metadata-required.ts'
 import { oneFace } from './one-face.ts'
 import { orientation } from './orientation.ts'
 import { pixelSize } from './pixel-size.ts'
 import { resolution } from './resolution.ts'
 import type { Rule } from './rule.ts'
+import { stalePreview } from './stale-preview.ts'
 import { tilt } from './tilt.ts'
 
 /** Every rule on a single file, in the order in which they are shown: name, file, backdrop, sitter. */
@@ -34,6 +37,9 @@ export const RULES: readonly Rule[] = [
   bitDepth,
   compression,
   orientation,
+  metadataRequired,
+  metadataForbidden,
+  stalePreview,
   backgroundLuminance,
   backgroundEvenness,
   backgroundTint,

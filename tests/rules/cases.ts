@@ -2,8 +2,46 @@ import { Ajv } from 'ajv'
 import { expect, test } from 'vitest'
 import type { NameReading } from '../../src/delivery/name-reading.ts'
 import type { Background, Face, Head, Measurements } from '../../src/measure/measurements.ts'
+import type { Metadata } from '../../src/measure/metadata/schema.ts'
 import { Finding, type Verdict } from '../../src/rules/outcome.ts'
 import type { Rule } from '../../src/rules/rule.ts'
+
+/** Metadata of a portrait that was exported with care: rights and names, and nothing private. */
+export const GOOD_METADATA: Metadata = {
+  creator: ['Osprey Lane in-house studio'],
+  copyright: '© 2026 Osprey Lane Veterinary Group',
+  credit: null,
+  source: null,
+  title: null,
+  headline: null,
+  description: null,
+  altText: 'Portrait of Nkem Abara',
+  extendedDescription: null,
+  personShown: ['Nkem Abara'],
+  keywords: ['staff', 'portrait'],
+  captureTime: '2026-03-05T10:21:35.12+00:00',
+  rating: 5,
+  label: null,
+  usageTerms: null,
+  webStatement: null,
+  gps: false,
+  places: [{ item: 'capture-time', where: ['EXIF DateTimeOriginal'] }],
+  conflicts: [],
+  origin: {
+    rawFileName: null,
+    preservedFileName: null,
+    documentId: null,
+    originalDocumentId: null,
+    derivedFrom: [],
+    ancestors: [],
+    imageNumber: null,
+    imageUniqueId: null,
+  },
+  statedSizes: [],
+  previews: [],
+  opaque: [],
+  unreadable: [],
+}
 
 /** A flawless 2400 x 3000 portrait; each case changes what it is about. */
 export const GOOD: Measurements = {
@@ -23,6 +61,7 @@ export const GOOD: Measurements = {
   color: { space: 'rgb', profile: 'sRGB', profileName: 'sRGB IEC61966-2.1' },
   jpeg: { quality: 92, tables: 'ijg', subsampling: '4:4:4', progressive: false },
   intact: true,
+  metadata: GOOD_METADATA,
   background: {
     luminanceL: 96,
     evennessL: 1.5,
@@ -117,7 +156,10 @@ export function testRefused(
   })
 }
 
-/** The good portrait's face, head or backdrop with changes. */
+/** The good portrait's metadata, face, head or backdrop with changes. */
+export function metadata(changes: Partial<Metadata>): Partial<Measurements> {
+  return { metadata: { ...GOOD_METADATA, ...changes } }
+}
 export function face(changes: Partial<Face>): Partial<Measurements> {
   return { face: { ...(GOOD.face as Face), ...changes } }
 }
@@ -141,6 +183,7 @@ export const UNREAD: Partial<Measurements> = {
   color: null,
   jpeg: null,
   intact: false,
+  metadata: null,
   background: null,
   face: null,
   head: null,

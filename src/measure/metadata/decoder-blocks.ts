@@ -44,5 +44,5 @@ function vendorChunks(webp: Buffer): Opaque[] {
     at += 8 + size + (size % 2)
   }
   const vendor = bytes > 0 ? [{ where: 'WebP chunks of other kinds', bytes }] : []
-  return [...vendor, ...trailer(webp.length - end)]
+  return [...vendor, ...trailer(webp.subarray(end))]
 }

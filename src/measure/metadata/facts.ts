@@ -95,7 +95,7 @@ export type FieldId = (typeof FIELDS)[number]
 export const Conflict = Type.Object(
   {
     field: Type.Unsafe<FieldId>(Type.Union(FIELDS.map((field) => Type.Literal(field)))),
-    values: Type.Array(Type.Object({ where: Type.String(), value: Type.String() }, closed), {
+    values: Type.Array(Type.Object({ where: Type.String(), values: Type.Array(Type.String()) }, closed), {
       description: 'What the places say that should say the same.',
     }),
   },

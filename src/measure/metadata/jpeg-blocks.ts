@@ -49,7 +49,7 @@ export function jpegBlocks(jpeg: Buffer): RawBlocks {
     resources: resources.length > 0 ? Buffer.concat(resources) : null,
     comments: comments.filter((comment) => comment.some((byte) => byte !== 0 && byte !== 0x20)).length,
     previews: [...of('jfif').flatMap(jfifThumbnail), ...of('jfxx').map(jfxxThumbnail)],
-    opaque: [...opaque, ...trailer(trailing)],
+    opaque: [...opaque, ...trailer(jpeg.subarray(jpeg.length - trailing))],
     unreadable: extended.unreadable,
   }
 }

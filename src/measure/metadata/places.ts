@@ -3,6 +3,9 @@ import { isFilled } from './exif.ts'
 import { type Places, PRIVATE_ITEMS, type PrivateItem } from './facts.ts'
 import { PRIVATE_PLACES, type PrivatePlaces } from './private-places.ts'
 
+/** An item of its own, although its namespace is that of the develop settings. */
+const RAW_FILE_NAME = 'crs:RawFileName'
+
 /** Every place in which each private item stands, in the order of {@link PRIVATE_ITEMS}; absent items are left out. */
 export function placesOf(blocks: Blocks, previews: readonly { readonly where: string }[]): Places[] {
   const found = (item: PrivateItem): string[] => {
@@ -33,5 +36,6 @@ function placesIn(blocks: Blocks, { exif = [], iim = [], xmp = [], png = [] }: P
 function stands({ xmp }: Blocks, name: string): boolean {
   if (!name.endsWith('*')) return xmp.some(({ names }) => names.has(name))
   const namespace = name.slice(0, -1)
-  return xmp.some(({ names }) => [...names].some((one) => one.startsWith(namespace)))
+  const counts = (one: string) => one.startsWith(namespace) && one !== RAW_FILE_NAME
+  return xmp.some(({ names }) => [...names].some(counts))
 }

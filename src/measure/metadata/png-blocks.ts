@@ -28,7 +28,7 @@ export function pngBlocks(png: Buffer): RawBlocks {
     opaque: [
       // C2PA Technical Specification, "Embedding manifests into PNG".
       ...(credentials > 0 ? [{ where: 'PNG chunk caBX', bytes: credentials }] : []),
-      ...trailer(trailing),
+      ...trailer(png.subarray(png.length - trailing)),
     ],
   }
 }

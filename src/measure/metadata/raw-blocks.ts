@@ -39,7 +39,11 @@ export const NO_BLOCKS: RawBlocks = {
   unreadable: [],
 }
 
-/** What follows the picture's end in the file, where anything can stand: a second picture, a film, a vendor's data. */
-export function trailer(bytes: number): Opaque[] {
-  return bytes > 0 ? [{ where: 'data after the end of the picture', bytes }] : []
+/**
+ * What follows the picture's end in the file, where anything can stand: a second picture, a film, a vendor's data.
+ * @param tail the end of the file; NULs alone are padding
+ */
+export function trailer(tail: Buffer): Opaque[] {
+  const isPadding = tail.every((byte) => byte === 0)
+  return isPadding ? [] : [{ where: 'data after the end of the picture', bytes: tail.length }]
 }

@@ -3,7 +3,7 @@ import { exifTexts } from './exif.ts'
 import type { Conflict } from './facts.ts'
 import { FIELD_PLACES, LISTS, type TextField } from './fields.ts'
 import { splitList } from './split-list.ts'
-import { clipped, clippedList } from './text.ts'
+import { clippedList } from './text.ts'
 import { oneText, textsOf } from './xmp.ts'
 
 type Kind = 'exif' | 'iim' | 'xmp' | 'png'
@@ -36,7 +36,7 @@ export function conflictOf(blocks: Blocks, field: TextField): Conflict | null {
   if (new Set(told.map(({ values }) => comparable(values))).size < 2) return null
   return {
     field,
-    values: told.map(({ where, values }) => ({ where, value: clipped(clippedList(values).join('; ')) })),
+    values: told.map(({ where, values }) => ({ where, values: clippedList(values) })),
   }
 }
 

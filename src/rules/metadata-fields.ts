@@ -1,0 +1,60 @@
+import type { FieldId } from '../measure/metadata/facts.ts'
+import type { Metadata } from '../measure/metadata/schema.ts'
+
+/** A field of the photo metadata in the words of the trade, and where to read its values. */
+interface FieldWords {
+  readonly noun: string
+  /** Where an editor writes it. */
+  readonly place: string
+  readonly values: (metadata: Metadata) => readonly string[]
+}
+
+const one = (value: string | number | null) => (value === null ? [] : [String(value)])
+
+/** By the ids that the options of `metadata-required` use. */
+export const FIELD_WORDS: Readonly<Record<FieldId, FieldWords>> = {
+  creator: { noun: 'creator', place: 'dc:creator', values: ({ creator }) => creator },
+  copyright: { noun: 'copyright notice', place: 'dc:rights', values: ({ copyright }) => one(copyright) },
+  credit: { noun: 'credit line', place: 'photoshop:Credit', values: ({ credit }) => one(credit) },
+  source: { noun: 'source', place: 'photoshop:Source', values: ({ source }) => one(source) },
+  title: { noun: 'title', place: 'dc:title', values: ({ title }) => one(title) },
+  headline: { noun: 'headline', place: 'photoshop:Headline', values: ({ headline }) => one(headline) },
+  description: {
+    noun: 'description',
+    place: 'dc:description',
+    values: ({ description }) => one(description),
+  },
+  'alt-text': {
+    noun: 'alt text',
+    place: 'Iptc4xmpCore:AltTextAccessibility',
+    values: ({ altText }) => one(altText),
+  },
+  'extended-description': {
+    noun: 'extended description',
+    place: 'Iptc4xmpCore:ExtDescrAccessibility',
+    values: ({ extendedDescription }) => one(extendedDescription),
+  },
+  'person-shown': {
+    noun: 'person shown',
+    place: 'Iptc4xmpExt:PersonInImage',
+    values: ({ personShown }) => personShown,
+  },
+  keywords: { noun: 'keywords', place: 'dc:subject', values: ({ keywords }) => keywords },
+  'capture-time': {
+    noun: 'capture time',
+    place: 'EXIF DateTimeOriginal',
+    values: ({ captureTime }) => one(captureTime),
+  },
+  rating: { noun: 'rating', place: 'xmp:Rating', values: ({ rating }) => one(rating) },
+  label: { noun: 'label', place: 'xmp:Label', values: ({ label }) => one(label) },
+  'usage-terms': {
+    noun: 'usage terms',
+    place: 'xmpRights:UsageTerms',
+    values: ({ usageTerms }) => one(usageTerms),
+  },
+  'web-statement': {
+    noun: 'web statement of rights',
+    place: 'xmpRights:WebStatement',
+    values: ({ webStatement }) => one(webStatement),
+  },
+}

@@ -18,6 +18,14 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'print what is measured, without a spec',
     load: async () => (await import('./measure.ts')).measure,
   },
+  gallery: {
+    about: 'save the numbers of published portraits that new ones are compared with',
+    load: async () => (await import('./gallery.ts')).gallery,
+  },
+  derive: {
+    about: 'propose a brand spec from approved portraits',
+    load: async () => (await import('./derive.ts')).derive,
+  },
   init: {
     about: 'write a first brand spec to start from',
     load: async () => (await import('./init.ts')).init,

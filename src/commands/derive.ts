@@ -1,0 +1,106 @@
+import { resolve } from 'node:path'
+import { Command as Program } from 'commander'
+import { readNames } from '../delivery/identify.ts'
+import { readSourceText } from '../delivery/source-text.ts'
+import type { FoundFile } from '../delivery/walk.ts'
+import { deriveSpec } from '../derive/derive-spec.ts'
+import { knownNames } from '../derive/known-names.ts'
+import type { KnownNames } from '../derive/name-slots.ts'
+import { measureAll } from '../measure/measure.ts'
+import type { Measurements } from '../measure/measurements.ts'
+import { judgeFile } from '../report/judge.ts'
+import { forTerminal } from '../report/safe.ts'
+import { ALL_RULES } from '../rules/delivery-index.ts'
+import { RULES } from '../rules/index.ts'
+import { loadSpec } from '../spec/load.ts'
+import { findPictures } from './find-pictures.ts'
+import { EXIT, type Host } from './host.ts'
+import { UsageError, writeWhole } from './outputs.ts'
+import { parse } from './parse.ts'
+import { progressLine } from './progress.ts'
+
+interface Options {
+  readonly roster?: string
+  readonly brand: string
+  readonly output?: string
+}
+
+/**
+ * `derive [paths...]`: measures approved portraits and writes the spec that they seem to have been made to; tells which
+ * of them do not meet it.
+ * @throws UsageError when the roster can't be read or the spec can't be written
+ */
+export async function derive(args: readonly string[], host: Host): Promise<number> {
+  const program = new Program('portrait-gate derive')
+    .description(
+      'Measures approved portraits and proposes a brand spec with notes on what each line rests on.',
+    )
+    .argument('[paths...]', 'folders and files of approved portraits', ['.'])
+    .option('--roster <file>', 'a list of the people, CSV: tells which part of a file name is which')
+    .option('--brand <name>', 'the client', 'Name of the client')
+    .option('--output <file>', 'write to a file instead of printing; what is there is overwritten')
+  const parsed = parse<Options>(program, args, host)
+  if ('exit' in parsed) return parsed.exit
+  const { roster, brand, output } = parsed.options
+  const known = roster === undefined ? new Map() : await rosterNames(roster, host)
+  const found = await findPictures(parsed.paths, host)
+  if (!found) return EXIT.trouble
+  const progress = progressLine(host)
+  const groups = ['file', 'decode', 'background', 'face', 'head'] as const
+  const measured = await measureAll(found.files, groups, host.signal, progress.show)
+  progress.clear()
+  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
+  for (const { file, fault } of measured) if (fault) complain(`${file} could not be read and was left out.`)
+  const readable = measured.filter(({ fault }) => fault === null)
+  if (readable.length === 0) {
+    complain('None of the portraits could be read; there is nothing to derive a spec from.')
+    return EXIT.trouble
+  }
+  const { text } = deriveSpec(readable, brand, known)
+  if (output === undefined) host.stdout.write(text)
+  else await save(output, text, host)
+  for (const sentence of judged(text, found.files, readable)) complain(sentence)
+  return EXIT.fine
+}
+
+/** How the approved portraits fare by their own spec, in sentences. */
+function judged(text: string, files: readonly FoundFile[], readable: readonly Measurements[]): string[] {
+  const loaded = loadSpec(text, 'the derived spec', ALL_RULES)
+  if ('problems' in loaded)
+    throw new Error(`The derived spec does not load: ${loaded.problems[0]?.message ?? ''}`)
+  const names = readNames(files, loaded.spec.naming, Object.keys(loaded.spec.deliverables))
+  const missing = readable.flatMap((measured) => {
+    const name = names.find(({ path }) => path === measured.file)
+    if (!name) return []
+    const outcomes = judgeFile({ measured, name }, loaded.spec, RULES)
+    const missed = outcomes.filter(({ verdict }) => verdict === 'fail' || verdict === 'unsure')
+    return missed.length === 0 ? [] : [`  ${measured.file}: ${missed.map(({ rule }) => rule).join(', ')}`]
+  })
+  const passing = readable.length - missing.length
+  return missing.length === 0
+    ? [`All ${readable.length} portraits pass the derived spec.`]
+    : [
+        `${passing} of ${readable.length} portraits pass the derived spec. The others miss, or leave unsure:`,
+        ...missing,
+      ]
+}
+
+async function rosterNames(file: string, host: Host): Promise<KnownNames> {
+  const read = await readSourceText(resolve(host.cwd, file))
+  if ('problem' in read) throw new UsageError(`The roster file ${file} ${read.problem}`)
+  const names = knownNames(read.text)
+  if ('problem' in names) throw new UsageError(`The roster file ${file}, ${names.problem}`)
+  return names.known
+}
+
+async function save(file: string, text: string, host: Host): Promise<void> {
+  try {
+    await writeWhole(file, text, host)
+  } catch (error) {
+    host.signal.throwIfAborted()
+    const why = error instanceof Error ? error.message : error
+    throw new UsageError(
+      `${file} could not be written (${why}). Name a file in a folder that you may write to.`,
+    )
+  }
+}

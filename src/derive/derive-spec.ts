@@ -1,0 +1,167 @@
+import { type Measurements, PROFILES } from '../measure/measurements.ts'
+import { SCHEMA_FILE } from '../spec/starter.ts'
+import { type InferredNaming, inferNaming } from './infer-naming.ts'
+import type { KnownNames } from './name-slots.ts'
+import { FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'
+import { groupBySize, type SizeGroup } from './sizes.ts'
+
+export interface DerivedSpec {
+  /** A commented brand spec. */
+  readonly text: string
+  readonly naming: InferredNaming | null
+  /** Files that stand off the others in something, with the rules' names. */
+  readonly outliers: ReadonlyMap<string, readonly string[]>
+}
+
+/** Writes the spec that approved portraits seem to have been made to. Only files without a fault are to be given. */
+export function deriveSpec(files: readonly Measurements[], brand: string, known: KnownNames): DerivedSpec {
+  const { groups, odd } = groupBySize(files)
+  const several = groups.length > 1
+  const nameOf = new Map(
+    groups.flatMap((group) => group.files.map(({ file }) => [file, group.name] as const)),
+  )
+  const naming = inferNaming(
+    files.map(({ file }) => file),
+    (path) => (several ? (nameOf.get(path) ?? null) : null),
+    known,
+  )
+  const outliers = new Map<string, string[]>()
+  const written = (line: Line, indent = ''): string => {
+    const rule = line.setting?.split(':')[0] ?? ''
+    for (const file of line.outliers) outliers.set(file, [...(outliers.get(file) ?? []), rule])
+    return line.setting === null ? `${indent}# ${line.note}` : `${indent}${line.setting} # ${line.note}`
+  }
+  for (const { file } of odd) outliers.set(file, ['pixel-size'])
+  const framing = (group: SizeGroup, indent: string) => [
+    `${indent}pixel-size: { width: ${group.widthPx}, height: ${group.heightPx} } # ${group.files.length} of ${files.length}`,
+    ...ratio(group).map((line) => indent + line),
+    written(sameResolution(group.files), indent),
+    ...FRAMING.map((rule) => written(proposeNumber(rule, group.files), indent)),
+  ]
+  const [only] = groups
+  const lines = [
+    `# yaml-language-server: $schema=./${SCHEMA_FILE}`,
+    '#',
+    `# Proposed from ${files.length} approved portraits. Read it through: the ranges are what was found, with a margin, and`,
+    '# not what was agreed on. The notes tell what each line rests on.',
+    '',
+    `brand: ${JSON.stringify(brand)}`,
+    'version: 1',
+    '',
+    ...namingLines(naming),
+    '',
+    ...(several
+      ? ['deliverables:', ...groups.flatMap((group) => [`  ${key(group.name)}:`, ...framing(group, '    ')])]
+      : only
+        ? framing(only, '')
+        : []),
+    ...(odd.length > 0 ? [`# Of another size, and left out: ${odd.length} of ${files.length}`] : []),
+    '',
+    ...fileLines(files).map((line) => written(line)),
+    '',
+    ...PICTURE.map((rule) => written(proposeNumber(rule, files))),
+    '',
+    '# Left out, since approved pictures do not tell what was agreed on: file-size, metadata, eyes, lenses and light.',
+    '# Add them by hand: portrait-gate explain',
+    '',
+    '# Over the whole delivery',
+    'duplicate-picture: none',
+    ...(several ? ['same-frame: all', 'variants: all'] : []),
+  ]
+  return { text: `${lines.join('\n')}\n`, naming, outliers }
+}
+
+function namingLines(naming: InferredNaming | null): string[] {
+  if (!naming) return ['# naming was left out: the names follow no one pattern']
+  const fields = Object.entries(naming.fields).map(
+    ([field, constraint]) => `    ${field}: ${'digits' in constraint ? digits(constraint.digits) : '{}'}`,
+  )
+  return [
+    'naming:',
+    ...(naming.orderIsAGuess
+      ? ['  # Which of the two names is the family name is a guess; --roster FILE would tell.']
+      : []),
+    `  pattern: ${JSON.stringify(naming.pattern)}`,
+    ...(fields.length > 0 ? ['  fields:', ...fields] : []),
+    ...(naming.others.length > 0 ? [`  # ${naming.others.length} names are built differently`] : []),
+  ]
+}
+
+function digits(count: number | { min: number; max: number }): string {
+  return typeof count === 'number'
+    ? `{ digits: ${count} }`
+    : `{ digits: { min: ${count.min}, max: ${count.max} } }`
+}
+
+/** A key of YAML: plain where nothing in it could be read as something else. */
+function key(name: string): string {
+  return /^[a-z][a-z-]*$/i.test(name) && !/^(?:y|n|yes|no|on|off|true|false|null)$/i.test(name)
+    ? name
+    : JSON.stringify(name)
+}
+
+// Ratios of larger numbers than these are no ratios that anybody asks for.
+const PLAIN = 20
+
+function ratio({ widthPx, heightPx }: SizeGroup): string[] {
+  const divisor = greatestCommonDivisor(widthPx, heightPx)
+  const [wide, high] = [widthPx / divisor, heightPx / divisor]
+  return Math.max(wide, high) <= PLAIN ? [`aspect-ratio: "${wide}:${high}"`] : []
+}
+
+function greatestCommonDivisor(a: number, b: number): number {
+  return b === 0 ? a : greatestCommonDivisor(b, a % b)
+}
+
+function sameResolution(files: readonly Measurements[]): Line {
+  return proposeSame(
+    'resolution',
+    files,
+    ({ ppi }) => (ppi === null ? null : Math.round(ppi)),
+    (ppi) => `{ ppi: ${ppi} }`,
+  )
+}
+
+function fileLines(files: readonly Measurements[]): Line[] {
+  const named = PROFILES.filter((name) => name !== 'other' && name !== 'none')
+  const qualities = files.flatMap(({ jpeg }) => jpeg?.quality ?? [])
+  const jpegs = files.filter(({ jpeg }) => jpeg !== null)
+  const least = Math.floor(Math.min(...qualities) / 5) * 5
+  return [
+    proposeSame(
+      'file-format',
+      files,
+      ({ format }) => format,
+      (format) => `{ allow: [${format}] }`,
+    ),
+    proposeSame(
+      'color-space',
+      files,
+      ({ color }) => named.find((name) => color?.space === 'rgb' && color.profile === name) ?? null,
+      (profile) => (profile === 'Adobe RGB (1998)' ? JSON.stringify(profile) : profile),
+    ),
+    proposeSame(
+      'bit-depth',
+      files,
+      ({ bitsPerChannel: bits }) => (bits === 8 || bits === 16 ? bits : null),
+      String,
+    ),
+    proposeSame(
+      'orientation',
+      files,
+      ({ orientationTag: tag }) => (tag === null || tag === 1 ? 'upright' : null),
+      String,
+    ),
+    jpegs.length > 0 && qualities.length === jpegs.length && least >= 1
+      ? {
+          setting: `compression: { quality: { min: ${least} } }`,
+          note: `JPEG quality ${Math.min(...qualities)} to ${Math.max(...qualities)}`,
+          outliers: [],
+        }
+      : {
+          setting: null,
+          note: 'compression was left out: the JPEG quality is not told in all',
+          outliers: [],
+        },
+  ]
+}

@@ -1,0 +1,143 @@
+import type { Measurements } from '../measure/measurements.ts'
+import { SURE } from '../rules/judge-limits.ts'
+import { asked } from '../rules/quantity.ts'
+import { LEAST, proposeBand } from './bands.ts'
+
+/** A line of the spec with what it rests on, or why there is none. */
+export interface Line {
+  /** Without indentation, such as "headroom: { min: 5, max: 13 }"; null when nothing can be proposed. */
+  readonly setting: string | null
+  readonly note: string
+  /** Files that were left out since they stand off the others. */
+  readonly outliers: readonly string[]
+}
+
+interface Numbered {
+  readonly rule: string
+  readonly unit: string
+  readonly step: number
+  /** Smallest spread that makes a value an outlier. */
+  readonly least: number
+  readonly value: (measured: Measurements) => number | null
+  readonly write: (min: number, max: number) => string
+}
+
+const range = (min: number, max: number) => `{ min: ${asked(min)}, max: ${asked(max)} }`
+const atMost = (_: number, max: number) => `{ max: ${asked(Math.max(0, max))} }`
+
+const head =
+  (pick: 'headroomPct' | 'eyeLinePct' | 'headHeightPct') =>
+  ({ head: found }: Measurements) =>
+    found && found.confidence >= SURE ? found[pick] : null
+const backdrop =
+  (pick: (found: NonNullable<Measurements['background']>) => number) =>
+  ({ background }: Measurements) =>
+    background && background.confidence >= SURE ? pick(background) : null
+const face = (pick: (measured: Measurements) => number | null | undefined) => (measured: Measurements) => {
+  const value = measured.face && measured.face.confidence >= SURE ? pick(measured) : null
+  return value == null ? null : Math.abs(value)
+}
+
+/** The framing, which each deliverable has its own of. Steps are what a person would round to. */
+export const FRAMING: readonly Numbered[] = [
+  { rule: 'headroom', unit: ' %', step: 0.5, least: 0.6, value: head('headroomPct'), write: range },
+  { rule: 'eye-line', unit: ' %', step: 0.5, least: 0.5, value: head('eyeLinePct'), write: range },
+  { rule: 'head-height', unit: ' %', step: 0.5, least: 0.6, value: head('headHeightPct'), write: range },
+  {
+    rule: 'centering',
+    unit: ' %',
+    step: 0.5,
+    least: 0.8,
+    value: face(({ head: found }) => found?.offCenterPct),
+    write: atMost,
+  },
+]
+
+/** What all deliverables have in common. */
+export const PICTURE: readonly Numbered[] = [
+  {
+    rule: 'background-luminance',
+    unit: ' L*',
+    step: 0.5,
+    least: 0.4,
+    value: backdrop(({ luminanceL }) => luminanceL),
+    write: (min, max) => `{ target: ${asked((min + max) / 2)}, tolerance: ${asked((max - min) / 2)} }`,
+  },
+  {
+    rule: 'background-evenness',
+    unit: ' L*',
+    step: 0.5,
+    least: 0.5,
+    value: backdrop(({ evennessL }) => evennessL),
+    write: atMost,
+  },
+  {
+    rule: 'background-tint',
+    unit: ' C*',
+    step: 0.5,
+    least: 0.4,
+    value: backdrop(({ chromaC }) => chromaC),
+    write: (_, max) => `{ max-chroma: ${asked(Math.max(0, max))} }`,
+  },
+  {
+    rule: 'tilt',
+    unit: '°',
+    step: 0.5,
+    least: 0.8,
+    value: face(({ face: found }) => found?.tiltDeg),
+    write: atMost,
+  },
+]
+
+/** The line for a rule on a number. */
+export function proposeNumber(rule: Numbered, files: readonly Measurements[]): Line {
+  const read = files.flatMap((file) => {
+    const value = rule.value(file)
+    return value === null ? [] : [{ file: file.file, value }]
+  })
+  const values = read.map(({ value }) => value)
+  const band = proposeBand(values, rule.step, rule.least)
+  if (!band)
+    return {
+      setting: null,
+      note: `${rule.rule} was left out: it could be measured in ${read.length} of ${files.length} portraits, and ${LEAST} are needed`,
+      outliers: [],
+    }
+  const outliers = read.filter(({ value }) => band.outliers.includes(value))
+  const kept = values.filter((value) => !band.outliers.includes(value))
+  const apart =
+    outliers.length === 0
+      ? ''
+      : `, ${outliers.length} left out as ${outliers.length === 1 ? 'an outlier' : 'outliers'}`
+  return {
+    setting: `${rule.rule}: ${rule.write(band.min, band.max)}`,
+    note: `${asked(tenth(Math.min(...kept)))} to ${asked(tenth(Math.max(...kept)), rule.unit)} in ${read.length} of ${files.length}${apart}`,
+    outliers: outliers.map(({ file }) => file),
+  }
+}
+
+function tenth(value: number): number {
+  return Math.round(value * 10) / 10
+}
+
+// A setting is proposed when so many files agree; the others are told. Common practice, no source.
+const AGREED = 0.9
+
+/** The line for a rule on a value that is the same in nearly all files. */
+export function proposeSame<T extends string | number>(
+  rule: string,
+  files: readonly Measurements[],
+  value: (file: Measurements) => T | null,
+  write: (value: T) => string,
+): Line {
+  const counts = new Map<T, number>()
+  for (const file of files) {
+    const own = value(file)
+    if (own !== null) counts.set(own, (counts.get(own) ?? 0) + 1)
+  }
+  const [top] = [...counts].sort(([, a], [, b]) => b - a)
+  if (!top || top[1] < AGREED * files.length)
+    return { setting: null, note: `${rule} was left out: the portraits do not agree on one`, outliers: [] }
+  const others = files.filter((file) => value(file) !== top[0]).map(({ file }) => file)
+  return { setting: `${rule}: ${write(top[0])}`, note: `${top[1]} of ${files.length}`, outliers: others }
+}

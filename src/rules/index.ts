@@ -5,15 +5,19 @@ import { backgroundLuminance } from './background-luminance.ts'
 import { backgroundTint } from './background-tint.ts'
 import { bitDepth } from './bit-depth.ts'
 import { centering } from './centering.ts'
+import { clipping } from './clipping.ts'
 import { colorSpace } from './color-space.ts'
 import { compression } from './compression.ts'
 import { eyeLine } from './eye-line.ts'
+import { facing } from './facing.ts'
 import { fileFormat } from './file-format.ts'
 import { fileName } from './file-name.ts'
 import { fileSize } from './file-size.ts'
 import { headHeight } from './head-height.ts'
 import { headroom } from './headroom.ts'
 import { intact } from './intact.ts'
+import { keySide } from './key-side.ts'
+import { lensGlare } from './lens-glare.ts'
 import { metadataForbidden } from './metadata-forbidden.ts'
 import { metadataRequired } from './metadata-required.ts'
 import { oneFace } from './one-face.ts'
@@ -50,4 +54,8 @@ export const RULES: readonly Rule[] = [
   headHeight,
   centering,
   tilt,
+  facing,
+  lensGlare,
+  clipping,
+  keySide,
 ]

@@ -1,7 +1,7 @@
 import { Ajv } from 'ajv'
 import { expect, test } from 'vitest'
 import type { NameReading } from '../../src/delivery/name-reading.ts'
-import type { Background, Face, Head, Measurements } from '../../src/measure/measurements.ts'
+import type { Background, Face, Finish, Head, Measurements } from '../../src/measure/measurements.ts'
 import type { Metadata } from '../../src/measure/metadata/schema.ts'
 import { Finding, type Verdict } from '../../src/rules/outcome.ts'
 import type { Rule } from '../../src/rules/rule.ts'
@@ -97,6 +97,31 @@ export const GOOD: Measurements = {
     confidence: 0.9,
     doubts: [],
   },
+  finish: {
+    eyeFocusPx: 1,
+    focus: {
+      eyePx: 1,
+      leftPx: 1,
+      rightPx: 1.1,
+      finestEdgePx: 0.8,
+      sharperPlace: null,
+      confidence: 0.9,
+      doubts: [],
+    },
+    lensGlarePct: 0,
+    lensGlare: {
+      left: { glarePct: 0, box: null, catchlights: 1 },
+      right: { glarePct: 0, box: null, catchlights: 1 },
+      confidence: 0.9,
+      doubts: [],
+    },
+    clippedHighlightPct: 0,
+    clippedShadowPct: 0,
+    clipping: { highlightPart: null, shadowPart: null, confidence: 0.9, doubts: [] },
+    keySide: 'left',
+    keyRatioStops: 0.6,
+    key: { confidence: 0.9, doubts: [] },
+  },
 }
 
 export const GOOD_NAME: NameReading = {
@@ -170,6 +195,10 @@ export function background(changes: Partial<Background>): Partial<Measurements> 
   return { background: { ...(GOOD.background as Background), ...changes } }
 }
 
+export function finish(changes: Partial<Finish>): Partial<Measurements> {
+  return { finish: { ...(GOOD.finish as Finish), ...changes } }
+}
+
 /** A file cut off before its header could be read to the end. */
 export const UNREAD: Partial<Measurements> = {
   fault: { kind: 'truncated', detail: '' },
@@ -187,4 +216,5 @@ export const UNREAD: Partial<Measurements> = {
   background: null,
   face: null,
   head: null,
+  finish: null,
 }

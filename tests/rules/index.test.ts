@@ -4,7 +4,7 @@ import { parse } from 'yaml'
 import { GROUPS, type Measurements } from '../../src/measure/measurements.ts'
 import { RULES } from '../../src/rules/index.ts'
 import type { Rule } from '../../src/rules/rule.ts'
-import { background, face, GOOD, GOOD_NAME, head, UNREAD } from './cases.ts'
+import { background, face, finish, GOOD, GOOD_NAME, head, UNREAD } from './cases.ts'
 
 const ajv = new Ajv({ strict: true, allowUnionTypes: true })
 
@@ -77,6 +77,19 @@ test.each(
     ...face({ confidence: 0.4 }),
     ...head({ confidence: 0.4 }),
     ...background({ confidence: 0.4 }),
+    ...doubtfulFinish(),
   }
   expect(judge(rule, doubtful).verdict).toBe('unsure')
 })
+
+function doubtfulFinish(): Partial<Measurements> {
+  if (!GOOD.finish) return {}
+  const { focus, lensGlare, clipping, key } = GOOD.finish
+  const confidence = 0.4
+  return finish({
+    focus: { ...focus, confidence },
+    lensGlare: { ...lensGlare, confidence },
+    clipping: { ...clipping, confidence },
+    key: { ...key, confidence },
+  })
+}

@@ -63,7 +63,13 @@ export function unknownGlare(doubts: Doubt[]): LensGlare {
   return { lensGlarePct: null, lensGlare: { left: null, right: null, confidence: 0, doubts } }
 }
 
+// Luminance that keeps a ratio finite.
 const DARKEST = 1e-4
+
+/** Pixels of the smallest catchlight, 1 square mm at 64 mm between the pupils; what is smaller may be noise. */
+function leastLight(eyeDistance: number): number {
+  return Math.max(1, Math.round((eyeDistance / 64) ** 2))
+}
 
 interface Eye {
   readonly patch: EyePatch
@@ -90,7 +96,7 @@ function glareOf(
   return {
     glarePct: whole === 0 ? 0 : (100 * covered) / whole,
     box: covered === 0 ? null : boxOf(glare, patch, picture),
-    catchlights: components(lights, patch.width, 2),
+    catchlights: components(lights, patch.width, leastLight(eyeDistance)),
   }
 }
 

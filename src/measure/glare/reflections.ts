@@ -107,12 +107,10 @@ export function reflectionsInside(
   return lights.map((value, i) => value | (near?.[i] ?? 0))
 }
 
-/** Lights on the iris, brighter than the white of the eye, each of at least two pixels. */
-export function lightsOnIris(patch: EyePatch, { whiteUpper }: EyeLevels): Uint8Array {
-  const { iris, luminance } = patch
-  return iris.map((value, i) =>
-    value === 1 && (luminance[i] as number) > Math.max(OVER_WHITE * whiteUpper, LEAST_LUMINANCE) ? 1 : 0,
-  )
+/** Where lights shine on the iris, brighter than the white of the eye. */
+export function lightsOnIris({ innerIris, luminance }: EyePatch, { white }: EyeLevels): Uint8Array {
+  const least = Math.max(OVER_WHITE * white, LEAST_LUMINANCE)
+  return innerIris.map((value, i) => (value === 1 && (luminance[i] as number) > least ? 1 : 0))
 }
 
 function thin(eyeDistance: number): number {

@@ -10,7 +10,9 @@ export type Clipping = Pick<Finish, 'clippedHighlightPct' | 'clippedShadowPct' |
 const HIGHLIGHT = 254
 const SHADOW = 1
 // Fewer pixels of skin than this are no sample of a face.
-const LEAST_PIXELS = 500
+const LEAST_PIXELS = 300
+// Black hair falls over it: clipped hair is no fault, so shadows are looked for elsewhere.
+const FRINGED: SkinPart = 'forehead'
 
 interface Clipped {
   readonly part: SkinPart
@@ -21,8 +23,8 @@ interface Clipped {
 
 /**
  * Share of face skin with a red, green or blue code at either end of the scale (ANSI/NIST-ITL 1-2011 Update 2013,
- * Annex E.3.6: no saturation on facial skin), over forehead, nose and both cheeks together, and the part that is
- * clipped most.
+ * Annex E.3.6: no saturation on facial skin): highlights over forehead, nose and both cheeks together, shadows over nose
+ * and cheeks; and the part that is clipped most.
  * @param located the face in pixels of `picture`
  */
 export function measureClipping(picture: RgbPicture, located: LocatedFace, face: Face): Clipping {
@@ -30,14 +32,15 @@ export function measureClipping(picture: RgbPicture, located: LocatedFace, face:
   for (const [part, outline] of skinParts(located)) {
     parts.push({ part, ...countClipped(picture, pixelsInside(outline, picture.width, picture.height)) })
   }
-  const pixels = sum(parts, 'pixels')
-  if (pixels < LEAST_PIXELS) return unknownClipping([...new Set<Doubt>([...face.doubts, 'skin-too-small'])])
+  const unfringed = parts.filter(({ part }) => part !== FRINGED)
+  if (sum(unfringed, 'pixels') < LEAST_PIXELS)
+    return unknownClipping([...new Set<Doubt>([...face.doubts, 'skin-too-small'])])
   return {
-    clippedHighlightPct: (100 * sum(parts, 'highlights')) / pixels,
-    clippedShadowPct: (100 * sum(parts, 'shadows')) / pixels,
+    clippedHighlightPct: (100 * sum(parts, 'highlights')) / sum(parts, 'pixels'),
+    clippedShadowPct: (100 * sum(unfringed, 'shadows')) / sum(unfringed, 'pixels'),
     clipping: {
       highlightPart: mostClipped(parts, 'highlights'),
-      shadowPart: mostClipped(parts, 'shadows'),
+      shadowPart: mostClipped(unfringed, 'shadows'),
       confidence: face.confidence,
       doubts: face.doubts,
     },

@@ -68,6 +68,29 @@ export function forJson(json: string): string {
   })
 }
 
+// What begins a workflow command on a runner: two colons at the head of a line, or two number signs and a bracket at
+// any place in it (github.com/actions/runner, src/Runner.Common/ActionCommand.cs).
+const COMMAND = /(?<=:):|(?<=##)\[/g
+
+/** Text of strangers as one line of a workflow's log: for a terminal, and no workflow command at any place in it. */
+export function forWorkflowLog(text: string): string {
+  return forTerminal(text).replace(COMMAND, (character) => `<U+${codePoint(character).padStart(4, '0')}>`)
+}
+
+/**
+ * The message of a workflow command, which the runner reads back as it was. It is what the command says, not what it
+ * does to a terminal: text of strangers goes through `forWorkflowLog` first.
+ * The escapes are those of github.com/actions/toolkit, packages/core/src/command.ts.
+ */
+export function forWorkflowMessage(text: string): string {
+  return text.replaceAll('%', '%25').replaceAll('\r', '%0D').replaceAll('\n', '%0A')
+}
+
+/** A property of a workflow command, such as the file that an annotation points at; source as for messages. */
+export function forWorkflowProperty(text: string): string {
+  return forWorkflowMessage(text).replaceAll(':', '%3A').replaceAll(',', '%2C')
+}
+
 function codePoint(character: string): string {
   return (character.codePointAt(0) ?? 0).toString(16).toUpperCase()
 }

@@ -63,7 +63,7 @@ function aboutPerson({ label }: Person, delivery: Delivery): DeliveryFinding[] {
         ]
       : []),
     ...ordered.flatMap((deliverable) => {
-      const same = files.filter(({ name }) => name.deliverable === deliverable)
+      const same = files.filter(({ name }) => deliverable === null || name.deliverable === deliverable)
       if (same.length < 2) return []
       const paths = same.map(({ name }) => name.path)
       return [

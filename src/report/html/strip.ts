@@ -22,7 +22,7 @@ function byDeliverable(portraits: readonly Portrait[]): [string, Portrait[]][] {
     const key = portrait.file.deliverable ?? ''
     groups.set(key, [...(groups.get(key) ?? []), portrait])
   }
-  return [...groups]
+  return [...groups].sort(([a], [b]) => (a < b ? -1 : 1))
 }
 
 function strip(

@@ -15,5 +15,5 @@ export const OVERLAY_STYLE = `
 .overlay text{font:600 11px system-ui,sans-serif;fill:#111;stroke:#fff;stroke-width:3px;paint-order:stroke;stroke-linejoin:round}
 .plain .overlay{display:none}
 .place .eyes{stroke-width:2.6}
-@media screen and (prefers-color-scheme:dark){.legend .line.crown{stroke:#f09ae4}.legend .line.eyes,.legend .line.middle{stroke:#8cc4ff}.legend .line.chin{stroke:#e9b96e}.legend .box.face{stroke:#ddd}.legend .box.glare,.box.intrusion{stroke:#b3261e;stroke-width:2}.box.intrusion{stroke-dasharray:3 3}.box.crop{stroke:#8bdca8}}
+@media screen and (prefers-color-scheme:dark){.legend .line.crown{stroke:#f09ae4}.legend .line.eyes,.legend .line.middle{stroke:#8cc4ff}.legend .line.chin{stroke:#e9b96e}.legend .box.face{stroke:#ddd}.legend .box.intrusion{stroke:#ff9ba6}.legend .box.crop{stroke:#8bdca8}}
 `

@@ -67,7 +67,7 @@ const BLOCKS = `
 .mend b{display:inline-block;font-size:.8rem;border:1px solid var(--soft);border-radius:2px;padding:0 .35rem;margin-right:.3rem}
 .numbers{display:flex;flex-wrap:wrap;gap:0 1.6rem;margin:.1rem 0;font-variant-numeric:tabular-nums}
 .numbers div{display:flex;gap:.5rem}
-.numbers dt{color:var(--soft)}
+.numbers dt{color:var(--soft);flex:none}
 .numbers dd{margin:0;font-weight:600}
 .scroll-x{overflow-x:auto;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;padding:.4rem .9rem;margin:.8rem 0}
 .matrix{margin:0}

@@ -49,7 +49,11 @@ export function backdropEdges(
     const reach = reachOf(ground, backdrop, line, room)
     if (!reach) continue
     const region = regionOf(line, reach, backdrop.width, backdrop.height)
-    if (reach.size > backdrop.threshold && shareOfBackdrop(region, backdrop) > MOST_BACKDROP) continue
+    if (
+      reach.size > backdrop.threshold &&
+      shareOfBackdrop(region, backdrop, 0.5 * reach.size) > MOST_BACKDROP
+    )
+      continue
     keepLargest(regions, region)
   }
   return regions
@@ -182,9 +186,10 @@ function medianJump(jumps: readonly Jump[]): Color {
   return { L: of('L'), a: of('a'), b: of('b') }
 }
 
-function shareOfBackdrop({ mask, area }: EdgeRegion, backdrop: Backdrop): number {
+/** The share of a region whose color distance from the backdrop is at most `most`. */
+function shareOfBackdrop({ mask, area }: EdgeRegion, { distance }: Backdrop, most: number): number {
   let n = 0
-  for (let i = 0; i < mask.length; i++) if (mask[i] === 1 && backdrop.mask[i] === 1) n++
+  for (let i = 0; i < mask.length; i++) if (mask[i] === 1 && (distance[i] as number) <= most) n++
   return area === 0 ? 0 : n / area
 }
 

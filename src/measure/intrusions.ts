@@ -14,7 +14,7 @@ export const SMALLEST_PCT = 0.1
 // Around a thing its blur is no backdrop either, in pixels at working size.
 const BLUR = 3
 // When more of the border than this would be intrusion, it is no backdrop with something in it.
-const MOST_BORDER = 0.5
+const MOST_BORDER = 0.65
 
 export interface BackdropReading {
   /** The backdrop as it is without what stands in it. */

@@ -3,8 +3,8 @@ import { EYES_TO_CROWN, EYES_TO_FACE } from './proportions.ts'
 
 // Shoulders and arms, in face widths: half of what a sitter takes up to either side below the shoulder line. The
 // shoulders of an adult are 3 to 3.6 face widths broad (ANSUR II bideltoid over bizygomatic breadth, from memory);
-// the rest is room for arms that stand off.
-const HALF_SITTER = 2.2
+// the rest is room for elbows.
+const HALF_SITTER = 3.2
 // The shoulder line begins this far below the chin, in face widths.
 const SHOULDERS = 0.1
 // Hair beside the face and above the skull that no edge of the backdrop is looked for in, as shares of the face.

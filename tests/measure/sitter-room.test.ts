@@ -12,6 +12,6 @@ test('the face width follows from the eyes', () => {
 test('the body begins under the chin and is broader than the face', () => {
   expect(isBody(room, { x: 200, y: 0.4 * 500 })).toBe(false)
   expect(isBody(room, { x: 200, y: 0.7 * 500 })).toBe(true)
-  expect(isBody(room, { x: 200 + 2 * room.faceWidth, y: 0.7 * 500 })).toBe(true)
-  expect(isBody(room, { x: 200 + 2.5 * room.faceWidth, y: 0.7 * 500 })).toBe(false)
+  expect(isBody(room, { x: 200 + 3 * room.faceWidth, y: 0.7 * 500 })).toBe(true)
+  expect(isBody(room, { x: 200 + 3.5 * room.faceWidth, y: 0.7 * 500 })).toBe(false)
 })

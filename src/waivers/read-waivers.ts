@@ -116,7 +116,11 @@ class Entry {
       )
     else if (typeof value === 'string' && value.length > 1000)
       this.#say(key, `${key} is longer than 1000 characters; shorten it.`)
-    else this.#say(key, `${key} is missing or no text; write ${meaning === '' ? 'it' : meaning} there.`)
+    else
+      this.#say(
+        key,
+        `${key} is ${value === undefined ? 'missing' : 'no text'}; write ${meaning === '' ? 'it' : meaning} there.`,
+      )
     return ''
   }
 

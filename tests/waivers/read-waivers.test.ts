@@ -53,7 +53,7 @@ describe('what is wrong is told with line and column', () => {
     ['neither file nor person', changed('file: a.jpg, ', ''), 'names a file or a person'],
     ['both', changed('file: a.jpg', 'file: a.jpg, person: Lund'), 'names a file or a person'],
     ['no reason', changed('reason: a, ', ''), 'reason is missing'],
-    ['an empty reason', changed('reason: a', 'reason: ""'), 'reason is missing or no text'],
+    ['an empty reason', changed('reason: a', 'reason: ""'), 'reason is no text'],
     ['nobody who answers', changed('approved-by: b, ', ''), 'approved-by is missing'],
     ['no end', changed(', until: 2027-03-31', ''), 'until is missing'],
     [

@@ -29,7 +29,8 @@ const COMMIT = /^(?:[0-9a-f]{40}|[0-9a-f]{64})$/
 export async function findBase(git: Git, runner: Runner): Promise<Base | NoBase> {
   const { eventName } = runner
   if (eventName === 'pull_request') return ofPullRequest(git, runner)
-  if (eventName === 'merge_group') return ofEvent(git, sha(await readEvent(runner), 'merge_group', 'base_sha'))
+  if (eventName === 'merge_group')
+    return ofEvent(git, sha(await readEvent(runner), 'merge_group', 'base_sha'))
   if (eventName === 'push') return ofPush(git, sha(await readEvent(runner), 'before'))
   return { none: eventName === '' ? 'there is no event' : `the event ${eventName} has no base` }
 }

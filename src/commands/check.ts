@@ -8,14 +8,17 @@ import { assembleReport, type Standard } from '../report/assemble.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import { makePictures, type Pictures } from '../report/html/pictures.ts'
 import { requiredGroups } from '../report/judge.ts'
+import { narrowed } from '../report/narrow.ts'
 import type { Sources } from '../report/part.ts'
 import { exitCode, type Report } from '../report/report.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
+import { count } from '../rules/quantity.ts'
 import { VERSION } from '../version.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXTENSIONS, FORMATS, formatted, refusePages } from './formats.ts'
 import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC } from './load-spec-file.ts'
+import { measureOnly, readOnly } from './only.ts'
 import { Sinks, UsageError, writeSinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
@@ -24,6 +27,7 @@ import { readSources, type StandardOptions, standardOf } from './standard.ts'
 interface Options extends StandardOptions {
   readonly strict: boolean
   readonly shard?: string
+  readonly only?: string
 }
 
 /** `check [paths...]`: measures and judges every portrait of a delivery. */
@@ -46,10 +50,18 @@ export async function check(args: readonly string[], host: Host): Promise<number
     )
     .option('--strict', 'fail also when a portrait needs a look', false)
     .option('--shard <part>', 'one part of several, such as 2/5; put the JSON reports together with merge')
+    .option(
+      '--only <list>',
+      'judge one by one only the portraits that this file lists; the delivery as a whole as ever',
+    )
   const parsed = parse<Options>(program, args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const shard = shardOf(parsed.options.shard)
+  const { only: list, strict } = parsed.options
+  if (shard && list !== undefined)
+    throw new UsageError('--shard and --only exclude each other; leave one out.')
+  const only = list === undefined ? null : await readOnly(list, host)
   const sources = await readSources(parsed.options, host)
   const standard = sources && standardOf(sources, host)
   if (!standard) return EXIT.trouble
@@ -57,7 +69,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   if (!found) return EXIT.trouble
   if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
   const at = new Date()
-  const report = await judge({ found, sources, standard, at, shard, strict: parsed.options.strict }, host)
+  const report = await judge({ found, sources, standard, at, shard, only, strict }, host)
   const html = outputs.some(({ format }) => format === 'html')
   const pictures: Pictures = html ? await makePictures(report, found.files, host.signal) : new Map()
   await writeSinks(
@@ -88,10 +100,15 @@ interface Work {
   readonly standard: Standard
   readonly at: Date
   readonly shard: Shard | null
+  /** Absolute paths of the files to judge one by one; null for all. */
+  readonly only: ReadonlySet<string> | null
   readonly strict: boolean
 }
 
-async function judge({ found, sources, standard, at, shard, strict }: Work, host: Host): Promise<Report> {
+async function judge(
+  { found, sources, standard, at, shard, only, strict }: Work,
+  host: Host,
+): Promise<Report> {
   const { spec, roster, gallery } = standard
   const deliverables = Object.keys(spec.deliverables)
   // Names are read all together, since two can collide.
@@ -99,7 +116,9 @@ async function judge({ found, sources, standard, at, shard, strict }: Work, host
   const files = shard ? found.files.filter(({ file }) => isInShard(file, shard)) : found.files
   const progress = progressLine(host)
   const groups = requiredGroups(spec, ALL_RULES, { deliverables, roster, gallery })
-  const measured = await measureAll(files, groups, host.signal, progress.show)
+  const measured = only
+    ? await measureOnly(files, only, standard, { signal: host.signal, progress: progress.show })
+    : await measureAll(files, groups, host.signal, progress.show)
   progress.clear()
   const read = measured.map((measurements) => {
     const name = names.get(measurements.file)
@@ -108,7 +127,7 @@ async function judge({ found, sources, standard, at, shard, strict }: Work, host
   })
   const listing = listingHash(found.files.map(({ file }) => file))
   const about = { total: found.files.length, listing, sources, names: read.map(({ name }) => name) }
-  return assembleReport(
+  const report = assembleReport(
     {
       tool: { name: 'portrait-gate', version: VERSION },
       strict,
@@ -119,4 +138,8 @@ async function judge({ found, sources, standard, at, shard, strict }: Work, host
     },
     standard,
   )
+  if (!only) return report
+  const asked = files.filter(({ path }) => only.has(path)).map(({ file }) => file)
+  host.stderr.write(`Judged one by one: ${asked.length} of ${count(files.length, 'portrait')}.\n`)
+  return narrowed(report, new Set(asked))
 }

@@ -1,0 +1,66 @@
+import { readFile } from 'node:fs/promises'
+import { resolve } from 'node:path'
+import type { FoundFile } from '../delivery/walk.ts'
+import { measureAll, type Progress } from '../measure/measure.ts'
+import type { Measurements } from '../measure/measurements.ts'
+import type { Standard } from '../report/assemble.ts'
+import { requiredGroups } from '../report/judge.ts'
+import { ALL_RULES, DELIVERY_RULES } from '../rules/delivery-index.ts'
+import type { Host } from './host.ts'
+import { UsageError } from './outputs.ts'
+
+/**
+ * Reads which portraits are to be judged one by one: a list of paths, one a line, or each ended by a zero byte as git
+ * writes them.
+ * @returns absolute paths
+ * @throws UsageError when the list can't be read
+ */
+export async function readOnly(file: string, host: Host): Promise<ReadonlySet<string>> {
+  let text: string
+  try {
+    text = await readFile(resolve(host.cwd, file), { encoding: 'utf8', signal: host.signal })
+  } catch (error) {
+    host.signal.throwIfAborted()
+    const code = error instanceof Error && 'code' in error ? error.code : error
+    throw new UsageError(`The list of --only, ${file}, could not be read (${code}). Check its path.`)
+  }
+  const paths = text.includes('\0') ? text.split('\0') : text.split(/\r?\n/)
+  return new Set(paths.filter((path) => path !== '').map((path) => resolve(host.cwd, path)))
+}
+
+/**
+ * Measures the files that are asked for in full, and the others as far as the rules over the whole delivery need it:
+ * not at all when there are none. The results stand in the order of the files.
+ */
+export async function measureOnly(
+  files: readonly FoundFile[],
+  only: ReadonlySet<string>,
+  standard: Standard,
+  { signal, progress }: { signal: AbortSignal; progress: (progress: Progress) => void },
+): Promise<Measurements[]> {
+  const { spec, roster, gallery } = standard
+  const known = { deliverables: Object.keys(spec.deliverables), roster, gallery }
+  const asked = files.filter(({ path }) => only.has(path))
+  const others = wholeIsJudged(standard) ? files.filter(({ path }) => !only.has(path)) : []
+  const total = asked.length + others.length
+  const measured = [
+    ...(await measureAll(asked, requiredGroups(spec, ALL_RULES, known), signal, ({ done }) =>
+      progress({ done, total }),
+    )),
+    ...(await measureAll(others, requiredGroups(spec, DELIVERY_RULES, known), signal, ({ done }) =>
+      progress({ done: asked.length + done, total }),
+    )),
+  ]
+  const byFile = new Map(measured.map((one) => [one.file, one]))
+  return files.flatMap(({ file }) => byFile.get(file) ?? [])
+}
+
+/** Whether any rule over the whole delivery runs. */
+function wholeIsJudged({ spec, roster, gallery }: Standard): boolean {
+  const known = { deliverables: Object.keys(spec.deliverables), roster, gallery }
+  return DELIVERY_RULES.some((rule) => {
+    const setting = Object.hasOwn(spec.settings, rule.id) ? spec.settings[rule.id] : undefined
+    const options = setting ?? rule.unasked(known)
+    return options !== undefined && options !== null && options !== false
+  })
+}

@@ -59,7 +59,7 @@ async function take(page: Page, { name, scheme, width, height, at }: Shot): Prom
   }
   const png = await page.screenshot()
   const target = join(IMAGES, `${name}.png`)
-  const { size } = await sharp(png).png({ compressionLevel: 9, adaptiveFiltering: true }).toFile(target)
+  const { size } = await sharp(png).png({ palette: true, quality: 100, effort: 10 }).toFile(target)
   process.stdout.write(`${target}: ${Math.round(size / 1024)} kB\n`)
 }
 

@@ -65,8 +65,10 @@ function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout):
 
 type Row = Matrix['rows'][number]
 
-function nameWidth(rows: readonly Row[]): number {
-  return Math.min(LONGEST_NAME, Math.max(6, ...rows.map((row) => stringWidth(nameOf(row)))))
+/** Leaves room for one column at least. */
+function nameWidth(heads: readonly string[], rows: readonly Row[], { width }: Layout): number {
+  const room = width - 2 - GAP - Math.max(...heads.map(headWidth))
+  return Math.min(LONGEST_NAME, room, Math.max(0, ...rows.map((row) => stringWidth(nameOf(row)))))
 }
 
 function nameOf({ person, listed }: Row): string {
@@ -78,7 +80,7 @@ function headWidth(head: string): number {
 }
 
 /** The columns by their index, in groups of as many as stand side by side. */
-function columnGroups(heads: readonly string[], rows: readonly Row[], { width }: Layout): number[][] {
+function columnGroups(heads: readonly string[], rows: readonly Row[], layout: Layout): number[][] {
   const groups: number[][] = []
   let room = 0
   for (const [index, head] of heads.entries()) {
@@ -87,7 +89,7 @@ function columnGroups(heads: readonly string[], rows: readonly Row[], { width }:
     if (group && room >= needs) group.push(index)
     else {
       groups.push([index])
-      room = width - 2 - nameWidth(rows)
+      room = layout.width - 2 - nameWidth(heads, rows, layout)
     }
     room -= needs
   }
@@ -101,7 +103,7 @@ function grid(
   layout: Layout,
 ): string[] {
   if (rows.length === 0) return []
-  const names = nameWidth(rows)
+  const names = nameWidth(heads, rows, layout)
   const cells = group.map((index) => heads[index] ?? '')
   const head = cells.map((text): Cell => ({ text: forTerminal(text), width: headWidth(text) }))
   return [

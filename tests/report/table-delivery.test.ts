@@ -1,0 +1,181 @@
+import stringWidth from 'string-width'
+import { expect, test } from 'vitest'
+import { markdown } from '../../src/report/markdown.ts'
+import { exitCode } from '../../src/report/report.ts'
+import { verdictSentence } from '../../src/report/sentences.ts'
+import { table } from '../../src/report/table.ts'
+import type { Waiver } from '../../src/waivers/waiver.ts'
+import { face, UNREAD } from '../rules/cases.ts'
+import { COMPLETE, STAFF } from '../rules/delivery-cases.ts'
+import { wholeReport } from './whole.ts'
+
+const LUND = 'print/Lund-Bjørn_00990.jpg'
+const waiver = (changes: Partial<Waiver>): Waiver => ({
+  line: 1,
+  rule: 'tilt',
+  file: LUND,
+  person: null,
+  reason: 'As he wished.',
+  approvedBy: 'Ingrid Vale',
+  until: '2027-03-31',
+  ...changes,
+})
+const FAULTY = wholeReport(
+  [LUND, 'print/Nayr-Priya_15388.jpg', 'late/web/Nair-Priya_15388.jpg', 'web/Nair-Priya_15388.jpg'],
+  [waiver({}), waiver({ line: 6, until: '2026-01-31' }), waiver({ line: 11, rule: 'color-space' })],
+  { [LUND]: face({ tiltDeg: 4 }) },
+)
+
+test('a complete delivery at 80 columns', () => {
+  expect(table(wholeReport(COMPLETE), { columns: 80, color: false })).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+
+    Who has what: 3 of 3 people complete
+
+                        print    web
+      Lund Bjørn 00990  pass     pass
+      Nair Priya 15388  pass     pass
+      Pham Linh 17001   absent: on leave
+
+    Passing: 4 of 4 portraits
+    The delivery as a whole: nothing amiss.
+    PASS  4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings.
+    "
+  `)
+})
+
+test('misses, who has what, and waivers at 80 columns', () => {
+  expect(table(FAULTY, { columns: 80, color: false })).toMatchInlineSnapshot(`
+    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+
+    The delivery as a whole: 3 findings
+
+        fail  roster    "Nayr" is not on the roster; it most likely means "Nair
+                        Priya 15388".
+                        Mend: Rename the file after "Nair Priya 15388" as on the
+                        roster; when it is someone else, add them to the roster.
+        fail  variants  "Lund Bjørn 00990" has no portrait for web.
+                        Mend: Export web from the frame of the other file.
+        fail  variants  "Nair Priya 15388" has 2 portraits for web:
+                        "late/web/Nair-Priya_15388.jpg" and
+                        "web/Nair-Priya_15388.jpg".
+                        Mend: Take out all but the approved one.
+
+    Who has what: 1 of 3 people complete
+
+                        print    web
+      Lund Bjørn 00990  pass     MISSING
+      Nair Priya 15388  fail     DOUBLE
+      Pham Linh 17001   absent: on leave
+
+    Waivers: 1 miss waived
+
+      -  tilt is waived for "print/Lund-Bjørn_00990.jpg" until 2027-03-31, by
+         "Ingrid Vale": "As he wished". What was found: The eye line is tilted 4°
+         clockwise; the spec asks for at most 2° either way.
+      -  The waiver of tilt for "print/Lund-Bjørn_00990.jpg" (line 6 of the waivers)
+         ended on 2026-01-31; mend the portrait, or have the waiver renewed.
+      -  The waiver of color-space for "print/Lund-Bjørn_00990.jpg" (line 11 of the
+         waivers) covers nothing that fails or needs a look; take it out.
+
+    Passing: 4 of 4 portraits
+    The delivery as a whole: 3 to mend.
+    FAIL  4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings; 1 waived.
+    "
+  `)
+})
+
+test('the same as Markdown', () => {
+  expect(markdown(FAULTY)).toMatchInlineSnapshot(`
+    "## 4 portraits pass one by one, but the delivery as a whole fails.
+
+    Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
+
+    ### To mend
+
+    | About | Rule | What is, and what is asked | Mend |
+    | --- | --- | --- | --- |
+    | Nair Priya 15388, print/Nayr-Priya&#95;15388.jpg | roster | "Nayr" is not on the roster; it most likely means "Nair Priya 15388". | Rename the file after "Nair Priya 15388" as on the roster; when it is someone else, add them to the roster. |
+    | Lund Bjørn 00990 | variants | "Lund Bjørn 00990" has no portrait for web. | Export web from the frame of the other file. |
+    | Nair Priya 15388, late/web/Nair-Priya&#95;15388.jpg, web/Nair-Priya&#95;15388.jpg | variants | "Nair Priya 15388" has 2 portraits for web: "late/web/Nair-Priya&#95;15388.jpg" and "web/Nair-Priya&#95;15388.jpg". | Take out all but the approved one. |
+
+    ### Who has what
+
+    | Person | print | web |
+    | --- | --- | --- |
+    | Lund Bjørn 00990 | pass | **missing** |
+    | Nair Priya 15388 | **fail** | **double** |
+    | Pham Linh 17001 | absent: on leave | absent |
+
+    ### Waived
+
+    | About | Rule | Until when, by whom and why |
+    | --- | --- | --- |
+    | print/Lund-Bjørn&#95;00990.jpg | tilt | tilt is waived for "print/Lund-Bjørn&#95;00990.jpg" until 2027-03-31, by "Ingrid Vale": "As he wished". What was found: The eye line is tilted 4° clockwise; the spec asks for at most 2° either way. |
+
+    The waiver of tilt for "print/Lund-Bjørn&#95;00990.jpg" (line 6 of the waivers) ended on 2026-01-31; mend the portrait, or have the waiver renewed.
+
+    The waiver of color-space for "print/Lund-Bjørn&#95;00990.jpg" (line 11 of the waivers) covers nothing that fails or needs a look; take it out.
+
+    4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings; 1 waived.
+
+    The delivery as a whole: 3 to mend.
+    "
+  `)
+})
+
+test('a delivery whose portraits all pass can fail as a whole', () => {
+  const report = wholeReport(COMPLETE.slice(1))
+  expect(report.totals).toMatchObject({ pass: 3, fail: 0, unsure: 0 })
+  expect(report.verdict).toBe('fail')
+  expect(exitCode(report)).toBe(1)
+  expect(verdictSentence(report)).toBe('3 portraits pass one by one, but the delivery as a whole fails.')
+})
+
+test('what is waived does not fail the run, and a waiver for a file that can not be read is refused', () => {
+  const tilted = { [LUND]: face({ tiltDeg: 4 }) }
+  expect(wholeReport(COMPLETE, [], tilted).verdict).toBe('fail')
+  expect(wholeReport(COMPLETE, [waiver({})], tilted)).toMatchObject({
+    verdict: 'pass',
+    totals: { waived: 1 },
+  })
+  const broken = {
+    [LUND]: { ...UNREAD, format: null, fault: { kind: 'not-a-picture' as const, detail: '' } },
+  }
+  const report = wholeReport(COMPLETE, [waiver({ rule: 'file-format' })], broken)
+  expect(report).toMatchObject({ verdict: 'fail', totals: { waived: 0 }, waivers: [{ state: 'refused' }] })
+})
+
+test('a missing variant is waived for the person', () => {
+  const report = wholeReport(COMPLETE.slice(1), [
+    waiver({ rule: 'variants', file: null, person: { 'staff-id': '00990' } }),
+  ])
+  expect(report).toMatchObject({ verdict: 'pass', waivers: [{ state: 'used' }] })
+})
+
+const MANY = Array.from({ length: 100 }, (_, i) => String(i).padStart(5, '0'))
+const MANY_STAFF = `family,given,staff-id\n${MANY.map((id) => `Lund,Person,${id}`).join('\n')}\n`
+
+test('of many people only those are shown with whom something is amiss', () => {
+  const paths = MANY.flatMap((id) => [`print/Lund-Person_${id}.jpg`, `web/Lund-Person_${id}.jpg`]).slice(
+    0,
+    -1,
+  )
+  const text = table(wholeReport(paths, [], {}, MANY_STAFF), { columns: 80, color: false })
+  expect(text).toContain('Who has what: 99 of 100 people complete')
+  expect(text).toContain('Lund Person 00099  pass     MISSING')
+  expect(text).not.toContain('Lund Person 00042')
+  expect(text).toContain('Not shown: 99 people with nothing amiss.')
+})
+
+test.each([40, 80, 120])(
+  'no line is wider than %i columns, and nothing of a stranger reaches the terminal raw',
+  (columns) => {
+    const staff = `${STAFF.trimEnd()}\n"\u001b[31m\u202eEvil${'x'.repeat(200)}",a,00001,\n界界界界界界界界界界界界界界界界界界界界,b,00002,"gone\nfor\nlong"\n`
+    const text = table(wholeReport(COMPLETE, [], {}, staff), { columns, color: false })
+    for (const line of text.split('\n')) expect(stringWidth(line)).toBeLessThanOrEqual(columns)
+    expect(text).not.toContain('\u001b')
+    expect(text).not.toContain('\u202e')
+    expect(text).toContain('<U+001B>')
+  },
+)

@@ -17,6 +17,8 @@ declare module 'culori' {
   }
   /** To CIE L*a*b* relative to D50. */
   export function lab(color: Rgb): Lab
+  /** Relative luminance Y of an sRGB color, 0..1. */
+  export function wcagLuminance(color: Rgb): number
   /** CIEDE2000 of colors that are given in CIE L*a*b* under D65, which it does not convert then. */
   export function differenceCiede2000(): (first: Lab65, second: Lab65) => number
 }

@@ -1,4 +1,4 @@
-import sharp from 'sharp'
+import sharp, { type Sharp } from 'sharp'
 import type { Moment } from '../../examples/drawing/moment.ts'
 import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
@@ -51,7 +51,7 @@ export async function copies(file: Buffer): Promise<readonly (readonly [what: st
     width: Math.round(width * 0.9),
     height: Math.round(height * 0.9),
   }
-  const saved = (image: sharp.Sharp, quality: number) => image.jpeg({ quality }).toBuffer()
+  const saved = (image: Sharp, quality: number) => image.jpeg({ quality }).toBuffer()
   return [
     ['at quality 50', await saved(sharp(file), 50)],
     ['at 25 %', await saved(sharp(file).resize(Math.round(width / 4)), 90)],

@@ -78,6 +78,6 @@ test.each([
   ['another second', '2027-03-04T10:11:12', time('2027-03-04T10:11:13'), 'other'],
   ['one moment in two zones', '2027-03-04T10:11:12Z', time('2027-03-04T12:11:12+02:00'), 'picked'],
   ['a date alone', '2027-03-04T10:11:12', time('2027-03-04'), 'unknown'],
-] as const)('%s', (_, pick, metadata, verdict) => {
+] satisfies [string, string, Partial<Metadata>, string][])('%s', (_, pick, metadata, verdict) => {
   expect(namesFrame({ ...NOTHING, ...metadata }, pick).verdict).toBe(verdict)
 })

@@ -14,7 +14,7 @@ const PACKAGES = ['startbootstrap-agency', 'material-kit']
 const base: Buffer[] = []
 beforeAll(async () => {
   for (const index of SITTERS.keys()) base.push(await drawn(index, 0, {}))
-})
+}, 600_000)
 
 describe('one picture for two people', () => {
   const originals: Shown[] = []
@@ -28,7 +28,7 @@ describe('one picture for two people', () => {
       originals.push(await shown(name, name, file))
       for (const [what, copy] of await copies(file)) copied.push(await shown(`${name} ${what}`, name, copy))
     }
-  })
+  }, 600_000)
 
   test('every copy is found', () => {
     expect(originals.length).toBeGreaterThanOrEqual(SITTERS.length + 10)
@@ -58,7 +58,7 @@ describe('one picture for two people', () => {
     const n = originals.length
     expect(pairs).toBe((n * (n - 1)) / 2 + 4 * n * (n - 1))
     expect(matched).toEqual([])
-  })
+  }, 600_000)
 })
 
 describe('variants of one frame, and of another', () => {
@@ -86,7 +86,7 @@ describe('variants of one frame, and of another', () => {
         judge(await shown(JSON.stringify(moment), `${i}`, await drawn(i, k + 1, moment)), 'different')
       }
     }
-  })
+  }, 600_000)
 
   test('at least 40 of each, 95 in 100 right, and wrong ones unsure at worst', () => {
     const of = (wanted: Sameness) => verdicts.filter((one) => one.wanted === wanted)

@@ -1,0 +1,156 @@
+import { beforeAll, describe, expect, test } from 'vitest'
+import { drawPortrait } from '../../examples/drawing/portrait.ts'
+import { SITTERS } from '../../examples/drawing/sitters.ts'
+import { deriveSpec } from '../../src/derive/derive-spec.ts'
+import type { Head, Measurements } from '../../src/measure/measurements.ts'
+import { measurePicture } from '../../src/measure/picture.ts'
+import { limitsOf } from '../../src/rules/band.ts'
+import { ALL_RULES } from '../../src/rules/delivery-index.ts'
+import { loadSpec } from '../../src/spec/load.ts'
+import type { Spec } from '../../src/spec/spec.ts'
+import { seeded } from '../random.ts'
+import { GOOD } from '../rules/cases.ts'
+
+const BRAND = 'Osprey Lane Veterinary Group'
+const SPECS = 20
+const PORTRAITS = 6
+
+interface Range {
+  readonly min: number
+  readonly max: number
+}
+interface Truth {
+  readonly headroom: Range
+  readonly headHeight: Range
+  readonly luminance: Range
+}
+
+/** Bands in half percents, 3 to 6 wide, as clients write them. */
+function brandSpec(seed: number): Truth {
+  const random = seeded(seed)
+  const half = (low: number, high: number) => Math.round(2 * (low + random() * (high - low))) / 2
+  const range = (low: number, high: number, least: number, most: number): Range => {
+    const min = half(low, high)
+    return { min, max: min + half(least, most) }
+  }
+  return { headroom: range(5, 9, 3, 6), headHeight: range(42, 48, 3, 6), luminance: range(84, 92, 3, 5) }
+}
+
+/** A delivery that uses its bands from end to end; which sitter gets which place in them is chance. */
+async function delivery(truth: Truth, seed: number): Promise<Measurements[]> {
+  const random = seeded(seed + 1000)
+  const places = () =>
+    Array.from({ length: PORTRAITS }, (_, i) => ({ at: i / (PORTRAITS - 1), key: random() }))
+      .sort((a, b) => a.key - b.key)
+      .map(({ at }) => at)
+  const [headroom, headHeight, luminance] = [places(), places(), places()]
+  // Sitters whose crown stands out from any paper: hair and skin of no white.
+  const sitters = SITTERS.filter(({ look }) => look.hairColor !== 'white' && look.hairColor !== 'blond')
+  const files: Measurements[] = []
+  for (let i = 0; i < PORTRAITS; i++) {
+    const within = ({ min, max }: Range, at = 0) => min + at * (max - min)
+    const crownY = within(truth.headroom, headroom[i]) / 100
+    const sitter = sitters[(seed * 3 + i) % sitters.length]
+    if (!sitter) throw new Error('There are no sitters.')
+    const { pixels, widthPx, heightPx } = await drawPortrait(sitter.look, {
+      widthPx: 288,
+      heightPx: 360,
+      placement: { crownY, chinY: crownY + within(truth.headHeight, headHeight[i]) / 100 },
+      backdrop: { color: { L: within(truth.luminance, luminance[i]), a: 0, b: 0 } },
+      key: { side: 'left', ratioStops: 0.5 },
+      noise: 0.6,
+    })
+    const picture = { data: pixels, width: widthPx, height: heightPx, transparentShare: 0 }
+    const {
+      background = null,
+      face = null,
+      head = null,
+    } = await measurePicture(picture, ['background', 'face', 'head'])
+    const file = `${sitter.family}_${sitter.given}.jpg`
+    files.push({ ...GOOD, file, widthPx, heightPx, background, face, head })
+  }
+  return files
+}
+
+function loaded(text: string): Spec {
+  const spec = loadSpec(text, 'derived.yaml', ALL_RULES)
+  if ('problems' in spec)
+    throw new Error(`${spec.problems.map(({ message }) => message).join('\n')}\n${text}`)
+  return spec.spec
+}
+
+function bandOf(spec: Spec, rule: string): Range {
+  return limitsOf(spec.settings[rule] as Parameters<typeof limitsOf>[0])
+}
+
+describe(`${SPECS} random brand specs, a drawn delivery to each`, () => {
+  const derived: { truth: Truth; spec: Spec }[] = []
+
+  beforeAll(async () => {
+    for (let seed = 1; seed <= SPECS; seed++) {
+      const truth = brandSpec(seed)
+      const { text } = deriveSpec(await delivery(truth, seed), BRAND, new Map())
+      derived.push({ truth, spec: loaded(text) })
+    }
+  }, 600_000)
+
+  test.each([
+    ['headroom', (truth: Truth) => truth.headroom],
+    ['head-height', (truth: Truth) => truth.headHeight],
+    ['background-luminance', (truth: Truth) => truth.luminance],
+  ])('%s: the band holds the truth and is at most 1.5 times as wide plus 1', (rule, pick) => {
+    const misses = derived.flatMap(({ truth, spec }, i) => {
+      const { min, max } = pick(truth)
+      const band = bandOf(spec, rule)
+      const fits = band.min <= min && band.max >= max && band.max - band.min <= 1.5 * (max - min) + 1
+      return fits ? [] : [`spec ${i + 1}: ${min} to ${max} gave ${band.min} to ${band.max}`]
+    })
+    expect(misses).toEqual([])
+  })
+})
+
+describe('what is proposed and what is left out', () => {
+  const withHead = (changes: Partial<Head>): Partial<Measurements> =>
+    GOOD.head ? { head: { ...GOOD.head, ...changes } } : {}
+  const approved = (n: number, change: (i: number) => Partial<Measurements> = () => ({})): Measurements[] =>
+    Array.from({ length: n }, (_, i) => ({
+      ...GOOD,
+      file: `Family${'abcdefghijkl'[i]}_Given.jpg`,
+      ...change(i),
+    }))
+
+  test('two sizes in two folders are two deliverables', () => {
+    const files = ['print', 'web'].flatMap((folder, k) =>
+      approved(6).map((one) => ({
+        ...one,
+        file: `${folder}/${one.file}`,
+        ...(k === 1 && { widthPx: 800, heightPx: 800 }),
+      })),
+    )
+    const spec = loaded(deriveSpec(files, BRAND, new Map()).text)
+    expect(Object.keys(spec.deliverables)).toEqual(['print', 'web'])
+    expect(spec.deliverables.web?.['pixel-size']).toEqual({ width: 800, height: 800 })
+    expect(spec.deliverables.print?.['aspect-ratio']).toBe('4:5')
+    expect(spec.naming?.text).toBe('{deliverable}/{family}_Given.jpg')
+  })
+
+  test('an outlier is named and does not widen the band', () => {
+    const files = approved(12, (i) => withHead({ headroomPct: i === 3 ? 25 : 8 + 0.1 * i }))
+    const { text, outliers } = deriveSpec(files, BRAND, new Map())
+    expect(outliers.get('Familyd_Given.jpg')).toEqual(['headroom'])
+    expect(bandOf(loaded(text), 'headroom')).toEqual({ min: 7.5, max: 9.5 })
+  })
+
+  test('what could not be measured in enough portraits is left out with the reason', () => {
+    const files = approved(6, () => withHead({ confidence: 0.1 }))
+    const { text } = deriveSpec(files, BRAND, new Map())
+    expect(text).toContain('# headroom was left out: it could be measured in 0 of 6 portraits')
+    expect(loaded(text).settings.headroom).toBeUndefined()
+  })
+
+  test('hostile names and brands stay text', () => {
+    const files = approved(6).map((one, i) => ({ ...one, file: `"}\n# x: {y}/${'abcdef'[i]}_b.jpg` }))
+    const { text } = deriveSpec(files, 'A "quoted" brand: #1\nversion: 9', new Map())
+    expect(loaded(text)).toMatchObject({ brand: 'A "quoted" brand: #1\nversion: 9', version: 1 })
+  })
+})

@@ -16,7 +16,7 @@ export function waivers({ waivers: all }: Report): Markup | null {
     html`<tr><th scope="row">${waiver.rule}</th><td><bdi>${subjectOf(waiver)}</bdi></td><td><bdi>${waiver.reason}</bdi></td><td><bdi>${waiver.approvedBy}</bdi></td><td>${waiver.until}</td><td>${STATES[waiver.state]}</td></tr>
 `
   return html`<section class="waivers" aria-labelledby="waivers"><h2 id="waivers">Waivers</h2>
-<div class="scroll-x" tabindex="0" role="region" aria-label="Waivers"><table><thead><tr>${['Rule', 'For', 'Reason', 'Approved by', 'Until', 'State'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>
+<div class="scroll-x" tabindex="0" role="region" aria-label="Table of the waivers"><table><thead><tr>${['Rule', 'For', 'Reason', 'Approved by', 'Until', 'State'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>
 ${all.map(row)}</tbody></table></div></section>
 `
 }

@@ -65,7 +65,7 @@ function cellWords(
   const [first] = files
   if (first === undefined) return html`${WORDS[state]}`
   if (files.length === 1) return linked(first, WORDS[state], cards, `${person}, ${first}: ${WORDS[state]}`)
-  return html`${WORDS[state]}: ${files.map((file, i) => html`${i > 0 ? ', ' : ''}${linked(file, `${i + 1}`, cards, `${person}, ${file}`)}`)}`
+  return html`${WORDS[state]}: ${files.map((file, i) => html`${i > 0 ? ', ' : ''}${linked(file, `${i + 1}`, cards, `${i + 1}: ${person}, ${file}`)}`)}`
 }
 
 function linked(file: string, words: string, cards: ReadonlyMap<string, string>, label?: string): Markup {

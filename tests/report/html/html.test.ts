@@ -113,10 +113,10 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     expect(await page.locator('.place:visible').count()).toBe(1)
     await page.getByRole('button', { name: 'Show all' }).click()
     await expect.poll(() => shownNames(page)).toHaveLength(5)
-    await page.getByLabel('Rule not met').selectOption('headroom')
+    await page.locator('[name=rule]').selectOption('headroom')
     expect(await shownNames(page)).toHaveLength(2)
     await page.getByRole('button', { name: 'Show all' }).click()
-    await page.getByLabel('Deliverable').selectOption('print')
+    await page.locator('[name=deliverable]').selectOption('print')
     expect(await shownNames(page)).toHaveLength(4)
     await page.getByRole('button', { name: 'Show all' }).click()
     // In capital letters and in the other Unicode form.
@@ -452,6 +452,39 @@ function manyPortraits(n: number): Report {
 
 test('the page says the same each time', async () => {
   expect(await pageOn(REPORT)).toBe(await pageOn(REPORT))
+})
+
+// 50 kB of a portrait's 60 kB are for its pictures (tests/report/html/pictures.test.ts).
+test('a portrait takes under 10 kB beside its pictures', () => {
+  const bad = { headroomPct: 1, eyeLinePct: 90 }
+  const many = reportOn(
+    Array.from({ length: 50 }, (_, i) => ({
+      file: `print/Sitter_${i}.jpg`,
+      measured: { ...head(bad), ...face({ tiltDeg: 9 }) },
+    })),
+  )
+  const { index } = htmlReport(many, { pictures: new Map(), at: AT, name: 'report.html' })
+  expect(Buffer.byteLength(index) / 50).toBeLessThan(10_000)
+})
+
+test('the matrix tells each state in words and leads to the cards', async () => {
+  const text = await pageOn(REPORT)
+  const table = /<table class="matrix">.*?<\/table>/s.exec(text)?.[0] ?? ''
+  for (const word of [
+    'missing',
+    'not expected',
+    'fails',
+    'passes',
+    'several',
+    'needs a look',
+    'not on the roster',
+    'on leave',
+  ])
+    expect(table).toContain(word)
+  const links = [...table.matchAll(/href="#(portrait-\d)"/g)].map(([, id]) => id)
+  expect(links).toHaveLength(5)
+  for (const id of links) expect(text).toContain(`<article class="card" id="${id}"`)
+  expect(text).toContain('Let through')
 })
 
 test('a report on nothing says so', async () => {

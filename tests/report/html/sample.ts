@@ -1,6 +1,7 @@
 import sharp from 'sharp'
 import { type HtmlOptions, htmlReport } from '../../../src/report/html/html.ts'
 import type { Pictures, SmallPicture } from '../../../src/report/html/pictures.ts'
+import type { CellState } from '../../../src/report/matrix.ts'
 import type { Report } from '../../../src/report/report.ts'
 import { face, head, UNREAD } from '../../rules/cases.ts'
 import { type Delivered, reportOn, SPEC } from '../sample.ts'
@@ -31,10 +32,69 @@ export const DELIVERED: readonly Delivered[] = [
   },
 ]
 
-export const REPORT: Report = reportOn(DELIVERED, {
-  ...SPEC,
-  settings: { ...SPEC.settings, 'eye-line': { min: 33, max: 42 } },
-})
+const WAIVER = { reason: 'Retake is booked.', approvedBy: 'A. Abara', until: '2027-12-31' }
+
+const DELIVERY: Report['delivery'] = {
+  outcomes: [
+    {
+      rule: 'roster',
+      advisory: false,
+      verdict: 'fail',
+      measured: 'missing',
+      expected: 'the people on the roster',
+      reason: '"Abara Nkem" has no portrait in the delivery.',
+      remedy: 'Deliver the portrait.',
+      people: ['Abara Nkem'],
+      files: [],
+    },
+    {
+      rule: 'variants',
+      advisory: false,
+      verdict: 'fail',
+      measured: null,
+      expected: null,
+      reason: 'Two portraits for print.',
+      people: [],
+      files: ['print/Okafor-Ada_00124.jpg', 'print/Sato-Rin_00127.jpg'],
+      waiver: WAIVER,
+    },
+  ],
+  matrix: {
+    deliverables: ['print', 'web'],
+    rows: [
+      row('Abara Nkem', null, ['missing', []], ['absent', []]),
+      row(
+        'Lindqvist Åsa',
+        null,
+        ['fail', ['print/Lindqvist-Åsa_00125.jpg']],
+        ['pass', ['web/Lindqvist-Åsa_00125.jpg']],
+      ),
+      row(
+        'Sato Rin',
+        'on leave',
+        ['double', ['print/Okafor-Ada_00124.jpg', 'print/Sato-Rin_00127.jpg']],
+        ['unsure', ['print/Sato-Rin_00127.jpg']],
+      ),
+    ],
+    unplaced: ['print/Moreau-Luc_00126.jpg'],
+  },
+}
+
+type Cell = readonly [state: CellState, files: readonly string[]]
+
+function row(person: string, absent: string | null, ...cells: readonly Cell[]) {
+  const shown = cells.map(([state, files]) => ({ state, files: [...files] }))
+  return { person, listed: absent === null, absent, cells: shown }
+}
+
+export const REPORT: Report = reportOn(
+  DELIVERED,
+  { ...SPEC, settings: { ...SPEC.settings, 'eye-line': { min: 33, max: 42 } } },
+  {
+    delivery: DELIVERY,
+    waivers: [{ ...WAIVER, line: 3, rule: 'variants', file: null, person: 'Sato Rin', state: 'used' }],
+  },
+)
 
 /** A plain picture of one color, so that whatever differs was drawn on it. */
 export async function plain(

@@ -1,6 +1,10 @@
+import { correlation } from './grid-likeness.ts'
 import { IDENTITY, type LumaGrid, moved, type Similarity } from './luma-grid.ts'
 
 const ROUNDS = 12
+// Copies come near within a few rounds; what then is still unlike is another picture, as most pairs are.
+const TRIAL = 4
+const HOPELESS = 0.75
 // A step smaller than this share of a cell changes nothing any more.
 const STILL = 0.01
 
@@ -13,7 +17,7 @@ export interface Reach {
 /**
  * How the second grid has to be moved to lie on the first: Gauss-Newton on the squared differences, brightness and contrast fitted along with the movement (Lucas and
  * Kanade 1981; forward additive form of Baker and Matthews, IJCV 56(3), 2004). Null when the best
- * one lies out of reach.
+ * one lies out of reach or makes them no more alike.
  */
 export function alignment(
   first: LumaGrid,
@@ -23,7 +27,9 @@ export function alignment(
 ): Similarity | null {
   let move = start
   for (let round = 0; round < ROUNDS; round++) {
-    const step = stepTowards(first, moved(second, move, first))
+    const laid = moved(second, move, first)
+    if (round === TRIAL && correlation(first, laid) < HOPELESS) return null
+    const step = stepTowards(first, laid)
     if (!step) return null
     move = {
       a: move.a + step.a,

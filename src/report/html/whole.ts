@@ -22,8 +22,8 @@ export function whole({ delivery }: Report, portraits: readonly Portrait[]): Mar
   if (open.length === 0 && matrix === null) return null
   const cards = new Map(portraits.map((portrait) => [portrait.file.file, portrait.href]))
   return html`<section class="whole" aria-labelledby="whole"><h2 id="whole">The delivery as a whole</h2>
-${open.length > 0 ? html`<ul class="open">${open.map(({ standing, outcome }) => finding(standing, outcome, about(outcome, cards)))}</ul>` : null}
-${matrix ? grid(matrix, cards) : null}</section>
+${matrix ? grid(matrix, cards) : null}
+${open.length > 0 ? html`<ul class="open">${open.map(({ standing, outcome }) => finding(standing, outcome, about(outcome, cards)))}</ul>` : null}</section>
 `
 }
 
@@ -65,7 +65,7 @@ function cellWords(
   const [first] = files
   if (first === undefined) return html`${WORDS[state]}`
   if (files.length === 1) return linked(first, WORDS[state], cards, `${person}, ${first}: ${WORDS[state]}`)
-  return html`${WORDS[state]}: ${files.map((file, i) => html`${i > 0 ? ', ' : ''}${linked(file, `${i + 1}`, cards, `${i + 1}: ${person}, ${file}`)}`)}`
+  return html`${WORDS[state]}:${files.map((file, i) => html`${' '}${linked(file, `${i + 1}`, cards, `${i + 1}: ${person}, ${file}`)}`)}`
 }
 
 function linked(file: string, words: string, cards: ReadonlyMap<string, string>, label?: string): Markup {

@@ -8,6 +8,7 @@ import { centering } from './centering.ts'
 import { clipping } from './clipping.ts'
 import { colorSpace } from './color-space.ts'
 import { compression } from './compression.ts'
+import { eyeFocus } from './eye-focus.ts'
 import { eyeLine } from './eye-line.ts'
 import { facing } from './facing.ts'
 import { fileFormat } from './file-format.ts'
@@ -55,6 +56,7 @@ export const RULES: readonly Rule[] = [
   centering,
   tilt,
   facing,
+  eyeFocus,
   lensGlare,
   clipping,
   keySide,

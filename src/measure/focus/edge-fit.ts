@@ -22,7 +22,8 @@ const LOG_SIGMA = { min: -2, max: 3.5 }
 /**
  * Fits two steps blurred by one Gaussian to a profile (Levenberg-Marquardt least squares; Numerical Recipes, 3rd ed.,
  * 15.5). Around an eye most edges come in pairs: a lash, a lid's rim, the frame of spectacles; read as a single step they
- * would pass for sharper than they are.
+ * would pass for sharper than they are. A line much narrower than its blur is still not told from a step; the share
+ * explained tells.
  * @param sigma first guess of the spread, in pixels
  */
 export function fitEdge(profile: Profile, sigma: number): EdgeFit | null {

@@ -7,7 +7,7 @@ import { type EdgeSpread, edgeSpreads, summary } from './spread.ts'
 /** Inter-eye distance at which spreads are told, in pixels: recommended for portraits (ISO/IEC 39794-5, from memory). */
 const EYE_DISTANCE = 240
 // What is looked at, in inter-eye distances: half width and half height.
-const EYE = { x: 0.42, y: 0.28 }
+const EYE = { x: 0.38, y: 0.26 }
 const BESIDE = { x: 0.3, y: 0.24 }
 // Points of the face mesh: the tip of the nose, and the sides of the face in front of the ears.
 const PLACES = { nose: [1], ear: [234, 454] } as const

@@ -12,13 +12,13 @@ export interface EdgeSpread {
 const MOST_EDGES = 80
 const ROUNDS = 3
 // A profile reaches this many spreads and two pixels to each side of its edge.
-const WINDOW = 2.4
+const WINDOW = 2
 // A profile that two blurred steps explain less well than this crosses something else besides.
-const EXPLAINED = 0.995
+const EXPLAINED = 0.997
 // Reading between pixels and the width of a pixel add these to the variance, px².
 const READING = 1 / 6
 // Found on drawn eyes blurred by known amounts: the spread lies here among those of the steepest edges, by weight.
-const QUANTILE = 0.57
+const QUANTILE = 0.6
 const FEWEST = 8
 
 /**

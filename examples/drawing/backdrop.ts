@@ -12,6 +12,7 @@ export function backdropLight(backdrop: Backdrop, aspect: number): BackdropLight
   const even =
     backdrop.fallOff === undefined &&
     backdrop.vignetteStops === undefined &&
+    backdrop.end === undefined &&
     (wall === undefined || wall === 'paper')
   if (even) return () => base
   return (u, v) => {
@@ -21,9 +22,14 @@ export function backdropLight(backdrop: Backdrop, aspect: number): BackdropLight
   }
 }
 
-function lossStops({ fallOff, vignetteStops = 0 }: Backdrop, u: number, v: number, aspect: number): number {
+function lossStops(
+  { fallOff, vignetteStops = 0, end }: Backdrop,
+  u: number,
+  v: number,
+  aspect: number,
+): number {
   const [x, y] = [u - 0.5, (v - 0.5) / aspect]
-  let stops = 0
+  let stops = end !== undefined && (end.side === 'left' ? u : 1 - u) < end.share ? end.wallStops : 0
   if (fallOff !== undefined) {
     const turn = (fallOff.towardsDeg * Math.PI) / 180
     const [dx, dy] = [Math.cos(turn), Math.sin(turn)]

@@ -32,6 +32,15 @@ export interface Backdrop {
   /** Depth in stops of a soft shadow that the sitter casts beside the shoulder, away from the key light. */
   readonly castShadowStops?: number
   readonly wall?: Wall
+  /** The backdrop ends before the frame does, and the wall beside it shows. */
+  readonly end?: BackdropEnd
+}
+
+/** Where the backdrop ends, upright, as a share of the frame's width from that side; the wall beside it is darker. */
+export interface BackdropEnd {
+  readonly side: 'left' | 'right'
+  readonly share: number
+  readonly wallStops: number
 }
 
 /** How the sitter is lit. */

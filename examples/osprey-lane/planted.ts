@@ -95,8 +95,10 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Adeyemi',
     deliverable: 'web',
-    fault: 'The staff id in the name has four digits.',
-    rules: ['file-name'],
+    fault:
+      'The staff id in the name has four digits; and the paper ends before the frame does: a strip of wall shows on the right, 3.5 L* darker.',
+    rules: ['file-name', 'backdrop-edge'],
+    picture: { backdrop: { ...PAPER, end: { side: 'right', share: 0.075, wallStops: 0.135 } } },
     staffId: '0418',
   },
   {

@@ -5,7 +5,7 @@ import type { SkinColor } from './skin-color.ts'
 
 // The limits here were found on drawn sitters of all ten Monk tones and on 25 photographs.
 // Light that a lens throws back is counted from this share of white on.
-const REFLECTED = 0.15
+const REFLECTED = 0.1
 // How much paler than the sitter's palest skin a spot must be, so that lids and veins don't count.
 const PALER = 1.15
 // Whitest skin under which a share of white can still be told from it.

@@ -50,7 +50,7 @@ function headsAgree(a: ReadySignature, b: ReadySignature, isMirrored: boolean): 
 // Found on 24 drawn sitters in five frames each and on 25 photographs: copies of one frame have 0.90 to 1, and 19 of 20
 // have 0.93 or more; another mouth, other eyes or a turn of the head by 5° give at most 0.87. What lies between, such as
 // a faint smile beneath a full beard, nobody could tell for certain.
-const FRAME_SURE = 0.92
+const FRAME_SURE = 0.9
 const OTHER_SURE = 0.86
 // Below this inter-eye distance the mouth is a few pixels wide.
 const LEAST_EYE_DISTANCE_PX = 28

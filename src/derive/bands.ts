@@ -14,20 +14,26 @@ const OUTLIER = 3.5
 export const LEAST = 5
 
 /**
- * A range that the approved values lie in, with a margin for measuring and for the portraits still to come: half a step
- * or a tenth of the range, whichever is more, rounded outwards to whole steps.
+ * A range that the approved values lie in, with a margin for measuring and for the portraits still to come: the error
+ * of measuring or a tenth of the range, whichever is more, rounded outwards to whole steps.
  * @param step what a person would round to, in the unit of the values
  * @param least smallest spread that makes a value an outlier
+ * @param error of measuring, in the unit of the values
  * @returns null for fewer than 5 values
  */
-export function proposeBand(values: readonly number[], step: number, least: number): Proposal | null {
+export function proposeBand(
+  values: readonly number[],
+  step: number,
+  least: number,
+  error: number,
+): Proposal | null {
   if (values.length < LEAST) return null
   const middle = robust(values)
   const kept = values.filter((value) => Math.abs(score(value, middle, least)) <= OUTLIER)
   const outliers = values.filter((value) => !kept.includes(value))
   const low = Math.min(...kept)
   const high = Math.max(...kept)
-  const margin = Math.max(step / 2, 0.1 * (high - low))
+  const margin = Math.max(error, 0.1 * (high - low))
   return {
     min: roundTo(Math.floor, low - margin, step),
     max: roundTo(Math.ceil, high + margin, step),

@@ -18,6 +18,8 @@ interface Numbered {
   readonly step: number
   /** Smallest spread that makes a value an outlier. */
   readonly least: number
+  /** Error of measuring, in the unit; found on drawn sitters. The chin is harder to find than crown and eyes. */
+  readonly error?: number
   readonly value: (measured: Measurements) => number | null
   readonly write: (min: number, max: number) => string
 }
@@ -42,7 +44,15 @@ const face = (pick: (measured: Measurements) => number | null | undefined) => (m
 export const FRAMING: readonly Numbered[] = [
   { rule: 'headroom', unit: ' %', step: 0.5, least: 0.6, value: head('headroomPct'), write: range },
   { rule: 'eye-line', unit: ' %', step: 0.5, least: 0.5, value: head('eyeLinePct'), write: range },
-  { rule: 'head-height', unit: ' %', step: 0.5, least: 0.6, value: head('headHeightPct'), write: range },
+  {
+    rule: 'head-height',
+    unit: ' %',
+    step: 0.5,
+    least: 0.6,
+    error: 0.75,
+    value: head('headHeightPct'),
+    write: range,
+  },
   {
     rule: 'centering',
     unit: ' %',
@@ -89,6 +99,8 @@ export const PICTURE: readonly Numbered[] = [
   },
 ]
 
+const ERROR = 0.25
+
 /** The line for a rule on a number. */
 export function proposeNumber(rule: Numbered, files: readonly Measurements[]): Line {
   const read = files.flatMap((file) => {
@@ -96,7 +108,7 @@ export function proposeNumber(rule: Numbered, files: readonly Measurements[]): L
     return value === null ? [] : [{ file: file.file, value }]
   })
   const values = read.map(({ value }) => value)
-  const band = proposeBand(values, rule.step, rule.least)
+  const band = proposeBand(values, rule.step, rule.least, rule.error ?? ERROR)
   if (!band)
     return {
       setting: null,

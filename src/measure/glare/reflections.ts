@@ -17,6 +17,8 @@ const OUTSHINES = 1.9
 const BRIGHT = 0.5
 // Half of the thickness under which a streak is a rim, a hair or a lash, in inter-eye distances.
 const THIN = 0.01
+// Share of the region from which a crescent counts; a wet lid margin stays below it.
+const CRESCENT = 0.008
 
 /**
  * What a lens reflects around the open eye, as a mask. Skin sends back less blue and green than red, in about the same
@@ -40,7 +42,18 @@ export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance:
     const pale = share > REFLECTED && luminance > LEAST_OF_SKIN * skin.middle
     mask[i] = pale || luminance > Math.max(BRIGHT, OUTSHINES * skin.bright) ? 1 : 0
   }
-  return open(mask, patch.width, patch.height, thin(eyeDistance))
+  // Beside a reflection in the open eye a crescent of it may be all that lies on the lids: it is opened with its rest.
+  const radius = thin(eyeDistance)
+  const whole = open(joined(mask, whiteIn(patch)), patch.width, patch.height, radius)
+  const kept = mask.map((value, i) => value & (whole[i] as number))
+  const alone = open(mask, patch.width, patch.height, radius)
+  return countOf(kept) > CRESCENT * countOf(patch.around) ? kept : alone
+}
+
+/** What in the open eye is as bright as its white. */
+function whiteIn(patch: EyePatch): Uint8Array {
+  const limit = LIKE_WHITE * quantile(whiteOf(patch), 0.75)
+  return patch.opening.map((value, i) => (value === 1 && (patch.luminance[i] as number) > limit ? 1 : 0))
 }
 
 // A spot in the eye is a reflection only when it is bright as such and brighter than the skin.
@@ -53,6 +66,8 @@ const CATCHLIGHTS = 0.25
 const VEIL = 0.35
 // The rest of a glare that lies around the eye is about as bright.
 const LIKE_AROUND = 0.85
+// Share of the region around the eye from which a reflection there is taken to go on over the eye.
+const WIDE = 0.02
 
 /** What both eyes together tell of one: how bright its white and its skin are. */
 export interface EyeLevels {
@@ -64,7 +79,7 @@ export interface EyeLevels {
 }
 
 export function eyeLevels(patch: EyePatch, around: Uint8Array, skin: SkinColor): EyeLevels {
-  const beside = chosen(patch, (i) => patch.opening[i] === 1 && patch.iris[i] === 0)
+  const beside = whiteOf(patch)
   const bare = chosen(patch, (i) => patch.around[i] === 1 && around[i] === 0)
   return {
     white: quantile(beside, 0.9),
@@ -98,9 +113,10 @@ export function reflectionsInside(
   const likeWhite = Math.max(least, LIKE_WHITE * levels.whiteUpper)
   const veil = brighterThan(likeWhite)
   if (shareOf(veil, patch.innerIris) > VEIL) return veil
-  const near = around.includes(1)
-    ? brighterThan(Math.max(LIKE_AROUND * meanOf(luminance, around), LIKE_WHITE * levels.whiteUpper))
-    : null
+  const near =
+    countOf(around) > WIDE * countOf(patch.around)
+      ? brighterThan(Math.max(LIKE_AROUND * meanOf(luminance, around), LIKE_WHITE * levels.whiteUpper))
+      : null
   const hides =
     shareOf(lights, patch.innerIris) > CATCHLIGHTS && countOf(lights) > CATCHLIGHTS * countOf(patch.iris)
   if (!hides && !near) return new Uint8Array(lights.length)
@@ -111,6 +127,14 @@ export function reflectionsInside(
 export function lightsOnIris({ innerIris, luminance }: EyePatch, { white }: EyeLevels): Uint8Array {
   const least = Math.max(OVER_WHITE * white, LEAST_LUMINANCE)
   return innerIris.map((value, i) => (value === 1 && (luminance[i] as number) > least ? 1 : 0))
+}
+
+function joined(one: Uint8Array, other: Uint8Array): Uint8Array {
+  return one.map((value, i) => value | (other[i] as number))
+}
+
+function whiteOf(patch: EyePatch): Float32Array {
+  return chosen(patch, (i) => patch.opening[i] === 1 && patch.iris[i] === 0)
 }
 
 function thin(eyeDistance: number): number {

@@ -1,0 +1,123 @@
+import { cp, mkdir, mkdtemp, readdir, readFile, stat } from 'node:fs/promises'
+import { basename, join } from 'node:path'
+import { parse } from 'yaml'
+import { type Contexts, filledIn, holds } from './expressions.ts'
+import type { Repository } from './repository.ts'
+import { type Job, type Ran, runComposite } from './run-action.ts'
+
+interface Step {
+  readonly id?: string
+  readonly uses?: string
+  readonly if?: string
+  readonly with?: Readonly<Record<string, string | number | boolean>>
+  readonly 'continue-on-error'?: boolean
+}
+interface WorkflowJob {
+  readonly needs?: string
+  readonly strategy?: { readonly matrix: Readonly<Record<string, readonly (string | number)[]>> }
+  readonly steps: readonly Step[]
+}
+
+export interface Start extends Pick<Job, 'temp' | 'eventName' | 'event' | 'sha' | 'node'> {
+  readonly repository: Repository
+  /** Folder of the action. */
+  readonly action: string
+  readonly ref: string
+}
+
+export interface WorkflowRun {
+  readonly ok: boolean
+  /** Of our action, in the order in which it ran. */
+  readonly ran: readonly Ran[]
+  /** Folder with a folder for each artifact. */
+  readonly artifacts: string
+}
+
+const REFERENCE = /^(.+)@([0-9a-f]{40}|v\d+\.\d+\.\d+)$/
+
+/** Runs all jobs of a workflow one after the other. @throws Error for what the harness does not know */
+export async function runWorkflow(file: string, start: Start): Promise<WorkflowRun> {
+  const workflow: { jobs: Record<string, WorkflowJob> } = parse(await readFile(file, 'utf8'))
+  const artifacts = await mkdtemp(join(start.temp, 'artifacts-'))
+  const ran: Ran[] = []
+  const failed = new Set<string>()
+  for (const [name, job] of Object.entries(workflow.jobs)) {
+    if (job.needs !== undefined && failed.has(job.needs)) {
+      failed.add(name)
+      continue
+    }
+    for (const matrix of combinations(job))
+      if (!(await runJob(job, { ...start, matrix, artifacts, ran }))) failed.add(name)
+  }
+  return { ok: failed.size === 0, ran, artifacts }
+}
+
+interface JobStart extends Start {
+  readonly matrix: Contexts
+  readonly artifacts: string
+  readonly ran: Ran[]
+}
+
+function combinations({ strategy }: WorkflowJob): Contexts[] {
+  const [entry, ...others] = Object.entries(strategy?.matrix ?? {})
+  if (others.length > 0) throw new Error('The harness knows a matrix of one dimension.')
+  return entry ? entry[1].map((value) => ({ [entry[0]]: value })) : [{}]
+}
+
+async function runJob(job: WorkflowJob, start: JobStart): Promise<boolean> {
+  const workspace = await mkdtemp(join(start.temp, 'work space-'))
+  const steps: Record<string, { outputs: Readonly<Record<string, string>> }> = {}
+  for (const { id } of job.steps) if (id !== undefined) steps[id] = { outputs: {} }
+  let ok = true
+  for (const step of job.steps) {
+    const github = { ref: start.ref, ref_name: basename(start.ref) }
+    const contexts = { github, matrix: start.matrix, steps }
+    if (step.if === undefined ? !ok : !holds(step.if, contexts)) continue
+    const given = Object.entries(step.with ?? {}).map(([key, value]) => [
+      key,
+      filledIn(String(value), contexts),
+    ])
+    const ran = await runStep(step, Object.fromEntries(given), { ...start, workspace })
+    if (!ran) continue
+    start.ran.push(ran)
+    if (step.id !== undefined) steps[step.id] = { outputs: ran.outputs }
+    ok &&= ran.ok || step['continue-on-error'] === true
+  }
+  return ok
+}
+
+async function runStep(
+  step: Step,
+  given: Readonly<Record<string, string>>,
+  start: JobStart & { readonly workspace: string },
+): Promise<Ran | null> {
+  const [, uses] = REFERENCE.exec(step.uses ?? '') ?? []
+  const { workspace, artifacts } = start
+  switch (uses) {
+    case 'actions/checkout':
+      if (given['persist-credentials'] !== 'false')
+        throw new Error('The token would be left in the checkout.')
+      await start.repository.checkout(workspace, start.sha, given['fetch-depth'] ?? '1')
+      return null
+    case 'actions/upload-artifact':
+      await keep(join(workspace, given.path ?? ''), join(artifacts, given.name ?? ''))
+      return null
+    case 'actions/download-artifact': {
+      const prefix = (given.pattern ?? '').replace(/\*$/, '')
+      for (const name of (await readdir(artifacts)).filter((one) => one.startsWith(prefix)))
+        await cp(join(artifacts, name), join(workspace, given.path ?? '', name), { recursive: true })
+      return null
+    }
+    case 'OWNER/portrait-gate':
+      return runComposite(start.action, given, start)
+    default:
+      throw new Error(`The harness has no ${step.uses}.`)
+  }
+}
+
+/** One file lies at the top of its artifact, as do the contents of a folder. */
+async function keep(path: string, artifact: string): Promise<void> {
+  await mkdir(artifact)
+  const isFolder = (await stat(path)).isDirectory()
+  await cp(path, isFolder ? artifact : join(artifact, basename(path)), { recursive: true })
+}

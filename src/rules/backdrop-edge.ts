@@ -9,19 +9,25 @@ import { unmeasured } from './unmeasured.ts'
 // The smallest region that is measured, in percent of the frame.
 const LEAST_PCT = 0.1
 
-const Options = Type.Union([
-  Type.Literal(true, { description: 'Nothing but backdrop and sitter at the edges of the frame.' }),
-  Type.Object(
-    {
-      'smallest-pct': Type.Number({
-        minimum: LEAST_PCT,
-        maximum: 50,
-        description: 'What takes up less than this share of the frame, in percent, is let pass.',
-      }),
-    },
-    { additionalProperties: false },
-  ),
-])
+const Options = Type.Union(
+  [
+    Type.Literal(true, { description: 'Nothing but backdrop and sitter at the edges of the frame.' }),
+    Type.Object(
+      {
+        'smallest-pct': Type.Number({
+          minimum: LEAST_PCT,
+          maximum: 50,
+          description: 'What takes up less than this share of the frame, in percent, is let pass.',
+        }),
+      },
+      { additionalProperties: false },
+    ),
+  ],
+  {
+    description:
+      'Nothing but backdrop and sitter at the edges; with a smallest share of the frame, or true for all that is measured.',
+  },
+)
 
 export const backdropEdge = defineRule({
   id: 'backdrop-edge',

@@ -24,7 +24,11 @@ const Options = Type.Object(
       }),
     ),
   },
-  { additionalProperties: false },
+  {
+    additionalProperties: false,
+    title: '{ max }, and enlarged where an enlarged file is allowed',
+    description: 'How sharp the eyes must be, and what to do with a picture that looks enlarged.',
+  },
 )
 
 export const eyeFocus = defineRule({

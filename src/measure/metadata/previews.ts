@@ -46,7 +46,7 @@ async function compareTurned(
   const shown = await compare(await displayed(small, orientation), picture)
   if (orientation === 1 || shown.shows === 'same') return shown
   const stored = await compare(small, picture)
-  return likeness(stored) > likeness(shown) ? stored : shown
+  return stored.shows === 'same' || likeness(stored) > likeness(shown) ? stored : shown
 }
 
 async function rgbOf(image: ReturnType<typeof decoder>): Promise<RgbPicture> {

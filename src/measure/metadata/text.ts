@@ -35,7 +35,8 @@ export function decodeText(bytes: Buffer, stated = false): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(text)
   } catch {
-    return new TextDecoder('windows-1252').decode(text)
+    // Node 20 takes Windows-1252 for Latin-1 unless it streams.
+    return new TextDecoder('windows-1252').decode(text, { stream: true })
   }
 }
 

@@ -98,13 +98,13 @@ function cropOf(preview: Plane, picture: Plane): Fit {
   return { x: -x / width, y: -y / height, width: 1 / width, height: 1 / height, score }
 }
 
+/** How the preview would have to be turned to be the picture. */
 function turnOf(preview: Plane, picture: Plane): { name: string; score: number } {
   if (Math.min(picture.width, picture.height) < GRID) return { name: '', score: 0 }
-  const grid = centered(shrink(preview, GRID, GRID).data)
-  const other = shrink(picture, GRID, GRID).data
+  const grid = shrink(preview, GRID, GRID).data
+  const other = shrink(picture, GRID, GRID)
   const scores = TURNS.map((turn) => {
-    const data = turned(other, GRID, turn)
-    return { name: turn.name, score: correlate(grid, GRID, { data, width: GRID, height: GRID }, 0) }
+    return { name: turn.name, score: correlate(centered(turned(grid, GRID, turn)), GRID, other, 0) }
   })
   return scores.reduce((best, one) => (one.score > best.score ? one : best))
 }

@@ -15,6 +15,8 @@ export const SMALLEST_PCT = 0.1
 const BLUR = 3
 // When more of the border than this would be intrusion, it is no backdrop with something in it.
 const MOST_BORDER = 0.65
+// So many regions are a pattern.
+const MOST_REGIONS = 4
 
 export interface BackdropReading {
   /** The backdrop as it is without what stands in it. */
@@ -58,7 +60,8 @@ function searched(lab: LabPlanes, first: Backdrop, room: SitterRoom): Searched {
   for (const region of objects) cover(covered, region, width, height)
   const regions = [...beyond, ...objects]
   const inBorder = border.filter((i) => covered[i] === 1).length
-  const refit = regions.length > 0 && inBorder <= MOST_BORDER * border.length
+  const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
+  const refit = regions.length > 0 && few
   const backdrop = refit ? findBackdrop(lab, width, height, covered) : first
   const intrusions = regions
     .map((region) => intrusionOf(region, width, height, room))

@@ -52,7 +52,7 @@ describe('drawn sitters with something at the edge of the frame', () => {
   let results: readonly Result[] = []
   beforeAll(async () => {
     results = await resultsOf(POSITIVES)
-  }, 180_000)
+  }, 600_000)
 
   test('at least 95 % of what stands there is found where it stands', () => {
     expect(results.length).toBeGreaterThanOrEqual(60)
@@ -72,7 +72,7 @@ describe('drawn sitters with nothing there, or with an arm, hair or a chair that
   let results: readonly Result[] = []
   beforeAll(async () => {
     results = await resultsOf(NEGATIVES)
-  }, 180_000)
+  }, 600_000)
 
   test('at most 2 % have something found', () => {
     expect(results.length).toBeGreaterThanOrEqual(50)
@@ -89,7 +89,7 @@ test('nothing is found in the clean example delivery', async () => {
     const { intrusions } = await read(await decodePicture(await readFile(join(folder, file)), 1e8))
     expect(intrusions, file).toEqual([])
   }
-}, 120_000)
+}, 300_000)
 
 test('without a face nothing is known of what stands there', () => {
   const { lab, width, height } = scene(100, 120, (x) => (x < 0.1 ? [60, 60, 60] : [240, 240, 240]))

@@ -145,11 +145,4 @@ export const PLANTED: readonly Planted[] = [
     rules: ['centering'],
     picture: { offsetX: (0.08 * 1320) / 1400 },
   },
-  {
-    family: 'Mokoena',
-    deliverable: 'web',
-    fault: 'The paper ends before the frame does: a strip of the wall shows on the right, 3.5 L* darker.',
-    rules: ['backdrop-edge'],
-    picture: { backdrop: { ...PAPER, end: { side: 'right', share: 0.075, wallStops: 0.135 } } },
-  },
 ]

@@ -70,15 +70,15 @@ function unfit(path: string, report: unknown): string {
 
 /** All parts must be of one delivery, judged by one standard with one version. */
 function refuseStrangers(reads: readonly Read[], first: Read): void {
-  const stands = ({ tool, strict, left, part }: PartReport) => ({
-    'by another version of portrait-gate': tool,
+  const stands = ({ strict, left, part }: PartReport) => ({
     'by another setting of --strict': strict,
     'by another spec, roster, waivers or gallery': part.sources,
     'of another delivery': [part.total, part.listing, left],
     'of another number of parts': part.of,
   })
   const wanted = stands(first.report)
-  if (first.report.tool.version !== VERSION) throw new UsageError(unfit(first.path, first.report))
+  const foreign = reads.find(({ report }) => report.tool.version !== VERSION)
+  if (foreign) throw new UsageError(unfit(foreign.path, foreign.report))
   for (const { path, report } of reads) {
     for (const [what, value] of Object.entries(stands(report))) {
       if (!isDeepStrictEqual(value, Reflect.get(wanted, what)))

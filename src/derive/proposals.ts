@@ -49,7 +49,7 @@ export const FRAMING: readonly Numbered[] = [
     unit: ' %',
     step: 0.5,
     least: 0.6,
-    error: 0.75,
+    error: 0.5,
     value: head('headHeightPct'),
     write: range,
   },

@@ -44,8 +44,11 @@ async function delivery(truth: Truth, seed: number): Promise<Measurements[]> {
       .sort((a, b) => a.key - b.key)
       .map(({ at }) => at)
   const [headroom, headHeight, luminance] = [places(), places(), places()]
-  // Sitters whose crown stands out from any paper: hair and skin of no white.
-  const sitters = SITTERS.filter(({ look }) => look.hairColor !== 'white' && look.hairColor !== 'blond')
+  // Sitters whose crown and chin are measured well, so that derive is what is tested: a beard is measured up to 1.2 %
+  // of the frame height too short (npm run accuracy), which no margin of derive's can make good.
+  const sitters = SITTERS.filter(
+    ({ look }) => look.hairColor !== 'white' && look.hairColor !== 'blond' && look.beard === 'none',
+  )
   const files: Measurements[] = []
   for (let i = 0; i < PORTRAITS; i++) {
     const within = ({ min, max }: Range, at = 0) => min + at * (max - min)

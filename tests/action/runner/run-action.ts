@@ -102,7 +102,7 @@ async function runScript(
   const child = spawn('bash', ['--noprofile', '--norc', '-e', '-o', 'pipefail', file('script.sh')], {
     cwd: job.workspace,
     env: {
-      HOME: process.env.HOME,
+      ...machine(),
       ...env,
       CI: 'true',
       GITHUB_ACTIONS: 'true',
@@ -129,4 +129,10 @@ async function runScript(
   })
   const outputs = parseOutputs(await readFile(file('output'), 'utf8'))
   return { exit, log, outputs, summary: await readFile(file('summary'), 'utf8') }
+}
+
+/** The environment of the machine, as a runner hands it on, without what the test's own process put there. */
+function machine(): NodeJS.ProcessEnv {
+  const own = /^(?:VITEST|NODE_OPTIONS$|NODE_ENV$|TEST$|DEV$|PROD$|MODE$|npm_|GIT_|GITHUB_)/
+  return Object.fromEntries(Object.entries(process.env).filter(([name]) => !own.test(name)))
 }

@@ -11,7 +11,7 @@ export const lensGlare = defineRule({
   text: {
     title: 'Reflections of lights on spectacle lenses',
     measures:
-      'At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. A reflection of a twentieth of a lens reads 5 to 9 %, hardly any reflection 0; half transparent ones of that size are missed at times. Pictures in grey, colored light, dark lenses and faces turned more than 25° are unsure. 3 % is a good limit.',
+      'At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones every reflection of a tenth of a lens or more read over 3 % and no eye with catchlights only over 1 %; of reflections of a twentieth of a lens, one in three was missed. Pictures in grey, colored light, dark lenses, eyes less than 50 px apart and faces turned more than 25° are unsure. 3 % is a good limit.',
     why: 'A lens that reflects the light hides the eye, where everybody looks first.',
     mend: 'Have the sitter lower the chin or the temples of the spectacles be raised a little, or raise the light, and shoot again; or take the eye from a frame without spectacles shot in the same head position.',
     example: 'lens-glare: { max: 3 }',

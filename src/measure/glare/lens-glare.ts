@@ -15,8 +15,8 @@ import { type SkinColor, skinColor } from './skin-color.ts'
 
 export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
 
-// Closer together, an iris is under 8 px wide and a catchlight one pixel.
-const LEAST_EYE_DISTANCE_PX = 40
+// Closer together, an iris is under 9 px wide and a catchlight hardly a pixel.
+const LEAST_EYE_DISTANCE_PX = 50
 // Beyond these one eye is seen from the side, or its lids hide it.
 const MOST_TURN_DEG = 25
 const MOST_NOD_DEG = 15

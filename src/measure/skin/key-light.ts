@@ -10,7 +10,7 @@ export type KeyLight = Pick<Finish, 'keySide' | 'keyRatioStops' | 'key'>
 // Under this ratio neither cheek is the brighter one: 0.1 stop is what the measurement is good for.
 const EVEN_STOPS = 0.1
 // A cheek of fewer pixels is left to noise.
-const LEAST_PIXELS = 100
+const LEAST_PIXELS = 60
 // Codes of dark skin in deep shade lie so far apart that rounding alone is a tenth of a stop (sRGB codes below 14).
 const LEAST_LUMINANCE = 0.0044
 // Hair, a hand or a frame over a cheek, or a hard shadow across it: its quartiles lie further apart than skin's.

@@ -3,21 +3,14 @@ import type { SkinPart } from '../measurements.ts'
 import type { Outline } from './polygon.ts'
 
 // Outlines by indexes of the 468-point face mesh, the left half as seen in the frame; RIGHT mirrors each.
-// The cheek lies below a lens, above the corner of the mouth, and inside the sideburn.
-const CHEEK = [117, 50, 101, 36, 205, 187, 123]
+// The cheek lies below a lens, above the corner of the mouth, and well inside the edge of the face, where its form
+// turns away from the light.
+const CHEEK = [50, 36, 205, 187]
 // Without the wings, whose nostrils are dark on everybody.
 const NOSE = [6, 196, 236, 131, 45, 1, 275, 360, 456, 419]
 // The lower half, since fringes and scarves come down over the upper.
 const FOREHEAD = [107, 66, 105, 104, 69, 108, 151, 337, 299, 333, 334, 296, 336, 9]
-const RIGHT: Readonly<Record<number, number>> = {
-  117: 346,
-  50: 280,
-  101: 330,
-  36: 266,
-  205: 425,
-  187: 411,
-  123: 352,
-}
+const RIGHT: Readonly<Record<number, number>> = { 50: 280, 36: 266, 205: 425, 187: 411 }
 
 /** Parts of the face that are bare skin on nearly everybody: no eyes, brows, lips, nostrils, lenses or beard. */
 export function skinParts({ mesh }: LocatedFace): ReadonlyMap<SkinPart, Outline> {

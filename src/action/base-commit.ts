@@ -31,6 +31,10 @@ export async function findBase(git: Git, runner: Runner): Promise<Base | NoBase>
   if (eventName === 'pull_request') return ofPullRequest(git, runner)
   if (eventName === 'merge_group')
     return ofEvent(git, sha(await readEvent(runner), 'merge_group', 'base_sha'))
+  if (eventName === 'pull_request_target')
+    throw new UsageError(
+      'The workflow runs on pull_request_target, with the rights of the repository on files of strangers; run it on pull_request.',
+    )
   if (eventName === 'push') return ofPush(git, sha(await readEvent(runner), 'before'))
   return { none: eventName === '' ? 'there is no event' : `the event ${eventName} has no base` }
 }

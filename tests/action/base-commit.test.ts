@@ -49,6 +49,10 @@ test.each([
   await expect(baseOf('pull_request', event)).rejects.toThrow('The event does not tell the base commit')
 })
 
+test('an event with the rights of the repository is refused', async () => {
+  await expect(baseOf('pull_request_target', {})).rejects.toThrow('run it on pull_request.')
+})
+
 test('too little history names the depth', async () => {
   const pull = { pull_request: { base: { sha: first } } }
   await expect(baseOf('pull_request', pull, '1')).rejects.toThrow('Set fetch-depth: 0')

@@ -1,0 +1,55 @@
+import { chmod, mkdir, mkdtemp, readFile, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+import { beforeAll, expect, test } from 'vitest'
+import { picture, SPEC } from './runner/deliveries.ts'
+import { node24 } from './runner/node24.ts'
+import { git, Repository } from './runner/repository.ts'
+
+let work: string
+let bin: string
+
+beforeAll(async () => {
+  const temp = await mkdtemp(join(tmpdir(), 'hook '))
+  bin = join(temp, 'bin')
+  await mkdir(bin)
+  const node = join(await node24(), 'node')
+  await writeFile(join(bin, 'portrait-gate'), `#!/bin/sh\nexec "${node}" "${resolve('src/cli.ts')}" "$@"\n`)
+  await chmod(join(bin, 'portrait-gate'), 0o755)
+  const spec = SPEC.replace(/^(?:roster|waivers):.*\n/gm, '')
+  const faulty = await picture(60, 75)
+  const files = { 'brand.yaml': spec, 'portraits/Farouk-Layla.jpg': faulty }
+  work = (await Repository.create(temp, files)).folder
+  // The hook is the one that the page shows.
+  const [, hook = ''] = /```sh\n(.*?)```/s.exec(await readFile('docs/pre-commit.md', 'utf8')) ?? []
+  expect(hook).toMatch(/^#!\/bin\/sh\n/)
+  await writeFile(join(work, '.git', 'hooks', 'pre-commit'), hook)
+  await chmod(join(work, '.git', 'hooks', 'pre-commit'), 0o755)
+})
+
+async function commit(name: string, content: Buffer): Promise<string> {
+  await writeFile(join(work, name), content)
+  await git(work, 'add', '-A')
+  const path = process.env.PATH
+  process.env.PATH = `${bin}:${path}`
+  try {
+    return await git(work, 'commit', '-q', '-m', 'A portrait')
+  } finally {
+    process.env.PATH = path
+  }
+}
+
+test('a faulty portrait stops the commit, and says why', async () => {
+  const refused = commit('portraits/Grieve-Morag.jpg', await picture(60, 75))
+  await expect(refused).rejects.toMatchObject({ stdout: expect.stringContaining('pixel-size') })
+})
+
+test('mended it is committed, whatever was amiss before', async () => {
+  await commit('portraits/Grieve-Morag.jpg', await picture())
+  expect(await git(work, 'log', '-1', '--name-only', '--format=')).toBe('portraits/Grieve-Morag.jpg')
+})
+
+test('a commit without portraits is let through', async () => {
+  await commit('README.md', Buffer.from('Portraits\n'))
+  expect(await git(work, 'status', '--porcelain')).toBe('')
+})

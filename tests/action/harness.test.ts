@@ -1,8 +1,8 @@
-import { mkdtemp, readdir, readFile, symlink } from 'node:fs/promises'
+import { mkdtemp, readdir, readFile, rm, symlink } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { marked } from 'marked'
-import { beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { cleanCopy } from './runner/clean-copy.ts'
 import { exampleDelivery, LOOSE_SPEC, picture, SPEC, smallDelivery } from './runner/deliveries.ts'
 import { node24 } from './runner/node24.ts'
@@ -23,6 +23,12 @@ beforeAll(async () => {
   delivery = await smallDelivery()
   // The first run installs, from the registry.
   clean = await onPullRequest({ 'portraits/Grieve-Morag.jpg': await picture(80, 100, 90) })
+})
+
+// What is installed takes 165 MB.
+afterAll(async () => {
+  await rm(dirname(action), { recursive: true, force: true })
+  await rm(temp, { recursive: true, force: true })
 })
 
 /** Runs the action on a pull request, checked out as its `depth` says. */

@@ -41,7 +41,7 @@ async function commit(name: string, content: Buffer): Promise<string> {
 
 test('a faulty portrait stops the commit, and says why', async () => {
   const refused = commit('portraits/Grieve-Morag.jpg', await picture(60, 75))
-  await expect(refused).rejects.toMatchObject({ stdout: expect.stringContaining('pixel-size') })
+  await expect(refused).rejects.toMatchObject({ stderr: expect.stringContaining('pixel-size') })
 })
 
 test('mended it is committed, whatever was amiss before', async () => {

@@ -87,7 +87,7 @@ function doubtfulFinish(): Partial<Measurements> {
   const { focus, lensGlare, clipping, key } = GOOD.finish
   const confidence = 0.4
   return finish({
-    focus: { ...focus, confidence },
+    focus: focus && { ...focus, confidence },
     lensGlare: { ...lensGlare, confidence },
     clipping: { ...clipping, confidence },
     key: { ...key, confidence },

@@ -60,9 +60,9 @@ export function eyePatch(picture: RgbPicture, { lens, opening, iris }: EyeRegion
       patch.green[i] = green
       patch.blue[i] = blue
       patch.luminance[i] = 0.2126 * red + 0.7152 * green + 0.0722 * blue
-      const off = Math.hypot(x + 0.5 + left - iris.x, y + 0.5 + top - iris.y) / iris.radius
+      const off = ((x + 0.5 + left - iris.x) ** 2 + (y + 0.5 + top - iris.y) ** 2) / iris.radius ** 2
       if (patch.opening[i] === 1 && off < 1) patch.iris[i] = 1
-      if (patch.opening[i] === 1 && off < INNER) patch.innerIris[i] = 1
+      if (patch.opening[i] === 1 && off < INNER ** 2) patch.innerIris[i] = 1
     }
   }
   return patch

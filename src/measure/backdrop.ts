@@ -30,7 +30,7 @@ export interface Backdrop {
 const STRIP = 0.03
 // The side strips end here (share of the height): below it shoulders and arms may leave the frame.
 const SIDES_END = 0.35
-const SAMPLES = 6000
+const SAMPLES = 2500
 // Threshold and its floor: found on 12 real portraits in front of plain, often graded or textured walls.
 const THRESHOLD_FLOOR = 6
 const THRESHOLD_SIGMAS = 3.5

@@ -217,8 +217,10 @@ export type Focus = Static<typeof Focus>
 
 export const Finish = Type.Object(
   {
-    eyeFocusPx: orNull(Type.Number({ description: 'As focus.eyePx.' })),
-    focus: Focus,
+    eyeFocusPx: orNull(
+      Type.Number({ description: 'As focus.eyePx; null when the group focus was not asked for.' }),
+    ),
+    focus: orNull(Focus),
     lensGlarePct: orNull(percent('Share of the eye region under reflected light, at the worse eye.')),
     lensGlare: Type.Object({ left: orNull(EyeGlare), right: orNull(EyeGlare), ...sureness }, closed),
     clippedHighlightPct: orNull(percent('Share of face skin with a channel at the top of the scale.')),
@@ -328,6 +330,7 @@ export const GROUPS = [
   'face',
   'head',
   'finish',
+  'focus',
   'signature',
 ] as const
 /** Groups of measurements that can be asked for; each is computed only when some rule needs it. */

@@ -32,7 +32,8 @@ export async function measurePicture(
 ): Promise<PictureMeasurements> {
   const result: PictureMeasurements = {}
   const wantsHead = groups.includes('head')
-  const wantsFinish = groups.includes('finish')
+  const wantsFocus = groups.includes('focus')
+  const wantsFinish = wantsFocus || groups.includes('finish')
   const wantsBackdrop = wantsHead || groups.includes('background')
   const wantsSignature = groups.includes('signature')
   const wantsFace = wantsHead || wantsFinish || groups.includes('face') || wantsSignature
@@ -47,7 +48,8 @@ export async function measurePicture(
     result.background = measureBackground(lab, backdrop, picture.transparentShare, intrusions)
     if (wantsHead) result.head = measureHead(backdrop, result.background, sized)
   }
-  if (wantsFinish && reading) result.finish = measureFinish(picture, reading.located, reading.face)
+  if (wantsFinish && reading)
+    result.finish = measureFinish(picture, reading.located, reading.face, wantsFocus)
   if (wantsSignature && reading) result.signature = pictureSignature(reading.copy, reading.geometry)
   return result
 }

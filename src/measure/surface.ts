@@ -3,6 +3,8 @@ export type Surface = Float64Array
 
 const TERMS = 6
 const ITERATIONS = 12
+// A scale that moves less than this share from one round to the next has settled.
+const SETTLED = 0.005
 // Tukey's biweight at 95 % efficiency for normal errors; 1.4826 turns a MAD into a standard deviation.
 // Source: Huber & Ronchetti, Robust Statistics, 2nd ed. (constants from memory).
 const TUKEY = 4.685
@@ -38,7 +40,9 @@ export function fitSurface(xs: Float32Array, ys: Float32Array, zs: Float32Array,
     for (let i = 0; i < n; i++) {
       residuals[i] = (zs[i] as number) - surfaceAt(surface, xs[i] as number, ys[i] as number)
     }
+    const before = sigma
     sigma = scaleOf(residuals, floor)
+    if (iteration > 1 && Math.abs(sigma - before) <= SETTLED * before) break
   }
   biweight(residuals, sigma, weights)
   let kept = 0

@@ -42,10 +42,10 @@ export const eyeFocus = defineRule({
     example: 'eye-focus: { max: 1.5 }',
   },
   options: Options,
-  needs: ['face', 'finish'],
+  needs: ['face', 'finish', 'focus'],
   judge({ measured }, { max, enlarged = 'look' }): Finding {
     const { finish, face } = measured
-    if (!finish || !face) return unmeasured(measured, 'Sharpness of the eyes')
+    if (!finish?.focus || !face) return unmeasured(measured, 'Sharpness of the eyes')
     const { eyePx, finestEdgePx, sharperPlace, confidence, doubts } = finish.focus
     const finding = judgeBand({
       noun: 'The edge spread at the sharper eye',

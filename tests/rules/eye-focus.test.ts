@@ -4,7 +4,12 @@ import { eyeFocus } from '../../src/rules/eye-focus.ts'
 import { GOOD, testCases, testRefused } from './cases.ts'
 
 const FACE = GOOD.face as Face
-const BLANK = measureFinish({ data: Buffer.alloc(3), width: 1, height: 1, transparentShare: 0 }, null, FACE)
+const BLANK = measureFinish(
+  { data: Buffer.alloc(3), width: 1, height: 1, transparentShare: 0 },
+  null,
+  FACE,
+  true,
+)
 
 function focus(change: Partial<Focus>): Partial<Measurements> {
   const sharp: Focus = {

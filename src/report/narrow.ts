@@ -30,4 +30,3 @@ export function narrowed(report: Report, judged: ReadonlySet<string>): Report {
     waivers: report.waivers.filter(({ state }) => state === 'expired'),
   }
 }
-

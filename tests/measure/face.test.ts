@@ -25,7 +25,15 @@ function face({
   mesh[234] = [500 - breadth / 2, 500, 0]
   mesh[454] = [500 + breadth / 2, 500, 0]
   mesh[152] = [...chin, 0]
-  return { score: 0.95, box: [390, 350, breadth, 300], mesh, irises: [left, right], pitch: 0, yaw: 0, ...rest }
+  return {
+    score: 0.95,
+    box: [390, 350, breadth, 300],
+    mesh,
+    irises: [left, right],
+    pitch: 0,
+    yaw: 0,
+    ...rest,
+  }
 }
 const read = (largest: LocatedFace, ...others: LocatedFace[]) =>
   measureFace({ largest, others }, 1000, 1250, 2)

@@ -36,9 +36,10 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Dhillon',
     deliverable: 'print',
-    fault: 'Saved at 72 ppi, the setting of the web files.',
-    rules: ['resolution'],
+    fault: 'Saved at 72 ppi, the setting of the web files, and with the place where it was taken.',
+    rules: ['resolution', 'metadata-forbidden'],
     output: { ppi: 72 },
+    saving: 'located',
   },
   {
     family: 'Eriksen',
@@ -59,8 +60,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Grieve',
     deliverable: 'print',
-    fault: 'Stored on its side, with an Exif note to turn it (orientation 6).',
-    rules: ['orientation'],
+    fault: 'Stored on its side, with an Exif note to turn it (orientation 6); and the eyes are out of focus.',
+    rules: ['orientation', 'eye-focus'],
+    picture: { defocusPx: 3 },
     saving: 'sideways',
   },
   {
@@ -74,8 +76,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Ikeda',
     deliverable: 'print',
-    fault: 'Saved in Adobe RGB (1998), not sRGB.',
-    rules: ['color-space'],
+    fault: 'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles.',
+    rules: ['color-space', 'lens-glare'],
+    picture: { lensGlare: { share: 0.4 } },
     saving: 'adobe-rgb',
   },
   {
@@ -141,8 +144,8 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Ikeda',
     deliverable: 'web',
-    fault: 'The sitter is 8 % off the middle of the frame.',
-    rules: ['centering'],
-    picture: { offsetX: (0.08 * 1320) / 1400 },
+    fault: 'The sitter is 8 % off the middle of the frame; and the light is reflected here too.',
+    rules: ['centering', 'lens-glare'],
+    picture: { offsetX: (0.08 * 1320) / 1400, lensGlare: { share: 0.4 } },
   },
 ]

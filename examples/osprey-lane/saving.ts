@@ -6,7 +6,7 @@ import type { Output } from './house-style.ts'
 import { withProfile } from './jpeg-segments.ts'
 
 /** How a file is written; everything but `jpeg` is a mistake that studios make. */
-export type Saving = 'jpeg' | 'adobe-rgb' | 'cmyk' | 'sideways' | 'png' | 'truncated'
+export type Saving = 'jpeg' | 'located' | 'adobe-rgb' | 'cmyk' | 'sideways' | 'png' | 'truncated'
 
 /** The bytes of a deliverable. */
 export async function saved(
@@ -22,6 +22,12 @@ export async function saved(
   switch (saving) {
     case 'jpeg':
       return labelled(opened(pixels, output)).withIccProfile('srgb').jpeg(jpeg).toBuffer()
+    case 'located':
+      return labelled(opened(pixels, output))
+        .withExifMerge(LOCATION)
+        .withIccProfile('srgb')
+        .jpeg(jpeg)
+        .toBuffer()
     case 'adobe-rgb':
       return withProfile(
         await labelled(opened(asAdobeRgb(pixels), output))
@@ -44,6 +50,11 @@ export async function saved(
       return whole.subarray(0, Math.floor(whole.length * 0.6))
     }
   }
+}
+
+// A place in the open sea, 0 degrees north and east: nobody's home.
+const LOCATION = {
+  IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '0/1 0/1 0/1', GPSLongitudeRef: 'E', GPSLongitude: '0/1 0/1 0/1' },
 }
 
 async function cut({ pixels, widthPx, heightPx }: Portrait, output: Output): Promise<Buffer> {

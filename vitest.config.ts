@@ -3,7 +3,9 @@ import { defineConfig } from 'vitest/config'
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
+    // Measuring is what takes the time: every core.
+    maxWorkers: '100%',
+    testTimeout: 120_000,
     hookTimeout: 180_000,
     coverage: {
       provider: 'v8',

@@ -54,7 +54,12 @@ export async function saved(
 
 // A place in the open sea, 0 degrees north and east: nobody's home.
 const LOCATION = {
-  IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '0/1 0/1 0/1', GPSLongitudeRef: 'E', GPSLongitude: '0/1 0/1 0/1' },
+  IFD3: {
+    GPSLatitudeRef: 'N',
+    GPSLatitude: '0/1 0/1 0/1',
+    GPSLongitudeRef: 'E',
+    GPSLongitude: '0/1 0/1 0/1',
+  },
 }
 
 async function cut({ pixels, widthPx, heightPx }: Portrait, output: Output): Promise<Buffer> {

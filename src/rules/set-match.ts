@@ -92,7 +92,7 @@ function judgeSet(
     measured: misses.map(shortOf).join('; '),
     expected,
     reason: `${quoted(file.name.path)} stands out of ${whose}: ${misses.map(sentenceOf).join('; ')}.`,
-    remedy: `${rank === 0 && outliers.length > 1 ? 'Mend this one first: ' : 'Mend it: '}${listed(misses.map(({ trait, off }) => (off < 0 && trait.low !== null ? trait.low : trait.high)))}, or choose another frame.`,
+    remedy: remedyOf(misses, rank === 0 && outliers.length > 1),
   }))
   if (unknown.length > 0)
     found.push({
@@ -134,6 +134,15 @@ function sentenceOf({ trait, value, set, off }: Miss): string {
   const by = quantity(Math.abs(value - set.median), trait.unit)
   const noun = trait.noun.charAt(0).toLowerCase() + trait.noun.slice(1)
   return `${noun} is ${quantity(value, trait.unit)}, ${by} ${off < 0 ? 'below' : 'above'} the median (${quantity(Math.abs(off), ' spreads')})`
+}
+
+/** What to do; the portrait that stands off farthest is named as the one to begin with. */
+function remedyOf(misses: readonly Miss[], begin: boolean): string {
+  const steps = listed(
+    misses.map(({ trait, off }) => (off < 0 && trait.low !== null ? trait.low : trait.high)),
+  )
+  const told = begin ? `Begin with this one: ${steps}` : steps.charAt(0).toUpperCase() + steps.slice(1)
+  return `${told}, or choose another frame.`
 }
 
 function shortOf({ trait, value, set }: Miss): string {

@@ -37,9 +37,9 @@ describe('the set against itself', () => {
     const [first, second] = found
     expect(first?.files).toEqual(['print/Dark.jpg'])
     expect(first?.reason).toMatch(/lightness of the backdrop is 88 L\*, [78](\.\d)? L\* below the median/)
-    expect(first?.remedy).toBe('Mend this one first: lighten the backdrop, or choose another frame.')
+    expect(first?.remedy).toBe('Begin with this one: lighten the backdrop, or choose another frame.')
     expect(second?.files).toEqual(['print/Low.jpg'])
-    expect(second?.remedy).toBe('Mend it: move the crop up, or choose another frame.')
+    expect(second?.remedy).toBe('Move the crop up, or choose another frame.')
   })
 
   test('seven are too few: skipped with a sentence; eight are enough', () => {

@@ -6,16 +6,26 @@ import type { Metadata } from './metadata/schema.ts'
 import { measurePicture } from './picture.ts'
 import { measureFile, type Source } from './read-file.ts'
 
+// Where the groups that are read off the pixels stand in the measurements.
+const PLACES: Partial<Record<MeasurementGroup, keyof Measurements>> = {
+  background: 'background',
+  face: 'face',
+  head: 'head',
+  finish: 'finish',
+  focus: 'finish',
+  signature: 'signature',
+}
+
 /**
  * Measures one file: one read, at most one full decode, and of the picture only the groups asked for.
  * Never rejects for what is in the file: that is told by its `fault`.
  * @throws Error when the face models can't be loaded
  */
 export async function measure(source: Source, groups: readonly MeasurementGroup[]): Promise<Measurements> {
-  const picture = groups.filter((group) => !['file', 'decode', 'metadata'].includes(group))
+  const picture = groups.filter((group) => group in PLACES)
   const decode = groups.some((group) => group !== 'file')
   const { measurements, pixels, content } = await measureFile(source, { decode })
-  const unmeasured = Object.fromEntries(picture.map((group) => [group, null]))
+  const unmeasured = Object.fromEntries(picture.map((group) => [PLACES[group], null]))
   return {
     ...measurements,
     ...(groups.includes('metadata') ? { metadata: await metadataOf(measurements, content, pixels) } : {}),

@@ -61,7 +61,7 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
       verdict: 'fail',
       measured: places.map(({ item }) => item).join(', '),
       expected,
-      reason: `The file carries ${listed(found)}; the spec forbids it.`,
+      reason: `The file carries ${listed(found)}; the spec forbids that.`,
       remedy: `Export again without ${taken}, or take it out of every place named; keep creator and copyright.`,
     }
   }
@@ -71,7 +71,7 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
       verdict: 'unsure',
       measured: 'not to be told',
       expected,
-      reason: `No place that can be read holds ${nouns}, but ${listed(hiding)}; export again without it, or have a person look.`,
+      reason: `No place that can be read holds ${nouns}, but ${listed(hiding)}; export again without such parts, or have a person look.`,
     }
   return {
     verdict: 'pass',
@@ -89,7 +89,7 @@ function hidingPlaces(metadata: Metadata, items: readonly PrivateItem[]): string
   )
   return [
     ...(unreadable === null ? [] : [unreadable]),
-    ...(parts.length === 0 ? [] : [`there is ${listed(parts)}, which can't be looked into`]),
+    ...(parts.length === 0 ? [] : [`${listed(parts)} can't be looked into`]),
   ]
 }
 

@@ -25,11 +25,13 @@ export function textsOf(ask: FieldAsk): readonly string[] {
 }
 
 export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name: NameReading): FieldAnswer {
-  const { noun, values } = FIELD_WORDS[id]
+  const { noun, article, values } = FIELD_WORDS[id]
+  const [is, some] = article === null ? ['are', 'some'] : ['is', 'one']
   const found = values(metadata)
   const wanted = textsOf(ask).map((template) => wantedTexts(template, name))
   const whole = typeof ask === 'object' && 'equals' in ask
   const asked = askedText(noun, wanted, whole)
+  const askedFor = ask === true ? some : article === null ? asked : `${article} ${asked}`
   if (found.length === 0)
     return { id, verdict: 'empty', measured: `no ${noun}`, asked, sentence: `The metadata has no ${noun}.` }
 
@@ -40,14 +42,14 @@ export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name:
     return {
       ...answer,
       verdict: 'unsure',
-      sentence: `The ${noun} is ${shown}; the spec asks for ${asked}, and the file's name does not tell ${listed(untold)}; have a person look.`,
+      sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}, and the file's name does not tell ${listed(untold)}; have a person look.`,
     }
   const told = toldBy(metadata, id, found)
   const isMet = told.every((texts) => holdsAll(texts, wanted, whole))
   return {
     ...answer,
     verdict: isMet ? 'pass' : 'fail',
-    sentence: `The ${noun} is ${shown}; the spec asks for ${ask === true ? 'one' : asked}.${differing(metadata, id)}`,
+    sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}.${differing(metadata, id)}`,
   }
 }
 

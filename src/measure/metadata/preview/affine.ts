@@ -10,50 +10,61 @@ const ROUNDS = 4
 const OUTLIER = 3
 // Rounding to 8 bits alone is worth about half a unit of L*.
 const LEAST_RESIDUAL = 0.5
+/** Pixels that the map is fitted to, spread over the picture: it has twelve unknowns. */
+const SAMPLES = 4000
 
 /**
  * The color map that turns one picture's pixels into another's best, by least squares with outliers left out in turn:
  * it takes up what another profile, another tone curve or a grade changes everywhere alike.
  */
 export function fitColors(from: LabPlanes, to: LabPlanes): ColorMap {
-  const n = from.L.length
-  let used: Uint8Array = new Uint8Array(n).fill(1)
+  const step = Math.max(1, Math.floor(from.L.length / SAMPLES))
+  const every = <T extends Float32Array>(plane: T) => plane.filter((_, i) => i % step === 0)
+  const one = { L: every(from.L), a: every(from.a), b: every(from.b) }
+  const other = { L: every(to.L), a: every(to.a), b: every(to.b) }
+  let used = new Uint8Array(one.L.length).fill(1)
   let map: ColorMap = IDENTITY
   for (let round = 0; round < ROUNDS; round++) {
-    map = solve(from, to, used) ?? map
-    const residuals = Float32Array.from({ length: n }, (_, i) => distanceAt(map, from, to, i))
-    const middle = Math.max(LEAST_RESIDUAL, Float32Array.from(residuals).sort()[n >> 1] ?? 0)
+    map = solve(one, other, used) ?? map
+    const residuals = distances(mapColors(map, one), other)
+    const middle = Math.max(LEAST_RESIDUAL, Float32Array.from(residuals).sort()[residuals.length >> 1] ?? 0)
     used = Uint8Array.from(residuals, (residual) => (residual <= OUTLIER * middle ? 1 : 0))
   }
   return map
 }
 
-const IDENTITY: ColorMap = [0, 1, 2].map((row) => Float64Array.from([0, 1, 2, 3], (c) => (c === row ? 1 : 0)))
+const IDENTITY: ColorMap = [0, 1, 2].map((row) =>
+  Float64Array.from({ length: TERMS }, (_, c) => (c === row ? 1 : 0)),
+)
 
 export function mapColors(map: ColorMap, { L, a, b }: LabPlanes): LabPlanes {
-  const plane = (row: number) => Float32Array.from(L, (_, i) => apply(map[row], L[i], a[i], b[i]))
+  const plane = (row: number) => {
+    const [x = 0, y = 0, z = 0, offset = 0] = map[row] ?? []
+    return L.map((value, i) => x * value + y * (a[i] as number) + z * (b[i] as number) + offset)
+  }
   return { L: plane(0), a: plane(1), b: plane(2) }
 }
 
-function apply(row: Float64Array | undefined, L = 0, a = 0, b = 0): number {
-  const [x = 0, y = 0, z = 0, offset = 0] = row ?? []
-  return x * L + y * a + z * b + offset
-}
-
-function distanceAt(map: ColorMap, from: LabPlanes, to: LabPlanes, i: number): number {
-  const [L, a, b] = map.map((row) => apply(row, from.L[i], from.a[i], from.b[i]))
-  return Math.hypot((L ?? 0) - (to.L[i] ?? 0), (a ?? 0) - (to.a[i] ?? 0), (b ?? 0) - (to.b[i] ?? 0))
+/** ΔE*ab (1976) pixel by pixel. */
+export function distances(one: LabPlanes, other: LabPlanes): Float32Array {
+  return one.L.map((value, i) => {
+    const dL = value - (other.L[i] as number)
+    const da = (one.a[i] as number) - (other.a[i] as number)
+    const db = (one.b[i] as number) - (other.b[i] as number)
+    return Math.sqrt(dL * dL + da * da + db * db)
+  })
 }
 
 /** Normal equations of the three rows, which share their matrix; a ridge keeps a grey picture's from being singular. */
 function solve(from: LabPlanes, to: LabPlanes, used: Uint8Array): ColorMap | null {
   const width = TERMS + 3
   const m = new Float64Array(TERMS * width)
+  const row = new Float64Array(width)
   let total = 0
   for (let i = 0; i < used.length; i++) {
     if (used[i] === 0) continue
     total++
-    const row = [from.L[i], from.a[i], from.b[i], 1, to.L[i], to.a[i], to.b[i]] as number[]
+    row.set([from.L[i], from.a[i], from.b[i], 1, to.L[i], to.a[i], to.b[i]] as number[])
     for (let r = 0; r < TERMS; r++)
       for (let c = 0; c < width; c++)
         m[r * width + c] = (m[r * width + c] as number) + (row[r] as number) * (row[c] as number)

@@ -1,5 +1,5 @@
 import type { LabPlanes } from '../../../color/lab.ts'
-import { fitColors, mapColors } from './affine.ts'
+import { distances, fitColors, mapColors } from './affine.ts'
 import { findChanges } from './changes.ts'
 
 /** Two pictures of the same size and crop, beside each other. */
@@ -45,16 +45,6 @@ export function compareAligned(preview: LabPlanes, copy: LabPlanes, width: numbe
     largest: changes.reduce((most, value) => Math.max(most, value), 0),
     changed: regionOf(changes, width, height),
   }
-}
-
-function distances(one: LabPlanes, other: LabPlanes): Float32Array {
-  return one.L.map((L, i) =>
-    Math.hypot(
-      L - (other.L[i] as number),
-      (one.a[i] as number) - (other.a[i] as number),
-      (one.b[i] as number) - (other.b[i] as number),
-    ),
-  )
 }
 
 function percentile90(values: Float32Array): number {

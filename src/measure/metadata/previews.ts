@@ -1,3 +1,4 @@
+import { readContainer } from '../container/container.ts'
 import { sniff } from '../container/sniff.ts'
 import type { DecodedPicture } from '../decoded-picture.ts'
 import { decoder } from '../decoder.ts'
@@ -20,8 +21,7 @@ export async function measurePreview(
   orientation: number,
 ): Promise<Preview> {
   const known = { where, bytes: page === 0 && data ? data.length : null }
-  // Nothing but JPEG reaches the decoder, and pages of a TIFF that has reached it as a whole.
-  if (!data || (page === 0 && sniff(data) !== 'jpeg')) return { ...known, ...UNREAD }
+  if (!data || (page === 0 && !isDecodable(data))) return { ...known, ...UNREAD }
   try {
     const read = () => decoder(data, { page, limitInputPixels: MAX_PIXELS, failOn: 'error' })
     const { width, height } = await read().metadata()
@@ -31,6 +31,11 @@ export async function measurePreview(
   } catch {
     return { ...known, ...UNREAD }
   }
+}
+
+/** Of files, nothing but JPEG reaches the decoder, and none with scans beyond number; pages are of a TIFF that has reached it. */
+function isDecodable(data: Buffer): boolean {
+  return sniff(data) === 'jpeg' && readContainer('jpeg', data).excess === null
 }
 
 const UNREAD = { widthPx: null, heightPx: null, ...NO_COMPARISON, doubt: 'not-read' } as const

@@ -96,6 +96,32 @@ describe('unread', () => {
   })
 })
 
+test('a preview of thousands of scans', async () => {
+  const content = await sharp(await picture())
+    .jpeg({ progressive: true })
+    .toBuffer()
+  const scan = content.lastIndexOf(Buffer.from([0xff, 0xda]))
+  const last = content.subarray(scan, -2)
+  const bomb = Buffer.concat([
+    content.subarray(0, -2),
+    ...Array.from({ length: 1000 }, () => last),
+    content.subarray(-2),
+  ])
+  const found = await measurePreview(preview('Photoshop thumbnail', bomb), await decoded(sharp(content)), 1)
+  expect(found.doubt).toBe('not-read')
+})
+
+test('a grey preview of a grey picture', async () => {
+  const grey = await sharp(await picture())
+    .greyscale()
+    .jpeg()
+    .toBuffer()
+  const small = await sharp(grey).resize(160, 160, { fit: 'inside' }).greyscale().jpeg().toBuffer()
+  expect((await sharp(small).metadata()).channels).toBe(1)
+  const pixels = await decoded(sharp(grey))
+  expect((await measurePreview(preview('EXIF thumbnail', small), pixels, 1)).shows).toBe('same')
+})
+
 test('a picture that was not decoded is not compared', async () => {
   const found = await measurePreview(preview('EXIF thumbnail', await thumbnail(await picture())), null, 1)
   expect(found).toMatchObject({ widthPx: 128, shows: null, doubt: 'picture-not-decoded' })

@@ -36,6 +36,7 @@ describe('one place', () => {
     ['IIM', iim('20260305', '102135+0200'), '2026-03-05T10:21:35+02:00'],
     ['IIM without a zone', iim('20260305', '102135'), '2026-03-05T10:21:35'],
     ['IIM, a day', iim('20260305'), '2026-03-05'],
+    ['a leap second', exif('2016:12:31 23:59:60'), '2016-12-31T23:59:60'],
     ['a leap day', exif('2024:02:29 00:00:00'), '2024-02-29T00:00:00'],
   ])('%s', (_, recipe, time) => expect(captureTime(blocks(recipe))).toBe(time))
 })
@@ -48,6 +49,7 @@ describe('no time', () => {
     ['a 30th of February', exif('2026:02:30 10:21:35')],
     ['a 29th of February of no leap year', exif('2026:02:29 10:21:35')],
     ['hour 25', exif('2026:03:05 25:21:35')],
+    ['second 61', exif('2026:03:05 10:21:61')],
     ['words', xmp('yesterday')],
     ['nothing', {}],
   ])('%s', (_, recipe) => expect(captureTime(blocks(recipe))).toBeNull())

@@ -77,6 +77,21 @@ describe('a file written here', () => {
     expect((await measured()).opaque).toEqual([{ where: 'EXIF MakerNote', bytes: 10 }])
   })
 
+  test('a maker note of NULs is none', async () => {
+    const blank = exifSegment(writeExif({ exif: [bytes(0x927c, Buffer.alloc(100))] }))
+    const content = withSegments(await plain([9, 9, 9]).jpeg().toBuffer(), [segment(0xe1, blank)])
+    const size = { widthPx: 32, heightPx: 24, orientationTag: null }
+    expect((await measureMetadata({ content, format: 'jpeg', ...size, pixels: null })).opaque).toEqual([])
+  })
+
+  test('a file cut off has no metadata that counts', async () => {
+    const path = temporaryFile('a.jpg', (await file()).subarray(0, -200))
+    expect(await measure({ path, file: 'a.jpg' }, ['file', 'metadata'])).toMatchObject({
+      fault: { kind: 'truncated' },
+      metadata: null,
+    })
+  })
+
   test.each([
     ['-1', -1],
     ['5', 5],

@@ -1,4 +1,5 @@
 import { mkdir, readFile } from 'node:fs/promises'
+import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
 import type { Host } from '../src/commands/host.ts'
@@ -37,6 +38,8 @@ async function check(delivery: string): Promise<Report> {
     stdout: { write: (text) => out.write(text), columns, isTTY: out.isTTY === true },
     stderr: { write: (text) => process.stderr.write(text), columns, isTTY: process.stderr.isTTY === true },
     env: process.env,
+    workers: availableParallelism(),
+    userCache: null,
     signal: new AbortController().signal,
   }
   await run(['check', ...paths, '--format', 'table', '--format', 'json', '--output', reportFile], host)

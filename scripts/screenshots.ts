@@ -1,5 +1,5 @@
 import { mkdir, mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { availableParallelism, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
 import { pathToFileURL } from 'node:url'
@@ -41,6 +41,8 @@ async function writeReport(file: string): Promise<void> {
     stdout: { ...output, write: () => {} },
     stderr: output,
     env: process.env,
+    workers: availableParallelism(),
+    userCache: null,
     signal: new AbortController().signal,
   }
   const delivery = [join(EXAMPLE, 'delivery-faulty'), '--spec', join(EXAMPLE, 'brand.yaml')]

@@ -1,4 +1,6 @@
 #!/usr/bin/env node
+import { availableParallelism, homedir, platform } from 'node:os'
+import { userCacheFolder } from './cache/folder.ts'
 import type { Host, Output } from './commands/host.ts'
 import { run } from './commands/run.ts'
 
@@ -19,6 +21,8 @@ const host: Host = {
   stdout: output(process.stdout),
   stderr: output(process.stderr),
   env: process.env,
+  workers: availableParallelism(),
+  userCache: userCacheFolder(process.env, platform(), homedir()),
   signal: stop.signal,
 }
 

@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises'
 import { expect, test } from 'vitest'
-import { VERSION } from '../src/version.ts'
+import { MEASURING_LIBRARIES, VERSION } from '../src/version.ts'
 
-test('the version told is the one of the package', async () => {
-  expect(JSON.parse(await readFile('package.json', 'utf8')).version).toBe(VERSION)
+test('the versions told are those of the package', async () => {
+  const { version, dependencies } = JSON.parse(await readFile('package.json', 'utf8'))
+  expect(version).toBe(VERSION)
+  expect(dependencies).toMatchObject(MEASURING_LIBRARIES)
 })

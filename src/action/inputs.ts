@@ -14,6 +14,8 @@ export interface Inputs {
   /** Reports on the parts of a delivery, or folders that hold them; none when portraits are to be judged. */
   readonly merge: readonly string[]
   readonly reportFolder: string
+  /** Where measurements are kept from one run to the next; null to keep none. */
+  readonly cacheFolder: string | null
 }
 
 const PREFIX = 'PORTRAIT_GATE_'
@@ -50,6 +52,7 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
     shard: optional('shard'),
     merge: lines('merge'),
     reportFolder: text('report-folder') || 'portrait-report',
+    cacheFolder: optional('cache-folder'),
   }
   if (inputs.onlyChanged && inputs.shard !== null)
     throw new UsageError(

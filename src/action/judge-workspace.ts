@@ -17,6 +17,8 @@ import { refused } from './trouble.ts'
 
 interface Work extends Surroundings {
   readonly log: Log
+  /** Worker threads to measure with. */
+  readonly workers: number
 }
 
 /**
@@ -24,9 +26,9 @@ interface Work extends Surroundings {
  * @throws UsageError when the inputs or the checkout are not fit for it
  */
 export async function judgeWorkspace(work: Work): Promise<Told> {
-  const { runner, inputs, env, signal, log } = work
+  const { runner, inputs, env, signal, log, workers } = work
   const { workspace } = runner
-  await refuseOutside(workspace, [inputs.reportFolder])
+  await refuseOutside(workspace, [inputs.reportFolder, inputs.cacheFolder])
   const folder = resolve(workspace, inputs.reportFolder)
   await mkdir(folder, { recursive: true })
   const isMerge = inputs.merge.length > 0
@@ -43,7 +45,15 @@ export async function judgeWorkspace(work: Work): Promise<Told> {
       log.write(text)
     },
   }
-  const host: Host = { cwd: plan?.cwd ?? workspace, stdout: log, stderr, env, signal }
+  const host: Host = {
+    cwd: plan?.cwd ?? workspace,
+    stdout: log,
+    stderr,
+    env,
+    workers,
+    userCache: null,
+    signal,
+  }
   const reports = {
     json: join(folder, 'report.json'),
     markdown: join(folder, 'report.md'),
@@ -77,11 +87,19 @@ export async function judgeWorkspace(work: Work): Promise<Told> {
   }
 }
 
-function checkArgs({ files, only }: Plan, { paths, strict, shard }: Inputs, workspace: string): string[] {
+function checkArgs({ files, only }: Plan, inputs: Inputs, workspace: string): string[] {
+  const { paths, strict, shard, cacheFolder } = inputs
+  const cache = cacheFolder === null ? '--no-cache' : `--cache=${resolve(workspace, cacheFolder)}`
   const options = Object.entries({ ...files, shard, only }).flatMap(([name, value]) =>
     value === null ? [] : [`--${name}=${value}`],
   )
-  return [...options, ...(strict ? ['--strict'] : []), '--', ...paths.map((path) => resolve(workspace, path))]
+  return [
+    ...options,
+    cache,
+    ...(strict ? ['--strict'] : []),
+    '--',
+    ...paths.map((path) => resolve(workspace, path)),
+  ]
 }
 
 /** The folder that the names in the report refer to. */

@@ -1,4 +1,5 @@
 // The action's entry, as cli.ts is the command's: the only other user of process.
+import { availableParallelism } from 'node:os'
 import { runAction } from './run-action.ts'
 
 const stop = new AbortController()
@@ -9,5 +10,6 @@ process.exitCode = await runAction({
   cwd: process.cwd(),
   env: process.env,
   signal: stop.signal,
+  workers: availableParallelism(),
   print: (text) => process.stdout.write(text),
 })

@@ -11,19 +11,19 @@ import type { Told } from './told.ts'
 import { trouble } from './trouble.ts'
 
 /** What the action uses of the world around it. */
-export interface ActionHost extends Pick<Host, 'cwd' | 'env' | 'signal'> {
+export interface ActionHost extends Pick<Host, 'cwd' | 'env' | 'signal' | 'workers'> {
   /** Prints to the workflow's log, where lines can be commands. */
   readonly print: (text: string) => void
 }
 
 /** Runs the action: judges, then tells it in the log, in annotations, in the summary and in outputs. Gives the exit code. */
-export async function runAction({ cwd, env, signal, print }: ActionHost): Promise<number> {
+export async function runAction({ cwd, env, signal, workers, print }: ActionHost): Promise<number> {
   const log = new Log(print)
   let runner: Runner | null = null
   let told: Told
   try {
     runner = await readRunner(env, cwd)
-    told = await judgeWorkspace({ runner, inputs: readInputs(env), env, signal, log })
+    told = await judgeWorkspace({ runner, inputs: readInputs(env), env, signal, log, workers })
   } catch (error) {
     if (!(error instanceof UsageError)) throw error
     log.write(`${error.message}\n`)

@@ -3,7 +3,7 @@ import { Command as Program } from 'commander'
 import { readNames } from '../delivery/identify.ts'
 import { isInShard, listingHash, parseShard, type Shard } from '../delivery/shard.ts'
 import type { Found } from '../delivery/walk.ts'
-import { measureAll } from '../measure/measure.ts'
+import { measureAll } from '../pool/measure-all.ts'
 import { assembleReport, type Standard } from '../report/assemble.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import { makePictures, type Pictures } from '../report/html/pictures.ts'
@@ -18,13 +18,14 @@ import { findPictures } from './find-pictures.ts'
 import { EXTENSIONS, FORMATS, formatted, refusePages } from './formats.ts'
 import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC } from './load-spec-file.ts'
+import { type MeasuringOptions, meansOf, withMeasuring } from './measuring.ts'
 import { measureOnly, readOnly } from './only.ts'
 import { Sinks, UsageError, writeSinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
 import { readSources, type StandardOptions, standardOf } from './standard.ts'
 
-interface Options extends StandardOptions {
+interface Options extends StandardOptions, MeasuringOptions {
   readonly strict: boolean
   readonly shard?: string
   readonly only?: string
@@ -54,7 +55,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
       '--only <list>',
       'judge one by one only the portraits that this file lists; the delivery as a whole as ever',
     )
-  const parsed = parse<Options>(program, args, host)
+  const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const shard = shardOf(parsed.options.shard)
@@ -69,7 +70,10 @@ export async function check(args: readonly string[], host: Host): Promise<number
   if (!found) return EXIT.trouble
   if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
   const at = new Date()
-  const report = await judge({ found, sources, standard, at, shard, only, strict }, host)
+  const report = await judge(
+    { found, sources, standard, at, shard, only, strict, options: parsed.options },
+    host,
+  )
   const html = outputs.some(({ format }) => format === 'html')
   const pictures: Pictures = html ? await makePictures(report, found.files, host.signal) : new Map()
   await writeSinks(
@@ -103,10 +107,11 @@ interface Work {
   /** Absolute paths of the files to judge one by one; null for all. */
   readonly only: ReadonlySet<string> | null
   readonly strict: boolean
+  readonly options: MeasuringOptions
 }
 
 async function judge(
-  { found, sources, standard, at, shard, only, strict }: Work,
+  { found, sources, standard, at, shard, only, strict, options }: Work,
   host: Host,
 ): Promise<Report> {
   const { spec, roster, gallery } = standard
@@ -115,10 +120,11 @@ async function judge(
   const names = new Map(readNames(found.files, spec.naming, deliverables).map((name) => [name.path, name]))
   const files = shard ? found.files.filter(({ file }) => isInShard(file, shard)) : found.files
   const progress = progressLine(host)
+  const means = await meansOf(options, host, progress.show)
   const groups = requiredGroups(spec, ALL_RULES, { deliverables, roster, gallery })
   const measured = only
-    ? await measureOnly(files, only, standard, { signal: host.signal, progress: progress.show })
-    : await measureAll(files, groups, host.signal, progress.show)
+    ? await measureOnly(files, only, standard, means)
+    : await measureAll(files, groups, means)
   progress.clear()
   const read = measured.map((measurements) => {
     const name = names.get(measurements.file)

@@ -6,8 +6,8 @@ import type { FoundFile } from '../delivery/walk.ts'
 import { deriveSpec } from '../derive/derive-spec.ts'
 import { knownNames } from '../derive/known-names.ts'
 import type { KnownNames } from '../derive/name-slots.ts'
-import { measureAll } from '../measure/measure.ts'
 import type { Measurements } from '../measure/measurements.ts'
+import { measureAll } from '../pool/measure-all.ts'
 import { judgeFile } from '../report/judge.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
@@ -15,11 +15,12 @@ import { RULES } from '../rules/index.ts'
 import { loadSpec } from '../spec/load.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXIT, type Host } from './host.ts'
+import { type MeasuringOptions, meansOf, withMeasuring } from './measuring.ts'
 import { UsageError, writeWhole } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
 
-interface Options {
+interface Options extends MeasuringOptions {
   readonly roster?: string
   readonly brand: string
   readonly output?: string
@@ -39,7 +40,7 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
     .option('--roster <file>', 'a list of the people, CSV: tells which part of a file name is which')
     .option('--brand <name>', 'the client', 'Name of the client')
     .option('--output <file>', 'write to a file instead of printing; what is there is overwritten')
-  const parsed = parse<Options>(program, args, host)
+  const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const { roster, brand, output } = parsed.options
   const known = roster === undefined ? new Map() : await rosterNames(roster, host)
@@ -47,7 +48,8 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
   if (!found) return EXIT.trouble
   const progress = progressLine(host)
   const groups = ['file', 'decode', 'background', 'face', 'head'] as const
-  const measured = await measureAll(found.files, groups, host.signal, progress.show)
+  const means = await meansOf(parsed.options, host, progress.show)
+  const measured = await measureAll(found.files, groups, means)
   progress.clear()
   const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
   for (const { file, fault } of measured) if (fault) complain(`${file} could not be read and was left out.`)

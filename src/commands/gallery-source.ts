@@ -5,13 +5,19 @@ import { forTerminal } from '../report/safe.ts'
 import type { Spec } from '../spec/spec.ts'
 import type { Host } from './host.ts'
 import { measureGallery } from './measure-gallery.ts'
+import type { MeasuringOptions } from './measuring.ts'
 import { UsageError } from './outputs.ts'
 
 /**
  * The text of a gallery file, or what it would be for the portraits in a folder.
  * @throws UsageError when there is nothing that can be read
  */
-export async function readGallerySource(path: string, spec: Spec, host: Host): Promise<SourceText> {
+export async function readGallerySource(
+  path: string,
+  spec: Spec,
+  options: MeasuringOptions,
+  host: Host,
+): Promise<SourceText> {
   const full = resolve(host.cwd, path)
   const isFolder = await stat(full).then(
     (stats) => stats.isDirectory(),
@@ -22,7 +28,7 @@ export async function readGallerySource(path: string, spec: Spec, host: Host): P
     if ('problem' in read) throw new UsageError(`The gallery file ${path} ${read.problem}`)
     return { file: path, text: read.text }
   }
-  const made = await measureGallery([path], spec, host)
+  const made = await measureGallery([path], spec, options, host)
   if (!made)
     throw new UsageError(`The gallery ${path} has no portraits. Name a folder that has, or leave it out.`)
   for (const file of made.unread)

@@ -3,10 +3,11 @@ import { forTerminal } from '../report/safe.ts'
 import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC, readSpecFile, validSpec } from './load-spec-file.ts'
 import { measureGallery } from './measure-gallery.ts'
+import { type MeasuringOptions, withMeasuring } from './measuring.ts'
 import { UsageError, writeWhole } from './outputs.ts'
 import { parse } from './parse.ts'
 
-interface Options {
+interface Options extends MeasuringOptions {
   readonly spec: string
   readonly output?: string
 }
@@ -23,13 +24,13 @@ export async function gallery(args: readonly string[], host: Host): Promise<numb
     .argument('[paths...]', 'folders and files of the published portraits', ['.'])
     .option('--spec <file>', 'the brand spec, for the names and the deliverables', DEFAULT_SPEC)
     .option('--output <file>', 'write to a file instead of printing')
-  const parsed = parse<Options>(program, args, host)
+  const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const { spec: specFile, output } = parsed.options
   const source = await readSpecFile(specFile, host)
   const spec = source && validSpec(source, host)
   if (!spec) return EXIT.trouble
-  const made = await measureGallery(parsed.paths, spec, host)
+  const made = await measureGallery(parsed.paths, spec, parsed.options, host)
   if (!made) return EXIT.trouble
   for (const file of made.unread)
     host.stderr.write(`${forTerminal(`${file} could not be read and was left out.`)}\n`)

@@ -13,6 +13,10 @@ export interface Host {
   readonly stdout: Output
   readonly stderr: Output
   readonly env: Readonly<Record<string, string | undefined>>
+  /** Worker threads to measure with; 0 to measure in this one. */
+  readonly workers: number
+  /** Absolute path of the user's own folder for what can be made again; null when there is none. */
+  readonly userCache: string | null
   /** Aborted when the user stops the command. */
   readonly signal: AbortSignal
 }

@@ -1,16 +1,18 @@
 import { readNames } from '../delivery/identify.ts'
 import { galleryText } from '../gallery/gallery-file.ts'
-import { measureAll } from '../measure/measure.ts'
+import { measureAll } from '../pool/measure-all.ts'
 import { traitsOf } from '../rules/set-traits.ts'
 import type { Spec } from '../spec/spec.ts'
 import { findPictures } from './find-pictures.ts'
 import type { Host } from './host.ts'
+import { type MeasuringOptions, meansOf } from './measuring.ts'
 import { progressLine } from './progress.ts'
 
 /** Measures published portraits and gives the text of a gallery file; null when there are none, which is said. */
 export async function measureGallery(
   paths: readonly string[],
   spec: Pick<Spec, 'naming' | 'deliverables'>,
+  options: MeasuringOptions,
   host: Host,
 ): Promise<{ text: string; portraits: number; unread: readonly string[] } | null> {
   const found = await findPictures(paths, host)
@@ -18,7 +20,8 @@ export async function measureGallery(
   const names = readNames(found.files, spec.naming, Object.keys(spec.deliverables))
   const progress = progressLine(host)
   const groups = ['file', 'decode', 'background', 'face', 'head', 'finish'] as const
-  const measured = await measureAll(found.files, groups, host.signal, progress.show)
+  const means = await meansOf(options, host, progress.show)
+  const measured = await measureAll(found.files, groups, means)
   progress.clear()
   const read = measured.flatMap((one, i) =>
     one.fault ? [] : [{ deliverable: names[i]?.deliverable ?? null, traits: traitsOf(one) }],

@@ -1,11 +1,12 @@
 import { Command as Program } from 'commander'
-import { measureAll } from '../measure/measure.ts'
 import { GROUPS } from '../measure/measurements.ts'
+import { measureAll } from '../pool/measure-all.ts'
 import { measurementsCsv } from '../report/csv.ts'
 import { measurementsTable } from '../report/measurements-table.ts'
 import { forJson } from '../report/safe.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXIT, type Host } from './host.ts'
+import { type MeasuringOptions, meansOf, withMeasuring } from './measuring.ts'
 import { Sinks, writeSinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
@@ -29,13 +30,14 @@ export async function measure(args: readonly string[], host: Host): Promise<numb
       'write the format before it to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
-  const parsed = parse(program, args, host)
+  const parsed = parse<MeasuringOptions>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const found = await findPictures(parsed.paths, host)
   if (!found) return EXIT.trouble
   const progress = progressLine(host)
-  const measurements = await measureAll(found.files, PRINTED, host.signal, progress.show)
+  const means = await meansOf(parsed.options, host, progress.show)
+  const measurements = await measureAll(found.files, PRINTED, means)
   progress.clear()
   await writeSinks(
     outputs,

@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import type { FoundFile } from '../delivery/walk.ts'
-import { measureAll, type Progress } from '../measure/measure.ts'
 import type { Measurements } from '../measure/measurements.ts'
+import { type Means, measureAll } from '../pool/measure-all.ts'
 import type { Standard } from '../report/assemble.ts'
 import { requiredGroups } from '../report/judge.ts'
 import { ALL_RULES, DELIVERY_RULES } from '../rules/delivery-index.ts'
@@ -36,7 +36,7 @@ export async function measureOnly(
   files: readonly FoundFile[],
   only: ReadonlySet<string>,
   standard: Standard,
-  { signal, progress }: { signal: AbortSignal; progress: (progress: Progress) => void },
+  means: Means,
 ): Promise<Measurements[]> {
   const { spec, roster, gallery } = standard
   const known = { deliverables: Object.keys(spec.deliverables), roster, gallery }
@@ -44,12 +44,14 @@ export async function measureOnly(
   const others = wholeIsJudged(standard) ? files.filter(({ path }) => !only.has(path)) : []
   const total = asked.length + others.length
   const measured = [
-    ...(await measureAll(asked, requiredGroups(spec, ALL_RULES, known), signal, ({ done }) =>
-      progress({ done, total }),
-    )),
-    ...(await measureAll(others, requiredGroups(spec, DELIVERY_RULES, known), signal, ({ done }) =>
-      progress({ done: asked.length + done, total }),
-    )),
+    ...(await measureAll(asked, requiredGroups(spec, ALL_RULES, known), {
+      ...means,
+      progress: ({ done }) => means.progress({ done, total }),
+    })),
+    ...(await measureAll(others, requiredGroups(spec, DELIVERY_RULES, known), {
+      ...means,
+      progress: ({ done }) => means.progress({ done: asked.length + done, total }),
+    })),
   ]
   const byFile = new Map(measured.map((one) => [one.file, one]))
   return files.flatMap(({ file }) => byFile.get(file) ?? [])

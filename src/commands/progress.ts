@@ -1,4 +1,4 @@
-import type { Progress } from '../measure/measure.ts'
+import type { Progress } from '../pool/measure-all.ts'
 import type { Host } from './host.ts'
 
 export interface ProgressLine {

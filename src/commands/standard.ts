@@ -9,6 +9,7 @@ import { readBesideSpec } from './beside-spec.ts'
 import { readGallerySource } from './gallery-source.ts'
 import type { Host } from './host.ts'
 import { readSpecFile, validSpec } from './load-spec-file.ts'
+import type { MeasuringOptions } from './measuring.ts'
 
 /** The files to judge by, as the command line names them. */
 export interface StandardOptions {
@@ -22,7 +23,10 @@ export interface StandardOptions {
  * Reads the spec and what goes with it; on trouble says so and gives null.
  * @throws UsageError when a file that the spec or the command line names can't be read
  */
-export async function readSources(options: StandardOptions, host: Host): Promise<Sources | null> {
+export async function readSources(
+  options: StandardOptions & MeasuringOptions,
+  host: Host,
+): Promise<Sources | null> {
   const source = await readSpecFile(options.spec, host)
   const spec = source && validSpec(source, host)
   if (!source || !spec) return null
@@ -33,7 +37,8 @@ export async function readSources(options: StandardOptions, host: Host): Promise
     spec: source,
     roster: await readBesideSpec({ what: 'roster', ...roster }, options.spec, host),
     waivers: await readBesideSpec({ what: 'waivers', ...waivers }, options.spec, host),
-    gallery: options.gallery === undefined ? null : await readGallerySource(options.gallery, spec, host),
+    gallery:
+      options.gallery === undefined ? null : await readGallerySource(options.gallery, spec, options, host),
   }
 }
 

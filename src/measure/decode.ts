@@ -4,11 +4,21 @@ import { decoder } from './decoder.ts'
 /**
  * Decodes a picture in one of the decodable formats to its last row.
  * @param maxPixels a larger picture is refused
+ * @param isSrgb whether its embedded profile is that of sRGB: converting by it changes no code and takes longer than all
+ *   the rest of the decoding
  * @throws Error in the decoder's words when it refuses or as much as warns
  */
-export async function decodePicture(content: Buffer, maxPixels: number): Promise<DecodedPicture> {
+export async function decodePicture(
+  content: Buffer,
+  maxPixels: number,
+  isSrgb = false,
+): Promise<DecodedPicture> {
   // The conversion goes through the embedded profile, where there is one.
-  const { data, info } = await decoder(content, { failOn: 'warning', limitInputPixels: maxPixels })
+  const { data, info } = await decoder(content, {
+    failOn: 'warning',
+    limitInputPixels: maxPixels,
+    ignoreIcc: isSrgb,
+  })
     .autoOrient()
     .toColourspace('srgb')
     .raw({ depth: 'uchar' })

@@ -11,6 +11,7 @@ import { type Static, Type } from '@sinclair/typebox'
  * - `truncated`: the picture ends before its last row
  * - `corrupt`: the decoder refused or warned
  * - `too-large`: more pixels or bytes than the limits allow
+ * - `not-measured`: measuring took more time or memory than the limits allow, or failed
  */
 export const FaultKind = Type.Union(
   [
@@ -22,6 +23,7 @@ export const FaultKind = Type.Union(
     Type.Literal('truncated'),
     Type.Literal('corrupt'),
     Type.Literal('too-large'),
+    Type.Literal('not-measured'),
   ],
   { description: 'Why the file could not be read as a whole picture.' },
 )

@@ -35,6 +35,8 @@ export async function readImage(
     pixels: null,
   })
 
+  // The decoder keeps what a header holds: a file with millions of parts does not reach it.
+  if (container.excess !== null) return tooLarge(container.excess)
   let header: Header
   try {
     header = await readHeader(data, container)
@@ -45,12 +47,12 @@ export async function readImage(
   if (widthPx * heightPx > maxPixels) {
     return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit is ${maxPixels} pixels`) }
   }
-  if (container.excess !== null) return { ...header, ...tooLarge(container.excess) }
   if (container.endsEarly) return { ...header, ...broken('') }
   if (!decode) return { ...header, fault: null, intact: null, pixels: null }
 
   try {
-    return { ...header, fault: null, intact: true, pixels: await decodePicture(data, maxPixels) }
+    const isSrgb = header.color?.space === 'rgb' && header.color.profile === 'sRGB'
+    return { ...header, fault: null, intact: true, pixels: await decodePicture(data, maxPixels, isSrgb) }
   } catch (error) {
     return { ...header, ...broken(decoderWords(error)) }
   }

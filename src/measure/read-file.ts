@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto'
 import { isDecodable, sniff } from './container/sniff.ts'
-import { readContent } from './content.ts'
+import { type Content, readContent } from './content.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import type { FaultKind } from './fault.ts'
 import { type Limits, readImage } from './image.ts'
-import { type FileMeasurements, MEASURER_VERSION } from './measurements.ts'
+import type { FileMeasurements } from './measurements.ts'
+import { knownOf } from './unmeasured.ts'
 
 export interface Source {
   /** Absolute. */
@@ -33,37 +34,35 @@ export interface MeasuredFile {
  */
 export const LIMITS: Limits = { bytes: 256 * 1024 * 1024, pixels: 160_000_000 }
 
-const UNKNOWN = {
-  sha256: null,
-  format: null,
-  widthPx: null,
-  heightPx: null,
-  orientationTag: null,
-  ppi: null,
-  bitsPerChannel: null,
-  channels: null,
-  hasAlpha: null,
-  color: null,
-  jpeg: null,
-  intact: null,
-} satisfies Partial<FileMeasurements>
-
 const NOTHING_READ = { pixels: null, content: null }
 
+/** A file's bytes and their hash, or why they can't be had. */
+export type FileContent = Content & { readonly sha256: string | null }
+
+/** Reads a whole file and hashes it. Never rejects. */
+export async function readHashed(path: string, maxBytes: number = LIMITS.bytes): Promise<FileContent> {
+  const content = await readContent(path, maxBytes)
+  if ('fault' in content) return { ...content, sha256: null }
+  return { ...content, sha256: createHash('sha256').update(content.data).digest('hex') }
+}
+
 /**
- * Measures a file as far as its header and bytes go, from one read and at most one decode. Never rejects: a file that
- * can't be read as a whole picture has a `fault`, and null for whatever could not be told.
+ * Measures a file as far as its header and bytes go, with at most one decode. Never rejects: a file that can't be read
+ * as a whole picture has a `fault`, and null for whatever could not be told.
+ * @param file relative to the delivery root, with /
  */
 export async function measureFile(
-  { path, file }: Source,
+  file: string,
+  content: FileContent,
   { decode, limits = LIMITS }: ReadOptions,
 ): Promise<MeasuredFile> {
-  const known = { measurer: MEASURER_VERSION, file, ...UNKNOWN }
-  const content = await readContent(path, limits.bytes)
-  if ('fault' in content) return { measurements: { ...known, ...content }, ...NOTHING_READ }
-
-  const { bytes, data } = content
-  const facts = { ...known, bytes, sha256: createHash('sha256').update(data).digest('hex') }
+  const known = knownOf(file)
+  if ('fault' in content) {
+    const { bytes, fault } = content
+    return { measurements: { ...known, bytes, fault }, ...NOTHING_READ }
+  }
+  const { bytes, data, sha256 } = content
+  const facts = { ...known, bytes, sha256 }
   const unfit = (kind: FaultKind, format: string | null): MeasuredFile => ({
     measurements: { ...facts, format, fault: { kind, detail: '' } },
     ...NOTHING_READ,

@@ -1,4 +1,5 @@
-import { GROUPS, type MeasurementGroup } from '../measure/measurements.ts'
+import { completed } from '../measure/groups.ts'
+import type { MeasurementGroup } from '../measure/measurements.ts'
 import { type AnyRule, isDeliveryRule, type KnownBefore } from '../rules/delivery-rule.ts'
 import type { Finding, Outcome } from '../rules/outcome.ts'
 import { listed } from '../rules/quantity.ts'
@@ -27,8 +28,8 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
 }
 
 /**
- * The groups of measurements that judging will read. The file's facts and its decoding are always among them:
- * no spec may pass a picture that was never decoded.
+ * The groups of measurements that judging will read. The file's facts are always among them, and its decoding unless
+ * the spec switches `intact` off and no other rule looks at the picture.
  */
 export function requiredGroups(
   spec: Spec,
@@ -44,8 +45,7 @@ export function requiredGroups(
     ]
     return settings.some((setting) => setting !== undefined && setting !== false)
   })
-  const needed = new Set<MeasurementGroup>(['file', 'decode', ...running.flatMap(({ needs }) => needs)])
-  return GROUPS.filter((group) => needed.has(group))
+  return completed(running.flatMap(({ needs }) => needs))
 }
 
 const NOTHING_KNOWN: KnownBefore = { deliverables: [], roster: null, gallery: null }

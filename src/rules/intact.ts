@@ -45,6 +45,12 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
     reason: 'The picture is larger than can be judged safely',
     remedy: 'Export it again at the pixel size of the delivery.',
   },
+  'not-measured': {
+    short: 'not measured',
+    reason: 'The file could not be measured within the limits',
+    remedy:
+      'Export it again at the pixel size of the delivery; if that does not help, report the file as a bug.',
+  },
 }
 
 const EXPECTED = 'a whole picture'
@@ -53,12 +59,15 @@ export const intact = defineRule({
   id: 'intact',
   text: {
     title: 'A whole and undamaged picture',
-    measures: 'Whether the file can be opened and decodes to its last row with no warning.',
+    measures:
+      'Whether the file can be opened and decodes to its last row with no warning. With intact: false a picture that no other rule looks at is not decoded: a file that is cut short still fails, damage inside it is not seen.',
     why: 'Cut-off uploads look fine in a folder and break on the page.',
     mend: 'Export or copy the file again from the original.',
     example: 'intact: true',
   },
-  options: Type.Literal(true, { description: 'Always on.' }),
+  options: Type.Literal(true, {
+    description: 'On unless switched off; then a picture is decoded only if another rule looks at it.',
+  }),
   always: true,
   needs: ['file', 'decode'],
   judge({ measured }) {

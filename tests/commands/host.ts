@@ -21,6 +21,8 @@ export function recordingHost(
     stdout: { write: (text) => out.push(text), isTTY, columns },
     stderr: { write: (text) => err.push(text), isTTY, columns },
     env,
+    workers: 0,
+    userCache: null,
     signal: controller.signal,
   }
   return { host, stdout: () => out.join(''), stderr: () => err.join(''), stop: () => controller.abort() }

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { progressLine } from '../../src/commands/progress.ts'
+import { recordingHost } from './host.ts'
 
 /** The lines shown for a run: at so many milliseconds, so many done. */
 function lines(
@@ -11,7 +12,8 @@ function lines(
   const written: string[] = []
   let clock = 0
   const output = { write: (text: string) => written.push(text), columns, isTTY }
-  const host = { cwd: '/', stdout: output, stderr: output, env: {}, signal: new AbortController().signal }
+  const { host: recorded } = recordingHost('/')
+  const host = { ...recorded, stdout: output, stderr: output }
   const progress = progressLine(host, () => clock)
   for (const [ms, done] of steps) {
     clock = ms

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { Ajv } from 'ajv'
 import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { measure, measureAll } from '../../src/measure/measure.ts'
+import { measure } from '../../src/measure/measure.ts'
 import { GROUPS } from '../../src/measure/measurements.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
@@ -37,19 +37,5 @@ describe('what is measured fits schemas/measurements.schema.json', () => {
     )
     const measured = await measure({ path: join(folder, file), file }, groups)
     expect(fits([JSON.parse(JSON.stringify(measured))]), JSON.stringify(fits.errors)).toBe(true)
-  })
-
-  test('many files come back in their order, and a stop is heeded', async () => {
-    const sources = ['good.jpg', 'cut.jpg', 'empty.jpg', 'nobody.png'].map((file) => ({
-      path: join(folder, file),
-      file,
-    }))
-    const told: number[] = []
-    const measured = await measureAll(sources, ['file'], new AbortController().signal, ({ done }) =>
-      told.push(done),
-    )
-    expect(measured.map(({ file }) => file)).toEqual(sources.map(({ file }) => file))
-    expect(told).toEqual([1, 2, 3, 4])
-    await expect(measureAll(sources, ['file'], AbortSignal.abort(), () => {})).rejects.toThrow()
   })
 })

@@ -2,12 +2,16 @@ import { createHash } from 'node:crypto'
 import { Value } from '@sinclair/typebox/value'
 import { describe, expect, test } from 'vitest'
 import { FileMeasurements } from '../../src/measure/measurements.ts'
-import { measureFile, type ReadOptions } from '../../src/measure/read-file.ts'
+import { measureFile, type ReadOptions, readHashed } from '../../src/measure/read-file.ts'
 import { plain, temporaryFile } from './samples.ts'
 
 /** Measures a file of this content; whatever comes out must fit the published schema. */
 async function measured(name: string, content: Buffer | string, options: ReadOptions = { decode: true }) {
-  const result = await measureFile({ path: temporaryFile(name, content), file: `web/${name}` }, options)
+  const result = await measureFile(
+    `web/${name}`,
+    await readHashed(temporaryFile(name, content), options.limits?.bytes),
+    options,
+  )
   expect([...Value.Errors(FileMeasurements, result.measurements)]).toEqual([])
   return result
 }
@@ -112,7 +116,7 @@ describe('files that are no pictures to decode, all named .jpg', () => {
   })
 
   test('a missing file', async () => {
-    const { measurements } = await measureFile({ path: '/nowhere/a.jpg', file: 'a.jpg' }, { decode: true })
+    const { measurements } = await measureFile('a.jpg', await readHashed('/nowhere/a.jpg'), { decode: true })
     const fault = { kind: 'unreadable', detail: 'ENOENT: no such file or directory' }
     expect(measurements).toEqual({ ...NOTHING, measurer: 1, file: 'a.jpg', bytes: 0, fault })
   })

@@ -171,17 +171,19 @@ describe('measurements that judging needs', () => {
   const faces = fixedRule('faces', { needs: ['face'], always: 'pass' })
   const tint = fixedRule('tint', { needs: ['background'] })
 
-  test('the file and its decoding always', () => {
-    expect(requiredGroups(spec({}), [tint])).toEqual(['file', 'decode'])
-    expect(requiredGroups(spec({ settings: { intact: false, 'one-face': false } }), RULES)).toEqual([
-      'file',
-      'decode',
-    ])
+  test('the file always, its decoding unless nothing looks at the picture', () => {
+    expect(requiredGroups(spec({}), [tint])).toEqual(['file'])
+    expect(requiredGroups(spec({}), RULES)).toContain('decode')
+    expect(requiredGroups(spec({ settings: { intact: false } }), RULES)).toContain('decode')
+    const neither = { intact: false, 'one-face': false }
+    expect(requiredGroups(spec({ settings: neither }), RULES)).toEqual(['file'])
+    const preview = { ...neither, 'stale-preview': true }
+    expect(requiredGroups(spec({ settings: preview }), RULES)).toEqual(['file', 'decode', 'metadata'])
   })
 
   test('what always runs, unless it is off everywhere', () => {
     expect(requiredGroups(spec({}), [faces])).toEqual(['file', 'decode', 'face'])
-    expect(requiredGroups(spec({ settings: { faces: false } }), [faces])).toEqual(['file', 'decode'])
+    expect(requiredGroups(spec({ settings: { faces: false } }), [faces])).toEqual(['file'])
     const again = { settings: { faces: false }, deliverables: { web: { faces: 'pass' } } }
     expect(requiredGroups(spec(again), [faces])).toContain('face')
     const once = { deliverables: { web: { faces: false } } }

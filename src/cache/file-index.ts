@@ -1,0 +1,98 @@
+import { createHash } from 'node:crypto'
+import type { BigIntStats } from 'node:fs'
+import { mkdir, readFile, stat } from 'node:fs/promises'
+import { basename, dirname, join } from 'node:path'
+import { prune } from './prune.ts'
+import { writeWhole } from './write-whole.ts'
+
+/** Which content a file has as long as nothing touches it. Never rejects. */
+export interface FileIndex {
+  /** SHA-256 of the content of a file that is as it was; null when it is new, was touched or can't be looked at. */
+  look(path: string): Promise<string | null>
+  /** Takes down the content of a file that was looked at before it was read. */
+  learn(path: string, sha256: string | null): void
+  save(): Promise<void>
+}
+
+interface Seen {
+  /** Size, times of the last change of content and of the inode in ns, inode. */
+  readonly state: string
+  readonly sha256: string
+}
+type Listing = Map<string, Seen>
+
+// A file that was changed less than this before it was looked at may change again with no newer time: the clocks of
+// file systems tick up to every two seconds (FAT; from memory).
+const SETTLED_NS = 2_000_000_000n
+const MOST_FOLDERS = 1000
+
+/** @param folder absolute; one file for each folder of pictures, neither of which names anything */
+export function openIndex(folder: string): FileIndex {
+  const listings = new Map<string, Promise<Listing>>()
+  const looked = new Map<string, string>()
+  const learnt = new Map<string, [path: string, seen: Seen][]>()
+  const listingOf = (pictures: string) => {
+    const known = listings.get(pictures)
+    if (known) return known
+    const reading = readListing(join(folder, digest(pictures)))
+    listings.set(pictures, reading)
+    return reading
+  }
+  return {
+    async look(path) {
+      const now = BigInt(Date.now()) * 1_000_000n
+      const stats = await stat(path, { bigint: true }).catch(() => null)
+      if (!stats) return null
+      const state = stateOf(stats)
+      if (latest(stats) + SETTLED_NS < now) looked.set(path, state)
+      const seen = (await listingOf(dirname(path))).get(digest(basename(path)))
+      return seen?.state === state ? seen.sha256 : null
+    },
+    learn(path, sha256) {
+      const state = looked.get(path)
+      if (state === undefined || sha256 === null) return
+      const own = learnt.get(dirname(path)) ?? []
+      own.push([path, { state, sha256 }])
+      learnt.set(dirname(path), own)
+    },
+    async save() {
+      for (const [pictures, seen] of learnt) {
+        const listing = new Map(await listingOf(pictures))
+        for (const [path, one] of seen) listing.set(digest(basename(path)), one)
+        await writeListing(folder, digest(pictures), listing)
+      }
+      learnt.clear()
+    },
+  }
+}
+
+async function readListing(path: string): Promise<Listing> {
+  try {
+    return new Map(Object.entries(JSON.parse(await readFile(path, 'utf8')) as Record<string, Seen>))
+  } catch {
+    return new Map()
+  }
+}
+
+async function writeListing(folder: string, name: string, listing: Listing): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true, mode: 0o700 })
+    await writeWhole(join(folder, name), JSON.stringify(Object.fromEntries(listing)))
+    await prune(folder, MOST_FOLDERS)
+  } catch {
+    // Without it the files are hashed again.
+  }
+}
+
+function stateOf({ size, mtimeNs, ctimeNs, ino }: BigIntStats): string {
+  return [size, mtimeNs, ctimeNs, ino].join(' ')
+}
+
+function latest({ mtimeNs, ctimeNs }: BigIntStats): bigint {
+  return mtimeNs > ctimeNs ? mtimeNs : ctimeNs
+}
+
+/** Names of people stand in the names of their files, so those are kept as their digests. */
+function digest(text: string): string {
+  return createHash('sha256').update(text).digest('hex').slice(0, 32)
+}

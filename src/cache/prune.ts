@@ -1,0 +1,33 @@
+import { readdir, rm, stat } from 'node:fs/promises'
+import { join } from 'node:path'
+import { PART } from './write-whole.ts'
+
+// A part that is this old belongs to no run that still goes on.
+const ABANDONED_MS = 60 * 60 * 1000
+
+/**
+ * Keeps a folder bounded: when it holds more than `most` files, the oldest go until a tenth is free; parts that a kill
+ * left go too. What another run removes meanwhile is gone all the same.
+ * @throws Error when the folder can't be listed
+ */
+export async function prune(folder: string, most: number): Promise<void> {
+  const names = await readdir(folder)
+  const parts = names.filter((name) => name.endsWith(PART))
+  if (parts.length === 0 && names.length <= most) return
+  const aged = await Promise.all(
+    names.map(async (name) => ({ name, at: await writtenAt(join(folder, name)) })),
+  )
+  const now = Date.now()
+  const abandoned = aged.filter(({ name, at }) => name.endsWith(PART) && now - at > ABANDONED_MS)
+  const whole = aged.filter(({ name }) => !name.endsWith(PART)).sort((a, b) => a.at - b.at)
+  const surplus = whole.length > most ? whole.slice(0, whole.length - Math.floor(0.9 * most)) : []
+  for (const { name } of [...abandoned, ...surplus]) await rm(join(folder, name), { force: true })
+}
+
+/** In ms since 1970; now for what has just gone. */
+async function writtenAt(path: string): Promise<number> {
+  return stat(path).then(
+    ({ mtimeMs }) => mtimeMs,
+    () => Date.now(),
+  )
+}

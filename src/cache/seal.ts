@@ -1,0 +1,43 @@
+import { createCipheriv, createDecipheriv, createHash, randomBytes } from 'node:crypto'
+
+/*
+ * What is kept of a picture says who is in it and how they look, so it is sealed with the hash of the picture itself:
+ * who has the picture can open it, who has the cache alone can't. AES-256-GCM (NIST SP 800-38D): a damaged entry does
+ * not open.
+ */
+
+const CIPHER = 'aes-256-gcm'
+// NIST SP 800-38D, 5.2.1: a nonce of 96 bits and a tag of 128.
+const NONCE = 12
+const TAG = 16
+
+/** @param secret the hash of the picture, hex */
+export function sealed(text: string, secret: string): Buffer {
+  const nonce = randomBytes(NONCE)
+  const cipher = createCipheriv(CIPHER, derived('key', secret), nonce)
+  const body = Buffer.concat([cipher.update(text, 'utf8'), cipher.final()])
+  return Buffer.concat([nonce, cipher.getAuthTag(), body])
+}
+
+/** The text; null when the secret is another or anything was changed. */
+export function unsealed(content: Buffer, secret: string): string | null {
+  if (content.length < NONCE + TAG) return null
+  try {
+    const decipher = createDecipheriv(CIPHER, derived('key', secret), content.subarray(0, NONCE), {
+      authTagLength: TAG,
+    })
+    decipher.setAuthTag(content.subarray(NONCE, NONCE + TAG))
+    return decipher.update(content.subarray(NONCE + TAG), undefined, 'utf8') + decipher.final('utf8')
+  } catch {
+    return null
+  }
+}
+
+/** A name that does not tell the secret, hex. @param about what else tells one entry from another */
+export function nameOf(secret: string, about: string): string {
+  return derived(`name ${about}`, secret).toString('hex')
+}
+
+function derived(purpose: string, secret: string): Buffer {
+  return createHash('sha256').update(`${purpose}\0${secret}`).digest()
+}

@@ -1,0 +1,66 @@
+import { GROUPS, type MeasurementGroup, type Measurements } from './measurements.ts'
+
+/** Where each group that is not of the file itself stands in the measurements. */
+export const PLACES = {
+  metadata: 'metadata',
+  background: 'background',
+  face: 'face',
+  head: 'head',
+  finish: 'finish',
+  focus: 'finish',
+  signature: 'signature',
+} as const satisfies Partial<Record<MeasurementGroup, keyof Measurements>>
+
+type Placed = keyof typeof PLACES
+
+/** What a group is measured from, and so always measured with. */
+const FROM: Partial<Record<MeasurementGroup, readonly MeasurementGroup[]>> = {
+  background: ['decode'],
+  face: ['decode'],
+  head: ['decode', 'background', 'face'],
+  finish: ['decode', 'face'],
+  focus: ['decode', 'face', 'finish'],
+  signature: ['decode', 'face'],
+}
+
+/** The groups asked for and all that they are measured from, in the order of the measurements. */
+export function completed(groups: readonly MeasurementGroup[]): MeasurementGroup[] {
+  const all = new Set<MeasurementGroup>([
+    'file',
+    ...groups.flatMap((group) => [group, ...(FROM[group] ?? [])]),
+  ])
+  return GROUPS.filter((group) => all.has(group))
+}
+
+/** Whether these groups need the picture decoded. */
+export function isDecoded(groups: readonly MeasurementGroup[]): boolean {
+  return groups.includes('decode')
+}
+
+export function isPlaced(group: MeasurementGroup): group is Placed {
+  return Object.hasOwn(PLACES, group)
+}
+
+/** Only what these groups hold of the measurements of more. */
+export function restricted(measurements: Measurements, groups: readonly MeasurementGroup[]): Measurements {
+  const { metadata, background, face, head, finish, signature, ...file } = measurements
+  const parts = { metadata, background, face, head, finish, signature }
+  const result: Measurements = { ...file }
+  for (const group of groups) {
+    if (isPlaced(group)) Object.assign(result, { [PLACES[group]]: parts[PLACES[group]] ?? null })
+  }
+  if (result.finish && !groups.includes('focus')) result.finish = withoutFocus(result.finish)
+  return result
+}
+
+/** All that either knows of the same content. */
+export function joined(one: Measurements, other: Measurements): Measurements {
+  const both = { ...one, ...other }
+  // Measured without the focus, the finish would lose what is known of it.
+  const finish = other.finish?.focus ? other.finish : (one.finish ?? other.finish)
+  return finish === undefined ? both : { ...both, finish }
+}
+
+function withoutFocus(finish: NonNullable<Measurements['finish']>): NonNullable<Measurements['finish']> {
+  return { ...finish, eyeFocusPx: null, focus: null }
+}

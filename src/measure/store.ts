@@ -1,0 +1,8 @@
+import type { MeasurementGroup, Measurements } from './measurements.ts'
+
+/** Where measurements are kept from one run to the next, by the content of the file. Never rejects. */
+export interface MeasurementStore {
+  /** What was measured of a file with this content, just as measuring it would give it; null when not all is known. */
+  find(sha256: string, groups: readonly MeasurementGroup[], file: string): Promise<Measurements | null>
+  keep(sha256: string, groups: readonly MeasurementGroup[], measurements: Measurements): Promise<void>
+}

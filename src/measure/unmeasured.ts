@@ -1,0 +1,26 @@
+import { type FileMeasurements, MEASURER_VERSION } from './measurements.ts'
+
+const UNKNOWN = {
+  sha256: null,
+  format: null,
+  widthPx: null,
+  heightPx: null,
+  orientationTag: null,
+  ppi: null,
+  bitsPerChannel: null,
+  channels: null,
+  hasAlpha: null,
+  color: null,
+  jpeg: null,
+  intact: null,
+} satisfies Partial<FileMeasurements>
+
+/** A file before anything of it is measured. */
+export function knownOf(file: string): Omit<FileMeasurements, 'bytes' | 'fault'> {
+  return { measurer: MEASURER_VERSION, file, ...UNKNOWN }
+}
+
+/** What stands in place of the measurements of a file that could not be measured within the limits. */
+export function unmeasured(file: string, detail: string): FileMeasurements {
+  return { ...knownOf(file), bytes: 0, fault: { kind: 'not-measured', detail } }
+}

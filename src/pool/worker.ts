@@ -1,0 +1,25 @@
+import { workerData } from 'node:worker_threads'
+import { type EntriesPlace, openEntries } from '../cache/entries.ts'
+import { measure } from '../measure/measure.ts'
+import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
+import type { Source } from '../measure/read-file.ts'
+
+/** What a worker is told when it starts. */
+export interface WorkerData {
+  /** Where measurements are kept; null to keep none. */
+  readonly entries: EntriesPlace | null
+}
+
+/** One file for a worker. */
+export interface Task {
+  readonly source: Source
+  readonly groups: readonly MeasurementGroup[]
+}
+
+const { entries } = workerData as WorkerData
+const store = entries === null ? null : openEntries(entries)
+
+/** @throws Error when the face models can't be loaded */
+export default function work({ source, groups }: Task): Promise<Measurements> {
+  return measure(source, groups, store)
+}

@@ -1,0 +1,72 @@
+import { extname } from 'node:path'
+import { Piscina } from 'piscina'
+import type { EntriesPlace } from '../cache/entries.ts'
+import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
+import type { Source } from '../measure/read-file.ts'
+import { unmeasured } from '../measure/unmeasured.ts'
+import type { Task, WorkerData } from './worker.ts'
+
+/** What one file may take; more makes a failed row of it. */
+export interface FileLimits {
+  readonly seconds: number
+  /** JavaScript memory of one worker in MiB. Pixels lie outside it: the limit on pixels bounds them. */
+  readonly memoryMiB: number
+}
+
+/**
+ * The largest picture that is read (160 million pixels) takes about 5 s here, so a minute is a slow machine or a trap;
+ * an ordinary portrait takes 100 MiB at most.
+ */
+export const FILE_LIMITS: FileLimits = { seconds: 60, memoryMiB: 1024 }
+
+/** Worker threads that measure, one file each at a time. */
+export class Workers {
+  readonly #pool: Piscina
+  readonly #limits: FileLimits
+
+  /** @param entries where measurements are kept; null to keep none */
+  constructor(threads: number, entries: EntriesPlace | null, limits: FileLimits = FILE_LIMITS) {
+    this.#limits = limits
+    // The source runs as it is where Node takes types out, else as it was built.
+    const worker = new URL(`./worker${extname(import.meta.url)}`, import.meta.url)
+    const workerData: WorkerData = { entries }
+    this.#pool = new Piscina({
+      filename: worker.href,
+      workerData,
+      minThreads: threads,
+      maxThreads: threads,
+      resourceLimits: { maxOldGenerationSizeMb: limits.memoryMiB },
+    })
+  }
+
+  /**
+   * Measures one file. A worker that takes too long or too much memory is ended, and the file is told as not measured.
+   * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
+   */
+  async measure(
+    source: Source,
+    groups: readonly MeasurementGroup[],
+    signal: AbortSignal,
+  ): Promise<Measurements> {
+    const { seconds, memoryMiB } = this.#limits
+    const timeout = AbortSignal.timeout(1000 * seconds)
+    const task: Task = { source, groups }
+    try {
+      return await this.#pool.run(task, { signal: AbortSignal.any([signal, timeout]) })
+    } catch (error) {
+      signal.throwIfAborted()
+      if (timeout.aborted) return unmeasured(source.file, `took longer than ${seconds} s`)
+      if (codeOf(error) === 'ERR_WORKER_OUT_OF_MEMORY')
+        return unmeasured(source.file, `needed more than ${memoryMiB} MiB of memory`)
+      throw error
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.#pool.destroy()
+  }
+}
+
+function codeOf(error: unknown): unknown {
+  return error instanceof Error && 'code' in error ? error.code : undefined
+}

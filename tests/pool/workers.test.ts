@@ -1,0 +1,68 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { measure } from '../../src/measure/measure.ts'
+import { GROUPS } from '../../src/measure/measurements.ts'
+import type { FileLimits, Workers } from '../../src/pool/workers.ts'
+import { built, builtModule } from './built.ts'
+
+const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
+const source = { path: join(process.cwd(), GOOD), file: 'web/Nair.jpg' }
+const never = new AbortController().signal
+
+let open: (limits?: FileLimits, entries?: null) => Workers
+const opened: Workers[] = []
+beforeAll(async () => {
+  const module = await builtModule<{ Workers: typeof Workers }>(
+    await built('tests-workers'),
+    'pool/workers.js',
+  )
+  open = (limits) => {
+    const workers = new module.Workers(2, null, limits)
+    opened.push(workers)
+    return workers
+  }
+})
+afterAll(async () => {
+  for (const workers of opened) await workers.close()
+})
+
+test('two workers at once measure as this thread does', async () => {
+  const workers = open()
+  const both = await Promise.all([1, 2].map(() => workers.measure(source, GROUPS, never)))
+  const here = JSON.stringify(await measure(source, GROUPS))
+  expect(both.map((one) => JSON.stringify(one))).toEqual([here, here])
+})
+
+test('a file that takes too long is a failed row, and the next is measured', async () => {
+  const hasty = open({ seconds: 0.001, memoryMiB: 512 })
+  expect(await hasty.measure(source, GROUPS, never)).toMatchObject({
+    file: source.file,
+    fault: { kind: 'not-measured', detail: 'took longer than 0.001 s' },
+  })
+  expect((await open().measure(source, ['file'], never)).fault).toBeNull()
+})
+
+test('a worker that runs out of memory makes a failed row, and another takes its place', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'memory-'))
+  const greedy = join(folder, 'greedy.jpg')
+  await writeFile(greedy, '')
+  try {
+    const small = open({ seconds: 60, memoryMiB: 16 })
+    const { fault } = await small.measure(source, GROUPS, never)
+    expect(fault).toEqual({ kind: 'not-measured', detail: 'needed more than 16 MiB of memory' })
+    expect((await small.measure({ path: greedy, file: 'greedy.jpg' }, ['file'], never)).fault?.kind).toBe(
+      'empty',
+    )
+  } finally {
+    await rm(folder, { recursive: true })
+  }
+})
+
+test('a stop is heeded', async () => {
+  const stop = new AbortController()
+  const running = open().measure(source, GROUPS, stop.signal)
+  stop.abort(new Error('stopped by the user'))
+  await expect(running).rejects.toThrow('stopped by the user')
+})

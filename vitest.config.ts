@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config'
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: 'tests/outside/temporary.ts',
     // Measuring is what takes the time: every core.
     maxWorkers: '100%',
     testTimeout: 120_000,

@@ -1,0 +1,11 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import process from 'node:process'
+
+/** All tests make their folders in one, which goes when they are done. */
+export default async function setup(): Promise<() => Promise<void>> {
+  const folder = await mkdtemp(join(tmpdir(), 'portrait-gate-'))
+  process.env.TMPDIR = folder
+  return () => rm(folder, { recursive: true, force: true })
+}

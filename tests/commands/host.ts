@@ -10,9 +10,14 @@ export interface Recorded {
 /** A host that keeps what a command writes, as if piped, unless `terminal` says otherwise. */
 export function recordingHost(
   cwd: string,
-  terminal: { columns?: number; isTTY?: boolean; env?: Host['env'] } = {},
+  terminal: {
+    columns?: number
+    isTTY?: boolean
+    env?: Host['env']
+    userCache?: string
+  } = {},
 ): Recorded {
-  const { columns, isTTY = false, env = {} } = terminal
+  const { columns, isTTY = false, env = {}, userCache = null } = terminal
   const out: string[] = []
   const err: string[] = []
   const controller = new AbortController()
@@ -22,7 +27,7 @@ export function recordingHost(
     stderr: { write: (text) => err.push(text), isTTY, columns },
     env,
     workers: 0,
-    userCache: null,
+    userCache,
     signal: controller.signal,
   }
   return { host, stdout: () => out.join(''), stderr: () => err.join(''), stop: () => controller.abort() }

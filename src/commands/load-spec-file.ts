@@ -1,6 +1,6 @@
-import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import type { SourceText } from '../delivery/source-text.ts'
+import { readAtMost } from '../files/read-at-most.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { loadSpec } from '../spec/load.ts'
@@ -9,12 +9,23 @@ import type { Host } from './host.ts'
 
 export const DEFAULT_SPEC = 'brand.yaml'
 
+// Of text that is longer than a spec may be, in characters, its reader tells; of more than this nothing is read.
+const MOST_BYTES = 1024 * 1024
+
 /** Reads the text of a spec; on trouble says so and gives null. */
 export async function readSpecFile(file: string, host: Host): Promise<SourceText | null> {
+  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
   try {
-    return { file, text: await readFile(resolve(host.cwd, file), 'utf8') }
+    const read = await readAtMost(resolve(host.cwd, file), MOST_BYTES)
+    if ('data' in read) return { file, text: read.data.toString('utf8') }
+    complain(
+      read.refused === 'no-file'
+        ? `The spec ${file} is no ordinary file. Name a file with --spec FILE.`
+        : `The spec ${file} has ${Math.ceil(read.bytes / 1024)} KiB; it may have 128. Is it the right file?`,
+    )
+    return null
   } catch (error) {
-    host.stderr.write(`${forTerminal(unreadable(file, error))}\n`)
+    complain(unreadable(file, error))
     return null
   }
 }

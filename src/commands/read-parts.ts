@@ -1,9 +1,9 @@
-import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { isDeepStrictEqual } from 'node:util'
 import { Ajv } from 'ajv'
 import { byCodePoint } from '../delivery/code-points.ts'
 import { listingHash } from '../delivery/shard.ts'
+import { readAtMost } from '../files/read-at-most.ts'
 import type { Run } from '../report/assemble.ts'
 import type { Part, Sources } from '../report/part.ts'
 import { Report } from '../report/report.ts'
@@ -16,6 +16,9 @@ interface Read {
   readonly path: string
   readonly report: PartReport
 }
+
+// A portrait takes some 20 kB of a report; ten thousand fit, and what is longer than 512 MiB is no text to Node.
+const MOST_BYTES = 256 * 1024 * 1024
 
 /** A delivery put together from its parts, as it was before it was judged. */
 export type Parts = Pick<Run, 'tool' | 'strict' | 'left' | 'files'> & { readonly sources: Sources }
@@ -47,9 +50,16 @@ export async function readParts(paths: readonly string[], host: Host): Promise<P
 async function readReport(path: string, host: Host): Promise<unknown> {
   let text: string
   try {
-    text = await readFile(resolve(host.cwd, path), { encoding: 'utf8', signal: host.signal })
+    const read = await readAtMost(resolve(host.cwd, path), MOST_BYTES)
+    if ('refused' in read)
+      throw new UsageError(
+        read.refused === 'no-file'
+          ? `${path} is no ordinary file; name the reports that check --shard wrote with --format json.`
+          : `${path} has more than ${MOST_BYTES / 1024 / 1024} MiB; divide the delivery into more parts.`,
+      )
+    text = read.data.toString('utf8')
   } catch (error) {
-    host.signal.throwIfAborted()
+    if (error instanceof UsageError) throw error
     const code = error instanceof Error && 'code' in error ? error.code : error
     throw new UsageError(`${path} could not be read (${code}). Check its path, and that you may read it.`)
   }

@@ -1,5 +1,6 @@
 import type { NamingPattern } from '../spec/naming.ts'
 import { fieldCheck } from '../spec/naming-field.ts'
+import { quote } from '../spec/quote.ts'
 import { type LineProblem, type Row, readRows } from './roster-rows.ts'
 import type { SourceText } from './source-text.ts'
 
@@ -25,6 +26,8 @@ export interface Roster {
 }
 
 const ABSENT = 'absent'
+// A list of staff has a dozen columns; each row is kept with all of them.
+const MOST_COLUMNS = 200
 
 /**
  * Reads a roster: CSV with a header. The columns that bear the names of the naming pattern's fields tell who a file is
@@ -48,6 +51,10 @@ export function readRoster(
       problems: [{ line: 1, message: 'The roster is empty; write a header and a row for each person.' }],
     }
   const columns = withoutEmptyEnd(header.values.map(columnName))
+  if (columns.length > MOST_COLUMNS) {
+    const message = `The header has ${columns.length} columns; a roster may have ${MOST_COLUMNS}. Keep those that tell people, and take the others out.`
+    return { problems: [{ line: header.line, message }] }
+  }
   const key = personFields(naming).filter((field) => columns.includes(field))
   const problems = [...headerProblems(columns, key, naming), ...widthProblems(rows, columns.length)]
   if (problems.length > 0) return { problems: problems.map((one) => ({ line: header.line, ...one })) }
@@ -67,6 +74,8 @@ export function personFields({ segments }: NamingPattern): string[] {
     .filter((field) => field !== 'deliverable' && field !== 'ext')
 }
 
+const MOST_TOLD = 20
+
 function columnName(header: string): string {
   return header
     .normalize('NFC')
@@ -83,14 +92,15 @@ function withoutEmptyEnd(columns: readonly string[]): string[] {
 function headerProblems(columns: readonly string[], key: readonly string[], naming: NamingPattern) {
   const messages: string[] = []
   if (columns.includes('')) messages.push('A column has no name; write one into the header.')
-  const double = columns.find((name, index) => name !== '' && columns.indexOf(name) !== index)
-  if (double !== undefined) messages.push(`The column "${double}" stands twice; rename one of them.`)
+  const seen = new Set<string>()
+  const double = columns.find((name) => name !== '' && (seen.has(name) || !seen.add(name)))
+  if (double !== undefined) messages.push(`The column ${quote(double)} stands twice; rename one of them.`)
   if (key.length === 0) {
     const fields = personFields(naming)
     messages.push(
       fields.length === 0
         ? `The naming pattern "${naming.text}" has no field that tells a person; add one such as {family}.`
-        : `No column is a field of the naming pattern; it should be one or more of ${fields.join(', ')}, and is ${columns.join(', ')}. Rename the columns, and save with commas or semicolons between them.`,
+        : `No column is a field of the naming pattern; it should be one or more of ${fields.join(', ')}, and is ${columns.slice(0, MOST_TOLD).map(quote).join(', ')}. Rename the columns, and save with commas or semicolons between them.`,
     )
   }
   return messages.map((message) => ({ message }))
@@ -130,7 +140,7 @@ function valueProblems(
       const hint = isNumber
         ? ' Spreadsheets drop zeros at the front: format the column as text.'
         : ' Correct it here or in the spec.'
-      return [{ line, message: `${field} must be ${wanted}, as in the spec; found "${value}".${hint}` }]
+      return [{ line, message: `${field} must be ${wanted}, as in the spec; found ${quote(value)}.${hint}` }]
     })
   })
 }
@@ -143,7 +153,7 @@ function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineP
     if (before === undefined) first.set(person, line)
     if (before === undefined) return []
     const name = key.map((field) => values[field]).join(' ')
-    return [{ line, message: `"${name}" stands on line ${before} already; take one of the rows out.` }]
+    return [{ line, message: `${quote(name)} stands on line ${before} already; take one of the rows out.` }]
   })
 }
 
@@ -153,7 +163,7 @@ const TICKS = ['x', 'y', 'yes', 'true', '1', 'n', 'no', 'false', '0', '-']
 function absentProblems(entries: readonly RosterEntry[]): LineProblem[] {
   return entries.flatMap(({ line, absent }) => {
     if (absent === null || !TICKS.includes(absent.toLowerCase())) return []
-    const message = `absent is "${absent}"; it should be the reason why the person was not photographed, or empty.`
+    const message = `absent is ${quote(absent)}; it should be the reason why the person was not photographed, or empty.`
     return [{ line, message }]
   })
 }

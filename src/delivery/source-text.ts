@@ -1,5 +1,4 @@
-import { constants } from 'node:fs'
-import { open } from 'node:fs/promises'
+import { readAtMost } from '../files/read-at-most.ts'
 
 /** A text file that was read: a spec, a roster, waivers. */
 export interface SourceText {
@@ -18,16 +17,11 @@ const MOST_BYTES = 4 * 1024 * 1024
  */
 export async function readSourceText(path: string): Promise<{ text: string } | { problem: string }> {
   try {
-    // A named pipe without a writer would block the opening for ever.
-    const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
-    try {
-      const { size } = await handle.stat()
-      if (size > MOST_BYTES)
-        return { problem: `has ${Math.ceil(size / 1024)} KiB; it may have 4096. Is it the right file?` }
-      return decoded(await handle.readFile())
-    } finally {
-      await handle.close()
-    }
+    const read = await readAtMost(path, MOST_BYTES)
+    if ('data' in read) return decoded(read.data)
+    if (read.refused === 'no-file')
+      return { problem: 'could not be read: it is no ordinary file. Name a file with text in it.' }
+    return { problem: `has ${Math.ceil(read.bytes / 1024)} KiB; it may have 4096. Is it the right file?` }
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : error
     if (code === 'ENOENT' || code === 'ENOTDIR') return { problem: 'is not there. Check its path.' }

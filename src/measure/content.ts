@@ -1,5 +1,4 @@
-import { constants } from 'node:fs'
-import { type FileHandle, open } from 'node:fs/promises'
+import { readAtMost } from '../files/read-at-most.ts'
 import type { Fault } from './fault.ts'
 
 /** A file's bytes, or why they can't be had; its size when at least that is known. */
@@ -10,31 +9,24 @@ export type Content =
 /**
  * Reads a whole file, which is never empty then. Never rejects.
  * @param path absolute
- * @param maxBytes a larger file is refused before it is read
+ * @param maxBytes of a larger file no more is read
  */
 export async function readContent(path: string, maxBytes: number): Promise<Content> {
-  let handle: FileHandle | undefined
   try {
-    // A named pipe without a writer would block the opening for ever. Windows has no such flag.
-    handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
-    return await readHandle(handle, maxBytes)
+    const read = await readAtMost(path, maxBytes)
+    if ('data' in read) {
+      const { data } = read
+      return data.length === 0
+        ? { bytes: 0, fault: { kind: 'empty', detail: '' } }
+        : { bytes: data.length, data }
+    }
+    if (read.refused === 'no-file')
+      return { bytes: 0, fault: { kind: 'unreadable', detail: 'not a regular file' } }
+    const detail = `${read.bytes} bytes; the limit is ${maxBytes}`
+    return { bytes: read.bytes, fault: { kind: 'too-large', detail } }
   } catch (error) {
     return { bytes: 0, fault: { kind: 'unreadable', detail: systemWords(error) } }
-  } finally {
-    await handle?.close()
   }
-}
-
-async function readHandle(handle: FileHandle, maxBytes: number): Promise<Content> {
-  const info = await handle.stat()
-  if (!info.isFile()) return { bytes: 0, fault: { kind: 'unreadable', detail: 'not a regular file' } }
-  if (info.size > maxBytes) {
-    const detail = `${info.size} bytes; the limit is ${maxBytes}`
-    return { bytes: info.size, fault: { kind: 'too-large', detail } }
-  }
-  const data = await handle.readFile()
-  if (data.length === 0) return { bytes: 0, fault: { kind: 'empty', detail: '' } }
-  return { bytes: data.length, data }
 }
 
 /** "EACCES: permission denied" of "EACCES: permission denied, open '/home/...'": the path is the user's own affair. */

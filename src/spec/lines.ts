@@ -17,10 +17,11 @@ export function endOfLine(yaml: string, at: number): number {
 
 /** The rest of a line from an offset on, without a comment and spaces at its end. */
 export function restOfLine(yaml: string, at: number): string {
-  return yaml
-    .slice(at, endOfLine(yaml, at))
-    .replace(/\s+#.*$/, '')
-    .trimEnd()
+  const line = yaml.slice(at, endOfLine(yaml, at))
+  // A comment begins at a number sign after a space. No pattern for the spaces: it would take the square of their number.
+  let comment = line.indexOf('#', 1)
+  while (comment > 0 && !/\s/.test(line.charAt(comment - 1))) comment = line.indexOf('#', comment + 1)
+  return (comment < 0 ? line : line.slice(0, comment)).trimEnd()
 }
 
 /** Where the next line that is not empty begins, after its indentation; null when there is none. */

@@ -1,5 +1,6 @@
 import { type Document, isAlias, isMap, isNode, isScalar, isSeq, type Pair, parseDocument } from 'yaml'
 import { LineIndex } from './line-index.ts'
+import { nestedBeyond } from './nesting.ts'
 import type { SpecProblem } from './spec.ts'
 import { syntaxProblems, type TextProblem } from './syntax.ts'
 import { inspectTree, keyStart, type PairIndex } from './yaml-tree.ts'
@@ -9,6 +10,8 @@ export type Path = readonly string[]
 
 // A spec of every rule for a dozen deliverables takes some 20 kB; a megabyte of brackets took 13 s to parse.
 const MOST_BYTES = 128 * 1024
+// A spec's settings lie up to six levels deep.
+const MOST_LEVELS = 30
 // Copies that aliases may make in all.
 const MOST_COPIES = 100
 
@@ -98,6 +101,9 @@ export function readYaml(text: string): { source?: YamlSource; problems: SpecPro
   const yaml = text.replace(/^\uFEFF/, '').replace(/\r(?!\n)/g, '\n')
   // The parser's own counter misses the line breaks within some texts.
   const lines = new LineIndex(yaml)
+  const place = (problem: TextProblem) => placed(problem, lines)
+  const deep = nestedBeyond(yaml, MOST_LEVELS)
+  if (deep !== null) return { problems: [place({ at: deep, message: TOO_DEEP })] }
   const document = parseDocument(yaml, {
     prettyErrors: false,
     schema: 'core',
@@ -106,7 +112,6 @@ export function readYaml(text: string): { source?: YamlSource; problems: SpecPro
     stringKeys: true,
     resolveKnownTags: false,
   })
-  const place = (problem: TextProblem) => placed(problem, lines)
   const errors = [...document.errors, ...document.warnings]
   if (errors.length > 0) return { problems: syntaxProblems(yaml, errors).map(place) }
 
@@ -128,6 +133,8 @@ export function readYaml(text: string): { source?: YamlSource; problems: SpecPro
     }
   }
 }
+
+const TOO_DEEP = `This lies more than ${MOST_LEVELS} levels deep; the settings of a spec lie at most six deep. Is it the right file?`
 
 function refusal(text: string): string | null {
   const bytes = Buffer.byteLength(text)

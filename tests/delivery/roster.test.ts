@@ -56,7 +56,7 @@ describe('what is wrong is told by line, all at once', () => {
     [
       'name,email\na,b\n',
       [
-        '1: No column is a field of the naming pattern; it should be one or more of family, given, staff-id, and is name, email.',
+        '1: No column is a field of the naming pattern; it should be one or more of family, given, staff-id, and is "name", "email".',
       ],
     ],
     ['family\tgiven\na\tb\n', ['1: No column is a field']],
@@ -93,6 +93,20 @@ test('without a naming pattern no roster can be used', () => {
   expect(readRoster({ file: 'staff.csv', text: 'family\nLund\n' }, null)).toMatchObject({
     problems: [{ line: 1, message: expect.stringContaining('needs a naming pattern') }],
   })
+})
+
+test('a header of two hundred thousand columns is refused in no time, in a sentence of its own', () => {
+  const columns = Array.from({ length: 200_000 }, (_, n) => `c${n.toString(36)}`)
+  const start = performance.now()
+  expect(problemsOf(`${columns.join()}\n`)).toEqual([
+    '1: The header has 200000 columns; a roster may have 200. Keep those that tell people, and take the others out.',
+  ])
+  expect(performance.now() - start).toBeLessThan(3000)
+})
+
+test('what is quoted of a list is cut', () => {
+  const [told = ''] = problemsOf(`family,staff-id\nLund,${'9'.repeat(100_000)}\n`)
+  expect(told.length).toBeLessThan(300)
 })
 
 test('twenty thousand rows are read within seconds', () => {

@@ -27,6 +27,11 @@ describe('what is no file to read', () => {
     })
   })
 
+  test('a device that flows without end', async () => {
+    const content = await readContent('/dev/zero', PLENTY)
+    expect(content).toMatchObject({ bytes: 0, fault: { kind: 'unreadable' } })
+  })
+
   test('a folder', async () => {
     const path = join(temporaryFolder(), 'folder.jpg')
     mkdirSync(path)

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { DECODABLE, type Decodable } from '../../src/measure/container/sniff.ts'
 import { readImage } from '../../src/measure/image.ts'
 import { seeded } from '../random.ts'
+import { chunk, withChunks } from './container/png-writer.ts'
 import { rgbTiff } from './container/tiff-writer.ts'
 import { segment } from './jpeg/jpeg-writer.ts'
 import { noise, patched, plain } from './samples.ts'
@@ -127,6 +128,15 @@ describe('JPEG', () => {
     })
   })
 
+  test('hundreds of thousands of segments, of which the decoder would keep each', async () => {
+    const jpeg = await whole()
+    const empty = Array<Buffer>(200_000).fill(segment(0xe1, Buffer.alloc(0)))
+    const content = Buffer.concat([jpeg.subarray(0, 2), ...empty, jpeg.subarray(2)])
+    const { fault } = await readImage(content, 'jpeg', true, LIMIT)
+    expect(fault?.kind).toBe('too-large')
+    expect(fault?.detail).toMatch(/^200\d{3} segments; the limit is 5000$/)
+  })
+
   test('hundreds of scans', async () => {
     const jpeg = await whole()
     const scans = Array<Buffer>(300).fill(segment(0xda, Buffer.from([1, 1, 0, 0, 0, 0])))
@@ -146,6 +156,14 @@ test('a PNG header that claims 60,000 x 60,000 pixels', async () => {
     copy.writeUInt32BE(60_000, 20)
   })
   expect((await readImage(absurd, 'png', true, LIMIT)).fault?.kind).toBe('too-large')
+})
+
+test('a PNG of hundreds of thousands of chunks', async () => {
+  const png = await plain([1, 2, 3]).png().toBuffer()
+  const content = withChunks(png, Array<Buffer>(200_000).fill(chunk('prVt', Buffer.alloc(0))))
+  const { fault } = await readImage(content, 'png', true, LIMIT)
+  expect(fault?.kind).toBe('too-large')
+  expect(fault?.detail).toMatch(/^20000\d chunks beside the picture's data; the limit is 5000$/)
 })
 
 test('a PNG whose data is spoiled, by its checksum', async () => {

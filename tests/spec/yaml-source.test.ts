@@ -109,6 +109,13 @@ describe('a syntax error is told by its likely cause', () => {
         '1:3 A key must be a plain word here, not a list, a mapping or a number; put the word before the colon.',
       ],
     ],
+    [
+      'forty levels',
+      'a: '.concat('['.repeat(40), ']'.repeat(40), '\n'),
+      [
+        '1:34 This lies more than 30 levels deep; the settings of a spec lie at most six deep. Is it the right file?',
+      ],
+    ],
     ['no key', ': b\n', ['1:1 A key is missing before the colon; write one, or take the line out.']],
   ])('%s', (_, yaml, wanted) => {
     expect(problems(yaml)).toEqual(wanted)

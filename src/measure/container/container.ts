@@ -1,10 +1,10 @@
 import { jpegFacts } from '../jpeg/facts.ts'
 import { iccOf } from '../jpeg/icc-chunks.ts'
-import { readSegments } from '../jpeg/segments.ts'
+import { MAX_SEGMENTS, readSegments } from '../jpeg/segments.ts'
 import type { Jpeg, Profile } from '../measurements.ts'
 import { isAvifCut } from './boxes.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
-import { readPng } from './png.ts'
+import { MAX_CHUNKS, readPng } from './png.ts'
 import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
 import type { Decodable } from './sniff.ts'
 import { isCutShort, readDirectory } from './tiff.ts'
@@ -46,7 +46,8 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     return {
       ...SILENT,
       endsEarly: !segments.ended,
-      excess: segments.scans > MAX_SCANS ? `${segments.scans} scans; the limit is ${MAX_SCANS}` : null,
+      excess:
+        beyond(segments.scans, MAX_SCANS, 'scans') ?? beyond(segments.segments, MAX_SEGMENTS, 'segments'),
       ppi: jfifPpi(segments),
       icc: iccOf(segments),
       jpeg: jpegFacts(segments),
@@ -54,8 +55,14 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     }
   },
   png(content) {
-    const { chunks, ended } = readPng(content)
-    return { ...SILENT, endsEarly: !ended, ppi: pngPpi(chunks), statedSpace: statedByPng(chunks) }
+    const { chunks, ended, count } = readPng(content)
+    return {
+      ...SILENT,
+      endsEarly: !ended,
+      excess: beyond(count, MAX_CHUNKS, "chunks beside the picture's data"),
+      ppi: pngPpi(chunks),
+      statedSpace: statedByPng(chunks),
+    }
   },
   tiff(content) {
     const directory = readDirectory(content)
@@ -69,6 +76,10 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
   avif(content) {
     return { ...SILENT, endsEarly: isAvifCut(content), statedSpace: statedByAvif(content) }
   },
+}
+
+function beyond(count: number, limit: number, what: string): string | null {
+  return count > limit ? `${count} ${what}; the limit is ${limit}` : null
 }
 
 /** Never throws, whatever the content. */

@@ -16,7 +16,12 @@ export interface Png {
   readonly ended: boolean
   /** Bytes after the last whole chunk. */
   readonly trailing: number
+  /** How many chunks there are beside IDAT and IEND; beyond {@link MAX_CHUNKS} they are not kept. */
+  readonly count: number
 }
+
+/** Programs that write every property as a text of its own write some hundreds. */
+export const MAX_CHUNKS = 5000
 
 /** Reads the chunks of a PNG (PNG, third edition, 5.3). What comes after IEND is not read. */
 export function readPng(png: Buffer): Png {
@@ -24,17 +29,17 @@ export function readPng(png: Buffer): Png {
   const late: PngChunk[] = []
   let at = SIGNATURE_LENGTH
   let dataSeen = false
+  let count = 0
   while (at + FRAME <= png.length) {
     const length = png.readUInt32BE(at)
     const type = png.toString('latin1', at + 4, at + 8)
     const end = at + FRAME + length
     if (end > png.length) break
     dataSeen ||= type === 'IDAT'
-    const chunk = { type, data: png.subarray(at + 8, at + 8 + length) }
-    if (!dataSeen) chunks.push(chunk)
-    else if (type !== 'IDAT' && type !== 'IEND') late.push(chunk)
+    if (type !== 'IDAT' && type !== 'IEND' && ++count <= MAX_CHUNKS)
+      (dataSeen ? late : chunks).push({ type, data: png.subarray(at + 8, at + 8 + length) })
     at = end
-    if (type === 'IEND') return { chunks, late, ended: true, trailing: png.length - at }
+    if (type === 'IEND') return { chunks, late, ended: true, trailing: png.length - at, count }
   }
-  return { chunks, late, ended: false, trailing: png.length - at }
+  return { chunks, late, ended: false, trailing: png.length - at, count }
 }

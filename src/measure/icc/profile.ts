@@ -24,6 +24,8 @@ const SIGNATURE = 36
 const TAG_COUNT = 128
 const TAG_TABLE = 132
 const TAG_ENTRY = 12
+// Profiles have some dozens of tags.
+const MAX_TAGS = 1000
 
 // Where one of these is present, color management goes by it and not by the matrix (ICC.1:2022, 8.10).
 const LOOKUP_TABLES = ['A2B0', 'A2B1', 'A2B2', 'D2B0', 'D2B1', 'D2B2', 'D2B3']
@@ -45,6 +47,7 @@ export function readProfile(icc: Buffer): IccProfile | null {
 function readTags(icc: Buffer): ReadonlyMap<string, Buffer> {
   const tags = new Map<string, Buffer>()
   const count = icc.readUInt32BE(TAG_COUNT)
+  if (count > MAX_TAGS) throw new RangeError(`more than ${MAX_TAGS} tags`)
   for (let n = 0; n < count; n++) {
     const at = TAG_TABLE + TAG_ENTRY * n
     const offset = icc.readUInt32BE(at + 4)

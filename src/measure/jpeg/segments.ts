@@ -31,11 +31,16 @@ export interface JpegSegments {
   readonly comments: readonly Buffer[]
   /** How many scans there are: passes over the picture. */
   readonly scans: number
+  /** How many segments there are in all; beyond {@link MAX_SEGMENTS} their payloads are not kept. */
+  readonly segments: number
   /** Whether the EOI marker was reached. */
   readonly ended: boolean
   /** Bytes after the EOI marker, or after what could be read. */
   readonly trailing: number
 }
+
+/** Of full ones, 64 KiB each, a file of the largest size that is read has 4,096. */
+export const MAX_SEGMENTS = 5000
 
 const SOI = 0xd8
 const EOI = 0xd9
@@ -61,9 +66,10 @@ export function readSegments(jpeg: Buffer): JpegSegments {
   const comments: Buffer[] = []
   let frame: Frame | null = null
   let scans = 0
+  let segments = 0
   let at = 0
   const read = (ended: boolean): JpegSegments => {
-    return { frame, tables, apps, comments, scans, ended, trailing: jpeg.length - at }
+    return { frame, tables, apps, comments, scans, segments, ended, trailing: jpeg.length - at }
   }
   for (;;) {
     const marker = nextMarker(jpeg, at)
@@ -76,7 +82,8 @@ export function readSegments(jpeg: Buffer): JpegSegments {
     const payload = jpeg.subarray(at + 2, at + length)
     at += length
     if (marker.code === SOS) scans++
-    else if (marker.code === COM) comments.push(payload)
+    if (++segments > MAX_SEGMENTS) continue
+    if (marker.code === COM) comments.push(payload)
     else if (marker.code === DQT) {
       for (const [id, table] of readTables(payload)) if (scans === 0 || !tables.has(id)) tables.set(id, table)
     } else if (marker.code >= APP0 && marker.code <= APP15) apps.push({ n: marker.code - APP0, payload })

@@ -24,6 +24,8 @@ export interface Blocks {
 
 // A file has one block of a kind, or two; the bound keeps one with thousands cheap.
 const MAX_BLOCKS = 16
+/** Of XMP, which takes the longest: the main and the extended packet, and copies in other places. */
+const MAX_PACKETS = 4
 /** Format, sizes and depths, before the JPEG. Adobe Photoshop File Formats Specification, "Thumbnail resource format". */
 const THUMBNAIL_HEAD = 28
 
@@ -48,13 +50,13 @@ export function readBlocks(raw: RawBlocks): Blocks {
 
   return {
     ...raw,
-    exif: readEach(structures, unreadable, ({ tiff, isFile }) => {
+    exif: readEach(structures, MAX_BLOCKS, unreadable, ({ tiff, isFile }) => {
       const exif = readExif(tiff, !isFile)
       if (!exif) throw new Error('no TIFF structure')
       if (exif.damaged) unreadable.push({ where: 'EXIF', why: 'damaged' })
       return exif
     }),
-    xmp: readEach(packets, unreadable, ({ packet }) => readXmp(packet)),
+    xmp: readEach(packets, MAX_PACKETS, unreadable, ({ packet }) => readXmp(packet)),
     iim,
     iimDigest: digestOf(of(RESOURCE.iimDigest)[0]),
     previews: [...raw.previews, ...thumbnails(of(RESOURCE.thumbnail), of(RESOURCE.oldThumbnail))],
@@ -64,11 +66,12 @@ export function readBlocks(raw: RawBlocks): Blocks {
 
 function readEach<Raw extends { readonly where: string; readonly packet?: Buffer }, Read>(
   blocks: readonly Raw[],
+  most: number,
   unreadable: Unreadable[],
   read: (block: Raw) => Read,
 ): Read[] {
-  if (blocks.length > MAX_BLOCKS) unreadable.push({ where: blocks[0]?.where ?? '', why: 'too-many' })
-  return blocks.slice(0, MAX_BLOCKS).flatMap((block) => {
+  if (blocks.length > most) unreadable.push({ where: blocks[0]?.where ?? '', why: 'too-many' })
+  return blocks.slice(0, most).flatMap((block) => {
     if ((block.packet?.length ?? 0) > MAX_PACKET) {
       unreadable.push({ where: block.where, why: 'too-large' })
       return []

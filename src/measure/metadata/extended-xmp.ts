@@ -39,14 +39,14 @@ function assemble(group: readonly Buffer[]): Buffer | Unreadable['why'] {
   if (!first || group.some((portion) => portion.length < HEAD)) return 'damaged'
   const length = first.readUInt32BE(DIGEST)
   if (length > MAX_PACKET) return 'too-large'
+  const given = group.reduce((sum, portion) => sum + portion.length - HEAD, 0)
+  if (given !== length) return 'damaged'
   const packet = Buffer.alloc(length)
-  let filled = 0
   for (const portion of group) {
     const at = portion.readUInt32BE(DIGEST + 4)
     const data = portion.subarray(HEAD)
     if (at + data.length > length) return 'damaged'
     data.copy(packet, at)
-    filled += data.length
   }
-  return filled === length ? packet : 'damaged'
+  return packet
 }

@@ -9,21 +9,30 @@ const XMP_KEYWORD = 'XML:com.adobe.xmp'
 const RAW_PROFILE = /^Raw profile type (exif|app1|iptc|8bim|xmp)$/i
 const EXIF_CODE = /^Exif\0\0/
 
+// Programs that write each property as a text write some hundreds; all that is read of a packed one is unpacked first.
+const MAX_TEXTS = 500
+const MAX_TEXT_BYTES = 4 * MAX_PACKET
+
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }
 
 /** Chunks may stand before and after the picture's data. PNG, third edition, 11.3.3 (text) and 11.3.5.1 (eXIf). */
 export function pngBlocks(png: Buffer): RawBlocks {
   const { chunks, late, trailing } = readPng(png)
-  const found: Found = { exif: [], xmp: [], resources: [], iim: null, texts: new Map(), unreadable: [] }
+  const found: Found = {
+    ...{ exif: [], xmp: [], resources: [], iim: null, texts: new Map(), unreadable: [] },
+    textCount: 0,
+    textBytes: 0,
+  }
   let credentials = 0
   for (const chunk of [...chunks, ...late]) {
     if (chunk.type === 'eXIf') found.exif.push({ where: 'EXIF', tiff: chunk.data })
     else if (chunk.type === 'caBX') credentials += chunk.data.length
     else if (['tEXt', 'zTXt', 'iTXt'].includes(chunk.type)) addText(found, chunk)
   }
+  const { exif, xmp, iim, texts, unreadable } = found
   return {
     ...NO_BLOCKS,
-    ...found,
+    ...{ exif, xmp, iim, texts, unreadable },
     resources: found.resources.length > 0 ? Buffer.concat(found.resources) : null,
     opaque: [
       // C2PA Technical Specification, "Embedding manifests into PNG".
@@ -39,15 +48,23 @@ interface Found extends Mutable<Pick<RawBlocks, 'iim'>> {
   readonly resources: Buffer[]
   readonly texts: Map<string, string>
   readonly unreadable: Unreadable[]
+  textCount: number
+  /** Characters of all texts, unpacked. */
+  textBytes: number
 }
 
+const TOO_MANY = { why: 'too-many' } as const
+
 function addText(found: Found, chunk: PngChunk): void {
-  const read = readPngText(chunk, MAX_PACKET)
+  const left = MAX_TEXT_BYTES - found.textBytes
+  const isTooMany = ++found.textCount > MAX_TEXTS || left <= 0
+  const read = isTooMany ? TOO_MANY : readPngText(chunk, Math.min(MAX_PACKET, left))
   if ('why' in read) {
     found.unreadable.push({ where: 'PNG text', why: read.why })
     return
   }
   const { keyword, text } = read
+  found.textBytes += text.length
   const profile = RAW_PROFILE.exec(keyword)?.[1]?.toLowerCase()
   if (keyword === XMP_KEYWORD) found.xmp.push({ where: 'XMP', packet: Buffer.from(text, 'utf8') })
   else if (profile !== undefined) addProfile(found, profile, text)

@@ -18,11 +18,13 @@ interface OpenElement extends XmlElement {
 // The metadata of one picture with its whole history of edits has some thousands of elements and attributes, a dozen deep.
 const MAX_NODES = 50_000
 const MAX_DEPTH = 64
+// Every name below is told with its namespace: a long one with many names would fill the memory.
+const MAX_NAMESPACE = 1000
 
 /**
  * Reads an XML document into a tree. The parser knows no entities but XML's own five, so none can multiply.
- * @throws Error when the document is not well-formed, has a document type, or more than 50,000 elements and attributes
- *   or 64 levels
+ * @throws Error when the document is not well-formed, has a document type, or more than 50,000 elements and attributes,
+ *   64 levels or a namespace of more than 1,000 characters
  */
 export function parseXml(document: string): XmlElement {
   const parser = new SaxesParser({ xmlns: true })
@@ -38,7 +40,11 @@ export function parseXml(document: string): XmlElement {
   parser.on('doctype', () => {
     throw new Error('a document type declaration')
   })
-  parser.on('attribute', counted)
+  parser.on('attribute', ({ prefix, local, value }) => {
+    counted()
+    if ((prefix === 'xmlns' || local === 'xmlns') && value.length > MAX_NAMESPACE)
+      throw new Error(`a namespace of more than ${MAX_NAMESPACE} characters`)
+  })
   parser.on('opentag', ({ uri, local, attributes }) => {
     counted()
     if (open.length === MAX_DEPTH) throw new Error(`more than ${MAX_DEPTH} levels`)

@@ -61,7 +61,10 @@ export function oneText(value: XmpValue): string | null {
 function textOf(packet: Buffer): string {
   const mark = packet.toString('latin1', 0, 2)
   const encoding = mark === '\xff\xfe' ? 'utf-16le' : mark === '\xfe\xff' ? 'utf-16be' : 'utf-8'
-  return new TextDecoder(encoding).decode(packet).replace(/\0+$/, '').trim()
+  const text = new TextDecoder(encoding).decode(packet)
+  let end = text.length
+  while (end > 0 && text.charCodeAt(end - 1) === 0) end--
+  return text.slice(0, end).trim()
 }
 
 /** A property element or an item. */

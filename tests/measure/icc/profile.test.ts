@@ -63,6 +63,14 @@ describe('malformed profiles have no model', () => {
     expect(profile?.model ?? null).toBeNull()
   })
 
+  test('millions of tags are read no further', () => {
+    const many = Buffer.concat([whole.subarray(0, 132), Buffer.alloc(12 * 2_000_000)])
+    many.writeUInt32BE(2_000_000, 128)
+    const start = performance.now()
+    expect(readProfile(many)).toBeNull()
+    expect(performance.now() - start).toBeLessThan(500)
+  })
+
   test('a name of no bytes is none, and leaves the model', () => {
     const profile = readProfile(patched(whole, (copy) => copy.writeUInt32BE(0, FIRST_SIZE)))
     expect(profile?.name).toBeNull()

@@ -23,6 +23,15 @@ test('two packets', () => {
   expect(packets.map(({ packet }) => packet.toString())).toEqual(['abc', 'xy'])
 })
 
+test('thousands of packets that claim a megabyte each take no memory', () => {
+  const portions = Array.from({ length: 5000 }, (_, n) =>
+    portion(1024 * 1024, 0, 'abc', String(n).padStart(32, '0')),
+  )
+  const start = performance.now()
+  expect(assembleXmp(portions).packets).toEqual([])
+  expect(performance.now() - start).toBeLessThan(500)
+})
+
 describe('unreadable', () => {
   test.each([
     ['one is missing', [portion(6, 0, 'abc')], 'damaged'],

@@ -2,7 +2,7 @@ import { deflateSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
 import { findBlocks } from '../../../src/measure/metadata/find-blocks.ts'
 import { box } from '../container/box-writer.ts'
-import { chunk } from '../container/png-writer.ts'
+import { chunk, withChunks } from '../container/png-writer.ts'
 import { writeTiff } from '../container/tiff-writer.ts'
 import { segment, withSegments } from '../jpeg/jpeg-writer.ts'
 import { plain } from '../samples.ts'
@@ -98,14 +98,14 @@ describe('JPEG', () => {
     ])
   })
 
-  test('100,000 segments', async () => {
+  test('100,000 segments: no more are kept than a picture can need', async () => {
     const content = await picture().jpeg().toBuffer()
     const many = withSegments(
       content,
       Array.from({ length: 100_000 }, () => segment(0xe1, exifSegment(EXIF))),
     )
     const start = performance.now()
-    expect((await findBlocks('jpeg', many)).exif).toHaveLength(100_000)
+    expect((await findBlocks('jpeg', many)).exif.length).toBeLessThanOrEqual(5000)
     expect(performance.now() - start).toBeLessThan(2000)
   })
 })
@@ -180,6 +180,29 @@ describe('PNG', () => {
       { where: 'PNG chunk caBX', bytes: 99 },
       { where: 'data after the end of the picture', bytes: 4 },
     ])
+  })
+})
+
+describe('PNG texts beyond number', () => {
+  const packed = deflateSync(Buffer.alloc(1024 * 1024 - 10, 'x'))
+  const text = (n: number) => chunk('zTXt', Buffer.concat([Buffer.from(`k${n}\0\0`), packed]))
+
+  test('that unpack to a megabyte each: a few are read, and the rest is told', async () => {
+    const content = withChunks(
+      await picture().png().toBuffer(),
+      Array.from({ length: 2000 }, (_, n) => text(n)),
+    )
+    const start = performance.now()
+    const raw = await findBlocks('png', content)
+    expect(performance.now() - start).toBeLessThan(2000)
+    expect(raw.texts.size).toBeLessThan(10)
+    expect(raw.unreadable).toContainEqual({ where: 'PNG text', why: 'too-many' })
+  })
+
+  test('that are damaged: no more than 500 are tried', async () => {
+    const damaged = Array.from({ length: 3000 }, () => chunk('zTXt', Buffer.from('k\0\0damaged')))
+    const raw = await findBlocks('png', withChunks(await picture().png().toBuffer(), damaged))
+    expect(raw.unreadable.filter(({ why }) => why === 'damaged')).toHaveLength(500)
   })
 })
 

@@ -41,6 +41,8 @@ describe('refused in no time', () => {
     ['100,000 attributes', `<a ${Array.from({ length: 100_000 }, (_, n) => `a${n}="1"`).join(' ')}/>`],
     ['a million brackets', '<'.repeat(1_000_000)],
     ['a name of a million letters', `<${'a'.repeat(1_000_000)}`],
+    ['a namespace of 400,000 letters', `<r xmlns:a="${'x'.repeat(400_000)}">${'<a:b/>'.repeat(40_000)}</r>`],
+    ['the same as the default', `<r xmlns="${'x'.repeat(400_000)}">${'<b/>'.repeat(40_000)}</r>`],
     ['a comment without end', `<a><!--${'x'.repeat(1_000_000)}`],
   ])('%s', (_, document) => {
     const start = performance.now()

@@ -14,6 +14,13 @@ describe('forms', () => {
     expect(xmpText(xmp, 'xmpRights:WebStatement')).toBe('urn:rights')
   })
 
+  test('100,000 NULs within a packet are refused in no time', () => {
+    const spoiled = Buffer.concat([Buffer.from('<a>'), Buffer.alloc(100_000), Buffer.from('</a>')])
+    const start = performance.now()
+    expect(() => readXmp(spoiled)).toThrow()
+    expect(performance.now() - start).toBeLessThan(500)
+  })
+
   test('arrays', () => {
     const xmp = readXmp(
       packet(seq('dc:creator', 'Mika', 'Ada') + bag('dc:subject', 'staff', ' ', 'portrait')),

@@ -1,0 +1,90 @@
+import { execFileSync } from 'node:child_process'
+import { appendFileSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
+import { createServer } from 'node:net'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { readAtMost } from '../../src/files/read-at-most.ts'
+import { temporaryFile, temporaryFolder } from '../measure/samples.ts'
+
+test('a file, up to the limit and no byte more', async () => {
+  const path = temporaryFile('a', 'abcd')
+  expect(await readAtMost(path, 4)).toEqual({ data: Buffer.from('abcd') })
+  expect(await readAtMost(path, 3)).toEqual({ refused: 'too-large', bytes: 4 })
+  expect(await readAtMost(temporaryFile('b', ''), 0)).toEqual({ data: Buffer.alloc(0) })
+})
+
+test('a large file, whole', async () => {
+  const content = Buffer.alloc(5_000_001, 'portrait')
+  expect(await readAtMost(temporaryFile('a', content), 6_000_000)).toEqual({ data: content })
+})
+
+describe('a file that changes while it is read', () => {
+  /** Reads while something is done to the file over and over. */
+  async function readMeanwhile(change: (path: string) => void, maxBytes: number) {
+    const path = temporaryFile('a', Buffer.alloc(1_000_000, 'a'))
+    const timer = setInterval(() => change(path), 0)
+    try {
+      return await readAtMost(path, maxBytes)
+    } finally {
+      clearInterval(timer)
+    }
+  }
+
+  test('grows without end: no more than the limit is read', async () => {
+    const read = await readMeanwhile((path) => appendFileSync(path, Buffer.alloc(1_000_000, 'b')), 4_000_000)
+    if ('data' in read) expect(read.data.length).toBeLessThanOrEqual(4_000_000)
+    else expect(read.refused).toBe('too-large')
+  })
+
+  test('is cut short: what is left is given', async () => {
+    const read = await readMeanwhile((path) => truncateSync(path, 10), 4_000_000)
+    if ('data' in read) expect(read.data.every((byte) => byte === 0x61)).toBe(true)
+    else expect.unreachable()
+  })
+
+  test('is replaced: one of the two is given whole', async () => {
+    const read = await readMeanwhile((path) => writeFileSync(path, 'new'), 4_000_000)
+    expect('data' in read).toBe(true)
+  })
+})
+
+describe.skipIf(process.platform === 'win32')('no regular file, and nothing waits for it', () => {
+  test.each(['/dev/zero', '/dev/full', '/dev/tty0', '/proc', '/'])('%s', async (path) => {
+    await expect(readAtMost(path, 1000).catch(() => ({ refused: 'no-file' }))).resolves.toEqual({
+      refused: 'no-file',
+    })
+  })
+
+  test('a link to a device', async () => {
+    const path = join(temporaryFolder(), 'a.jpg')
+    symlinkSync('/dev/zero', path)
+    expect(await readAtMost(path, 1000)).toEqual({ refused: 'no-file' })
+  })
+
+  test('a named pipe', async () => {
+    const path = join(temporaryFolder(), 'pipe')
+    execFileSync('mkfifo', [path])
+    expect(await readAtMost(path, 1000)).toEqual({ refused: 'no-file' })
+  })
+
+  test('a socket', async () => {
+    const path = join(temporaryFolder(), 'socket')
+    const server = createServer().listen(path)
+    await new Promise((resolve) => server.once('listening', resolve))
+    try {
+      await expect(readAtMost(path, 1000)).rejects.toMatchObject({ code: 'ENXIO' })
+    } finally {
+      server.close()
+    }
+  })
+
+  // The kernel states a size of 0 for what it makes when it is read.
+  test.skipIf(process.platform !== 'linux')(
+    'a file whose size is not known before is read to its end',
+    async () => {
+      const read = await readAtMost('/proc/self/status', 1_000_000)
+      expect('data' in read && read.data.length).toBeGreaterThan(100)
+      expect(await readAtMost('/proc/self/status', 100)).toMatchObject({ refused: 'too-large' })
+    },
+  )
+})

@@ -32,48 +32,76 @@ export interface Means {
 export async function measureAll(
   sources: readonly Source[],
   asked: readonly MeasurementGroup[],
-  { signal, progress, workers: threads, cache }: Means,
+  means: Means,
 ): Promise<Measurements[]> {
   const groups = completed(asked)
-  const results = new Map<Source, Measurements>()
-  const total = sources.length
-  const keep = (source: Source, measurements: Measurements) => {
-    results.set(source, measurements)
-    progress({ done: results.size, total })
+  const results = new Map<string, Measurements>()
+  const { cache, signal } = means
+  const keep = (measurements: Measurements) => {
+    results.set(measurements.file, measurements)
+    means.progress({ done: results.size, total: sources.length })
   }
-  const { index = null, entries = null } = cache ?? {}
-  const unknown: Source[] = []
-  await inParallel(sources, LOOKUPS, signal, async (source) => {
-    const sha256 = index && (await index.look(source.path))
-    const known = sha256 && (await entries?.find(sha256, groups, source.file))
-    if (known) keep(source, known)
-    else unknown.push(source)
+  await takeTurns(sources, cache?.index ? LOOKUPS : 0, signal, async (source) => {
+    const sha256 = await cache?.index?.look(source.path)
+    const known = sha256 && (await cache?.entries.find(sha256, groups, source.file))
+    if (known) keep(known)
   })
-  if (unknown.length > 0) {
-    const order = new Map(sources.map((source, i) => [source, i]))
-    unknown.sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0))
-    const used = Math.min(threads, unknown.length)
-    const workers = used > 0 ? new Workers(used, entries?.place ?? null) : null
-    try {
-      await inParallel(unknown, Math.max(1, used), signal, async (source) => {
-        const measured = workers
-          ? await workers.measure(source, groups, signal)
-          : await (await import('../measure/measure.ts')).measure(source, groups, entries)
-        index?.learn(source.path, measured.sha256)
-        keep(source, measured)
-      })
-    } finally {
-      await workers?.close()
-    }
-  }
-  await index?.save()
-  return sources.map((source) => results.get(source) as Measurements)
+  const unknown = sources.filter(({ file }) => !results.has(file))
+  await measureUnknown(unknown, groups, means, (source, measurements) => {
+    cache?.index?.learn(source.path, measurements.sha256)
+    keep(measurements)
+  })
+  await cache?.index?.save()
+  return sources.flatMap(({ file }) => results.get(file) ?? [])
 }
 
-// Files are looked up in the library's four threads; more in flight only wait.
+// Files are looked up by the runtime's four threads; more in flight only wait.
 const LOOKUPS = 16
 
-async function inParallel<T>(
+async function measureUnknown(
+  sources: readonly Source[],
+  groups: readonly MeasurementGroup[],
+  { signal, workers: threads, cache }: Means,
+  keep: (source: Source, measurements: Measurements) => void,
+): Promise<void> {
+  const entries = cache?.entries ?? null
+  const used = Math.min(threads, sources.length)
+  if (used === 0) {
+    // Loaded only here: where workers measure, this thread needs neither decoder nor models.
+    const { measure } = await import('../measure/measure.ts')
+    const one = async (source: Source) => keep(source, await measure(source, groups, entries))
+    return takeTurns(sources, 1, signal, one)
+  }
+  const workers = new Workers(used, entries?.place ?? null)
+  try {
+    await takeTurns(portions(sources, used), used, signal, async (portion) => {
+      const measured = await workers.measure(portion, groups, signal)
+      for (const [i, source] of portion.entries()) keep(source, measured[i] as Measurements)
+    })
+  } finally {
+    await workers.close()
+  }
+}
+
+const MOST_A_PORTION = 16
+const TURNS = 8
+
+/**
+ * Divides files among workers: in portions, since handing over costs about as much as hashing a file, that get smaller,
+ * so that all workers end together.
+ */
+export function portions(sources: readonly Source[], workers: number): Source[][] {
+  const all: Source[][] = []
+  for (let at = 0; at < sources.length; ) {
+    const size = Math.ceil((sources.length - at) / (TURNS * workers))
+    all.push(sources.slice(at, at + Math.min(size, MOST_A_PORTION)))
+    at += Math.min(size, MOST_A_PORTION)
+  }
+  return all
+}
+
+/** Works on one item after the other, on `atOnce` at a time. */
+async function takeTurns<T>(
   items: readonly T[],
   atOnce: number,
   signal: AbortSignal,

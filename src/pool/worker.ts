@@ -10,9 +10,9 @@ export interface WorkerData {
   readonly entries: EntriesPlace | null
 }
 
-/** One file for a worker. */
+/** Some files for a worker, measured one after the other. */
 export interface Task {
-  readonly source: Source
+  readonly sources: readonly Source[]
   readonly groups: readonly MeasurementGroup[]
 }
 
@@ -20,6 +20,8 @@ const { entries } = workerData as WorkerData
 const store = entries === null ? null : openEntries(entries)
 
 /** @throws Error when the face models can't be loaded */
-export default function work({ source, groups }: Task): Promise<Measurements> {
-  return measure(source, groups, store)
+export default async function work({ sources, groups }: Task): Promise<Measurements[]> {
+  const measured: Measurements[] = []
+  for (const source of sources) measured.push(await measure(source, groups, store))
+  return measured
 }

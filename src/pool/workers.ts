@@ -40,26 +40,39 @@ export class Workers {
   }
 
   /**
-   * Measures one file. A worker that takes too long or too much memory is ended, and the file is told as not measured.
+   * Measures some files in one worker; the results stand in the order of the files. A worker that takes too long or too
+   * much memory is ended, and the file that it was at is told as not measured.
    * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
    */
   async measure(
-    source: Source,
+    sources: readonly Source[],
     groups: readonly MeasurementGroup[],
     signal: AbortSignal,
-  ): Promise<Measurements> {
+  ): Promise<Measurements[]> {
     const { seconds, memoryMiB } = this.#limits
     const timeout = AbortSignal.timeout(1000 * seconds)
-    const task: Task = { source, groups }
+    const task: Task = { sources, groups }
     try {
       return await this.#pool.run(task, { signal: AbortSignal.any([signal, timeout]) })
     } catch (error) {
       signal.throwIfAborted()
-      if (timeout.aborted) return unmeasured(source.file, `took longer than ${seconds} s`)
-      if (codeOf(error) === 'ERR_WORKER_OUT_OF_MEMORY')
-        return unmeasured(source.file, `needed more than ${memoryMiB} MiB of memory`)
-      throw error
+      const tooLong = timeout.aborted
+      if (!tooLong && codeOf(error) !== 'ERR_WORKER_OUT_OF_MEMORY') throw error
+      if (sources.length > 1) return this.#oneByOne(sources, groups, signal)
+      const limit = tooLong ? `took longer than ${seconds} s` : `needed more than ${memoryMiB} MiB of memory`
+      return sources.map(({ file }) => unmeasured(file, limit))
     }
+  }
+
+  /** The limits are those of one file: of several, only measuring each alone tells which went beyond. */
+  async #oneByOne(
+    sources: readonly Source[],
+    groups: readonly MeasurementGroup[],
+    signal: AbortSignal,
+  ): Promise<Measurements[]> {
+    const measured: Measurements[] = []
+    for (const source of sources) measured.push(...(await this.measure([source], groups, signal)))
+    return measured
   }
 
   async close(): Promise<void> {

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openEntries } from '../../src/cache/entries.ts'
 import { type FileIndex, openIndex } from '../../src/cache/file-index.ts'
 import type { MeasurementGroup } from '../../src/measure/measurements.ts'
-import { type Means, measureAll } from '../../src/pool/measure-all.ts'
+import { type Means, measureAll, portions } from '../../src/pool/measure-all.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
 const MEANS: Means = { signal: new AbortController().signal, progress: () => {}, workers: 0, cache: null }
@@ -143,3 +143,18 @@ test('a file that was touched just now is not taken for settled', async () => {
   }
   expect(await learnt(openIndex(place))).toBeNull()
 })
+
+test.each([
+  [1, 2],
+  [24, 2],
+  [1000, 4],
+] as const)(
+  '%i files for %i workers: each once, in order, and none waits long for the last',
+  (count, workers) => {
+    const files = Array.from({ length: count }, (_, i) => ({ path: `/${i}`, file: `${i}` }))
+    const all = portions(files, workers)
+    expect(all.flat()).toEqual(files)
+    expect(all.every((portion) => portion.length >= 1 && portion.length <= 16)).toBe(true)
+    expect(all.at(-1)).toHaveLength(1)
+  },
+)

@@ -30,31 +30,33 @@ afterAll(async () => {
 
 test('two workers at once measure as this thread does', async () => {
   const workers = open()
-  const both = await Promise.all([1, 2].map(() => workers.measure(source, GROUPS, never)))
+  const both = await Promise.all([1, 2].map(() => workers.measure([source], GROUPS, never)))
   const here = JSON.stringify(await measure(source, GROUPS))
-  expect(both.map((one) => JSON.stringify(one))).toEqual([here, here])
+  expect(both.flat().map((one) => JSON.stringify(one))).toEqual([here, here])
 })
 
 test('a file that takes too long is a failed row, and the next is measured', async () => {
   const hasty = open({ seconds: 0.001, memoryMiB: 512 })
-  expect(await hasty.measure(source, GROUPS, never)).toMatchObject({
-    file: source.file,
-    fault: { kind: 'not-measured', detail: 'took longer than 0.001 s' },
-  })
-  expect((await open().measure(source, ['file'], never)).fault).toBeNull()
+  const fault = { kind: 'not-measured', detail: 'took longer than 0.001 s' }
+  // Two in one portion: each is tried alone before it is told.
+  const other = { ...source, file: 'web/other.jpg' }
+  expect(await hasty.measure([source, other], GROUPS, never)).toMatchObject([
+    { file: source.file, fault },
+    { file: other.file, fault },
+  ])
+  expect(await open().measure([source], ['file'], never)).toMatchObject([{ fault: null }])
 })
 
 test('a worker that runs out of memory makes a failed row, and another takes its place', async () => {
   const folder = await mkdtemp(join(tmpdir(), 'memory-'))
-  const greedy = join(folder, 'greedy.jpg')
-  await writeFile(greedy, '')
+  const empty = join(folder, 'empty.jpg')
+  await writeFile(empty, '')
   try {
     const small = open({ seconds: 60, memoryMiB: 16 })
-    const { fault } = await small.measure(source, GROUPS, never)
-    expect(fault).toEqual({ kind: 'not-measured', detail: 'needed more than 16 MiB of memory' })
-    expect((await small.measure({ path: greedy, file: 'greedy.jpg' }, ['file'], never)).fault?.kind).toBe(
-      'empty',
-    )
+    const fault = { kind: 'not-measured', detail: 'needed more than 16 MiB of memory' }
+    expect(await small.measure([source], GROUPS, never)).toMatchObject([{ fault }])
+    const next = await small.measure([{ path: empty, file: 'empty.jpg' }], ['file'], never)
+    expect(next).toMatchObject([{ fault: { kind: 'empty' } }])
   } finally {
     await rm(folder, { recursive: true })
   }
@@ -62,7 +64,7 @@ test('a worker that runs out of memory makes a failed row, and another takes its
 
 test('a stop is heeded', async () => {
   const stop = new AbortController()
-  const running = open().measure(source, GROUPS, stop.signal)
+  const running = open().measure([source], GROUPS, stop.signal)
   stop.abort(new Error('stopped by the user'))
   await expect(running).rejects.toThrow('stopped by the user')
 })

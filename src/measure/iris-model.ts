@@ -1,73 +1,53 @@
-import { readFile } from 'node:fs/promises'
-import { join } from 'node:path'
 import sharp from 'sharp'
-import type { MeshPoint } from './face-model.ts'
+import type { MeshPoint } from './face-mesh.ts'
+import { loadModel } from './graph-model.ts'
 import type { RgbPicture } from './rgb-picture.ts'
 
-/** The part of TensorFlow.js that is used here. */
-export interface Tensors {
-  loadGraphModel(handler: { load: () => Promise<object> }): Promise<GraphModel>
-  tensor4d(values: Float32Array, shape: [number, number, number, number]): Tensor
-  dispose(tensor: Tensor): void
-}
-export interface Tensor {
-  data(): Promise<Float32Array>
-}
-interface GraphModel {
-  execute(input: Tensor): Tensor
-}
-interface Manifest {
-  readonly modelTopology: object
-  readonly weightsManifest: readonly {
-    readonly paths: readonly string[]
-    readonly weights: readonly object[]
-  }[]
-}
-
 export type IrisCenter = readonly [x: number, y: number]
+
 export interface IrisModel {
   /** Iris centers of one face, the left in the frame first, in pixels of the picture. */
   find(picture: RgbPicture, mesh: readonly MeshPoint[]): Promise<readonly [IrisCenter, IrisCenter]>
 }
 
-// The model sees a square of 64 px around an eye, 2.3 times as wide as the eye is between its corners, and knows one
-// eye only: the other is mirrored for it. It gives 71 points of lids and brow, then five of the iris, its center first.
+// The network reads a square of 64 px around an eye, 2.3 times as wide as the eye is between its corners, in values from
+// 0 to 1. It knows one eye only: the other is mirrored for it. Of its two heads, lids with brow and iris, only the second
+// is run: five points of the iris, its center first.
 const INPUT = 64
+const EYE = 3 * INPUT * INPUT
 const MARGIN = 2.3
-const POINTS = 76
-const IRIS_CENTER = 71
+const IRIS_HEAD = 'StatefulPartitionedCall/model/conv_iris/BiasAdd'
+const IRIS_VALUES = 15
+const GREY = 128
 // Corners of the eyes in the face mesh.
 const LEFT_IN_FRAME = [33, 133] as const
 const RIGHT_IN_FRAME = [362, 263] as const
 
 /**
- * The iris model of the face library's package, run by ourselves: the library mirrors both eyes for it and mirrors
- * only one answer back, which puts the iris at the left of the frame up to 8 % of the eye distance off.
+ * Loads the iris network of Ablavatski et al. 2020 (arXiv:2006.11341). The pipeline of the package that carries it mirrors
+ * both eyes for it and only one answer back, which puts the iris at the left of the frame up to 8 % of the eye distance off.
+ * @throws Error when its files are missing
  */
-export async function loadIrisModel(tf: Tensors, folder: string): Promise<IrisModel> {
-  const model = await tf.loadGraphModel({ load: () => artifacts(folder) })
+export async function loadIrisModel(): Promise<IrisModel> {
+  const model = await loadModel('iris', [IRIS_HEAD])
   return {
     async find(picture, mesh) {
-      const squares = [squareAround(mesh, LEFT_IN_FRAME), squareAround(mesh, RIGHT_IN_FRAME)] as const
-      const [left, right] = await Promise.all([
-        cut(picture, squares[0], false),
-        cut(picture, squares[1], true),
-      ])
-      const input = new Float32Array(2 * left.length)
-      for (let i = 0; i < left.length; i++) {
-        input[i] = (left[i] as number) / 255
-        input[left.length + i] = (right[i] as number) / 255
-      }
-      const tensor = tf.tensor4d(input, [2, INPUT, INPUT, 3])
-      const answer = model.execute(tensor)
-      const points = await answer.data()
-      tf.dispose(tensor)
-      tf.dispose(answer)
-      return [placed(points, 0, squares[0], false), placed(points, 1, squares[1], true)]
+      const left = squareAround(mesh, LEFT_IN_FRAME)
+      const right = squareAround(mesh, RIGHT_IN_FRAME)
+      const eyes = await Promise.all([read(picture, left, false), read(picture, right, true)])
+      const input = new Float32Array(2 * EYE)
+      for (const [eye, pixels] of eyes.entries())
+        for (let i = 0; i < EYE; i++) input[EYE * eye + i] = (pixels[i] as number) / 255
+      const [points] = model.run(input, [2, INPUT, INPUT, 3]) as [Float32Array]
+      return [
+        placed(points.subarray(0, IRIS_VALUES), left, false),
+        placed(points.subarray(IRIS_VALUES), right, true),
+      ]
     },
   }
 }
 
+/** In whole pixels of the picture; it may reach out of it. */
 interface Square {
   readonly left: number
   readonly top: number
@@ -80,57 +60,31 @@ function squareAround(mesh: readonly MeshPoint[], corners: readonly [number, num
   return { left: Math.round((a[0] + b[0] - size) / 2), top: Math.round((a[1] + b[1] - size) / 2), size }
 }
 
-/** The square at the model's size; what lies outside the picture is grey. */
-async function cut({ data, width, height }: RgbPicture, square: Square, mirrored: boolean): Promise<Buffer> {
-  const { left, top, size } = square
-  const from = { left: Math.min(Math.max(0, left), width - 1), top: Math.min(Math.max(0, top), height - 1) }
-  const to = {
-    right: Math.max(from.left + 1, Math.min(width, left + size)),
-    bottom: Math.max(from.top + 1, Math.min(height, top + size)),
-  }
-  const part = await sharp(data, { raw: { width, height, channels: 3 } })
-    .extract({ ...from, width: to.right - from.left, height: to.bottom - from.top })
-    .extend({
-      left: Math.max(0, from.left - left),
-      top: Math.max(0, from.top - top),
-      right: Math.max(0, left + size - to.right),
-      bottom: Math.max(0, top + size - to.bottom),
-      background: { r: 128, g: 128, b: 128 },
-    })
-    .raw()
-    .toBuffer({ resolveWithObject: true })
-  const { width: partWidth, height: partHeight } = part.info
-  return sharp(part.data, { raw: { width: partWidth, height: partHeight, channels: 3 } })
+/** The square at the network's size. */
+async function read(picture: RgbPicture, square: Square, mirrored: boolean): Promise<Buffer> {
+  const { size } = square
+  return sharp(cut(picture, square), { raw: { width: size, height: size, channels: 3 } })
     .resize(INPUT, INPUT, { fit: 'fill', kernel: 'linear' })
     .flop(mirrored)
     .raw()
     .toBuffer()
 }
 
-function placed(
-  points: Float32Array,
-  eye: 0 | 1,
-  { left, top, size }: Square,
-  mirrored: boolean,
-): IrisCenter {
-  const at = 3 * (eye * POINTS + IRIS_CENTER)
-  const x = (points[at] as number) / INPUT
-  const y = (points[at + 1] as number) / INPUT
-  return [left + (mirrored ? 1 - x : x) * size, top + y * size]
+/** The pixels of the square; grey outside the picture. */
+function cut({ data, width, height }: RgbPicture, { left, top, size }: Square): Uint8Array {
+  const out = new Uint8Array(3 * size * size).fill(GREY)
+  const from = Math.max(0, left)
+  const to = Math.min(width, left + size)
+  if (from >= to) return out
+  for (let y = Math.max(0, top); y < Math.min(height, top + size); y++) {
+    const row = data.subarray(3 * (width * y + from), 3 * (width * y + to))
+    out.set(row, 3 * (size * (y - top) + from - left))
+  }
+  return out
 }
 
-/** The model's files as TensorFlow.js wants them (its model.json and one file of weights). */
-async function artifacts(folder: string): Promise<object> {
-  const { modelTopology, weightsManifest } = JSON.parse(
-    await readFile(join(folder, 'iris.json'), 'utf8'),
-  ) as Manifest
-  const parts = await Promise.all(
-    weightsManifest.flatMap(({ paths }) => paths.map((path) => readFile(join(folder, path)))),
-  )
-  const weights = Buffer.concat(parts)
-  return {
-    modelTopology,
-    weightSpecs: weightsManifest.flatMap((group) => group.weights),
-    weightData: weights.buffer.slice(weights.byteOffset, weights.byteOffset + weights.byteLength),
-  }
+function placed(points: Float32Array, { left, top, size }: Square, mirrored: boolean): IrisCenter {
+  const x = (points[0] as number) / INPUT
+  const y = (points[1] as number) / INPUT
+  return [left + (mirrored ? 1 - x : x) * size, top + y * size]
 }

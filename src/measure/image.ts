@@ -1,10 +1,12 @@
-import { readContainer } from './container/container.ts'
+import { type Container, readContainer } from './container/container.ts'
 import type { Decodable } from './container/sniff.ts'
 import { decodePicture } from './decode.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { decoderWords } from './decoder.ts'
 import type { Fault } from './fault.ts'
 import { type Header, readHeader } from './header.ts'
+import { STRIP_ROWS } from './jpeg/more-rows.ts'
+import { withoutRows } from './without-rows.ts'
 
 export interface Limits {
   /** Largest file that is read. */
@@ -20,6 +22,12 @@ export interface Image extends Partial<Header> {
   readonly intact: boolean | null
   readonly pixels: DecodedPicture | null
 }
+
+/**
+ * JPEG can state no more. A picture of few, endless rows takes many times the memory of its pixels, for the decoder
+ * holds several rows at a time.
+ */
+const MAX_EDGE = 65_535
 
 /** Reads the header of a picture and, when asked to, decodes it. Never rejects. */
 export async function readImage(
@@ -47,15 +55,32 @@ export async function readImage(
   if (widthPx * heightPx > maxPixels) {
     return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit is ${maxPixels} pixels`) }
   }
+  if (Math.max(widthPx, heightPx) > MAX_EDGE)
+    return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit of one edge is ${MAX_EDGE}`) }
   if (container.endsEarly) return { ...header, ...broken('') }
+  if (container.damage !== null) return { ...header, ...broken(container.damage) }
   if (!decode) return { ...header, fault: null, intact: null, pixels: null }
 
   try {
     const isSrgb = header.color?.space === 'rgb' && header.color.profile === 'sRGB'
-    return { ...header, fault: null, intact: true, pixels: await decodePicture(data, maxPixels, isSrgb) }
+    const pixels = await decodeWhole(data, container, header, maxPixels, isSrgb)
+    return { ...header, fault: null, intact: true, pixels }
   } catch (error) {
     return { ...header, ...broken(decoderWords(error)) }
   }
+}
+
+async function decodeWhole(
+  data: Buffer,
+  { withOneStripMore }: Container,
+  { widthPx, heightPx, orientationTag }: Header,
+  maxPixels: number,
+  isSrgb: boolean,
+): Promise<DecodedPicture> {
+  if (!withOneStripMore) return decodePicture(data, maxPixels, isSrgb)
+  const more = maxPixels + STRIP_ROWS * Math.max(widthPx, heightPx)
+  const picture = await decodePicture(withOneStripMore(), more, isSrgb)
+  return withoutRows(picture, STRIP_ROWS, orientationTag ?? 1)
 }
 
 function tooLarge(detail: string): Image {

@@ -1,4 +1,5 @@
-import type { Sharp } from 'sharp'
+import { crc32 } from 'node:zlib'
+import sharp, { type Sharp } from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { DECODABLE, type Decodable } from '../../src/measure/container/sniff.ts'
 import { readImage } from '../../src/measure/image.ts'
@@ -97,6 +98,38 @@ describe('JPEG', () => {
     expect(await kindOf(taller)).toBe('corrupt')
   })
 
+  // The library looks for warnings before each strip of eight rows and never after the last one.
+  test.each([
+    ['4:4:4', () => noise(120, 150).jpeg({ chromaSubsampling: '4:4:4' })],
+    ['4:2:0', () => noise(120, 150).jpeg({ chromaSubsampling: '4:2:0' })],
+    ['grey', () => noise(120, 150).toColourspace('b-w').jpeg()],
+    ['CMYK', () => noise(120, 150).toColourspace('cmyk').jpeg()],
+    ['turned', () => noise(120, 150).withMetadata({ orientation: 6 }).jpeg({ chromaSubsampling: '4:4:4' })],
+  ] as const)('the last rows missing although it ends in order: %s', async (_, picture) => {
+    const jpeg = await picture().toBuffer()
+    const whole = await readImage(jpeg, 'jpeg', true, LIMIT)
+    expect(whole.fault).toBeNull()
+    expect(whole.pixels?.data).toHaveLength(120 * 150 * 3)
+    for (const missing of [40, 150, 400]) {
+      const rowless = Buffer.concat([jpeg.subarray(0, -missing), Buffer.from([0xff, 0xd9])])
+      expect(await kindOf(rowless), `${missing} bytes`).toBe('corrupt')
+    }
+  })
+
+  test('read with a strip more, the pixels are those of the library', async () => {
+    for (const orientation of [1, 3, 6, 8]) {
+      const jpeg = await noise(121, 150)
+        .withMetadata({ orientation })
+        .jpeg({ chromaSubsampling: '4:4:4' })
+        .toBuffer()
+      const { pixels, widthPx, heightPx } = await readImage(jpeg, 'jpeg', true, LIMIT)
+      const { data, info } = await sharp(jpeg).autoOrient().raw().toBuffer({ resolveWithObject: true })
+      expect([pixels?.width, pixels?.height]).toEqual([info.width, info.height])
+      expect([widthPx, heightPx]).toEqual([info.width, info.height])
+      expect(pixels?.data.equals(data)).toBe(true)
+    }
+  })
+
   test('a block of zeros in the middle, as a bad disk leaves it', async () => {
     const jpeg = await whole()
     const middle = Math.floor(jpeg.length / 2)
@@ -156,6 +189,29 @@ test('a PNG header that claims 60,000 x 60,000 pixels', async () => {
     copy.writeUInt32BE(60_000, 20)
   })
   expect((await readImage(absurd, 'png', true, LIMIT)).fault?.kind).toBe('too-large')
+})
+
+test('a PNG whose metadata do not fit their checksum', async () => {
+  const png = withChunks(await noise(40, 50).png().toBuffer(), [
+    chunk('tEXt', Buffer.from('Author\0Mika Thorne')),
+  ])
+  const spoiled = patched(png, (copy) => copy.write('X', copy.indexOf('Thorne')))
+  expect((await readImage(spoiled, 'png', true, LIMIT)).fault).toEqual({
+    kind: 'corrupt',
+    detail: 'the checksum of chunk tEXt does not fit',
+  })
+})
+
+test('a PNG of one row of a hundred million pixels', async () => {
+  const absurd = patched(await plain([1, 2, 3]).png().toBuffer(), (copy) => {
+    copy.writeUInt32BE(100_000_000, 16)
+    copy.writeUInt32BE(1, 20)
+    copy.writeUInt32BE(crc32(copy.subarray(12, 29)), 29)
+  })
+  expect((await readImage(absurd, 'png', true, LIMIT)).fault).toEqual({
+    kind: 'too-large',
+    detail: '100000000 x 1 px; the limit of one edge is 65535',
+  })
 })
 
 test('a PNG of hundreds of thousands of chunks', async () => {

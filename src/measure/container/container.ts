@@ -1,5 +1,6 @@
 import { jpegFacts } from '../jpeg/facts.ts'
 import { iccOf } from '../jpeg/icc-chunks.ts'
+import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
 import { MAX_SEGMENTS, readSegments } from '../jpeg/segments.ts'
 import type { Jpeg, Profile } from '../measurements.ts'
 import { isAvifCut } from './boxes.ts'
@@ -15,6 +16,10 @@ export interface Container {
   readonly endsEarly: boolean
   /** What makes it too costly to decode, whatever its size; null when nothing does. */
   readonly excess: string | null
+  /** What is damaged in it for certain although a decoder would not mind; null when nothing is. */
+  readonly damage: string | null
+  /** Gives the picture with a strip of rows more, where the decoder would not notice damage in the last one. */
+  readonly withOneStripMore: (() => Buffer) | null
   /** Resolution as the container itself states it, beside what Exif may say. */
   readonly ppi: number | null
   /** The color space that it states without an ICC profile. */
@@ -33,6 +38,8 @@ const MAX_SCANS = 100
 const SILENT: Container = {
   endsEarly: false,
   excess: null,
+  damage: null,
+  withOneStripMore: null,
   ppi: null,
   statedSpace: null,
   icc: null,
@@ -43,23 +50,27 @@ const SILENT: Container = {
 const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
   jpeg(content) {
     const segments = readSegments(content)
+    const { frame } = segments
     return {
       ...SILENT,
       endsEarly: !segments.ended,
       excess:
         beyond(segments.scans, MAX_SCANS, 'scans') ?? beyond(segments.segments, MAX_SEGMENTS, 'segments'),
+      withOneStripMore:
+        frame && isLastStripUnwatched(frame, segments.scans) ? () => withOneStripMore(content, frame) : null,
       ppi: jfifPpi(segments),
       icc: iccOf(segments),
       jpeg: jpegFacts(segments),
-      bitsPerChannel: segments.frame?.precision ?? null,
+      bitsPerChannel: frame?.precision ?? null,
     }
   },
   png(content) {
-    const { chunks, ended, count } = readPng(content)
+    const { chunks, ended, count, damaged } = readPng(content)
     return {
       ...SILENT,
       endsEarly: !ended,
       excess: beyond(count, MAX_CHUNKS, "chunks beside the picture's data"),
+      damage: damaged === null ? null : `the checksum of chunk ${damaged} does not fit`,
       ppi: pngPpi(chunks),
       statedSpace: statedByPng(chunks),
     }

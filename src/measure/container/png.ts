@@ -1,3 +1,5 @@
+import { crc32 } from 'node:zlib'
+
 export interface PngChunk {
   readonly type: string
   readonly data: Buffer
@@ -18,6 +20,8 @@ export interface Png {
   readonly trailing: number
   /** How many chunks there are beside IDAT and IEND; beyond {@link MAX_CHUNKS} they are not kept. */
   readonly count: number
+  /** Type of the first of the chunks kept whose checksum does not fit (5.5); null when all do. */
+  readonly damaged: string | null
 }
 
 /** Programs that write every property as a text of its own write some hundreds. */
@@ -30,16 +34,21 @@ export function readPng(png: Buffer): Png {
   let at = SIGNATURE_LENGTH
   let dataSeen = false
   let count = 0
+  let damaged: string | null = null
   while (at + FRAME <= png.length) {
     const length = png.readUInt32BE(at)
     const type = png.toString('latin1', at + 4, at + 8)
     const end = at + FRAME + length
     if (end > png.length) break
     dataSeen ||= type === 'IDAT'
-    if (type !== 'IDAT' && type !== 'IEND' && ++count <= MAX_CHUNKS)
-      (dataSeen ? late : chunks).push({ type, data: png.subarray(at + 8, at + 8 + length) })
+    if (type !== 'IDAT' && type !== 'IEND' && ++count <= MAX_CHUNKS) {
+      const data = png.subarray(at + 8, at + 8 + length)
+      const list = dataSeen ? late : chunks
+      list.push({ type, data })
+      if (crc32(png.subarray(at + 4, at + 8 + length)) !== png.readUInt32BE(end - 4)) damaged ??= type
+    }
     at = end
-    if (type === 'IEND') return { chunks, late, ended: true, trailing: png.length - at, count }
+    if (type === 'IEND') return { chunks, late, ended: true, trailing: png.length - at, count, damaged }
   }
-  return { chunks, late, ended: false, trailing: png.length - at, count }
+  return { chunks, late, ended: false, trailing: png.length - at, count, damaged }
 }

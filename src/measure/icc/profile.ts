@@ -18,6 +18,7 @@ export interface IccProfile {
 }
 
 // ICC.1:2022, 7.2 header and 7.3 tag table.
+const SIZE = 0
 const DATA_SPACE = 16
 const CONNECTION_SPACE = 20
 const SIGNATURE = 36
@@ -34,6 +35,9 @@ const LOOKUP_TABLES = ['A2B0', 'A2B1', 'A2B2', 'D2B0', 'D2B1', 'D2B2', 'D2B3']
 export function readProfile(icc: Buffer): IccProfile | null {
   try {
     if (icc.toString('latin1', SIGNATURE, SIGNATURE + 4) !== 'acsp') return null
+    // By a size beyond its end, or of nothing, one program reads it and the next one does not. Padding behind it is fine.
+    const size = icc.readUInt32BE(SIZE)
+    if (size < TAG_TABLE || size > icc.length) return null
     const tags = readTags(icc)
     const description = tags.get('desc')
     return { name: description ? readName(description) : null, model: readModel(icc, tags) }

@@ -16,6 +16,8 @@ export interface Frame {
   /** As stored, before any orientation. */
   readonly width: number
   readonly height: number
+  /** Where in the file the height stands. */
+  readonly heightAt: number
   readonly components: readonly Component[]
 }
 
@@ -87,7 +89,7 @@ export function readSegments(jpeg: Buffer): JpegSegments {
     else if (marker.code === DQT) {
       for (const [id, table] of readTables(payload)) if (scans === 0 || !tables.has(id)) tables.set(id, table)
     } else if (marker.code >= APP0 && marker.code <= APP15) apps.push({ n: marker.code - APP0, payload })
-    else if (isFrame(marker.code)) frame ??= readFrame(marker.code, payload)
+    else if (isFrame(marker.code)) frame ??= readFrame(marker.code, payload, at - payload.length)
   }
 }
 
@@ -103,7 +105,7 @@ function nextMarker(jpeg: Buffer, from: number): { code: number; end: number } |
 }
 
 /** Frame header, B.2.2. */
-function readFrame(marker: number, payload: Buffer): Frame | null {
+function readFrame(marker: number, payload: Buffer, start: number): Frame | null {
   if (payload.length < 6) return null
   const count = payload.readUInt8(5)
   if (count === 0 || payload.length < 6 + 3 * count) return null
@@ -116,6 +118,7 @@ function readFrame(marker: number, payload: Buffer): Frame | null {
     marker,
     precision: payload.readUInt8(0),
     height: payload.readUInt16BE(1),
+    heightAt: start + 1,
     width: payload.readUInt16BE(3),
     components,
   }

@@ -56,7 +56,11 @@ export function readBlocks(raw: RawBlocks): Blocks {
       if (exif.damaged) unreadable.push({ where: 'EXIF', why: 'damaged' })
       return exif
     }),
-    xmp: readEach(packets, MAX_PACKETS, unreadable, ({ packet }) => readXmp(packet)),
+    xmp: readEach(packets, MAX_PACKETS, unreadable, ({ packet }) => {
+      const xmp = readXmp(packet)
+      if (xmp.damaged) unreadable.push({ where: 'XMP', why: 'damaged' })
+      return xmp
+    }),
     iim,
     iimDigest: digestOf(of(RESOURCE.iimDigest)[0]),
     previews: [...raw.previews, ...thumbnails(of(RESOURCE.thumbnail), of(RESOURCE.oldThumbnail))],

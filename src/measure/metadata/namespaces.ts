@@ -26,6 +26,13 @@ const PREFIXES: ReadonlyMap<string, string> = new Map([
   ['http://ns.microsoft.com/photo/1.2/', 'MP'],
 ])
 
+const OURS: ReadonlySet<string> = new Set(PREFIXES.values())
+
+/** Whether a packet declares one of our prefixes for a namespace that is none of ours: a slip or a damage. */
+export function isEstranged(prefix: string, namespace: string): boolean {
+  return OURS.has(prefix) && !PREFIXES.has(namespace)
+}
+
 /** A name in the form `prefix:local`; `{namespace}local` where the namespace is none of ours. */
 export function qualified(namespace: string, local: string): string {
   if (namespace === '') return local

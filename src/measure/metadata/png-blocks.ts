@@ -7,6 +7,13 @@ import { NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
 const XMP_KEYWORD = 'XML:com.adobe.xmp'
 /** Hexadecimal blocks that programs wrote into text before PNG had a chunk for them; common practice, no source. */
 const RAW_PROFILE = /^Raw profile type (exif|app1|iptc|8bim|xmp)$/i
+// PNG, third edition, chapter 11, and Extensions to the PNG Specification 1.5 (oFFs to dSIG); iDOT, where a program may
+// begin to decode, from memory. They hold what shows the picture, and no room for anything else.
+const KNOWN = new Set(
+  'IHDR PLTE tRNS cHRM gAMA iCCP sBIT sRGB cICP mDCV cLLI bKGD hIST pHYs sPLT tIME acTL fcTL fdAT oFFs pCAL sCAL gIFg gIFx sTER dSIG iDOT'.split(
+    ' ',
+  ),
+)
 const EXIF_CODE = /^Exif\0\0/
 
 // Programs that write each property as a text write some hundreds; all that is read of a packed one is unpacked first.
@@ -24,10 +31,12 @@ export function pngBlocks(png: Buffer): RawBlocks {
     textBytes: 0,
   }
   let credentials = 0
+  let others = 0
   for (const chunk of [...chunks, ...late]) {
     if (chunk.type === 'eXIf') found.exif.push({ where: 'EXIF', tiff: chunk.data })
     else if (chunk.type === 'caBX') credentials += chunk.data.length
     else if (['tEXt', 'zTXt', 'iTXt'].includes(chunk.type)) addText(found, chunk)
+    else if (!KNOWN.has(chunk.type)) others += chunk.data.length
   }
   const { exif, xmp, iim, texts, unreadable } = found
   return {
@@ -37,6 +46,7 @@ export function pngBlocks(png: Buffer): RawBlocks {
     opaque: [
       // C2PA Technical Specification, "Embedding manifests into PNG".
       ...(credentials > 0 ? [{ where: 'PNG chunk caBX', bytes: credentials }] : []),
+      ...(others > 0 ? [{ where: 'PNG chunks of other kinds', bytes: others }] : []),
       ...trailer(png.subarray(png.length - trailing)),
     ],
   }

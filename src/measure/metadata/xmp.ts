@@ -1,3 +1,4 @@
+import { isEstranged } from './namespaces.ts'
 import { parseXml, type XmlElement } from './xml.ts'
 
 /** A value of the XMP data model (ISO 16684-1, 6.3): a text, an array of items, or a structure of fields. */
@@ -14,8 +15,14 @@ export interface Xmp {
   readonly properties: ReadonlyMap<string, XmpValue>
   /** Names of all properties and fields that hold something, however deep. */
   readonly names: ReadonlySet<string>
+  /**
+   * There is no description in it, or it uses a known prefix for an unknown namespace: readers that go by the prefix find
+   * what is not found here.
+   */
+  readonly damaged: boolean
 }
 
+const XMLNS = 'xmlns:'
 const NOTHING: XmpValue = { text: '', language: null, items: [], fields: new Map() }
 const ARRAYS = ['rdf:Bag', 'rdf:Seq', 'rdf:Alt']
 
@@ -33,7 +40,15 @@ export function readXmp(packet: Buffer): Xmp {
       if (collectNames(name, value, names) && !properties.has(name)) properties.set(name, value)
     }
   }
-  return { properties, names }
+  return { properties, names, damaged: rdf === undefined || hasEstranged(root) }
+}
+
+function hasEstranged({ attributes, children }: XmlElement): boolean {
+  const declared = [...attributes].filter(([name]) => name.startsWith(XMLNS))
+  return (
+    declared.some(([name, namespace]) => isEstranged(name.slice(XMLNS.length), namespace)) ||
+    children.some(hasEstranged)
+  )
 }
 
 /** The texts of a property, one for each item of an array. */

@@ -63,6 +63,18 @@ describe('malformed profiles have no model', () => {
     expect(profile?.model ?? null).toBeNull()
   })
 
+  test.each([
+    ['nothing', () => 0],
+    ['less than its header', () => 131],
+    ['more than there is', (length: number) => length + 1],
+  ])('a size of %s', (_, size) => {
+    expect(readProfile(patched(whole, (copy) => copy.writeUInt32BE(size(whole.length), 0)))).toBeNull()
+  })
+
+  test('padding behind its size', () => {
+    expect(readProfile(Buffer.concat([whole, Buffer.alloc(3)]))?.model).not.toBeNull()
+  })
+
   test('millions of tags are read no further', () => {
     const many = Buffer.concat([whole.subarray(0, 132), Buffer.alloc(12 * 2_000_000)])
     many.writeUInt32BE(2_000_000, 128)

@@ -25,6 +25,7 @@ describe('segments', () => {
       precision: 8,
       width: 32,
       height: 48,
+      heightAt: SOI.length + 10 + quantization(3, FLAT).length + 5,
       components: [
         { id: 1, h: 2, v: 1, table: 3 },
         { id: 2, h: 1, v: 1, table: 3 },

@@ -2,6 +2,24 @@ import { describe, expect, test } from 'vitest'
 import { readXmp, xmpText, xmpTexts } from '../../../src/measure/metadata/xmp.ts'
 import { alt, bag, packet, seq } from './xmp-writer.ts'
 
+describe('damaged', () => {
+  test('no description, since a letter of its namespace is wrong', () => {
+    const spoiled = packet(seq('dc:creator', 'Mika')).toString().replace('22-rdf-syntax', '22-rdf-syntux')
+    expect(readXmp(Buffer.from(spoiled))).toMatchObject({ properties: new Map(), damaged: true })
+  })
+
+  test('a known prefix for an unknown namespace: the others are read all the same', () => {
+    const spoiled = packet(seq('dc:creator', 'Mika')).toString().replace('com/photoshop/', 'com/phoposhop/')
+    const read = readXmp(Buffer.from(spoiled))
+    expect(read.damaged).toBe(true)
+    expect(xmpTexts(read, 'dc:creator')).toEqual(['Mika'])
+  })
+
+  test('not a prefix of their own for a namespace of their own', () => {
+    expect(readXmp(packet('<own:a xmlns:own="urn:own">x</own:a>')).damaged).toBe(false)
+  })
+})
+
 // The forms that ISO 16684-1, 7 allows for one and the same content.
 describe('forms', () => {
   test('a simple property as element and as attribute', () => {

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { delimiter, join } from 'node:path'
 
 /** Debian packages whose tools and files the tests check against; CI installs them all. */
-const LIST = new URL('./debian-packages.txt', import.meta.url)
+const LIST = join('tests', 'outside', 'debian-packages.txt')
 const LISTED = readFileSync(LIST, 'utf8')
   .split('\n')
   .map((line) => line.split('#', 1)[0]?.trim())

@@ -16,9 +16,10 @@ import { loadSpec } from '../spec/load.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXIT, type Host } from './host.ts'
 import { type MeasuringOptions, meansOf, withMeasuring } from './measuring.ts'
-import { UsageError, writeWhole } from './outputs.ts'
+import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
+import { writeWhole } from './write-whole.ts'
 
 interface Options extends MeasuringOptions {
   readonly roster?: string

@@ -4,8 +4,9 @@ import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC, readSpecFile, validSpec } from './load-spec-file.ts'
 import { measureGallery } from './measure-gallery.ts'
 import { type MeasuringOptions, withMeasuring } from './measuring.ts'
-import { UsageError, writeWhole } from './outputs.ts'
+import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
+import { writeWhole } from './write-whole.ts'
 
 interface Options extends MeasuringOptions {
   readonly spec: string

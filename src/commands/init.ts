@@ -7,8 +7,9 @@ import { schemaText } from '../spec/schema.ts'
 import { SCHEMA_FILE, STARTER_SPEC } from '../spec/starter.ts'
 import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC } from './load-spec-file.ts'
-import { UsageError, writeWhole } from './outputs.ts'
+import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
+import { writeWhole } from './write-whole.ts'
 
 /**
  * `init [folder]`: writes a first brand spec, and beside it the schema by which editors complete and explain it. What

@@ -1,7 +1,6 @@
-import { randomBytes } from 'node:crypto'
-import { rename, rm, writeFile } from 'node:fs/promises'
-import { basename, dirname, extname, join, resolve } from 'node:path'
+import { dirname, extname, join } from 'node:path'
 import type { Host } from './host.ts'
+import { writeWhole } from './write-whole.ts'
 
 /** What a report is written as, and where: to the file, or to standard output. */
 export interface Sink<Format extends string> {
@@ -109,19 +108,6 @@ async function writeRendered(file: string, rendered: Rendered, host: Host): Prom
   if (typeof rendered === 'string') return writeWhole(file, rendered, host)
   for (const [name, text] of rendered.beside) await writeWhole(join(dirname(file), name), text, host)
   await writeWhole(file, rendered.text, host)
-}
-
-/** Writes a file whole or not at all: a stop in the middle leaves what was there before. */
-export async function writeWhole(file: string, text: string, host: Host): Promise<void> {
-  const target = resolve(host.cwd, file)
-  const parts = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}.part`)
-  try {
-    await writeFile(parts, text, { signal: host.signal, flag: 'wx' })
-    await rename(parts, target)
-  } catch (error) {
-    await rm(parts, { force: true })
-    throw error
-  }
 }
 
 function list(words: readonly string[]): string {

@@ -26,7 +26,7 @@ export type Header = Pick<
  */
 export async function readHeader(content: Buffer, container: Container): Promise<Header> {
   // The size is judged against our own limit, with a sentence of our own.
-  const metadata = await decoder(content, { limitInputPixels: false }).metadata()
+  const metadata = await decoder(container.lean ?? content, { limitInputPixels: false }).metadata()
   return {
     widthPx: metadata.autoOrient.width,
     heightPx: metadata.autoOrient.height,
@@ -51,10 +51,10 @@ const SPACES: Readonly<Record<string, Color['space']>> = {
 }
 
 /** Null for a space that has no name here, such as a TIFF in CIE L*a*b*. */
-function colorOf(metadata: Metadata, { icc: ownIcc, statedSpace, jpeg }: Container): Color | null {
+function colorOf(metadata: Metadata, { icc: ownIcc, statedSpace }: Container): Color | null {
   const space = SPACES[metadata.space]
   if (!space) return null
-  const icc = jpeg ? ownIcc : (metadata.icc ?? null)
+  const icc = ownIcc === undefined ? (metadata.icc ?? null) : ownIcc
   if (icc === null) return { space, profile: statedSpace ?? 'none', profileName: null }
   const profile = icc === 'broken' ? null : readProfile(icc)
   const identity = profile?.model ? identify(profile.model) : 'other'

@@ -72,12 +72,12 @@ export async function readImage(
 
 async function decodeWhole(
   data: Buffer,
-  { withOneStripMore }: Container,
+  { withOneStripMore, lean }: Container,
   { widthPx, heightPx, orientationTag }: Header,
   maxPixels: number,
   isSrgb: boolean,
 ): Promise<DecodedPicture> {
-  if (!withOneStripMore) return decodePicture(data, maxPixels, isSrgb)
+  if (!withOneStripMore) return decodePicture(lean ?? data, maxPixels, isSrgb)
   const more = maxPixels + STRIP_ROWS * Math.max(widthPx, heightPx)
   const picture = await decodePicture(withOneStripMore(), more, isSrgb)
   return withoutRows(picture, STRIP_ROWS, orientationTag ?? 1)

@@ -17,6 +17,9 @@ const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
   ['jxl', 'JPEG XL'],
   ['jp2', 'JPEG 2000'],
   ['psd', 'PSD (layered)'],
+  ['animated-webp', 'an animated WebP'],
+  ['animated-png', 'an animated PNG'],
+  ['animated-avif', 'an AVIF image sequence'],
 ])
 
 /** A format as people write it: "JPEG" for jpeg, "HEIC" for heic. */

@@ -19,6 +19,8 @@ export interface Examined {
   /** The kind of its fault; "whole" when it has none. */
   readonly fate: string
   readonly outcomes: readonly Outcome[]
+  /** Some of its metadata is told as unread. */
+  readonly partlyUnread: boolean
   /** What is wrong with how it was measured or judged; empty when nothing is. */
   readonly findings: readonly string[]
 }
@@ -50,7 +52,8 @@ export class Examiner {
       ...(isWhole ? await this.#damage(path, measured.format, content, original.content) : []),
     ]
     if (!isWhole) await rm(path)
-    return { fate: measured.fault?.kind ?? 'whole', outcomes, findings }
+    const partlyUnread = (measured.metadata?.unreadable.length ?? 0) > 0
+    return { fate: measured.fault?.kind ?? 'whole', outcomes, partlyUnread, findings }
   }
 
   #misfits(measured: Measurements): string[] {
@@ -64,16 +67,20 @@ export class Examiner {
   async #damage(path: string, format: string | null, content: Buffer, original: Buffer): Promise<string[]> {
     const decode = isDecodable(format) ? this.#decoders[format] : null
     const said = decode && (await decode(path))
-    if (!said || KNOWN_LIMIT.test(said) || (await samePixels(content, original))) return []
+    if (!said || KNOWN_LIMIT.test(said) || NO_DAMAGE.test(said) || (await samePixels(content, original)))
+      return []
     return [`intact passes, but ${said}`]
   }
 }
 
 /**
  * What the picture library does not look for: coded data that goes on behind the last row, and codes that are in no table
- * where all of the file lies in memory. README, "What it can't judge". Data behind the end of a PNG is no damage.
+ * where all of the file lies in memory, and the checksum of a PNG's unpacked data where those of its chunks fit. README,
+ * "What it can't judge".
  */
-const KNOWN_LIMIT = /extraneous bytes before marker 0xd9|bad Huffman code|additional data after IEND/
+const KNOWN_LIMIT = /extraneous bytes before marker 0xd9|bad Huffman code|inflate error = -3/
+/** What these decoders mind beside the picture's data: how it is wrapped, or what else is in the file. */
+const NO_DAMAGE = /\.png {2}(?!zlib|.*(?:CRC|IDAT))|WARN: |\[Strict\]/
 
 async function samePixels(one: Buffer, other: Buffer): Promise<boolean> {
   const [a, b] = await Promise.all([one, other].map((content) => sharp(content).raw().toBuffer()))
@@ -86,8 +93,8 @@ export function nameOf(number: number, format: string): string {
 }
 
 /** What a reader of metadata says against what passed. */
-export function denied({ outcomes }: Examined, told: Told | undefined): string[] {
-  return told ? deniedClaims(outcomes, told) : ['ExifTool tells nothing of it']
+export function denied({ outcomes, partlyUnread }: Examined, told: Told | undefined): string[] {
+  return told ? deniedClaims(outcomes, told, partlyUnread) : ['ExifTool tells nothing of it']
 }
 
 /** Every outcome has its sentence, and every failure its mend. */

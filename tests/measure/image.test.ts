@@ -1,10 +1,10 @@
-import { crc32 } from 'node:zlib'
+import { crc32, deflateSync } from 'node:zlib'
 import sharp, { type Sharp } from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { DECODABLE, type Decodable } from '../../src/measure/container/sniff.ts'
 import { readImage } from '../../src/measure/image.ts'
 import { seeded } from '../random.ts'
-import { chunk, withChunks } from './container/png-writer.ts'
+import { chunk, iccp, withChunks } from './container/png-writer.ts'
 import { rgbTiff } from './container/tiff-writer.ts'
 import { segment } from './jpeg/jpeg-writer.ts'
 import { noise, patched, plain } from './samples.ts'
@@ -199,6 +199,28 @@ test('a PNG whose metadata do not fit their checksum', async () => {
   expect((await readImage(spoiled, 'png', true, LIMIT)).fault).toEqual({
     kind: 'corrupt',
     detail: 'the checksum of chunk tEXt does not fit',
+  })
+})
+
+test('a PNG of two hundred texts that unpack to fifty megabytes each does not take their time', async () => {
+  const packed = deflateSync(Buffer.alloc(50_000_000))
+  const texts = Array.from({ length: 200 }, (_, n) =>
+    chunk('zTXt', Buffer.concat([Buffer.from(`k${n}\0\0`), packed])),
+  )
+  const content = withChunks(await plain([1, 2, 3]).png().toBuffer(), texts)
+  const start = performance.now()
+  const { fault, pixels } = await readImage(content, 'png', true, LIMIT)
+  expect(performance.now() - start).toBeLessThan(2000)
+  expect(fault).toBeNull()
+  expect([...(pixels?.data.subarray(0, 3) ?? [])]).toEqual([1, 2, 3])
+})
+
+test('a PNG with a profile that the decoder does not read is not without a profile', async () => {
+  const content = withChunks(await plain([1, 2, 3]).png().toBuffer(), [iccp(Buffer.alloc(100_000_000))])
+  expect((await readImage(content, 'png', true, LIMIT)).color).toEqual({
+    space: 'rgb',
+    profile: 'other',
+    profileName: null,
   })
 })
 

@@ -5,7 +5,8 @@ import { MAX_SEGMENTS, readSegments } from '../jpeg/segments.ts'
 import type { Jpeg, Profile } from '../measurements.ts'
 import { isAvifCut } from './boxes.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
-import { MAX_CHUNKS, readPng } from './png.ts'
+import { iccOfPng } from './iccp.ts'
+import { MAX_CHUNKS, readPng, withoutTexts } from './png.ts'
 import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
 import type { Decodable } from './sniff.ts'
 import { isCutShort, readDirectory } from './tiff.ts'
@@ -20,12 +21,14 @@ export interface Container {
   readonly damage: string | null
   /** Gives the picture with a strip of rows more, where the decoder would not notice damage in the last one. */
   readonly withOneStripMore: (() => Buffer) | null
+  /** The picture without parts that cost the decoder more than they are worth; null when there are none. */
+  readonly lean: Buffer | null
   /** Resolution as the container itself states it, beside what Exif may say. */
   readonly ppi: number | null
   /** The color space that it states without an ICC profile. */
   readonly statedSpace: Profile | null
-  /** The ICC profile, where the container is read for it here (JPEG); else the decoder's header has it. */
-  readonly icc: Buffer | 'broken' | null
+  /** The ICC profile where the container is read for it here (JPEG, PNG); undefined: the decoder's header has it. */
+  readonly icc: Buffer | 'broken' | null | undefined
   readonly jpeg: Jpeg | null
   /** Bits of one sample, where the decoder's header does not tell. */
   readonly bitsPerChannel: number | null
@@ -40,9 +43,10 @@ const SILENT: Container = {
   excess: null,
   damage: null,
   withOneStripMore: null,
+  lean: null,
   ppi: null,
   statedSpace: null,
-  icc: null,
+  icc: undefined,
   jpeg: null,
   bitsPerChannel: null,
 }
@@ -65,13 +69,16 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     }
   },
   png(content) {
-    const { chunks, ended, count, damaged } = readPng(content)
+    const png = readPng(content)
+    const { chunks, ended, count, damaged } = png
     return {
       ...SILENT,
       endsEarly: !ended,
       excess: beyond(count, MAX_CHUNKS, "chunks beside the picture's data"),
       damage: damaged === null ? null : `the checksum of chunk ${damaged} does not fit`,
+      lean: ended && damaged === null && count <= MAX_CHUNKS ? withoutTexts(content, png) : null,
       ppi: pngPpi(chunks),
+      icc: iccOfPng(chunks),
       statedSpace: statedByPng(chunks),
     }
   },

@@ -27,6 +27,26 @@ export interface Png {
 /** Programs that write every property as a text of its own write some hundreds. */
 export const MAX_CHUNKS = 5000
 
+const TEXTS = ['tEXt', 'zTXt', 'iTXt']
+
+/**
+ * The PNG without its texts; null when it has no packed ones. The picture library unpacks each of them, to eight megabytes
+ * and at every reading; what they say is read elsewhere, within limits.
+ */
+export function withoutTexts(png: Buffer, { chunks, late }: Png): Buffer | null {
+  const packed = [...chunks, ...late].some(({ type }) => type === 'zTXt' || type === 'iTXt')
+  if (!packed) return null
+  const kept: Buffer[] = [png.subarray(0, SIGNATURE_LENGTH)]
+  for (let at = SIGNATURE_LENGTH; at + FRAME <= png.length; ) {
+    const end = at + FRAME + png.readUInt32BE(at)
+    const type = png.toString('latin1', at + 4, at + 8)
+    if (!TEXTS.includes(type)) kept.push(png.subarray(at, end))
+    at = end
+    if (type === 'IEND') break
+  }
+  return Buffer.concat(kept)
+}
+
 /** Reads the chunks of a PNG (PNG, third edition, 5.3). What comes after IEND is not read. */
 export function readPng(png: Buffer): Png {
   const chunks: PngChunk[] = []

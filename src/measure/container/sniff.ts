@@ -1,3 +1,4 @@
+import { isAnimatedAvif, isAnimatedPng, isAnimatedWebp } from './animated.ts'
 import { brandsOf } from './boxes.ts'
 import { isCameraRaw } from './tiff.ts'
 
@@ -8,7 +9,21 @@ export type Decodable = (typeof DECODABLE)[number]
 /** What a file's first bytes say it is. `null`: nothing that holds a picture. */
 export type Sniffed = Decodable | (typeof NOT_DECODABLE)[number] | 'lfs-pointer' | null
 
-const NOT_DECODABLE = ['heic', 'gif', 'bmp', 'svg', 'pdf', 'psd', 'jxl', 'jp2', 'raw'] as const
+// Of a picture that moves only the first frame would be measured, and a page shows the others too.
+const NOT_DECODABLE = [
+  'heic',
+  'gif',
+  'bmp',
+  'svg',
+  'pdf',
+  'psd',
+  'jxl',
+  'jp2',
+  'raw',
+  'animated-webp',
+  'animated-png',
+  'animated-avif',
+] as const
 
 // Leading bytes as latin1 text. Sources: ITU-T T.81 B.1.1.3; PNG third edition 5.2; TIFF 6.0 section 2 (BigTIFF: its
 // 2B 00); GIF89a; ISO 32000-1 7.5.2; ISO/IEC 18181-2 (JPEG XL); ISO/IEC 15444-1 Annex I (JPEG 2000); the others from
@@ -42,10 +57,13 @@ export function sniff(content: Buffer): Sniffed {
   const head = content.toString('latin1', 0, 64)
   const [, signed] = SIGNATURES.find(([signature]) => head.startsWith(signature)) ?? []
   if (signed === 'tiff') return isCameraRaw(content) ? 'raw' : 'tiff'
+  if (signed === 'png') return isAnimatedPng(content) ? 'animated-png' : 'png'
   if (signed) return signed
-  if (head.startsWith('RIFF') && head.startsWith('WEBP', 8)) return 'webp'
+  if (head.startsWith('RIFF') && head.startsWith('WEBP', 8))
+    return isAnimatedWebp(content) ? 'animated-webp' : 'webp'
   const brands = brandsOf(content)
-  if (brands.some((brand) => AVIF_BRANDS.includes(brand))) return 'avif'
+  if (brands.some((brand) => AVIF_BRANDS.includes(brand)))
+    return isAnimatedAvif(content) ? 'animated-avif' : 'avif'
   if (brands.some((brand) => HEIC_BRANDS.includes(brand))) return 'heic'
   if (brands[0] === 'crx ') return 'raw'
   return isSvg(content) ? 'svg' : null

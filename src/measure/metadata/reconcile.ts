@@ -6,6 +6,9 @@ import { splitList } from './split-list.ts'
 import { clippedList } from './text.ts'
 import { oneText, textsOf } from './xmp.ts'
 
+// Each value of one place is looked for among those of the others.
+const MOST_VALUES = 1000
+
 type Kind = 'exif' | 'iim' | 'xmp' | 'png'
 
 /** What each place says of a field, as far as it says something. */
@@ -45,8 +48,8 @@ function voicesOf(blocks: Blocks, field: TextField): Voices {
   const isList = LISTS.includes(field)
   const voices: Voices = {}
   const add = (kind: Kind, where: string, found: readonly string[]) => {
-    const filled = found.filter((value) => value.trim() !== '')
-    if (filled.length > 0) voices[kind] = { where, values: isList ? filled : filled.slice(0, 1) }
+    const filled = found.filter((value) => value.trim() !== '').slice(0, isList ? MOST_VALUES : 1)
+    if (filled.length > 0) voices[kind] = { where, values: filled }
   }
   if (exif) add('exif', `EXIF ${exif.name}`, exifValues(blocks, exif.tag, isList))
   if (iim) add('iim', `IPTC 2:${iim.dataset} ${iim.name}`, blocks.iim?.values(iim.dataset) ?? [])

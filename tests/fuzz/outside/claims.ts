@@ -2,55 +2,74 @@ import type { Outcome } from '../../../src/rules/outcome.ts'
 import { COPYRIGHT, CREATOR, HEIGHT, WIDTH } from '../blocks.ts'
 import { type Told, valuesOf } from './exiftool.ts'
 
-/** The rules that passed although ExifTool reads otherwise, each with what it reads. */
-export function deniedClaims(outcomes: readonly Outcome[], told: Told): string[] {
+/**
+ * The rules that passed although ExifTool reads otherwise, each with what it reads. Where it reads nothing and says that
+ * something is wrong, or the measuring itself says so, it does not deny.
+ */
+export function deniedClaims(outcomes: readonly Outcome[], told: Told, partlyUnread: boolean): string[] {
+  const isSilent = told.has('ExifTool:Warning') || told.has('ExifTool:Error') || partlyUnread
   return outcomes
     .filter(({ verdict }) => verdict === 'pass')
     .flatMap(({ rule }) => {
       const denied = CLAIMS[rule]?.(told) ?? null
-      return denied === null ? [] : [`${rule} passes, but ExifTool reads ${denied}`]
+      // What is asked was found in another part than the one that is told as unread.
+      if (rule === 'metadata-required' && partlyUnread) return []
+      return denied === null || (denied === NOTHING && isSilent)
+        ? []
+        : [`${rule} passes, but ExifTool reads ${denied}`]
     })
 }
 
-const one = (told: Told, ...names: readonly string[]) =>
+const NOTHING = 'nothing'
+/** What is read, in words, unless it is as wanted. */
+const unless = (isAsWanted: boolean, read: readonly string[]) =>
+  isAsWanted ? null : read.join(', ') || NOTHING
+
+const first = (told: Told, names: readonly string[]) =>
   names.map((name) => told.get(name)).find((value) => value !== undefined)
-const inSet = (told: Told, tag: string, wanted: string) =>
-  valuesOf(told, tag).some((value) => value.split(/, |; /).includes(wanted) || value === wanted)
+const all = (told: Told, tags: readonly string[]) => tags.flatMap((tag) => valuesOf(told, tag))
+const parts = (values: readonly string[]) => values.flatMap((value) => [value, ...value.split(/, |; /)])
 
 const CLAIMS: Readonly<Record<string, (told: Told) => string | null>> = {
   'file-format': (told) => {
-    const type = one(told, 'File:FileType') ?? 'nothing'
-    return /^(JPEG|PNG|TIFF|WEBP|Extended WEBP|AVIF|HEIF)$/.test(type) ? null : type
+    const type = first(told, ['File:FileType'])
+    return unless(/^(?:JPEG|PNG|TIFF|(?:Extended )?WEBP|AVIF|HEIF)$/.test(type ?? ''), type ? [type] : [])
   },
   'pixel-size': (told) => {
-    const size = `${one(told, 'File:ImageWidth', 'PNG:ImageWidth', 'RIFF:ImageWidth', 'IFD0:ImageWidth', 'Meta:ImageWidth')} x ${one(told, 'File:ImageHeight', 'PNG:ImageHeight', 'RIFF:ImageHeight', 'IFD0:ImageHeight', 'Meta:ImageHeight')}`
-    return size === `${WIDTH} x ${HEIGHT}` ? null : size
+    const sides = ['ImageWidth', 'ImageHeight'].map((side) =>
+      first(
+        told,
+        ['File', 'PNG', 'RIFF', 'IFD0', 'Meta'].map((group) => `${group}:${side}`),
+      ),
+    )
+    return unless(
+      sides.join(' x ') === `${WIDTH} x ${HEIGHT}`,
+      sides.filter((side) => side !== undefined),
+    )
   },
   resolution: (told) => {
-    const values = [...valuesOf(told, 'XResolution'), ...valuesOf(told, 'PixelsPerUnitX')]
-    // Where it refuses to look, it does not deny.
-    if (values.length === 0 && told.has('ExifTool:Warning')) return null
-    return values.some((value) => ['300', '11811', '118.11'].includes(value)) ? null : values.join(' and ')
+    const values = all(told, ['XResolution', 'PixelsPerUnitX']).flatMap((value) => value.split(' ', 1))
+    return unless(
+      values.some((value) => ['300', '11811', '118.11'].includes(value)),
+      values,
+    )
   },
   'color-space': (told) => {
-    const columns = ['Red', 'Green', 'Blue'].flatMap((color) =>
-      (one(told, `ICC_Profile:${color}MatrixColumn`) ?? '').split(' ').map(Number),
-    )
+    const columns = ['Red', 'Green', 'Blue'].flatMap((color) => {
+      const column = told.get(`ICC_Profile:${color}MatrixColumn`)
+      return column === undefined ? [] : column.split(' ')
+    })
     const isSrgb =
-      columns.length === 9 && columns.every((value, n) => Math.abs(value - (SRGB[n] ?? 0)) < 0.002)
-    return isSrgb ? null : `colorants ${columns.join(' ')}`
+      columns.length === 9 && columns.every((value, n) => Math.abs(Number(value) - (SRGB[n] ?? 0)) < 0.002)
+    return unless(isSrgb, columns)
   },
   'metadata-required': (told) => {
-    const creator = ['Artist', 'Creator', 'By-line', 'Author'].some((tag) => inSet(told, tag, CREATOR))
-    const rights = ['Copyright', 'Rights', 'CopyrightNotice'].some((tag) => inSet(told, tag, COPYRIGHT))
-    return creator && rights ? null : 'another creator or copyright'
+    const creators = parts(all(told, ['Artist', 'Creator', 'By-line', 'Author']))
+    const rights = parts(all(told, ['Copyright', 'Rights', 'CopyrightNotice']))
+    return unless(creators.includes(CREATOR) && rights.includes(COPYRIGHT), [...creators, ...rights])
   },
   'metadata-forbidden': (told) => {
-    const found = PRIVATE.flatMap((tag) =>
-      valuesOf(told, tag)
-        .filter(isFilled)
-        .map((value) => `${tag} ${value}`),
-    )
+    const found = all(told, PRIVATE).filter((value) => value.trim() !== '')
     return found.length === 0 ? null : found.join(', ')
   },
 }
@@ -58,13 +77,6 @@ const CLAIMS: Readonly<Record<string, (told: Told) => string | null>> = {
 // Colorants of sRGB relative to D50, as in ICC profiles ("sRGB IEC61966-2.1", 1998).
 const SRGB = [0.43607, 0.22249, 0.01392, 0.38515, 0.71687, 0.09708, 0.14307, 0.06061, 0.7141]
 const PRIVATE = [
-  'GPSLatitude',
-  'GPSLongitude',
-  'City',
-  'SerialNumber',
-  'BodySerialNumber',
-  'OwnerName',
-  'CameraOwnerName',
+  ...['GPSLatitude', 'GPSLongitude', 'City'],
+  ...['SerialNumber', 'BodySerialNumber', 'OwnerName', 'CameraOwnerName'],
 ]
-/** Blank and zero stand for nothing. */
-const isFilled = (value: string) => value.trim() !== ''

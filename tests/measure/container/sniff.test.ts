@@ -1,6 +1,8 @@
+import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { isDecodable, sniff } from '../../../src/measure/container/sniff.ts'
 import { plain } from '../samples.ts'
+import { chunk, withChunks } from './png-writer.ts'
 import { writeTiff } from './tiff-writer.ts'
 
 const latin1 = (text: string) => Buffer.from(text, 'latin1')
@@ -45,6 +47,31 @@ describe('pictures that may not', () => {
   ] as const)('%s', (format, content) => {
     expect(sniff(content)).toBe(format)
     expect(isDecodable(sniff(content))).toBe(false)
+  })
+
+  test('a WebP with frames, as sharp writes it', async () => {
+    const frames = await plain([1, 2, 3], 8, 16).raw().toBuffer()
+    const raw = { width: 8, height: 16, channels: 3, pageHeight: 8 } as const
+    // Frames that are the same are merged.
+    frames.fill(200, frames.length / 2)
+    const animated = await sharp(frames, { raw })
+      .webp({ delay: [100, 100] })
+      .toBuffer()
+    expect((await sharp(animated).metadata()).pages).toBe(2)
+    expect(sniff(animated)).toBe('animated-webp')
+  })
+
+  test('a PNG with an animation control chunk before its data, not behind it', async () => {
+    const png = await plain([1, 2, 3]).png().toBuffer()
+    const control = chunk('acTL', Buffer.from([0, 0, 0, 2, 0, 0, 0, 0]))
+    expect(sniff(withChunks(png, [control]))).toBe('animated-png')
+    expect(sniff(Buffer.concat([png.subarray(0, -12), control, png.subarray(-12)]))).toBe('png')
+    expect(sniff(png.subarray(0, 20))).toBe('png')
+  })
+
+  test('an AVIF that is a sequence first of all', () => {
+    expect(sniff(ftyp('avis', 'avif'))).toBe('animated-avif')
+    expect(sniff(ftyp('avif', 'avis'))).toBe('avif')
   })
 
   test("a camera's raw file in TIFF's clothes: DNGVersion, or a reduced copy first", () => {

@@ -1,0 +1,51 @@
+import { randomBytes } from 'node:crypto'
+import { readdir, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { basename, dirname, join, resolve } from 'node:path'
+import type { Host } from './host.ts'
+
+/**
+ * Writes a file whole or not at all: a stop, a kill or a full disk in the middle leaves what was there before. Parts that
+ * earlier kills left beside it are removed. A device or a pipe is written to as it is, never replaced.
+ * @throws Error when it can't be written; the signal's reason when it is aborted
+ */
+export async function writeWhole(file: string, text: string, host: Host): Promise<void> {
+  const target = resolve(host.cwd, file)
+  if (await isStream(target)) return writeFile(target, text, { signal: host.signal })
+  const folder = dirname(target)
+  const name = basename(target)
+  await removeAbandoned(folder, name)
+  const part = join(folder, `.${name}.${randomBytes(6).toString('hex')}.part`)
+  try {
+    await writeFile(part, text, { signal: host.signal, flag: 'wx', flush: true })
+    await rename(part, target)
+  } catch (error) {
+    await rm(part, { force: true })
+    throw error
+  }
+}
+
+async function isStream(path: string): Promise<boolean> {
+  return stat(path).then(
+    (stats) => !stats.isFile() && !stats.isDirectory(),
+    () => false,
+  )
+}
+
+// A part that is this old belongs to no run that still writes.
+const ABANDONED_MS = 60 * 60 * 1000
+
+async function removeAbandoned(folder: string, name: string): Promise<void> {
+  const names = await readdir(folder).catch(() => [])
+  for (const one of names.filter((other) => isPartOf(other, name))) {
+    const path = join(folder, one)
+    const age = await stat(path).then(
+      ({ mtimeMs }) => Date.now() - mtimeMs,
+      () => 0,
+    )
+    if (age > ABANDONED_MS) await rm(path, { force: true }).catch(() => {})
+  }
+}
+
+function isPartOf(other: string, name: string): boolean {
+  return other.startsWith(`.${name}.`) && /^[0-9a-f]{12}\.part$/.test(other.slice(name.length + 2))
+}

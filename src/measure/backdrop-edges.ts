@@ -1,6 +1,7 @@
+import type { LabPlanes } from '../color/lab.ts'
 import type { Backdrop } from './backdrop.ts'
 import { type Ground, indexAt, type Jump, jumpAt, PIECE } from './edge-jump.ts'
-import { alongOf, type FrameLine, inwardOf } from './frame-line.ts'
+import { alongOf, type FrameLine, inwardOf, type Side } from './frame-line.ts'
 import { searchLines } from './line-search.ts'
 import type { SitterRoom } from './sitter-room.ts'
 import { median } from './surface.ts'
@@ -34,18 +35,34 @@ export interface EdgeRegion {
 }
 
 /**
+ * Lines along which an edge of the backdrop may run: across an upper corner, down a side, or across the top; clear of the
+ * head.
+ * @param border indexes of pixels that are backdrop if anything is
+ * @param smooth the picture without its grain
+ */
+export function edgeLines(
+  ground: Ground,
+  border: Int32Array,
+  room: SitterRoom,
+  smooth: LabPlanes,
+): FrameLine[] {
+  const found = searchLines(ground, border, room.midEyes, (each) => mayBeEdge(each, room), smooth)
+  return found.map(({ line }) => line)
+}
+
+/**
  * The parts of the frame behind a straight edge that runs from one side of the frame to another, however faint: the
  * border of the backdrop, a corner of the room. An edge may run on behind the sitter.
- * @param border indexes of pixels that are backdrop if anything is
+ * @param lines where edges may run, the likeliest first
  */
 export function backdropEdges(
   ground: Ground,
   backdrop: Backdrop,
-  border: Int32Array,
+  lines: readonly FrameLine[],
   room: SitterRoom,
 ): EdgeRegion[] {
   const regions: EdgeRegion[] = []
-  for (const { line } of searchLines(ground, border, room.midEyes, (each) => mayBeEdge(each, room))) {
+  for (const line of lines) {
     const reach = reachOf(ground, backdrop, line, room)
     if (!reach) continue
     const region = regionOf(line, reach, backdrop.width, backdrop.height)
@@ -59,15 +76,14 @@ export function backdropEdges(
   return regions
 }
 
-/** A line across an upper corner, down a side, or across the top; clear of the head. */
 function mayBeEdge(line: FrameLine, { midEyes, beside, above }: SitterRoom): boolean {
   const { from, to, dx, dy, length } = line
   if (length < LEAST_LENGTH) return false
-  const ends = new Set([from, to])
+  const joins = (one: Side, other: Side) => (from === one && to === other) || (from === other && to === one)
   const distance = inwardOf(line, midEyes)
-  if (ends.has('left') && ends.has('right')) return Math.abs(dy) < LEANING && line.ny > 0 && distance > above
-  if (ends.has('top') && ends.has('bottom')) return Math.abs(dx) < LEANING && distance > beside
-  return ends.has('top') && distance > beside
+  if (joins('left', 'right')) return Math.abs(dy) < LEANING && line.ny > 0 && distance > above
+  if (joins('top', 'bottom')) return Math.abs(dx) < LEANING && distance > beside
+  return (from === 'top' || to === 'top') && distance > beside
 }
 
 interface Reach {

@@ -1,7 +1,9 @@
 import type { LabPlanes } from '../color/lab.ts'
 import { floodFromEdge } from './flood.ts'
-import { findOutlines } from './outline.ts'
-import { type Fit, fitSurface, type Surface, surfaceAt } from './surface.ts'
+import { findOutlines, slopesOf } from './outline.ts'
+import { samplesOf, thinned, valuesAt } from './pixel-indexes.ts'
+import { smoothPlane } from './smoothing.ts'
+import { type Fit, fitSurface, type Surface } from './surface.ts'
 
 /**
  * The backdrop of one picture at working size: which pixels are backdrop, and how far each pixel's color
@@ -43,32 +45,34 @@ const GROWING_ROUNDS = 3
  * towards the corners) is fitted robustly to the border, pixels near it are flooded from the frame's edge, and
  * the fit is repeated on what was flooded, each round reaching further down the frame.
  * @param foreign 1 where something is known to stand that is not backdrop
+ * @param slopes of the lightness without its grain, where they are known already
  */
 export function findBackdrop(
   lab: LabPlanes,
   width: number,
   height: number,
   foreign: Uint8Array | null = null,
+  slopes = slopesOf(smoothPlane(lab.L, width, height), width, height),
 ): Backdrop {
   let samples = borderSamples(width, height, foreign)
   let fits = fitAll(lab, samples, width, height)
   const kept = Math.min(...fits.map((fit) => fit.kept))
-  let residual = residualOf(fits)
-  let distance = distances(lab, fits, width, height, foreign)
   const sidesEnd = Math.round(SIDES_END * height)
-  const outline = findOutlines(lab.L, width, height, samples)
-  let mask: Uint8Array = new Uint8Array(width * height)
+  const outline = findOutlines(slopes, samples)
+  const distance = new Float32Array(width * height)
+  const ground = { distance, outline, width, height }
   for (let round = 1; round <= GROWING_ROUNDS; round++) {
     const reach = Math.round(height * (SIDES_END + ((1 - SIDES_END) * round) / GROWING_ROUNDS))
-    mask = floodFromEdge({ distance, outline, width, height }, thresholdFor(residual), sidesEnd, reach)
-    samples = maskSamples(mask)
+    readDistances(distance, lab, fits, width, reach, height, foreign)
+    const mask = floodFromEdge(ground, thresholdFor(residualOf(fits)), sidesEnd, reach)
+    samples = samplesOf(mask, SAMPLES)
     if (samples.length < SAMPLES / 100) break
     fits = fitAll(lab, samples, width, height)
-    residual = residualOf(fits)
-    distance = distances(lab, fits, width, height, foreign)
   }
+  readDistances(distance, lab, fits, width, height, height, foreign)
+  const residual = residualOf(fits)
   const threshold = thresholdFor(residual)
-  mask = floodFromEdge({ distance, outline, width, height }, threshold, sidesEnd, height)
+  const mask = floodFromEdge(ground, threshold, sidesEnd, height)
   return { width, height, mask, distance, outline, threshold, residual, foreign, kept }
 }
 
@@ -89,70 +93,72 @@ function residualOf(fits: readonly Fit[]): number {
 export function borderSamples(width: number, height: number, foreign: Uint8Array | null): Int32Array {
   const strip = Math.max(2, Math.round(STRIP * Math.min(width, height)))
   const sidesEnd = Math.round(SIDES_END * height)
-  const all: number[] = []
+  const all = new Int32Array(sidesEnd * width)
+  let count = 0
   for (let y = 0; y < sidesEnd; y++) {
     for (let x = 0; x < width; x++) {
       const i = y * width + x
-      if ((y < strip || x < strip || x >= width - strip) && foreign?.[i] !== 1) all.push(i)
+      if ((y < strip || x < strip || x >= width - strip) && foreign?.[i] !== 1) all[count++] = i
     }
   }
-  return thin(Int32Array.from(all))
-}
-
-function maskSamples(mask: Uint8Array): Int32Array {
-  const all: number[] = []
-  for (let i = 0; i < mask.length; i++) if (mask[i] === 1) all.push(i)
-  return thin(Int32Array.from(all))
-}
-
-function thin(indexes: Int32Array): Int32Array {
-  const step = Math.max(1, indexes.length / SAMPLES)
-  return Int32Array.from(
-    { length: Math.floor(indexes.length / step) },
-    (_, i) => indexes[Math.floor(i * step)] as number,
-  )
+  return thinned(all.subarray(0, count), SAMPLES)
 }
 
 function fitAll(lab: LabPlanes, samples: Int32Array, width: number, height: number): Fit[] {
-  const xs = Float32Array.from(samples, (i) => unit(i % width, width))
-  const ys = Float32Array.from(samples, (i) => unit(Math.floor(i / width), height))
-  return [lab.L, lab.a, lab.b].map((plane) =>
-    fitSurface(
-      xs,
-      ys,
-      Float32Array.from(samples, (i) => plane[i] as number),
-      SIGMA_FLOOR,
-    ),
-  )
+  const xs = new Float32Array(samples.length)
+  const ys = new Float32Array(samples.length)
+  for (let k = 0; k < samples.length; k++) {
+    const i = samples[k] as number
+    xs[k] = unit(i % width, width)
+    ys[k] = unit(Math.floor(i / width), height)
+  }
+  return [lab.L, lab.a, lab.b].map((plane) => fitSurface(xs, ys, valuesAt(plane, samples), SIGMA_FLOOR))
 }
 
 function unit(at: number, size: number): number {
   return (2 * (at + 0.5)) / size - 1
 }
 
-/** Infinite where something foreign stands. */
-function distances(
+/** Reads how far the rows above `reach` stand off the fitted surfaces; infinite where something foreign stands. */
+function readDistances(
+  distance: Float32Array,
   lab: LabPlanes,
   fits: readonly Fit[],
   width: number,
+  reach: number,
   height: number,
   foreign: Uint8Array | null,
-): Float32Array {
+): void {
   const [L, a, b] = fits.map((fit) => fit.surface) as [Surface, Surface, Surface]
-  const out = new Float32Array(width * height)
-  for (let y = 0, i = 0; y < height; y++) {
+  const us = Float64Array.from({ length: width }, (_, x) => unit(x, width))
+  const squares = new Float64Array(width)
+  for (let y = 0; y < reach; y++) {
     const v = unit(y, height)
-    for (let x = 0; x < width; x++, i++) {
-      if (foreign?.[i] === 1) {
-        out[i] = Number.POSITIVE_INFINITY
-        continue
-      }
-      const u = unit(x, width)
-      const dL = (lab.L[i] as number) - surfaceAt(L, u, v)
-      const da = (lab.a[i] as number) - surfaceAt(a, u, v)
-      const db = (lab.b[i] as number) - surfaceAt(b, u, v)
-      out[i] = Math.sqrt(dL * dL + da * da + db * db)
-    }
+    const start = y * width
+    squares.fill(0)
+    addSquares(squares, lab.L, start, L, us, v)
+    addSquares(squares, lab.a, start, a, us, v)
+    addSquares(squares, lab.b, start, b, us, v)
+    for (let x = 0; x < width; x++) distance[start + x] = Math.sqrt(squares[x] as number)
+    if (foreign === null) continue
+    for (let i = start; i < start + width; i++) if (foreign[i] === 1) distance[i] = Number.POSITIVE_INFINITY
   }
-  return out
+}
+
+/** Adds the squares of how far the row of a plane that begins at `start` stands off a surface. */
+function addSquares(
+  squares: Float64Array,
+  plane: Float32Array,
+  start: number,
+  surface: Surface,
+  us: Float64Array,
+  v: number,
+): void {
+  const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
+  const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
+  for (let x = 0; x < squares.length; x++) {
+    const u = us[x] as number
+    const off = (plane[start + x] as number) - (c0 + c1 * u + c2 * v + c3 * u * u + c4 * u * v + c5 * v * v)
+    squares[x] = (squares[x] as number) + off * off
+  }
 }

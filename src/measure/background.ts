@@ -2,6 +2,7 @@ import type { LabPlanes } from '../color/lab.ts'
 import type { Backdrop } from './backdrop.ts'
 import type { Background, Doubt, Intrusion } from './measurements.ts'
 import { erode, maskedMean } from './morphology.ts'
+import { indexesOf, valuesAt } from './pixel-indexes.ts'
 import { median, quantile } from './surface.ts'
 
 // Share of the long edge kept clear of the silhouette, so that hair edges and their soft shadow don't count.
@@ -28,7 +29,7 @@ export function measureBackground(
   const chosen = indexesOf(inner)
   const middle = { L: medianOf(lab.L, chosen), a: medianOf(lab.a, chosen), b: medianOf(lab.b, chosen) }
   const smooth = maskedMean(lab.L, inner, width, height, Math.round(SMOOTHING * long))
-  const smoothed = pick(smooth, chosen)
+  const smoothed = valuesAt(smooth, chosen)
   const coveragePct = (100 * indexesOf(backdrop.mask).length) / (width * height)
   const plain = plainness(backdrop)
   const doubts: Doubt[] = []
@@ -64,16 +65,6 @@ function plainness({ kept, residual }: Backdrop): number {
   return Math.min(byShare, byResidual)
 }
 
-function indexesOf(mask: Uint8Array): Int32Array {
-  const out: number[] = []
-  for (let i = 0; i < mask.length; i++) if (mask[i] === 1) out.push(i)
-  return Int32Array.from(out)
-}
-
-function pick(plane: Float32Array, indexes: Int32Array): Float32Array {
-  return Float32Array.from(indexes, (i) => plane[i] as number)
-}
-
 function medianOf(plane: Float32Array, indexes: Int32Array): number {
-  return median(pick(plane, indexes))
+  return median(valuesAt(plane, indexes))
 }

@@ -1,4 +1,4 @@
-import type { LabPlanes } from '../color/lab.ts'
+import type { Lab, LabPlanes } from '../color/lab.ts'
 import type { FrameLine } from './frame-line.ts'
 
 /** The color jump across a piece of a line: from the inner to the outer side, in CIELAB, gradients taken off. */
@@ -39,20 +39,29 @@ export function jumpAt(
   const inner = new Band()
   const outer = new Band()
   for (let step = -PIECE / 2; step < PIECE / 2; step++) {
+    const t = along + step
     for (let away = NEAR; away <= FAR; away++) {
-      const t = along + step
       inner.add(lab, indexAt(line, t, shift + away, width, height), away)
       outer.add(lab, indexAt(line, t, shift - away, width, height), -away)
     }
   }
-  if (inner.empty || outer.empty) return null
+  if (inner.isEmpty || outer.isEmpty) return null
   const across = outer.middle - inner.middle
-  const off = (plane: 'L' | 'a' | 'b') => {
-    const slopes = [inner, outer].filter((band) => band.sloped).map((band) => band.slope(plane))
-    const slope = slopes.length > 0 ? slopes.reduce((sum, each) => sum + each, 0) / slopes.length : 0
-    return outer.mean(plane) - inner.mean(plane) - slope * across
+  const slope = sharedSlope(inner, outer)
+  return {
+    L: outer.mean.L - inner.mean.L - slope.L * across,
+    a: outer.mean.a - inner.mean.a - slope.a * across,
+    b: outer.mean.b - inner.mean.b - slope.b * across,
+    along,
   }
-  return { L: off('L'), a: off('a'), b: off('b'), along }
+}
+
+/** The mean of the slopes on both sides, of one side where only that has one, or none. */
+function sharedSlope(inner: Band, outer: Band): Lab {
+  if (!inner.isSloped) return outer.isSloped ? outer.slope : { L: 0, a: 0, b: 0 }
+  if (!outer.isSloped) return inner.slope
+  const [p, q] = [inner.slope, outer.slope]
+  return { L: (p.L + q.L) / 2, a: (p.a + q.a) / 2, b: (p.b + q.b) / 2 }
 }
 
 /** Index of the pixel at a position along the line and a distance towards its inner side; -1 outside the frame. */
@@ -73,24 +82,34 @@ class Band {
   #n = 0
   #d = 0
   #dd = 0
-  readonly #sum = { L: 0, a: 0, b: 0 }
-  readonly #cross = { L: 0, a: 0, b: 0 }
-  readonly #distances = new Set<number>()
+  #L = 0
+  #a = 0
+  #b = 0
+  #crossL = 0
+  #crossA = 0
+  #crossB = 0
+  /** Bit n is set when there are samples n pixels away. */
+  #distances = 0
 
-  add(lab: LabPlanes, index: number, distance: number): void {
+  /** @param distance whole pixels, less than 32 */
+  add({ L, a, b }: LabPlanes, index: number, distance: number): void {
     if (index < 0) return
     this.#n++
     this.#d += distance
     this.#dd += distance * distance
-    this.#distances.add(distance)
-    for (const plane of ['L', 'a', 'b'] as const) {
-      const value = lab[plane][index] as number
-      this.#sum[plane] += value
-      this.#cross[plane] += value * distance
-    }
+    this.#distances |= 1 << Math.abs(distance)
+    const valueL = L[index] as number
+    const valueA = a[index] as number
+    const valueB = b[index] as number
+    this.#L += valueL
+    this.#a += valueA
+    this.#b += valueB
+    this.#crossL += valueL * distance
+    this.#crossA += valueA * distance
+    this.#crossB += valueB * distance
   }
 
-  get empty(): boolean {
+  get isEmpty(): boolean {
     return this.#n === 0
   }
 
@@ -98,17 +117,25 @@ class Band {
     return this.#d / this.#n
   }
 
-  get sloped(): boolean {
-    return this.#distances.size >= SLOPED
+  get isSloped(): boolean {
+    let count = 0
+    for (let rest = this.#distances; rest !== 0; rest &= rest - 1) count++
+    return count >= SLOPED
   }
 
-  mean(plane: 'L' | 'a' | 'b'): number {
-    return this.#sum[plane] / this.#n
+  get mean(): Lab {
+    return { L: this.#L / this.#n, a: this.#a / this.#n, b: this.#b / this.#n }
   }
 
   /** Least squares slope across the line, per pixel. */
-  slope(plane: 'L' | 'a' | 'b'): number {
-    const spread = this.#dd - (this.#d * this.#d) / this.#n
-    return spread > 0 ? (this.#cross[plane] - (this.#d * this.#sum[plane]) / this.#n) / spread : 0
+  get slope(): Lab {
+    const [n, d] = [this.#n, this.#d]
+    const spread = this.#dd - (d * d) / n
+    if (!(spread > 0)) return { L: 0, a: 0, b: 0 }
+    return {
+      L: (this.#crossL - (d * this.#L) / n) / spread,
+      a: (this.#crossA - (d * this.#a) / n) / spread,
+      b: (this.#crossB - (d * this.#b) / n) / spread,
+    }
   }
 }

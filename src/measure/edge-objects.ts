@@ -1,4 +1,5 @@
 import type { Backdrop } from './backdrop.ts'
+import type { Pixel } from './face.ts'
 import { open } from './morphology.ts'
 import { type Region, regionsOf } from './regions.ts'
 import { isBody, type SitterRoom } from './sitter-room.ts'
@@ -21,30 +22,61 @@ const ELONGATED = 4
  */
 export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: SitterRoom): Region[] {
   const { mask, distance, threshold, width, height } = backdrop
-  const foreign = Uint8Array.from(mask, (value, i) =>
-    value === 0 && ignored[i] === 0 && (distance[i] as number) > threshold ? 1 : 0,
-  )
-  const place = (i: number) => ({ x: (i % width) + 0.5, y: Math.floor(i / width) + 0.5 })
-  const { midEyes, faceWidth } = room
-  const isSitter = (region: Region) =>
-    region.some((i) => {
-      const { x, y } = place(i)
-      return Math.hypot(x - midEyes.x, y - midEyes.y) < faceWidth / 2
-    })
-  const regions = regionsOf(foreign, width)
-  const apart = regions.filter((region) => {
-    if (isSitter(region) || !touches(region, width, height)) return false
-    const beside = region.filter((i) => !isBody(room, place(i))).length
-    return beside >= BESIDE_BODY * region.length && isOutlined(region, foreign, backdrop)
-  })
+  const foreign = new Uint8Array(mask.length)
+  for (let i = 0; i < foreign.length; i++) {
+    if (mask[i] === 0 && ignored[i] === 0 && (distance[i] as number) > threshold) foreign[i] = 1
+  }
   const sitters = new Uint8Array(mask.length)
-  for (const region of regions.filter(isSitter)) for (const i of region) sitters[i] = 1
-  const broad = open(sitters, width, height, Math.round((BAR * faceWidth) / 2))
-  const thin = sitters.map((value, i) => (value === 1 && broad[i] === 0 && !isBody(room, place(i)) ? 1 : 0))
+  const apart: Region[] = []
+  for (const region of regionsOf(foreign, width)) {
+    if (holdsFace(region, width, room)) for (const i of region) sitters[i] = 1
+    else if (
+      touches(region, width, height) &&
+      countBesideBody(region, width, room) >= BESIDE_BODY * region.length &&
+      isOutlined(region, foreign, backdrop)
+    )
+      apart.push(region)
+  }
+  if (!reachesEdge(sitters, width, height, room)) return apart
+  const broad = open(sitters, width, height, Math.round((BAR * room.faceWidth) / 2))
+  const thin = sitters
+  for (let i = 0; i < thin.length; i++) {
+    if (thin[i] === 1 && (broad[i] === 1 || isBody(room, placeOf(i, width)))) thin[i] = 0
+  }
   const bars = regionsOf(thin, width).filter(
-    (region) => touches(region, width, height) && isBar(region, width, height, BAR * faceWidth),
+    (region) => touches(region, width, height) && isBar(region, width, height, BAR * room.faceWidth),
   )
   return [...apart, ...bars]
+}
+
+/** The middle of a pixel. */
+function placeOf(i: number, width: number): Pixel {
+  return { x: (i % width) + 0.5, y: Math.floor(i / width) + 0.5 }
+}
+
+/** Whether the region reaches the middle of the face. */
+function holdsFace(region: Region, width: number, { midEyes, faceWidth }: SitterRoom): boolean {
+  const radius = faceWidth / 2
+  for (const i of region) {
+    const { x, y } = placeOf(i, width)
+    if (Math.abs(y - midEyes.y) > radius || Math.abs(x - midEyes.x) > radius) continue
+    if (Math.hypot(x - midEyes.x, y - midEyes.y) < radius) return true
+  }
+  return false
+}
+
+function countBesideBody(region: Region, width: number, room: SitterRoom): number {
+  let count = 0
+  for (const i of region) if (!isBody(room, placeOf(i, width))) count++
+  return count
+}
+
+/** Whether anything of the mask lies at the frame's edge where no body is. */
+function reachesEdge(mask: Uint8Array, width: number, height: number, room: SitterRoom): boolean {
+  const reaches = (i: number) => mask[i] === 1 && !isBody(room, placeOf(i, width))
+  for (let x = 0; x < width; x++) if (reaches(x) || reaches((height - 1) * width + x)) return true
+  for (let y = 0; y < height; y++) if (reaches(y * width) || reaches(y * width + width - 1)) return true
+  return false
 }
 
 function touches(region: Region, width: number, height: number): boolean {
@@ -70,8 +102,8 @@ function isOutlined(region: Region, foreign: Uint8Array, { outline, width, heigh
 /** Long, thin and straight: the spread along both main axes is that of a bar. */
 function isBar(region: Region, width: number, height: number, thickest: number): boolean {
   const n = region.length
-  const xs = region.map((i) => i % width)
-  const ys = region.map((i) => Math.floor(i / width))
+  const xs = Array.from(region, (i) => i % width)
+  const ys = Array.from(region, (i) => Math.floor(i / width))
   const [mx, my] = [mean(xs), mean(ys)]
   let [xx, yy, xy] = [0, 0, 0]
   for (let k = 0; k < n; k++) {

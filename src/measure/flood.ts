@@ -18,47 +18,89 @@ const SMEAR = 10
  */
 export function floodFromEdge(ground: Ground, threshold: number, sides: number, reach: number): Uint8Array {
   const { distance, outline, width } = ground
-  const mask = new Uint8Array(distance.length)
+  const end = Math.min(distance.length, reach * width)
+  const ways = new Uint8Array(distance.length)
+  for (let i = 0; i < end; i++) {
+    if ((distance[i] as number) <= threshold) ways[i] = outline[i] === 1 ? SMEARED : FREE
+  }
   const edge: number[] = []
   for (let x = 0; x < width; x++) edge.push(x)
   for (let y = 0; y < sides; y++) edge.push(y * width, y * width + width - 1)
-  const end = reach * width
-  const within = (i: number) => i < end && (distance[i] as number) <= threshold
-  spread(mask, width, edge, Number.POSITIVE_INFINITY, (i) => outline[i] === 0 && within(i))
-  const rim: number[] = []
-  for (let i = 0; i < end; i++) if (mask[i] === 1) rim.push(i)
-  spread(mask, width, rim, SMEAR, (i) => outline[i] === 1 && within(i))
+  const mask = connected(ways, width, edge)
+  grow(mask, ways, width, SMEAR)
   return mask
 }
 
-/** Sets the starts that are open and all that is open around them, at most `steps` pixels away. */
-function spread(
-  mask: Uint8Array,
-  width: number,
-  starts: readonly number[],
-  steps: number,
-  open: (i: number) => boolean,
-): void {
-  let front: number[] = []
-  const visit = (i: number) => {
-    if (mask[i] === 0 && open(i)) {
-      mask[i] = 1
-      front.push(i)
+// Where a flood may go: everywhere, or only where what was flooded is near.
+const FREE = 1
+const SMEARED = 2
+
+/** What is free (1) and hangs together (4-neighbours) with one of the starts; it is free no more afterwards. */
+export function connected(ways: Uint8Array, width: number, starts: readonly number[]): Uint8Array {
+  const mask = new Uint8Array(ways.length)
+  const stack: number[] = []
+  for (const start of starts) {
+    if (ways[start] !== FREE) continue
+    stack.push(start)
+    while (stack.length > 0) {
+      const at = stack.pop() as number
+      if (ways[at] !== FREE) continue
+      const row = at - (at % width)
+      let from = at
+      while (from > row && ways[from - 1] === FREE) from--
+      let to = at + 1
+      while (to < row + width && ways[to] === FREE) to++
+      mask.fill(1, from, to)
+      ways.fill(0, from, to)
+      pushRuns(stack, ways, from - width, to - width)
+      pushRuns(stack, ways, from + width, to + width)
     }
   }
-  for (const i of starts) {
-    if (mask[i] === 1) front.push(i)
-    else visit(i)
+  return mask
+}
+
+/** The first pixel of each free run between the two. */
+function pushRuns(stack: number[], ways: Uint8Array, from: number, to: number): void {
+  if (from < 0 || to > ways.length) return
+  for (let i = from, inRun = false; i < to; i++) {
+    const isFree = ways[i] === FREE
+    if (isFree && !inRun) stack.push(i)
+    inRun = isFree
   }
-  for (let step = 0; step < steps && front.length > 0; step++) {
-    const from = front
-    front = []
-    for (const i of from) {
+}
+
+/** Adds to the mask what is smeared and at most `steps` pixels away from it through what is; it is so no more afterwards. */
+function grow(mask: Uint8Array, ways: Uint8Array, width: number, steps: number): void {
+  let front: number[] = []
+  for (let i = 0; i < ways.length; i++) if (ways[i] === SMEARED && touches(mask, i, width)) front.push(i)
+  for (const i of front) ways[i] = 0
+  for (let step = 1; front.length > 0; step++) {
+    const next: number[] = []
+    const visit = (i: number) => {
+      if (ways[i] !== SMEARED) return
+      ways[i] = 0
+      next.push(i)
+    }
+    for (const i of front) {
+      mask[i] = 1
+      if (step === steps) continue
       const x = i % width
       if (x > 0) visit(i - 1)
       if (x < width - 1) visit(i + 1)
-      if (i >= width) visit(i - width)
+      visit(i - width)
       visit(i + width)
     }
+    front = next
   }
+}
+
+/** Whether a neighbour of the pixel is in the mask. */
+function touches(mask: Uint8Array, i: number, width: number): boolean {
+  const x = i % width
+  return (
+    mask[i - width] === 1 ||
+    mask[i + width] === 1 ||
+    (x > 0 && mask[i - 1] === 1) ||
+    (x < width - 1 && mask[i + 1] === 1)
+  )
 }

@@ -35,10 +35,11 @@ export function frameLine(
   height: number,
   inside: Pixel,
 ): FrameLine | null {
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
+  const cos = Math.cos(angle)
+  const sin = Math.sin(angle)
   const ends = crossings(cos, sin, rho, width, height)
-  const [first, last] = ends.toSorted((p, q) => p.y - q.y || p.x - q.x)
-  if (!first || !last) return null
+  if (!ends) return null
+  const [first, last] = isBefore(ends[1], ends[0]) ? [ends[1], ends[0]] : ends
   const length = Math.hypot(last.x - first.x, last.y - first.y)
   if (length < 1) return null
   const sign = (inside.x - width / 2) * cos + (inside.y - height / 2) * sin >= rho ? 1 : -1
@@ -65,22 +66,36 @@ export function alongOf(line: FrameLine, { x, y }: Pixel): number {
   return (x - line.x) * line.dx + (y - line.y) * line.dy
 }
 
-/** Where the line meets the frame: none, or two places on different sides. */
-function crossings(cos: number, sin: number, rho: number, width: number, height: number): Crossing[] {
+function isBefore(p: Pixel, q: Pixel): boolean {
+  return p.y < q.y || (p.y === q.y && p.x < q.x)
+}
+
+/** Where the line meets the frame: null, or two places on different sides. */
+function crossings(
+  cos: number,
+  sin: number,
+  rho: number,
+  width: number,
+  height: number,
+): [Crossing, Crossing] | null {
   const [halfX, halfY] = [width / 2, height / 2]
   const found: Crossing[] = []
   const add = (side: Side, x: number, y: number) => {
-    const inFrame = Math.abs(x) <= halfX + 1e-9 && Math.abs(y) <= halfY + 1e-9
-    if (inFrame && !found.some((other) => Math.hypot(other.x - x - halfX, other.y - y - halfY) < 1e-6))
-      found.push({ side, x: x + halfX, y: y + halfY })
+    if (Math.abs(x) > halfX + NOTHING || Math.abs(y) > halfY + NOTHING) return
+    for (const other of found) if (Math.hypot(other.x - x - halfX, other.y - y - halfY) < 1e-6) return
+    found.push({ side, x: x + halfX, y: y + halfY })
   }
-  if (Math.abs(cos) > 1e-9) {
+  if (Math.abs(cos) > NOTHING) {
     add('top', (rho + halfY * sin) / cos, -halfY)
     add('bottom', (rho - halfY * sin) / cos, halfY)
   }
-  if (Math.abs(sin) > 1e-9) {
+  if (Math.abs(sin) > NOTHING) {
     add('left', -halfX, (rho + halfX * cos) / sin)
     add('right', halfX, (rho - halfX * cos) / sin)
   }
-  return found.length === 2 ? found : []
+  const [first, last] = found
+  return first && last && found.length === 2 ? [first, last] : null
 }
+
+// What is smaller is left from rounding.
+const NOTHING = 1e-9

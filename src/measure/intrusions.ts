@@ -1,13 +1,16 @@
 import type { LabPlanes } from '../color/lab.ts'
 import { type Backdrop, borderSamples, findBackdrop } from './backdrop.ts'
-import { backdropEdges } from './backdrop-edges.ts'
+import { backdropEdges, edgeLines } from './backdrop-edges.ts'
 import { isPlain } from './background.ts'
 import { edgeObjects } from './edge-objects.ts'
 import type { FaceGeometry } from './face.ts'
-import { SIDES, type Side } from './frame-line.ts'
+import { type FrameLine, SIDES, type Side } from './frame-line.ts'
 import type { Intrusion } from './measurements.ts'
+import { slopesOf } from './outline.ts'
+import { indexesOf } from './pixel-indexes.ts'
 import type { Region } from './regions.ts'
 import { type SitterRoom, sitterRoom } from './sitter-room.ts'
+import { smoothPlanes } from './smoothing.ts'
 
 /** What is smaller than this share of the frame is not told from a speck; percent. */
 export const SMALLEST_PCT = 0.1
@@ -36,25 +39,41 @@ export function readBackdrop(
   height: number,
   face: FaceGeometry | null,
 ): BackdropReading {
-  const first = findBackdrop(lab, width, height)
-  if (!face) return { backdrop: first, intrusions: null }
+  if (!face) return { backdrop: findBackdrop(lab, width, height), intrusions: null }
+  const smooth = smoothPlanes(lab, width, height)
+  const slopes = slopesOf(smooth.L, width, height)
+  const first = findBackdrop(lab, width, height, null, slopes)
   const room = sitterRoom(face)
-  const seen = searched(lab, first, room)
+  const border = borderSamples(width, height, null)
+  const lines = edgeLines({ lab, width, height }, border, room, smooth)
+  const shown = { lab, slopes, border, lines, room }
+  const seen = searched(shown, first)
   if (isPlain(first) || seen.regions.length > 0) return seen
   // The strip at the edge may be all that was fitted, and the backdrop the outlier. Then no line is hidden.
-  const other = searched(lab, { ...first, threshold: Number.POSITIVE_INFINITY }, room)
+  const other = searched(shown, { ...first, threshold: Number.POSITIVE_INFINITY })
   return isPlain(other.backdrop) ? other : seen
+}
+
+/** What is the same for each search. */
+interface Shown {
+  readonly lab: LabPlanes
+  /** Of the lightness without its grain. */
+  readonly slopes: Float32Array
+  /** Indexes of pixels that are backdrop if anything is. */
+  readonly border: Int32Array
+  /** Where edges of the backdrop may run. */
+  readonly lines: readonly FrameLine[]
+  readonly room: SitterRoom
 }
 
 interface Searched extends BackdropReading {
   readonly regions: readonly Region[]
 }
 
-function searched(lab: LabPlanes, first: Backdrop, room: SitterRoom): Searched {
+function searched({ lab, slopes, border, lines, room }: Shown, first: Backdrop): Searched {
   const { width, height } = first
-  const border = borderSamples(width, height, null)
   const covered = new Uint8Array(width * height)
-  const beyond = backdropEdges({ lab, width, height }, first, border, room).map(({ mask }) => indexesOf(mask))
+  const beyond = backdropEdges({ lab, width, height }, first, lines, room).map(({ mask }) => indexesOf(mask))
   for (const region of beyond) for (const i of region) covered[i] = 1
   const objects = edgeObjects(first, covered, room)
   for (const region of objects) cover(covered, region, width, height)
@@ -62,7 +81,7 @@ function searched(lab: LabPlanes, first: Backdrop, room: SitterRoom): Searched {
   const inBorder = border.filter((i) => covered[i] === 1).length
   const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
   const refit = regions.length > 0 && few
-  const backdrop = refit ? findBackdrop(lab, width, height, covered) : first
+  const backdrop = refit ? findBackdrop(lab, width, height, covered, slopes) : first
   const intrusions = regions
     .map((region) => intrusionOf(region, width, height, room))
     .filter(({ areaPct }) => areaPct >= SMALLEST_PCT)
@@ -70,15 +89,10 @@ function searched(lab: LabPlanes, first: Backdrop, room: SitterRoom): Searched {
   return { backdrop, intrusions, regions }
 }
 
-function indexesOf(mask: Uint8Array): number[] {
-  const out: number[] = []
-  for (let i = 0; i < mask.length; i++) if (mask[i] === 1) out.push(i)
-  return out
-}
-
 function cover(covered: Uint8Array, region: Region, width: number, height: number): void {
   for (const i of region) {
-    const [x, y] = [i % width, Math.floor(i / width)]
+    const x = i % width
+    const y = Math.floor(i / width)
     for (let row = Math.max(0, y - BLUR); row <= Math.min(height - 1, y + BLUR); row++)
       covered.fill(1, row * width + Math.max(0, x - BLUR), row * width + Math.min(width, x + BLUR + 1))
   }
@@ -88,7 +102,8 @@ function intrusionOf(region: Region, width: number, height: number, room: Sitter
   let [left, top, right, bottom] = [width, height, 0, 0]
   const contact: Record<Side, number> = { top: 0, right: 0, bottom: 0, left: 0 }
   for (const i of region) {
-    const [x, y] = [i % width, Math.floor(i / width)]
+    const x = i % width
+    const y = Math.floor(i / width)
     left = Math.min(left, x)
     right = Math.max(right, x + 1)
     top = Math.min(top, y)

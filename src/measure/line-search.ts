@@ -2,7 +2,8 @@ import type { LabPlanes } from '../color/lab.ts'
 import type { Ground } from './edge-jump.ts'
 import type { Pixel } from './face.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
-import { maskedMean } from './morphology.ts'
+import { SlopeRow } from './slope-row.ts'
+import { smoothPlanes } from './smoothing.ts'
 import { median } from './surface.ts'
 
 /** A line as the search found it: angle of its normal in radians, distance from the middle of the frame in pixels. */
@@ -12,8 +13,6 @@ export interface FoundLine {
   readonly line: FrameLine
 }
 
-// Grain is averaged over squares of 2 x this + 1 pixels, and the slope is taken over twice this.
-const RADIUS = 2
 // Slopes that vote, in ΔE per pixel at working size: an edge of 3 L* that is blurred over 10 px reaches 0.3. In a
 // grainy picture the usual slope sets the limit.
 const LEAST_SLOPE = 0.15
@@ -31,15 +30,16 @@ const CANDIDATES = 48
  * Ballard 1981), each then turned and moved to where its jump is largest. The most voted for first.
  * @param border indexes of pixels that are backdrop if anything is
  * @param allowed which lines are looked for
+ * @param smooth the picture without its grain, where it is known already
  */
 export function searchLines(
   ground: Ground,
   border: Int32Array,
   inside: Pixel,
   allowed: (line: FrameLine) => boolean,
+  smooth = smoothPlanes(ground.lab, ground.width, ground.height),
 ): FoundLine[] {
   const { width, height } = ground
-  const smooth = smoothed(ground)
   const votes = ballot(smooth, width, height, border)
   const reach = Math.ceil(Math.hypot(width, height) / 2 / RHO_STEP)
   const rhos = 2 * reach + 1
@@ -60,62 +60,55 @@ export function searchLines(
   return candidates.slice(0, CANDIDATES).map(({ found }) => refined(smooth, ground, found, lineAt))
 }
 
-function smoothed({ lab, width, height }: Ground): LabPlanes {
-  const everywhere = new Uint8Array(lab.L.length).fill(1)
-  const of = (plane: Float32Array) => maskedMean(plane, everywhere, width, height, RADIUS)
-  return { L: of(lab.L), a: of(lab.a), b: of(lab.b) }
-}
-
 /** Votes by angle (row) and rho (column). */
 function ballot(smooth: LabPlanes, width: number, height: number, border: Int32Array): Float32Array {
   const reach = Math.ceil(Math.hypot(width, height) / 2 / RHO_STEP)
   const rhos = 2 * reach + 1
   const votes = new Float32Array(ANGLES * rhos)
-  const usual = median(
-    Float32Array.from(border, (i) => {
-      const { dx, dy } = slopeAt(smooth, i % width, Math.floor(i / width), width, height)
-      return Math.hypot(dx, dy)
-    }),
-  )
-  const least = Math.max(LEAST_SLOPE, SLOPES * usual)
-  const cosines = Float64Array.from({ length: ANGLES }, (_, turn) => Math.cos((turn * Math.PI) / ANGLES))
-  const sines = Float64Array.from({ length: ANGLES }, (_, turn) => Math.sin((turn * Math.PI) / ANGLES))
+  const slopes = new SlopeRow(smooth, width, height)
+  const usual = new Float32Array(border.length)
+  for (let k = 0; k < usual.length; k++) {
+    const i = border[k] as number
+    slopes.readAt(Math.floor(i / width))
+    usual[k] = slopes.sizeAt(i % width)
+  }
+  const least = Math.max(LEAST_SLOPE, SLOPES * median(usual))
+  const normals = allNormals(rhos, reach)
   for (let y = 1; y < height - 1; y++) {
+    const down = y + 0.5 - height / 2
+    slopes.readAt(y)
     for (let x = 1; x < width - 1; x++) {
-      const { dx, dy } = slopeAt(smooth, x, y, width, height)
-      const slope = Math.hypot(dx, dy)
-      if (slope < least) continue
-      const turn = Math.round((Math.atan2(dy, dx) * ANGLES) / Math.PI)
-      for (let near = turn - SPREAD; near <= turn + SPREAD; near++) {
-        const row = ((near % ANGLES) + ANGLES) % ANGLES
-        const rho =
-          (x + 0.5 - width / 2) * (cosines[row] as number) + (y + 0.5 - height / 2) * (sines[row] as number)
-        const at = row * rhos + Math.round(rho / RHO_STEP) + reach
-        votes[at] = (votes[at] as number) + Math.min(MOST_SAY, slope)
+      if (slopes.isBelow(x, least)) continue
+      const say = slopes.isBelow(x, MOST_SAY) ? slopes.sizeAt(x) : MOST_SAY
+      const right = x + 0.5 - width / 2
+      const direction = Math.atan2(slopes.dy[x] as number, slopes.dx[x] as number)
+      const turn = Math.round((direction * ANGLES) / Math.PI) + ANGLES
+      for (let near = turn; near <= turn + 2 * SPREAD; near++) {
+        const rho = right * (normals.cosines[near] as number) + down * (normals.sines[near] as number)
+        const at = (normals.middles[near] as number) + (Math.round(rho / RHO_STEP) | 0)
+        votes[at] = (votes[at] as number) + say
       }
     }
   }
   return votes
 }
 
-/** Slope of the plane that changes fastest, in ΔE per pixel. */
-function slopeAt(
-  smooth: LabPlanes,
-  x: number,
-  y: number,
-  width: number,
-  height: number,
-): { dx: number; dy: number } {
-  const [left, right] = [Math.max(0, x - RADIUS), Math.min(width - 1, x + RADIUS)]
-  const [above, below] = [Math.max(0, y - RADIUS), Math.min(height - 1, y + RADIUS)]
-  let best = { dx: 0, dy: 0 }
-  for (const plane of [smooth.L, smooth.a, smooth.b]) {
-    const at = (column: number, row: number) => plane[row * width + column] as number
-    const dx = (at(right, y) - at(left, y)) / (right - left)
-    const dy = (at(x, below) - at(x, above)) / (below - above)
-    if (dx * dx + dy * dy > best.dx * best.dx + best.dy * best.dy) best = { dx, dy }
+interface Normals {
+  readonly cosines: Float64Array
+  readonly sines: Float64Array
+  /** Where in the votes the bin of rho 0 lies. */
+  readonly middles: Int32Array
+}
+
+/** For each direction that a slope may have or be near to, from SPREAD steps below -180 degrees on: its line's normal. */
+function allNormals(rhos: number, reach: number): Normals {
+  const length = 2 * (ANGLES + SPREAD) + 1
+  const turns = Array.from({ length }, (_, i) => (i - SPREAD + ANGLES) % ANGLES)
+  return {
+    cosines: Float64Array.from(turns, (turn) => Math.cos((turn * Math.PI) / ANGLES)),
+    sines: Float64Array.from(turns, (turn) => Math.sin((turn * Math.PI) / ANGLES)),
+    middles: Int32Array.from(turns, (turn) => turn * rhos + reach),
   }
-  return best
 }
 
 function isPeak(votes: Float32Array, turn: number, bin: number, rhos: number): boolean {

@@ -1,37 +1,57 @@
 /**
  * Shrinks a 0/1 mask by a square of `radius` pixels: a pixel stays only if all pixels within `radius`
- * of it (inside the frame) are set. Two passes of running counts, so the time does not grow with the radius.
+ * of it (inside the frame) are set. One pass along the rows and one down them, so the time does not grow with the radius.
  */
 export function erode(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
   if (radius <= 0) return mask.slice()
-  const across = new Uint8Array(mask.length)
-  for (let y = 0; y < height; y++) erodeLine(mask, across, y * width, 1, width, radius)
-  const out = new Uint8Array(mask.length)
-  for (let x = 0; x < width; x++) erodeLine(across, out, x, width, height, radius)
-  return out
+  return erodeDown(erodeAcross(mask, width, height, radius), width, height, radius)
 }
 
 /** Takes off what is thinner than `2 x radius + 1` pixels and leaves the rest as it was: erosion, then dilation. */
 export function open(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
-  const complement = erode(mask, width, height, radius).map((value) => 1 - value)
-  return erode(complement, width, height, radius).map((value) => 1 - value)
+  const complement = inverted(erode(mask, width, height, radius))
+  return inverted(erode(complement, width, height, radius))
 }
 
-function erodeLine(
-  from: Uint8Array,
-  to: Uint8Array,
-  start: number,
-  step: number,
-  length: number,
-  radius: number,
-): void {
-  let holes = 0
-  for (let i = 0; i < Math.min(radius, length); i++) holes += 1 - (from[start + i * step] as number)
-  for (let i = 0; i < length; i++) {
-    if (i + radius < length) holes += 1 - (from[start + (i + radius) * step] as number)
-    if (i - radius - 1 >= 0) holes -= 1 - (from[start + (i - radius - 1) * step] as number)
-    to[start + i * step] = holes === 0 ? 1 : 0
+/** A new mask that is 1 where this one, which is changed no more, was 0. */
+function inverted(mask: Uint8Array): Uint8Array {
+  for (let i = 0; i < mask.length; i++) mask[i] = 1 - (mask[i] as number)
+  return mask
+}
+
+/** Shortens each run of set pixels by `radius` at both ends, but for those at the frame's edge. */
+function erodeAcross(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
+  const out = new Uint8Array(mask.length)
+  for (let start = 0; start < width * height; start += width) {
+    const end = start + width
+    for (let i = start; i < end; i++) {
+      if (mask[i] === 0) continue
+      const first = i
+      while (i < end && mask[i] !== 0) i++
+      const from = first === start ? first : first + radius
+      const to = i === end ? end : i - radius
+      if (from < to) out.fill(1, from, to)
+    }
   }
+  return out
+}
+
+/** The same down the columns: a pixel stays when the last hole down to `radius` below lies more than that above. */
+function erodeDown(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
+  const out = new Uint8Array(mask.length)
+  const lastHole = new Int32Array(width).fill(-radius - 1)
+  for (let below = 0; below < height + radius; below++) {
+    if (below < height) {
+      const row = below * width
+      for (let x = 0; x < width; x++) if (mask[row + x] === 0) lastHole[x] = below
+    }
+    const y = below - radius
+    if (y < 0) continue
+    for (let x = 0, i = y * width; x < width; x++, i++) {
+      out[i] = (lastHole[x] as number) < y - radius ? 1 : 0
+    }
+  }
+  return out
 }
 
 /**
@@ -45,46 +65,103 @@ export function maskedMean(
   height: number,
   radius: number,
 ): Float32Array {
-  const sums = integral(width, height, (i) => (mask[i] === 1 ? (values[i] as number) : 0))
-  const counts = integral(width, height, (i) => mask[i] as number)
+  const inside = new Float32Array(values.length)
+  for (let i = 0; i < inside.length; i++) if (mask[i] === 1) inside[i] = values[i] as number
+  const sums = new Integral(inside, width, height, radius)
+  const counts = new Integral(mask, width, height, radius)
   const out = new Float32Array(values.length)
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      const box = [
-        Math.max(0, x - radius),
-        Math.max(0, y - radius),
-        Math.min(width, x + radius + 1),
-        Math.min(height, y + radius + 1),
-      ] as const
-      const n = boxSum(counts, width, ...box)
-      out[y * width + x] = n > 0 ? boxSum(sums, width, ...box) / n : Number.NaN
+  for (let y = 0, i = 0; y < height; y++) {
+    sums.moveTo(y)
+    counts.moveTo(y)
+    for (let x = 0; x < width; x++, i++) {
+      const n = counts.sumAround(x)
+      out[i] = n > 0 ? sums.sumAround(x) / n : Number.NaN
     }
   }
   return out
 }
 
-function integral(width: number, height: number, value: (i: number) => number): Float64Array {
-  const row = width + 1
-  const out = new Float64Array(row * (height + 1))
-  for (let y = 0; y < height; y++) {
+/** {@link maskedMean} over the whole frame. */
+export function meanAround(
+  values: Float32Array,
+  width: number,
+  height: number,
+  radius: number,
+): Float32Array {
+  const sums = new Integral(values, width, height, radius)
+  const out = new Float32Array(values.length)
+  for (let y = 0, i = 0; y < height; y++) {
+    sums.moveTo(y)
+    const rows = Math.min(height, y + radius + 1) - Math.max(0, y - radius)
+    for (let x = 0; x < width; x++, i++) {
+      const columns = Math.min(width, x + radius + 1) - Math.max(0, x - radius)
+      out[i] = sums.sumAround(x) / (columns * rows)
+    }
+  }
+  return out
+}
+
+/**
+ * Sums over squares around the pixels of one row after the other, from the table of sums over all that lies above and to
+ * the left. Only those rows of the table are kept that a square reaches.
+ */
+class Integral {
+  readonly #values: Float32Array | Uint8Array
+  readonly #width: number
+  readonly #height: number
+  readonly #radius: number
+  /** A row of the table, with the column of zeros that comes first. */
+  readonly #row: number
+  readonly #kept: number
+  readonly #table: Float64Array
+  #ready = 0
+  #top = 0
+  #bottom = 0
+
+  constructor(values: Float32Array | Uint8Array, width: number, height: number, radius: number) {
+    this.#values = values
+    this.#width = width
+    this.#height = height
+    this.#radius = radius
+    this.#row = width + 1
+    this.#kept = 2 * radius + 2
+    this.#table = new Float64Array(this.#kept * this.#row)
+  }
+
+  /** @param y each row once, from the top */
+  moveTo(y: number): void {
+    const below = Math.min(this.#height, y + this.#radius + 1)
+    while (this.#ready < below) this.#addRow()
+    this.#top = this.#startOf(Math.max(0, y - this.#radius))
+    this.#bottom = this.#startOf(below)
+  }
+
+  sumAround(x: number): number {
+    const table = this.#table
+    const left = Math.max(0, x - this.#radius)
+    const right = Math.min(this.#width, x + this.#radius + 1)
+    return (
+      (table[this.#bottom + right] as number) -
+      (table[this.#bottom + left] as number) -
+      (table[this.#top + right] as number) +
+      (table[this.#top + left] as number)
+    )
+  }
+
+  #startOf(y: number): number {
+    return (y % this.#kept) * this.#row
+  }
+
+  #addRow(): void {
+    const [values, table, width] = [this.#values, this.#table, this.#width]
+    const above = this.#startOf(this.#ready) + 1
+    const start = this.#startOf(this.#ready + 1) + 1
+    const from = this.#ready * width
     let line = 0
     for (let x = 0; x < width; x++) {
-      line += value(y * width + x)
-      out[(y + 1) * row + x + 1] = (out[y * row + x + 1] as number) + line
+      line += values[from + x] as number
+      table[start + x] = (table[above + x] as number) + line
     }
+    this.#ready++
   }
-  return out
-}
-
-function boxSum(
-  table: Float64Array,
-  width: number,
-  left: number,
-  top: number,
-  right: number,
-  bottom: number,
-): number {
-  const row = width + 1
-  const at = (x: number, y: number) => table[y * row + x] as number
-  return at(right, bottom) - at(left, bottom) - at(right, top) + at(left, top)
 }

@@ -1,4 +1,4 @@
-import { maskedMean } from './morphology.ts'
+import { GRAIN } from './smoothing.ts'
 import { median } from './surface.ts'
 
 // Lightness that changes faster than this, in L* per pixel at working size, is the outline of something: a stop of
@@ -6,39 +6,35 @@ import { median } from './surface.ts'
 const SLOPE = 0.5
 // In a grainy picture or before a rough wall, the slope of the backdrop itself says what an outline is.
 const SLOPES = 5
-// Grain is averaged over squares of 2 x this + 1 pixels, and the slope is taken over twice this.
-const RADIUS = 2
 
 /**
  * Marks (1) where lightness changes faster than a backdrop's can.
+ * @param slopes of the lightness, as {@link slopesOf} tells them
  * @param border indexes of pixels that are backdrop if anything is
  */
-export function findOutlines(
-  lightness: Float32Array,
-  width: number,
-  height: number,
-  border: Int32Array,
-): Uint8Array {
-  const everywhere = new Uint8Array(lightness.length).fill(1)
-  const smooth = maskedMean(lightness, everywhere, width, height, RADIUS)
-  const slope = slopes(smooth, width, height)
-  const usual = median(Float32Array.from(border, (i) => slope[i] as number))
-  const least = Math.max(SLOPE, SLOPES * usual)
-  return Uint8Array.from(slope, (value) => (value > least ? 1 : 0))
+export function findOutlines(slopes: Float32Array, border: Int32Array): Uint8Array {
+  const usual = new Float32Array(border.length)
+  for (let k = 0; k < usual.length; k++) usual[k] = slopes[border[k] as number] as number
+  const least = Math.max(SLOPE, SLOPES * median(usual))
+  const outline = new Uint8Array(slopes.length)
+  for (let i = 0; i < outline.length; i++) outline[i] = (slopes[i] as number) > least ? 1 : 0
+  return outline
 }
 
-function slopes(smooth: Float32Array, width: number, height: number): Float32Array {
+/** How fast lightness changes at each pixel, in L* per pixel. */
+export function slopesOf(smooth: Float32Array, width: number, height: number): Float32Array {
   const out = new Float32Array(smooth.length)
-  for (let y = 0; y < height; y++) {
-    const above = Math.max(0, y - RADIUS)
-    const below = Math.min(height - 1, y + RADIUS)
-    for (let x = 0; x < width; x++) {
-      const left = Math.max(0, x - RADIUS)
-      const right = Math.min(width - 1, x + RADIUS)
-      const at = (column: number, row: number) => smooth[row * width + column] as number
-      const dx = (at(right, y) - at(left, y)) / (right - left)
-      const dy = (at(x, below) - at(x, above)) / (below - above)
-      out[y * width + x] = Math.sqrt(dx * dx + dy * dy)
+  for (let y = 0, i = 0; y < height; y++) {
+    const above = Math.max(0, y - GRAIN)
+    const below = Math.min(height - 1, y + GRAIN)
+    for (let x = 0; x < width; x++, i++) {
+      const left = Math.max(0, x - GRAIN)
+      const right = Math.min(width - 1, x + GRAIN)
+      const acrossEnds = (smooth[i - x + right] as number) - (smooth[i - x + left] as number)
+      const downEnds = (smooth[below * width + x] as number) - (smooth[above * width + x] as number)
+      const dx = acrossEnds / (right - left)
+      const dy = downEnds / (below - above)
+      out[i] = Math.sqrt(dx * dx + dy * dy)
     }
   }
   return out

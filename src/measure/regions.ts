@@ -1,29 +1,30 @@
 /** A connected set of pixels, as indexes into its picture. */
-export type Region = readonly number[]
+export type Region = Int32Array
 
 /** The connected regions (4-neighbours) of the pixels that are 1. */
 export function regionsOf(mask: Uint8Array, width: number): Region[] {
   const left = mask.slice()
   const regions: Region[] = []
-  for (let start = 0; start < left.length; start++) {
-    if (left[start] !== 1) continue
-    const region = [start]
-    left[start] = 0
-    for (let next = 0; next < region.length; next++) {
-      const i = region[next] as number
+  // All regions, one behind the other.
+  const found = new Int32Array(mask.length)
+  let end = 0
+  const visit = (i: number) => {
+    if (left[i] !== 1) return
+    left[i] = 0
+    found[end++] = i
+  }
+  for (let start = left.indexOf(1); start >= 0; start = left.indexOf(1, start)) {
+    const first = end
+    visit(start)
+    for (let next = first; next < end; next++) {
+      const i = found[next] as number
       const x = i % width
-      for (const [near, inside] of [
-        [i - 1, x > 0],
-        [i + 1, x < width - 1],
-        [i - width, true],
-        [i + width, true],
-      ] as const) {
-        if (!inside || left[near] !== 1) continue
-        left[near] = 0
-        region.push(near)
-      }
+      if (x > 0) visit(i - 1)
+      if (x < width - 1) visit(i + 1)
+      visit(i - width)
+      visit(i + width)
     }
-    regions.push(region)
+    regions.push(found.subarray(first, end))
   }
   return regions
 }

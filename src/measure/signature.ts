@@ -1,4 +1,4 @@
-import type { FaceGeometry } from './face.ts'
+import type { FaceGeometry, Pixel } from './face.ts'
 import type { PictureSignature, SignatureGrid } from './measurements.ts'
 import type { RgbPicture } from './rgb-picture.ts'
 
@@ -39,71 +39,94 @@ function frameGrid(picture: RgbPicture): SignatureGrid {
   const cell = Math.max(picture.width, picture.height) / FRAME_CELLS
   const columns = Math.max(1, Math.round(picture.width / cell))
   const rows = Math.max(1, Math.round(picture.height / cell))
-  const unit = { x: picture.width / columns, y: picture.height / rows }
   const samples = Math.max(SAMPLES, Math.ceil(cell / 4))
-  return sampled(picture, columns, rows, samples, (u, v) => [u * unit.x, v * unit.y])
+  return sampled(picture, {
+    ...{ columns, rows, samples },
+    ...{ left: 0, top: 0, cellsPerUnit: 1 },
+    origin: { x: 0, y: 0 },
+    right: { x: picture.width / columns, y: 0 },
+    down: { x: 0, y: picture.height / rows },
+  })
 }
 
 function gridOf(picture: RgbPicture, geometry: FaceGeometry, extent: Extent): SignatureGrid {
-  const { left, right, top, bottom, cellsPerEyeDistance: scale } = extent
+  const { left, right, top, bottom, cellsPerEyeDistance } = extent
   const { midEyes, leftEye, rightEye } = geometry
   const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
-  const place = (column: number, row: number): [number, number] => {
-    const u = left + column / scale
-    const v = top + row / scale
-    return [midEyes.x + u * across.x - v * across.y, midEyes.y + u * across.y + v * across.x]
-  }
-  const columns = Math.round((right - left) * scale)
-  return sampled(picture, columns, Math.round((bottom - top) * scale), SAMPLES, place)
+  return sampled(picture, {
+    columns: Math.round((right - left) * cellsPerEyeDistance),
+    rows: Math.round((bottom - top) * cellsPerEyeDistance),
+    samples: SAMPLES,
+    ...{ left, top, cellsPerUnit: cellsPerEyeDistance },
+    origin: midEyes,
+    right: across,
+    down: { x: -across.y, y: across.x },
+  })
 }
 
-/** Each cell the mean of `samples` x `samples` places; `place` tells where a point of the grid lies in the picture. */
-function sampled(
-  picture: RgbPicture,
-  columns: number,
-  rows: number,
-  samples: number,
-  place: (column: number, row: number) => [number, number],
-): SignatureGrid {
+/** How a grid lies in a picture: its place in units, and what the units are in pixels. */
+interface Layout {
+  readonly columns: number
+  readonly rows: number
+  /** Samples along each side of a cell. */
+  readonly samples: number
+  /** The grid's corner, in units from the origin. */
+  readonly left: number
+  readonly top: number
+  readonly cellsPerUnit: number
+  readonly origin: Pixel
+  /** One unit along the rows, and one down the columns. */
+  readonly right: Pixel
+  readonly down: Pixel
+}
+
+/** Each cell the mean of `samples` x `samples` places. */
+function sampled(picture: RgbPicture, layout: Layout): SignatureGrid {
+  const { columns, rows } = layout
   const cells = Buffer.alloc(columns * rows)
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
-      let sum = 0
-      let inside = true
-      for (let sample = 0; sample < samples * samples && inside; sample++) {
-        const luma = lumaAt(
-          picture,
-          ...place(
-            column + ((sample % samples) + 0.5) / samples,
-            row + (Math.floor(sample / samples) + 0.5) / samples,
-          ),
-        )
-        if (luma === null) inside = false
-        else sum += luma
-      }
+      const luma = cellLuma(picture, layout, column, row)
       // 0 says that the cell lies outside the frame.
-      if (inside) cells[row * columns + column] = Math.max(1, Math.round(sum / (samples * samples)))
+      if (luma >= 0) cells[row * columns + column] = Math.max(1, Math.round(luma))
     }
   }
   return { columns, rows, luma: cells.toString('base64') }
 }
 
-/** Luma (weights of ITU-R BT.709 on sRGB codes, 0..255) between pixel centers; null outside the picture. */
-function lumaAt({ data, width, height }: RgbPicture, x: number, y: number): number | null {
+/** Mean luma of a cell; -1 when a part of it lies outside the picture. */
+function cellLuma(picture: RgbPicture, layout: Layout, column: number, row: number): number {
+  const { samples, left, top, cellsPerUnit, origin, right, down } = layout
+  let sum = 0
+  for (let j = 0; j < samples; j++) {
+    const v = top + (row + (j + 0.5) / samples) / cellsPerUnit
+    for (let i = 0; i < samples; i++) {
+      const u = left + (column + (i + 0.5) / samples) / cellsPerUnit
+      const luma = lumaAt(picture, origin.x + u * right.x + v * down.x, origin.y + u * right.y + v * down.y)
+      if (luma < 0) return -1
+      sum += luma
+    }
+  }
+  return sum / (samples * samples)
+}
+
+/** Luma (weights of ITU-R BT.709 on sRGB codes, 0..255) between pixel centers; -1 outside the picture. */
+function lumaAt({ data, width, height }: RgbPicture, x: number, y: number): number {
   const px = x - 0.5
   const py = y - 0.5
-  if (px < -0.5 || py < -0.5 || px > width - 0.5 || py > height - 0.5) return null
+  if (px < -0.5 || py < -0.5 || px > width - 0.5 || py > height - 0.5) return -1
   const x0 = Math.min(width - 1, Math.max(0, Math.floor(px)))
   const y0 = Math.min(height - 1, Math.max(0, Math.floor(py)))
   const x1 = Math.min(width - 1, x0 + 1)
   const y1 = Math.min(height - 1, y0 + 1)
   const fx = Math.min(1, Math.max(0, px - x0))
   const fy = Math.min(1, Math.max(0, py - y0))
-  const at = (column: number, row: number): number => {
-    const i = 3 * (row * width + column)
-    return 0.2126 * (data[i] as number) + 0.7152 * (data[i + 1] as number) + 0.0722 * (data[i + 2] as number)
-  }
-  const upper = at(x0, y0) * (1 - fx) + at(x1, y0) * fx
-  const lower = at(x0, y1) * (1 - fx) + at(x1, y1) * fx
+  const upper = lumaOf(data, y0 * width + x0) * (1 - fx) + lumaOf(data, y0 * width + x1) * fx
+  const lower = lumaOf(data, y1 * width + x0) * (1 - fx) + lumaOf(data, y1 * width + x1) * fx
   return upper * (1 - fy) + lower * fy
+}
+
+function lumaOf(data: Uint8Array, pixel: number): number {
+  const at = 3 * pixel
+  return 0.2126 * (data[at] as number) + 0.7152 * (data[at + 1] as number) + 0.0722 * (data[at + 2] as number)
 }

@@ -1,3 +1,5 @@
+import { nthSmallest } from './selection.ts'
+
 /** Coefficients of z = c0 + c1 x + c2 y + c3 x^2 + c4 xy + c5 y^2, with x and y in -1..1 over the frame. */
 export type Surface = Float64Array
 
@@ -50,8 +52,9 @@ export function fitSurface(xs: Float32Array, ys: Float32Array, zs: Float32Array,
   return { surface, sigma, kept: n === 0 ? 0 : kept / n }
 }
 
-export function surfaceAt(c: Surface, x: number, y: number): number {
-  const [c0 = 0, c1 = 0, c2 = 0, c3 = 0, c4 = 0, c5 = 0] = c
+export function surfaceAt(surface: Surface, x: number, y: number): number {
+  const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
+  const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
   return c0 + c1 * x + c2 * y + c3 * x * x + c4 * x * y + c5 * y * y
 }
 
@@ -63,19 +66,21 @@ export function median(values: Float32Array): number {
 /** Value at share q (0..1) of the sorted values, the nearest rank; 0 for an empty list. */
 export function quantile(values: Float32Array, q: number): number {
   if (values.length === 0) return 0
-  const sorted = Float32Array.from(values).sort()
-  return sorted[Math.round(q * (sorted.length - 1))] as number
+  return nthSmallest(values, Math.round(q * (values.length - 1)))
 }
 
 function scaleOf(residuals: Float32Array, floor: number): number {
-  return Math.max(floor, MAD_TO_SIGMA * median(residuals.map(Math.abs)))
+  const sizes = new Float32Array(residuals.length)
+  for (let i = 0; i < sizes.length; i++) sizes[i] = Math.abs(residuals[i] as number)
+  return Math.max(floor, MAD_TO_SIGMA * median(sizes))
 }
 
 function biweight(residuals: Float32Array, sigma: number, weights: Float64Array): void {
   const reach = TUKEY * sigma
   for (let i = 0; i < residuals.length; i++) {
     const u = (residuals[i] as number) / reach
-    weights[i] = Math.abs(u) < 1 ? (1 - u * u) ** 2 : 0
+    const rest = 1 - u * u
+    weights[i] = Math.abs(u) < 1 ? rest * rest : 0
   }
 }
 
@@ -86,30 +91,82 @@ function solveWeighted(
   zs: Float32Array,
   weights: Float64Array,
 ): Surface | undefined {
+  const m = normalEquations(xs, ys, zs, weights)
   const width = TERMS + 1
-  const m = new Float64Array(TERMS * width)
-  const row = new Float64Array(TERMS)
-  let total = 0
-  for (let i = 0; i < xs.length; i++) {
-    const w = weights[i] as number
-    if (w === 0) continue
-    total += w
-    const x = xs[i] as number
-    const y = ys[i] as number
-    row.set([1, x, y, x * x, x * y, y * y])
-    for (let r = 0; r < TERMS; r++) {
-      const wr = w * (row[r] as number)
-      for (let c = r; c < TERMS; c++)
-        m[r * width + c] = (m[r * width + c] as number) + wr * (row[c] as number)
-      m[r * width + TERMS] = (m[r * width + TERMS] as number) + wr * (zs[i] as number)
-    }
-  }
+  const total = m[0] as number
   if (total === 0) return undefined
   for (let r = 1; r < TERMS; r++) {
     for (let c = 0; c < r; c++) m[r * width + c] = m[c * width + r] as number
     m[r * width + r] = (m[r * width + r] as number) + 1e-4 * total
   }
   return eliminate(m, TERMS)
+}
+
+/**
+ * The upper half of the 6 x 6 sums of products of the terms and, as seventh column, of the terms with z. Written out,
+ * as this is most of the time of a fit.
+ */
+function normalEquations(
+  xs: Float32Array,
+  ys: Float32Array,
+  zs: Float32Array,
+  weights: Float64Array,
+): Float64Array {
+  let [m00, m01, m02, m03, m04, m05, m06] = [0, 0, 0, 0, 0, 0, 0]
+  let [m11, m12, m13, m14, m15, m16] = [0, 0, 0, 0, 0, 0]
+  let [m22, m23, m24, m25, m26] = [0, 0, 0, 0, 0]
+  let [m33, m34, m35, m36, m44, m45, m46, m55, m56] = [0, 0, 0, 0, 0, 0, 0, 0, 0]
+  for (let i = 0; i < xs.length; i++) {
+    const w = weights[i] as number
+    if (w === 0) continue
+    const x = xs[i] as number
+    const y = ys[i] as number
+    const z = zs[i] as number
+    const xx = x * x
+    const xy = x * y
+    const yy = y * y
+    m00 += w
+    m01 += w * x
+    m02 += w * y
+    m03 += w * xx
+    m04 += w * xy
+    m05 += w * yy
+    m06 += w * z
+    const wx = w * x
+    m11 += wx * x
+    m12 += wx * y
+    m13 += wx * xx
+    m14 += wx * xy
+    m15 += wx * yy
+    m16 += wx * z
+    const wy = w * y
+    m22 += wy * y
+    m23 += wy * xx
+    m24 += wy * xy
+    m25 += wy * yy
+    m26 += wy * z
+    const wxx = w * xx
+    m33 += wxx * xx
+    m34 += wxx * xy
+    m35 += wxx * yy
+    m36 += wxx * z
+    const wxy = w * xy
+    m44 += wxy * xy
+    m45 += wxy * yy
+    m46 += wxy * z
+    const wyy = w * yy
+    m55 += wyy * yy
+    m56 += wyy * z
+  }
+  // biome-ignore format: the rows of the matrix.
+  return Float64Array.of(
+    m00, m01, m02, m03, m04, m05, m06,
+    0, m11, m12, m13, m14, m15, m16,
+    0, 0, m22, m23, m24, m25, m26,
+    0, 0, 0, m33, m34, m35, m36,
+    0, 0, 0, 0, m44, m45, m46,
+    0, 0, 0, 0, 0, m55, m56,
+  )
 }
 
 /** Gaussian elimination with partial pivoting on an n x (n + 1) augmented matrix; undefined when singular. */

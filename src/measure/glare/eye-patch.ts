@@ -1,6 +1,7 @@
+import { common, without } from '../masks.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
 import { linearLight } from '../skin/luminance.ts'
-import { type Outline, pixelsInside } from '../skin/polygon.ts'
+import { type Outline, runsInside } from '../skin/polygon.ts'
 import type { EyeRegion } from './eye-region.ts'
 
 /** The part of a picture around one eye: linear light 0..1 and masks of 0 and 1, row by row. */
@@ -45,31 +46,46 @@ export function eyePatch(picture: RgbPicture, { lens, opening, iris }: EyeRegion
     green: new Float32Array(size),
     blue: new Float32Array(size),
     luminance: new Float32Array(size),
-    around: inLens.map((value, i) => (open[i] === 1 ? 0 : value)),
-    opening: open.map((value, i) => value & (inLens[i] as number)),
+    around: without(inLens, open),
+    opening: common(open, inLens),
     iris: new Uint8Array(size),
     innerIris: new Uint8Array(size),
   }
+  readLight(patch, picture)
+  markIris(patch, iris)
+  return patch
+}
+
+function readLight({ left, top, width, height, ...patch }: EyePatch, picture: RgbPicture): void {
+  const { red, green, blue, luminance } = patch
   for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0; x < width; x++, i++) {
-      const at = 3 * ((y + top) * picture.width + x + left)
-      const red = linearLight(picture.data[at] as number)
-      const green = linearLight(picture.data[at + 1] as number)
-      const blue = linearLight(picture.data[at + 2] as number)
-      patch.red[i] = red
-      patch.green[i] = green
-      patch.blue[i] = blue
-      patch.luminance[i] = 0.2126 * red + 0.7152 * green + 0.0722 * blue
-      const off = ((x + 0.5 + left - iris.x) ** 2 + (y + 0.5 + top - iris.y) ** 2) / iris.radius ** 2
-      if (patch.opening[i] === 1 && off < 1) patch.iris[i] = 1
-      if (patch.opening[i] === 1 && off < INNER ** 2) patch.innerIris[i] = 1
+    for (let x = 0, at = 3 * ((y + top) * picture.width + left); x < width; x++, i++, at += 3) {
+      const r = linearLight(picture.data[at] as number)
+      const g = linearLight(picture.data[at + 1] as number)
+      const b = linearLight(picture.data[at + 2] as number)
+      red[i] = r
+      green[i] = g
+      blue[i] = b
+      luminance[i] = 0.2126 * r + 0.7152 * g + 0.0722 * b
     }
   }
-  return patch
+}
+
+function markIris({ left, top, width, height, ...patch }: EyePatch, center: EyeRegion['iris']): void {
+  const { opening, iris, innerIris } = patch
+  for (let y = 0, i = 0; y < height; y++) {
+    for (let x = 0; x < width; x++, i++) {
+      if (opening[i] !== 1) continue
+      const off = ((x + 0.5 + left - center.x) ** 2 + (y + 0.5 + top - center.y) ** 2) / center.radius ** 2
+      if (off < 1) iris[i] = 1
+      if (off < INNER ** 2) innerIris[i] = 1
+    }
+  }
 }
 
 function maskOf(outline: Outline, width: number, height: number): Uint8Array {
   const mask = new Uint8Array(width * height)
-  for (const pixel of pixelsInside(outline, width, height)) mask[pixel] = 1
+  const runs = runsInside(outline, width, height)
+  for (let k = 0; k < runs.length; k += 2) mask.fill(1, runs[k], runs[k + 1])
   return mask
 }

@@ -1,4 +1,5 @@
 import type { LocatedFace } from '../find-faces.ts'
+import { countOf, union, without } from '../masks.ts'
 import type { Box, Doubt, EyeGlare, Face, Finish } from '../measurements.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
 import { components } from './components.ts'
@@ -85,14 +86,10 @@ function glareOf(
   picture: RgbPicture,
 ): EyeGlare {
   const inside = reflectionsInside(patch, around, levels, skin, whiteOverSkin, eyeDistance)
-  const glare = around.map((value, i) => value | (inside[i] as number))
-  let covered = 0
-  let whole = 0
-  for (let i = 0; i < glare.length; i++) {
-    covered += glare[i] as number
-    whole += (patch.around[i] as number) + (patch.opening[i] as number)
-  }
-  const lights = lightsOnIris(patch, levels).map((value, i) => (glare[i] === 1 ? 0 : value))
+  const glare = union(around, inside)
+  const covered = countOf(glare)
+  const whole = countOf(patch.around) + countOf(patch.opening)
+  const lights = without(lightsOnIris(patch, levels), glare)
   return {
     glarePct: whole === 0 ? 0 : (100 * covered) / whole,
     box: covered === 0 ? null : boxOf(glare, patch, picture),

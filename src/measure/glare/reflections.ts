@@ -1,3 +1,4 @@
+import { brighter, common, countOf, meanOf, shareOf, union, valuesIn } from '../masks.ts'
 import { open } from '../morphology.ts'
 import { quantile } from '../surface.ts'
 import type { EyePatch } from './eye-patch.ts'
@@ -31,21 +32,22 @@ export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance:
   const [green, blue] = [PALER * skin.green, PALER * skin.blue]
   const perGreen = 1 / Math.max(LEAST_CONTRAST.green, 1 - green)
   const perBlue = 1 / Math.max(LEAST_CONTRAST.blue, 1 - blue)
+  const leastBright = LEAST_OF_SKIN * skin.middle
+  const glaring = Math.max(BRIGHT, OUTSHINES * skin.bright)
   for (let i = 0; i < mask.length; i++) {
     if (mask[i] === 0) continue
     const red = patch.red[i] as number
+    const luminance = patch.luminance[i] as number
     const share = Math.max(
       ((patch.green[i] as number) - green * red) * perGreen,
       ((patch.blue[i] as number) - blue * red) * perBlue,
     )
-    const luminance = patch.luminance[i] as number
-    const pale = share > REFLECTED && luminance > LEAST_OF_SKIN * skin.middle
-    mask[i] = pale || luminance > Math.max(BRIGHT, OUTSHINES * skin.bright) ? 1 : 0
+    mask[i] = (share > REFLECTED && luminance > leastBright) || luminance > glaring ? 1 : 0
   }
   // Beside a reflection in the open eye a crescent of it may be all that lies on the lids: it is opened with its rest.
   const radius = thin(eyeDistance)
-  const whole = open(joined(mask, whiteIn(patch)), patch.width, patch.height, radius)
-  const kept = mask.map((value, i) => value & (whole[i] as number))
+  const whole = open(union(mask, whiteIn(patch)), patch.width, patch.height, radius)
+  const kept = common(mask, whole)
   const alone = open(mask, patch.width, patch.height, radius)
   return countOf(kept) > CRESCENT * countOf(patch.around) ? kept : alone
 }
@@ -53,7 +55,7 @@ export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance:
 /** What in the open eye is as bright as its white. */
 function whiteIn(patch: EyePatch): Uint8Array {
   const limit = LIKE_WHITE * quantile(whiteOf(patch), 0.75)
-  return patch.opening.map((value, i) => (value === 1 && (patch.luminance[i] as number) > limit ? 1 : 0))
+  return brighter(patch.opening, patch.luminance, limit)
 }
 
 // A spot in the eye is a reflection only when it is bright as such and brighter than the skin.
@@ -80,7 +82,7 @@ export interface EyeLevels {
 
 export function eyeLevels(patch: EyePatch, around: Uint8Array, skin: SkinColor): EyeLevels {
   const beside = whiteOf(patch)
-  const bare = chosen(patch, (i) => patch.around[i] === 1 && around[i] === 0)
+  const bare = valuesIn(patch.luminance, patch.around, around)
   return {
     white: quantile(beside, 0.9),
     whiteUpper: quantile(beside, 0.75),
@@ -102,59 +104,39 @@ export function reflectionsInside(
 ): Uint8Array {
   const { width, height, opening, luminance } = patch
   const least = Math.max(LEAST_LUMINANCE, skin.middle)
-  const brighterThan = (limit: number): Uint8Array =>
-    opening.map((value, i) => (value === 1 && (luminance[i] as number) > limit ? 1 : 0))
   const lights = open(
-    brighterThan(Math.max(least, OVER_WHITE * whiteOverSkin * levels.skin)),
+    brighter(opening, luminance, Math.max(least, OVER_WHITE * whiteOverSkin * levels.skin)),
     width,
     height,
     thin(eyeDistance),
   )
   const likeWhite = Math.max(least, LIKE_WHITE * levels.whiteUpper)
-  const veil = brighterThan(likeWhite)
+  const veil = brighter(opening, luminance, likeWhite)
   if (shareOf(veil, patch.innerIris) > VEIL) return veil
   const near =
     countOf(around) > WIDE * countOf(patch.around)
-      ? brighterThan(Math.max(LIKE_AROUND * meanOf(luminance, around), LIKE_WHITE * levels.whiteUpper))
+      ? brighter(
+          opening,
+          luminance,
+          Math.max(LIKE_AROUND * meanOf(luminance, around), LIKE_WHITE * levels.whiteUpper),
+        )
       : null
   const hides =
     shareOf(lights, patch.innerIris) > CATCHLIGHTS && countOf(lights) > CATCHLIGHTS * countOf(patch.iris)
   if (!hides && !near) return new Uint8Array(lights.length)
-  return lights.map((value, i) => value | (near?.[i] ?? 0))
+  return near ? union(lights, near) : lights
 }
 
 /** Where lights shine on the iris, brighter than the white of the eye. */
 export function lightsOnIris({ innerIris, luminance }: EyePatch, { white }: EyeLevels): Uint8Array {
   const least = Math.max(OVER_WHITE * white, LEAST_LUMINANCE)
-  return innerIris.map((value, i) => (value === 1 && (luminance[i] as number) > least ? 1 : 0))
+  return brighter(innerIris, luminance, least)
 }
 
-function joined(one: Uint8Array, other: Uint8Array): Uint8Array {
-  return one.map((value, i) => value | (other[i] as number))
-}
-
-function whiteOf(patch: EyePatch): Float32Array {
-  return chosen(patch, (i) => patch.opening[i] === 1 && patch.iris[i] === 0)
+function whiteOf({ luminance, opening, iris }: EyePatch): Float32Array {
+  return valuesIn(luminance, opening, iris)
 }
 
 function thin(eyeDistance: number): number {
   return Math.max(1, Math.round(THIN * eyeDistance))
-}
-
-function chosen({ luminance }: EyePatch, wanted: (i: number) => boolean): Float32Array {
-  return luminance.filter((_, i) => wanted(i))
-}
-
-function countOf(mask: Uint8Array): number {
-  return mask.reduce((sum, value) => sum + value, 0)
-}
-
-function shareOf(mask: Uint8Array, of: Uint8Array): number {
-  const whole = countOf(of)
-  return whole === 0 ? 0 : countOf(mask.map((value, i) => value & (of[i] as number))) / whole
-}
-
-function meanOf(values: Float32Array, mask: Uint8Array): number {
-  const count = countOf(mask)
-  return count === 0 ? 0 : values.reduce((sum, value, i) => sum + value * (mask[i] as number), 0) / count
 }

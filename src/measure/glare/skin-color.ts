@@ -1,7 +1,7 @@
 import type { LocatedFace } from '../find-faces.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
 import { linearLight, luminanceAt } from '../skin/luminance.ts'
-import { pixelsInside } from '../skin/polygon.ts'
+import { runsInside } from '../skin/polygon.ts'
 import { skinParts } from '../skin/skin-parts.ts'
 import { quantile } from '../surface.ts'
 
@@ -25,22 +25,41 @@ const BLACK = 0.5 / 255 / 12.92
 
 /** Reads forehead, nose and cheeks; null when none of them lies in the picture. */
 export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | null {
-  const all = [...skinParts(face).values()].flatMap((outline) =>
-    pixelsInside(outline, picture.width, picture.height),
-  )
-  const step = Math.ceil(all.length / SAMPLES)
-  const pixels = all.filter((_, i) => i % step === 0)
+  const pixels = sample(picture, face)
   if (pixels.length === 0) return null
-  const overRed = (channel: 1 | 2) =>
-    Float32Array.from(pixels, (pixel) => {
-      const red = linearLight(picture.data[3 * pixel] as number)
-      return linearLight(picture.data[3 * pixel + channel] as number) / Math.max(red, BLACK)
-    })
-  const luminance = Float32Array.from(pixels, (pixel) => luminanceAt(picture, pixel))
+  const green = new Float32Array(pixels.length)
+  const blue = new Float32Array(pixels.length)
+  const luminance = new Float32Array(pixels.length)
+  for (let k = 0; k < pixels.length; k++) {
+    const pixel = pixels[k] as number
+    const at = 3 * pixel
+    const red = Math.max(linearLight(picture.data[at] as number), BLACK)
+    green[k] = linearLight(picture.data[at + 1] as number) / red
+    blue[k] = linearLight(picture.data[at + 2] as number) / red
+    luminance[k] = luminanceAt(picture, pixel)
+  }
   return {
-    green: quantile(overRed(1), PALE),
-    blue: quantile(overRed(2), PALE),
+    green: quantile(green, PALE),
+    blue: quantile(blue, PALE),
     middle: quantile(luminance, 0.5),
     bright: quantile(luminance, BRIGHT),
   }
+}
+
+/** About {@link SAMPLES} pixels of skin, evenly. */
+function sample({ width, height }: RgbPicture, face: LocatedFace): number[] {
+  const runs = [...skinParts(face).values()].flatMap((outline) => runsInside(outline, width, height))
+  let count = 0
+  for (let k = 0; k < runs.length; k += 2) count += (runs[k + 1] as number) - (runs[k] as number)
+  const step = Math.ceil(count / SAMPLES)
+  const pixels: number[] = []
+  let passed = 0
+  for (let k = 0; k < runs.length; k += 2) {
+    const from = runs[k] as number
+    const to = runs[k + 1] as number
+    const toNext = (step - (passed % step)) % step
+    for (let pixel = from + toNext; pixel < to; pixel += step) pixels.push(pixel)
+    passed += to - from
+  }
+  return pixels
 }

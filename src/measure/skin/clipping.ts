@@ -1,7 +1,7 @@
 import type { LocatedFace } from '../find-faces.ts'
 import type { Doubt, Face, Finish, SkinPart } from '../measurements.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
-import { pixelsInside } from './polygon.ts'
+import { runsInside } from './polygon.ts'
 import { skinParts } from './skin-parts.ts'
 
 export type Clipping = Pick<Finish, 'clippedHighlightPct' | 'clippedShadowPct' | 'clipping'>
@@ -30,7 +30,7 @@ interface Clipped {
 export function measureClipping(picture: RgbPicture, located: LocatedFace, face: Face): Clipping {
   const parts: Clipped[] = []
   for (const [part, outline] of skinParts(located)) {
-    parts.push({ part, ...countClipped(picture, pixelsInside(outline, picture.width, picture.height)) })
+    parts.push({ part, ...countClipped(picture, runsInside(outline, picture.width, picture.height)) })
   }
   const unfringed = parts.filter(({ part }) => part !== FRINGED)
   if (sum(unfringed, 'pixels') < LEAST_PIXELS)
@@ -56,16 +56,24 @@ export function unknownClipping(doubts: Doubt[]): Clipping {
   }
 }
 
-function countClipped({ data }: RgbPicture, pixels: readonly number[]): Omit<Clipped, 'part'> {
+/** @param runs of pixels, as {@link runsInside} tells them */
+function countClipped({ data }: RgbPicture, runs: readonly number[]): Omit<Clipped, 'part'> {
+  let pixels = 0
   let highlights = 0
   let shadows = 0
-  for (const pixel of pixels) {
-    const at = 3 * pixel
-    const [r, g, b] = [data[at] as number, data[at + 1] as number, data[at + 2] as number]
-    if (r >= HIGHLIGHT || g >= HIGHLIGHT || b >= HIGHLIGHT) highlights++
-    if (r <= SHADOW || g <= SHADOW || b <= SHADOW) shadows++
+  for (let k = 0; k < runs.length; k += 2) {
+    const from = runs[k] as number
+    const to = runs[k + 1] as number
+    pixels += to - from
+    for (let at = 3 * from; at < 3 * to; at += 3) {
+      const r = data[at] as number
+      const g = data[at + 1] as number
+      const b = data[at + 2] as number
+      if (r >= HIGHLIGHT || g >= HIGHLIGHT || b >= HIGHLIGHT) highlights++
+      if (r <= SHADOW || g <= SHADOW || b <= SHADOW) shadows++
+    }
   }
-  return { pixels: pixels.length, highlights, shadows }
+  return { pixels, highlights, shadows }
 }
 
 /** The part with the most clipped pixels; null when none is clipped. */

@@ -60,11 +60,15 @@ interface CheekLight {
 function cheekLight(picture: RgbPicture, outline: Outline): CheekLight | null {
   const pixels = pixelsInside(outline, picture.width, picture.height)
   if (pixels.length < LEAST_PIXELS) return null
-  const sorted = Float64Array.from(pixels, (pixel) => luminanceAt(picture, pixel)).sort()
+  const sorted = new Float64Array(pixels.length)
+  for (let k = 0; k < sorted.length; k++) sorted[k] = luminanceAt(picture, pixels[k] as number)
+  sorted.sort()
   const from = Math.floor(sorted.length / 4)
   const to = Math.ceil((3 * sorted.length) / 4)
   const middle = sorted.subarray(from, to)
-  const mean = middle.reduce((sum, luminance) => sum + luminance, 0) / middle.length
+  let sum = 0
+  for (let k = 0; k < middle.length; k++) sum += middle[k] as number
+  const mean = sum / middle.length
   const [low, high] = [middle[0] as number, middle[middle.length - 1] as number]
   return {
     luminance: Math.max(mean, BLACK),

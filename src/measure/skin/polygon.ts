@@ -6,19 +6,30 @@ export type Outline = readonly (readonly [x: number, y: number])[]
  * size. Where the outline crosses itself, what it encloses twice is outside (even-odd rule).
  */
 export function pixelsInside(outline: Outline, width: number, height: number): number[] {
+  const runs = runsInside(outline, width, height)
+  const inside: number[] = []
+  for (let k = 0; k < runs.length; k += 2) {
+    const to = runs[k + 1] as number
+    for (let i = runs[k] as number; i < to; i++) inside.push(i)
+  }
+  return inside
+}
+
+/** The same pixels as runs along the rows: the first index of each and the one after its last, one behind the other. */
+export function runsInside(outline: Outline, width: number, height: number): number[] {
   const ys = outline.map(([, y]) => y)
   const first = Math.max(0, Math.floor(Math.min(...ys)))
   const last = Math.min(height - 1, Math.ceil(Math.max(...ys)))
-  const inside: number[] = []
+  const runs: number[] = []
   for (let y = first; y <= last; y++) {
     const crossings = crossingsAt(outline, y + 0.5)
     for (let i = 0; i + 1 < crossings.length; i += 2) {
       const from = Math.max(0, Math.ceil((crossings[i] as number) - 0.5))
-      const to = Math.min(width - 1, Math.ceil((crossings[i + 1] as number) - 0.5) - 1)
-      for (let x = from; x <= to; x++) inside.push(y * width + x)
+      const to = Math.min(width, Math.ceil((crossings[i + 1] as number) - 0.5))
+      if (from < to) runs.push(y * width + from, y * width + to)
     }
   }
-  return inside
+  return runs
 }
 
 /** Where the outline crosses the height `y`, from left to right. */

@@ -1,0 +1,19 @@
+import type { LabPlanes } from '../color/lab.ts'
+import { meanAround } from './morphology.ts'
+
+/** Grain is averaged over squares of 2 x this + 1 pixels, and slopes are taken over twice this. */
+export const GRAIN = 2
+
+/** One plane of a picture at working size without its grain. */
+export function smoothPlane(plane: Float32Array, width: number, height: number): Float32Array {
+  return meanAround(plane, width, height, GRAIN)
+}
+
+/** A picture at working size without its grain. */
+export function smoothPlanes({ L, a, b }: LabPlanes, width: number, height: number): LabPlanes {
+  return {
+    L: smoothPlane(L, width, height),
+    a: smoothPlane(a, width, height),
+    b: smoothPlane(b, width, height),
+  }
+}

@@ -15,6 +15,8 @@ export interface FaceGeometry {
   readonly axis: Pixel
   /** Lowest point of the face's lower contour along the axis. */
   readonly chin: Pixel
+  /** How far along the axis the chin may lie from there, to either side, where a beard hides it; 0 without one. */
+  readonly chinError: number
 }
 export interface Pixel {
   readonly x: number
@@ -115,7 +117,8 @@ function geometryOf({ mesh, yaw, irises }: LocatedFace): FaceGeometry {
   const along = (p: Pixel) => (p.x - midEyes.x) * axis.x + (p.y - midEyes.y) * axis.y
   const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
   const chin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
-  return { leftEye, rightEye, midEyes, eyeDistance: length / Math.max(0.5, Math.cos(yaw)), axis, chin }
+  const eyeDistance = length / Math.max(0.5, Math.cos(yaw))
+  return { leftEye, rightEye, midEyes, eyeDistance, axis, chin, chinError: 0 }
 }
 
 /** Breadth of the face between the widest points of its mesh, depth included, so that a turn does not narrow it. */

@@ -3,7 +3,7 @@ import { Fault } from './fault.ts'
 import { Metadata } from './metadata/schema.ts'
 
 /** Raised whenever a definition below or the code behind it changes a value. */
-export const MEASURER_VERSION = 1
+export const MEASURER_VERSION = 2
 
 const closed = { additionalProperties: false }
 const orNull = <S extends TSchema>(schema: S) => Type.Union([schema, Type.Null()])
@@ -157,6 +157,9 @@ export const Head = Type.Object(
     headroomPct: orNull(percent('Crown y x 100.')),
     eyeLinePct: orNull(percent('Mean iris y x 100, from the top edge.')),
     headHeightPct: orNull(percent('Crown to chin along the face axis, projected on the height.')),
+    headHeightErrorPct: orNull(
+      percent('How far headHeightPct may be off to either side since a beard hides the chin; 0 without one.'),
+    ),
     offCenterPct: orNull(percent('(Mid-eyes x - 0.5) x 100; positive right.')),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),
     doubts: Type.Array(Doubt),

@@ -1,6 +1,7 @@
 import sharp from 'sharp'
 import { labPlanes } from '../color/lab.ts'
 import { measureBackground } from './background.ts'
+import { seeChin } from './chin.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { type FaceGeometry, type FaceReading, measureFace } from './face.ts'
 import { loadFaceModel } from './face-model.ts'
@@ -66,7 +67,8 @@ async function readFace(picture: DecodedPicture): Promise<SizedReading> {
   const faces = await findFaces(await loadFaceModel(), copy)
   const scale = picture.width / copy.width
   const located = faces && scaledFace(faces.largest, scale)
-  return { ...measureFace(faces, copy.width, copy.height, scale), located, copy }
+  const { face, geometry } = measureFace(faces, copy.width, copy.height, scale)
+  return { face, geometry: faces && geometry && seeChin(copy, faces.largest, geometry), located, copy }
 }
 
 /** The same geometry in pixels of a picture of another width. */
@@ -79,6 +81,7 @@ function scaled({ face, geometry, copy }: SizedReading, toWidth: number): FaceRe
     rightEye: point(geometry.rightEye),
     midEyes: point(geometry.midEyes),
     chin: point(geometry.chin),
+    chinError: geometry.chinError * factor,
     axis: geometry.axis,
     eyeDistance: geometry.eyeDistance * factor,
   }

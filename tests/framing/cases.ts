@@ -54,6 +54,7 @@ export function measuredAt(place: Place, changes: { face?: Partial<Face>; head?:
       headroomPct: (100 * crown) / height,
       eyeLinePct: (100 * eyeY) / height,
       headHeightPct: (100 * (chin - crown)) / height,
+      headHeightErrorPct: 0,
       offCenterPct: 100 * (eyeX / width - 0.5),
       confidence: 1,
       doubts: [],

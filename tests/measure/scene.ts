@@ -42,5 +42,6 @@ export function sitterGeometry(crown: number, width: number, height: number): Fa
     eyeDistance: 2 * half,
     axis: { x: 0, y: 1 },
     chin: { x: 0.5 * width, y: (crown + 0.4) * height },
+    chinError: 0,
   }
 }

@@ -93,6 +93,7 @@ export const GOOD: Measurements = {
     headroomPct: 9,
     eyeLinePct: 37,
     headHeightPct: 46,
+    headHeightErrorPct: 0,
     offCenterPct: 0.2,
     confidence: 0.9,
     doubts: [],

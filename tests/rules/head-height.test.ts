@@ -52,6 +52,33 @@ testCases(headHeight, [
     says: ['crop wider from the original.'],
   },
   {
+    what: 'a bearded chin that leaves the lower limit open',
+    options: band,
+    measured: head({ headHeightPct: 42.6, headHeightErrorPct: 1.1 }),
+    verdict: 'unsure',
+    says: ['A beard hides where the chin ends', 'between 41.5 and 43.7 % of the frame height', '42 to 50 %'],
+  },
+  {
+    what: 'a bearded chin that leaves the upper limit open',
+    options: band,
+    measured: head({ headHeightPct: 50.4, headHeightErrorPct: 0.5 }),
+    verdict: 'unsure',
+    says: ['between 49.9 and 50.9 %'],
+  },
+  {
+    what: 'a bearded chin well inside',
+    options: band,
+    measured: head({ headHeightPct: 43.2, headHeightErrorPct: 1.1 }),
+    verdict: 'pass',
+  },
+  {
+    what: 'a bearded head too small wherever the chin is',
+    options: band,
+    measured: head({ headHeightPct: 40, headHeightErrorPct: 1.1 }),
+    verdict: 'fail',
+    says: ['too small in the frame'],
+  },
+  {
     what: 'a lost crown',
     options: band,
     measured: head({ headHeightPct: 46, confidence: 0.3, doubts: ['crown-merges-with-backdrop'] }),

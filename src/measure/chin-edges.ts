@@ -1,0 +1,102 @@
+import { type ChinPatch, type FacePlace, patchAt } from './chin-patch.ts'
+
+/** A step of tone along the chin's arc. */
+export interface ChinEdge {
+  /** Cells below the mesh's arc, above it when negative. */
+  readonly below: number
+  /** Slope of the color in CIE L*a*b* units over 10 cells, taken over the arc. */
+  readonly strength: number
+  /** True when it is darker below. */
+  readonly darkens: boolean
+  /** Cosine, -1..1, between the step and the one from the upper color to black: near 1 where the same skin lies in shade. */
+  readonly shades: number
+}
+
+// The arc is looked at in so many columns, from this many cells above it to so many below.
+const COLUMNS = 31
+const ABOVE = 12
+const BELOW = 24
+const STEP = 0.5
+// Sigma of the Gaussian whose derivative finds steps, in cells: finer than a chin's edge in a small picture is sharp.
+const SIGMA = 2
+const OVER = 10
+// Where the upper color is read, in cells above the step.
+const UPPER = 5
+// CIE L* at which f(Y) = (L + 16) / 116 is zero: colors of one skin in more and in less light lie on a line from there.
+const BLACK = -16
+
+type Color = readonly [L: number, a: number, b: number]
+
+/**
+ * The steps of tone that run along the chin's arc: colors are averaged along the arc and its shifts down the axis of the
+ * face, so that hairs and wrinkles cancel out and what follows the arc stays.
+ * @param arc points of the mesh's lower contour around the chin, from left to right
+ */
+export function chinEdges(patch: ChinPatch, arc: readonly FacePlace[]): ChinEdge[] {
+  const count = Math.round((ABOVE + BELOW) / STEP) + 1
+  const colors = Array.from({ length: count }, (_, i) => arcColor(patch, arc, i * STEP - ABOVE))
+  const slopes = colors.map((_, i) => slopeAt(colors, i))
+  const strengths = slopes.map((slope) => Math.hypot(...slope))
+  const edges: ChinEdge[] = []
+  for (let i = 1; i < count - 1; i++) {
+    const [before, here, after] = strengths.slice(i - 1, i + 2) as [number, number, number]
+    if (here <= before || here < after) continue
+    const slope = slopes[i] as Color
+    const [L, a, b] = colors[Math.max(0, i - Math.round(UPPER / STEP))] as Color
+    const upper: Color = [L - BLACK, a, b]
+    edges.push({
+      below: (i + vertex(before, here, after)) * STEP - ABOVE,
+      strength: here,
+      darkens: slope[0] < 0,
+      shades: -dot(upper, slope) / (Math.hypot(...upper) * here || 1),
+    })
+  }
+  return edges
+}
+
+function arcColor(patch: ChinPatch, arc: readonly FacePlace[], below: number): Color {
+  const { L, a, b } = patch.planes
+  const sum: [number, number, number] = [0, 0, 0]
+  const from = arc[0]?.across ?? 0
+  const to = arc.at(-1)?.across ?? 0
+  for (let column = 0; column < COLUMNS; column++) {
+    const across = from + ((to - from) * column) / (COLUMNS - 1)
+    const place = { across, along: arcAt(arc, across) + below }
+    sum[0] += patchAt(L, patch, place)
+    sum[1] += patchAt(a, patch, place)
+    sum[2] += patchAt(b, patch, place)
+  }
+  return [sum[0] / COLUMNS, sum[1] / COLUMNS, sum[2] / COLUMNS]
+}
+
+function arcAt(arc: readonly FacePlace[], across: number): number {
+  const next = arc.findIndex((point) => point.across >= across)
+  const right = arc[next] ?? arc.at(-1)
+  const left = arc[Math.max(0, next - 1)] ?? right
+  if (!left || !right) return 0
+  const span = right.across - left.across
+  return span > 0 ? left.along + ((right.along - left.along) * (across - left.across)) / span : right.along
+}
+
+/** Convolution with the derivative of a Gaussian, over `OVER` cells; the ends go on. */
+function slopeAt(colors: readonly Color[], index: number): Color {
+  const sigma = SIGMA / STEP
+  const reach = Math.ceil(3 * sigma)
+  const slope: [number, number, number] = [0, 0, 0]
+  for (let offset = -reach; offset <= reach; offset++) {
+    const weight = (offset * Math.exp(-0.5 * (offset / sigma) ** 2)) / (sigma ** 3 * Math.sqrt(2 * Math.PI))
+    const color = colors[Math.min(colors.length - 1, Math.max(0, index + offset))] as Color
+    for (let k = 0; k < 3; k++)
+      slope[k] = (slope[k] as number) + (weight * (color[k] as number) * OVER) / STEP
+  }
+  return slope
+}
+
+/** Where a parabola through three values has its top, from the middle one, in steps. */
+function vertex(before: number, here: number, after: number): number {
+  return (0.5 * (before - after)) / (before - 2 * here + after)
+}
+
+function dot(a: Color, b: Color): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}

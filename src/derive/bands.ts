@@ -19,25 +19,29 @@ export const LEAST = 5
  * @param step what a person would round to, in the unit of the values
  * @param least smallest spread that makes a value an outlier
  * @param error of measuring, in the unit of the values
- * @returns null for fewer than 5 values
+ * @param doubtful values that may be wrong. The portraits are approved all the same, so those in line with the others
+ * count: leaving one out at an end of what was agreed on makes the range too narrow
+ * @returns null for fewer than 5 values that are not doubtful
  */
 export function proposeBand(
   values: readonly number[],
   step: number,
   least: number,
   error: number,
+  doubtful: readonly number[] = [],
 ): Proposal | null {
   if (values.length < LEAST) return null
   const middle = robust(values)
-  const kept = values.filter((value) => Math.abs(score(value, middle, least)) <= OUTLIER)
-  const outliers = values.filter((value) => !kept.includes(value))
+  const all = [...values, ...doubtful]
+  const kept = all.filter((value) => Math.abs(score(value, middle, least)) <= OUTLIER)
+  const outliers = all.filter((value) => !kept.includes(value))
   const low = Math.min(...kept)
   const high = Math.max(...kept)
   const margin = Math.max(error, 0.1 * (high - low))
   return {
     min: roundTo(Math.floor, low - margin, step),
     max: roundTo(Math.ceil, high + margin, step),
-    from: values.length,
+    from: all.length,
     outliers,
   }
 }

@@ -1,7 +1,8 @@
 import type { Measurements } from '../measure/measurements.ts'
-import { SURE } from '../rules/judge-limits.ts'
+import { doubtSentence } from '../rules/doubts.ts'
 import { asked } from '../rules/quantity.ts'
-import { LEAST, proposeBand } from './bands.ts'
+import { LEAST, type Proposal, proposeBand } from './bands.ts'
+import { backdrop, face, head, type Read, type Reading } from './readings.ts'
 
 /** A line of the spec with what it rests on, or why there is none. */
 export interface Line {
@@ -20,25 +21,12 @@ interface Numbered {
   readonly least: number
   /** Error of measuring, in the unit; found on drawn sitters. The chin is harder to find than crown and eyes. */
   readonly error?: number
-  readonly value: (measured: Measurements) => number | null
+  readonly value: Read
   readonly write: (min: number, max: number) => string
 }
 
 const range = (min: number, max: number) => `{ min: ${asked(min)}, max: ${asked(max)} }`
 const atMost = (_: number, max: number) => `{ max: ${asked(Math.max(0, max))} }`
-
-const head =
-  (pick: 'headroomPct' | 'eyeLinePct' | 'headHeightPct') =>
-  ({ head: found }: Measurements) =>
-    found && found.confidence >= SURE ? found[pick] : null
-const backdrop =
-  (pick: (found: NonNullable<Measurements['background']>) => number) =>
-  ({ background }: Measurements) =>
-    background && background.confidence >= SURE ? pick(background) : null
-const face = (pick: (measured: Measurements) => number | null | undefined) => (measured: Measurements) => {
-  const value = measured.face && measured.face.confidence >= SURE ? pick(measured) : null
-  return value == null ? null : Math.abs(value)
-}
 
 /** The framing, which each deliverable has its own of. Steps are what a person would round to. */
 export const FRAMING: readonly Numbered[] = [
@@ -101,31 +89,52 @@ export const PICTURE: readonly Numbered[] = [
 
 const ERROR = 0.25
 
+interface FileReading extends Reading {
+  readonly file: string
+}
+
 /** The line for a rule on a number. */
 export function proposeNumber(rule: Numbered, files: readonly Measurements[]): Line {
-  const read = files.flatMap((file) => {
-    const value = rule.value(file)
-    return value === null ? [] : [{ file: file.file, value }]
+  const read = files.flatMap((file): FileReading[] => {
+    const reading = rule.value(file)
+    return reading === null ? [] : [{ file: file.file, ...reading }]
   })
-  const values = read.map(({ value }) => value)
-  const band = proposeBand(values, rule.step, rule.least, rule.error ?? ERROR)
+  const values = (isSure: boolean) =>
+    read.filter(({ doubts }) => (doubts.length === 0) === isSure).map(({ value }) => value)
+  const band = proposeBand(values(true), rule.step, rule.least, rule.error ?? ERROR, values(false))
   if (!band)
     return {
       setting: null,
-      note: `${rule.rule} was left out: it could be measured in ${read.length} of ${files.length} portraits, and ${LEAST} are needed`,
+      note: `${rule.rule} was left out: it could be measured in ${values(true).length} of ${files.length} portraits, and ${LEAST} are needed`,
       outliers: [],
     }
-  const outliers = read.filter(({ value }) => band.outliers.includes(value))
-  const kept = values.filter((value) => !band.outliers.includes(value))
-  const apart =
-    outliers.length === 0
-      ? ''
-      : `, ${outliers.length} left out as ${outliers.length === 1 ? 'an outlier' : 'outliers'}`
+  const isKept = ({ value }: Reading) => !band.outliers.includes(value)
   return {
     setting: `${rule.rule}: ${rule.write(band.min, band.max)}`,
-    note: `${asked(tenth(Math.min(...kept)))} to ${asked(tenth(Math.max(...kept)), rule.unit)} in ${read.length} of ${files.length}${apart}`,
-    outliers: outliers.map(({ file }) => file),
+    note: noteOf(rule, band, read.filter(isKept), files.length),
+    outliers: read.filter((reading) => !isKept(reading)).map(({ file }) => file),
   }
+}
+
+/** What a band rests on: the range found, in how many, which of them are not sure, and how many were left out. */
+function noteOf(rule: Numbered, band: Proposal, kept: readonly FileReading[], files: number): string {
+  const values = kept.map(({ value }) => value)
+  const doubtful = kept.filter(({ doubts }) => doubts.length > 0)
+  const bearded = kept.filter(({ error }) => error > 0)
+  const apart = band.outliers.length
+  const parts = [
+    `${asked(tenth(Math.min(...values)))} to ${asked(tenth(Math.max(...values)), rule.unit)} in ${kept.length + apart} of ${files}`,
+    ...(apart > 0 ? [`${apart} left out as ${apart === 1 ? 'an outlier' : 'outliers'}`] : []),
+    ...(doubtful.length > 0
+      ? [`${doubtful.length} in doubt (${doubtSentence(doubtful[0]?.doubts ?? [])})`]
+      : []),
+    ...(bearded.length > 0
+      ? [
+          `${bearded.length} with the chin under a beard, good to ${asked(tenth(Math.max(...bearded.map(({ error }) => error))), rule.unit)}`,
+        ]
+      : []),
+  ]
+  return parts.join(', ')
 }
 
 function tenth(value: number): number {

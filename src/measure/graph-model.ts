@@ -22,6 +22,8 @@ interface Manifest {
 }
 type WeightSpec = import('@tensorflow/tfjs-core').io.WeightsManifestEntry
 
+const require = createRequire(import.meta.url)
+
 let starting: ReturnType<typeof start> | undefined
 
 /**
@@ -46,11 +48,15 @@ export async function loadModel(name: string, outputs: readonly string[]): Promi
   }
 }
 
-/** The library is loaded when the first network is: most of what a command does needs none. */
+/**
+ * The library is loaded when the first network is: most of what a command does needs none. It is required, since to
+ * import it Node first searches megabytes of it for the names it exports: 200 ms of the 550 that a start then takes.
+ */
 async function start() {
-  const { setBackend, tensor } = await import('@tensorflow/tfjs-core')
-  await import('@tensorflow/tfjs-backend-wasm')
-  const { loadGraphModel } = await import('@tensorflow/tfjs-converter')
+  const { setBackend, tensor } = require('@tensorflow/tfjs-core') as typeof import('@tensorflow/tfjs-core')
+  require('@tensorflow/tfjs-backend-wasm')
+  const { loadGraphModel } =
+    require('@tensorflow/tfjs-converter') as typeof import('@tensorflow/tfjs-converter')
   if (!(await setBackend('wasm')))
     throw new Error('The face models could not be started: they need a Node.js with WebAssembly.')
   return { tensor, loadGraphModel }
@@ -58,7 +64,7 @@ async function start() {
 
 async function artifacts(name: string) {
   // The package's `exports` map is malformed, so its files are read by path from its folder.
-  const home = dirname(dirname(createRequire(import.meta.url).resolve('@vladmandic/human')))
+  const home = dirname(dirname(require.resolve('@vladmandic/human')))
   const read = (file: string) => readFile(join(home, 'models', file))
   const { modelTopology, weightsManifest } = JSON.parse(String(await read(`${name}.json`))) as Manifest
   const parts = await Promise.all(weightsManifest.flatMap(({ paths }) => paths.map(read)))

@@ -16,7 +16,7 @@ function focus(change: Partial<Focus>): Partial<Measurements> {
     eyePx: 0.8,
     leftPx: 0.8,
     rightPx: 0.9,
-    finestEdgePx: 0.8,
+    finestEdgePx: 0.6,
     sharperPlace: null,
     confidence: 0.9,
     doubts: [],
@@ -34,7 +34,7 @@ testCases(eyeFocus, [
     found: '0.8 px',
     asked: 'at most 1.5 px',
   },
-  { what: 'at the limit', options: max, measured: focus({ eyePx: 1.5, finestEdgePx: 0.9 }), verdict: 'pass' },
+  { what: 'at the limit', options: max, measured: focus({ eyePx: 1.5, finestEdgePx: 0.7 }), verdict: 'pass' },
   {
     what: 'just over it',
     options: max,
@@ -65,15 +65,15 @@ testCases(eyeFocus, [
   {
     what: 'finest edges at the limit',
     options: max,
-    measured: focus({ finestEdgePx: 0.9 }),
+    measured: focus({ finestEdgePx: 0.7 }),
     verdict: 'pass',
   },
   {
     what: 'finest edges that look enlarged',
     options: max,
-    measured: focus({ finestEdgePx: 0.94 }),
+    measured: focus({ finestEdgePx: 0.74 }),
     verdict: 'unsure',
-    says: ['0.94 px', 'looks enlarged'],
+    says: ['0.74 px', 'looks enlarged'],
   },
   {
     what: 'enlarged and allowed',

@@ -35,16 +35,3 @@ export function patchAround(
   }
   return { luma, width: patchWidth, height: patchHeight }
 }
-
-/** Value between pixels, bilinear; NaN outside. Bilinear reading at any phase adds 1/6 px² of variance on average. */
-export function lumaAt({ luma, width, height }: Patch, x: number, y: number): number {
-  const column = Math.floor(x)
-  const row = Math.floor(y)
-  if (column < 0 || row < 0 || column >= width - 1 || row >= height - 1) return Number.NaN
-  const u = x - column
-  const v = y - row
-  const i = row * width + column
-  const top = (luma[i] as number) * (1 - u) + (luma[i + 1] as number) * u
-  const bottom = (luma[i + width] as number) * (1 - u) + (luma[i + width + 1] as number) * u
-  return top * (1 - v) + bottom * v
-}

@@ -1,0 +1,61 @@
+const TURN = 2 * Math.PI
+const roots = new Map<number, { readonly cos: Float64Array; readonly sin: Float64Array }>()
+
+/**
+ * Discrete Fourier transform of complex values, in place: X[k] = sum of x[n] exp(-2 pi i k n / N) (radix 2; Cooley & Tukey,
+ * Mathematics of Computation 19, 1965).
+ * @param re and im real and imaginary parts; their length must be the same power of two
+ */
+export function transform(re: Float64Array, im: Float64Array): void {
+  const count = re.length
+  reorder(re, im)
+  const { cos, sin } = rootsOf(count)
+  for (let half = 1; half < count; half *= 2) {
+    const step = count / (2 * half)
+    for (let start = 0; start < count; start += 2 * half) {
+      for (let k = 0; k < half; k++) {
+        const a = start + k
+        const b = a + half
+        const c = cos[k * step] as number
+        const s = sin[k * step] as number
+        const x = (re[b] as number) * c - (im[b] as number) * s
+        const y = (re[b] as number) * s + (im[b] as number) * c
+        re[b] = (re[a] as number) - x
+        im[b] = (im[a] as number) - y
+        re[a] = (re[a] as number) + x
+        im[a] = (im[a] as number) + y
+      }
+    }
+  }
+}
+
+/** The smallest power of two that is not below a count. */
+export function powerOfTwo(count: number): number {
+  return 2 ** Math.ceil(Math.log2(Math.max(1, count)))
+}
+
+/** Puts each value where its index read backwards in binary says. */
+function reorder(re: Float64Array, im: Float64Array): void {
+  const count = re.length
+  for (let i = 1, j = 0; i < count; i++) {
+    let bit = count >> 1
+    for (; j & bit; bit >>= 1) j ^= bit
+    j |= bit
+    if (i >= j) continue
+    const real = re[i] as number
+    const imaginary = im[i] as number
+    re[i] = re[j] as number
+    im[i] = im[j] as number
+    re[j] = real
+    im[j] = imaginary
+  }
+}
+
+function rootsOf(count: number): { readonly cos: Float64Array; readonly sin: Float64Array } {
+  const known = roots.get(count)
+  if (known) return known
+  const angles = Float64Array.from({ length: count / 2 }, (_, i) => (TURN * i) / count)
+  const made = { cos: angles.map(Math.cos), sin: angles.map((angle) => -Math.sin(angle)) }
+  roots.set(count, made)
+  return made
+}

@@ -22,6 +22,8 @@ export interface ChinPatch {
   readonly planes: LabPlanes
   readonly columns: number
   readonly rows: number
+  /** Pixels of the picture along a cell. */
+  readonly cell: number
   readonly placeOf: (pixel: Pixel) => FacePlace
   readonly pixelOf: (place: FacePlace) => Pixel
 }
@@ -54,7 +56,7 @@ export function chinPatch(picture: RgbPicture, geometry: FaceGeometry): ChinPatc
         codes[to + channel] = Math.round((sum[channel] as number) / samples ** 2)
     }
   }
-  return { planes: labPlanes(codes, columns * rows), columns, rows, placeOf, pixelOf }
+  return { planes: labPlanes(codes, columns * rows), columns, rows, cell, placeOf, pixelOf }
 }
 
 /** One plane of the patch at a place, between the middles of its cells. */

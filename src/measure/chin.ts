@@ -47,13 +47,12 @@ export function seeChin(picture: RgbPicture, { mesh }: ModelFace, geometry: Face
   ).filter(({ strength }) => strength >= LEAST_STEP)
   const bearded = jawRoughness(patch, jaws) >= BEARDED
   const { down, error } = bearded ? underBeard(edges) : { down: bareChin(edges), error: 0 }
-  const moved = (below: number) => {
-    const { across, along } = patch.placeOf(geometry.chin)
-    return patch.pixelOf({ across, along: along + below })
+  const { across, along } = patch.placeOf(geometry.chin)
+  return {
+    ...geometry,
+    chin: patch.pixelOf({ across, along: along + down }),
+    chinError: error * patch.cell,
   }
-  const far = moved(error)
-  const chinError = Math.hypot(far.x - geometry.chin.x, far.y - geometry.chin.y)
-  return { ...geometry, chin: moved(down), chinError }
 }
 
 function bareChin(edges: readonly ChinEdge[]): number {

@@ -1,6 +1,6 @@
-import { readFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import type { FoundFile } from '../delivery/walk.ts'
+import { readAtMost } from '../files/read-at-most.ts'
 import type { Measurements } from '../measure/measurements.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import type { Standard } from '../report/assemble.ts'
@@ -8,6 +8,9 @@ import { requiredGroups } from '../report/judge.ts'
 import { ALL_RULES, DELIVERY_RULES } from '../rules/delivery-index.ts'
 import type { Host } from './host.ts'
 import { UsageError } from './outputs.ts'
+
+// A path of 4,096 bytes for each of ten thousand files fits.
+const MOST_BYTES = 64 * 1024 * 1024
 
 /**
  * Reads which portraits are to be judged one by one: a list of paths, one a line, or each ended by a zero byte as git
@@ -18,9 +21,14 @@ import { UsageError } from './outputs.ts'
 export async function readOnly(file: string, host: Host): Promise<ReadonlySet<string>> {
   let text: string
   try {
-    text = await readFile(resolve(host.cwd, file), { encoding: 'utf8', signal: host.signal })
+    const read = await readAtMost(resolve(host.cwd, file), MOST_BYTES)
+    if ('refused' in read) {
+      const why = read.refused === 'no-file' ? 'is no ordinary file' : 'has more than 64 MiB'
+      throw new UsageError(`The list of --only, ${file}, ${why}. Name a file with one path a line.`)
+    }
+    text = read.data.toString('utf8')
   } catch (error) {
-    host.signal.throwIfAborted()
+    if (error instanceof UsageError) throw error
     const code = error instanceof Error && 'code' in error ? error.code : error
     throw new UsageError(`The list of --only, ${file}, could not be read (${code}). Check its path.`)
   }

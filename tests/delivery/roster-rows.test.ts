@@ -112,3 +112,9 @@ function linesOf(text: string): number[] {
   if ('problem' in read) throw new Error(read.problem.message)
   return read.rows.map(({ line }) => line)
 }
+
+test('a list that goes on without end is refused in a sentence', () => {
+  const problem = { line: 50_001, message: expect.stringContaining('more than 50000 lines') }
+  expect(readRows(`family\n${'x\n'.repeat(50_000)}`)).toEqual({ problem })
+  expect(readRows(`family\n${'x\n'.repeat(49_999)}`)).toHaveProperty('rows')
+})

@@ -40,7 +40,7 @@ export const repeatSlice: Mutator = (content, random) => {
 
 export const swapSlices: Mutator = (content, random) => {
   const copy = Buffer.from(content)
-  const length = 1 + below(random, 64)
+  const length = 1 + below(random, Math.min(64, Math.floor(copy.length / 2)))
   const [one, other] = [below(random, copy.length - length), below(random, copy.length - length)]
   copy.set(content.subarray(one, one + length), other)
   copy.set(content.subarray(other, other + length), one)

@@ -1,0 +1,60 @@
+import { spawn } from 'node:child_process'
+import { join } from 'node:path'
+import type { Built } from './built.ts'
+
+export interface Ended {
+  readonly code: number | null
+  readonly signal: NodeJS.Signals | null
+  readonly stdout: string
+  readonly stderr: string
+  readonly ms: number
+}
+
+export interface CommandOptions {
+  readonly cwd: string
+  /** What runs the command: a shell's words before it, such as `setpriv`. */
+  readonly through?: readonly string[]
+  /** An open file for standard output, in place of a pipe that is read to its end. */
+  readonly stdout?: number
+  /** Closes standard output, as a reader that has seen enough does, when the command has written to it. */
+  readonly closesEarly?: boolean
+}
+
+// Nothing here takes longer than seconds; what does has hung.
+const HUNG_MS = 60_000
+
+/** Runs the built command to its end, with a cache of its own and without workers' help for what is small. */
+export function runCommand(
+  { folder }: Built,
+  args: readonly string[],
+  options: CommandOptions,
+): Promise<Ended> {
+  const { cwd, through = [], stdout = 'pipe', closesEarly = false } = options
+  const [program = '', ...words] = [...through, process.execPath, join(folder, 'src', 'cli.js'), ...args]
+  const start = performance.now()
+  return new Promise((resolve, reject) => {
+    const env = { ...process.env, XDG_CACHE_HOME: join(cwd, '.cache-of-the-test') }
+    const child = spawn(program, words, {
+      cwd,
+      env,
+      stdio: ['ignore', stdout, 'pipe'],
+      timeout: HUNG_MS,
+      killSignal: 'SIGKILL',
+    })
+    const out: Buffer[] = []
+    const err: Buffer[] = []
+    child.stdout?.on('data', (data: Buffer) => {
+      out.push(data)
+      if (closesEarly) child.stdout?.destroy()
+    })
+    child.stderr?.on('data', (data: Buffer) => err.push(data))
+    child.on('error', reject)
+    child.on('close', (code, signal) =>
+      resolve({
+        ...{ code, signal, ms: performance.now() - start },
+        stdout: Buffer.concat(out).toString('utf8'),
+        stderr: Buffer.concat(err).toString('utf8'),
+      }),
+    )
+  })
+}

@@ -40,11 +40,11 @@ export function moved(grid: LumaGrid, { a, b, dx, dy }: Similarity, onto: LumaGr
   const out = new Float32Array(columns * rows)
   const fromX = (grid.columns - 1) / 2 + dx
   const fromY = (grid.rows - 1) / 2 + dy
-  for (let row = 0; row < rows; row++) {
-    for (let column = 0; column < columns; column++) {
+  for (let row = 0, at = 0; row < rows; row++) {
+    const y = row - (rows - 1) / 2
+    for (let column = 0; column < columns; column++, at++) {
       const x = column - (columns - 1) / 2
-      const y = row - (rows - 1) / 2
-      out[row * columns + column] = between(grid, a * x - b * y + fromX, b * x + a * y + fromY)
+      out[at] = between(grid, a * x - b * y + fromX, b * x + a * y + fromY)
     }
   }
   return { columns, rows, luma: out }

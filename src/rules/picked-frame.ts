@@ -1,4 +1,5 @@
 import { Type } from '@sinclair/typebox'
+import { byPerson } from './by-person.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from './delivery-rule.ts'
 import { namesFrame, type PickAnswer } from './pick.ts'
@@ -26,9 +27,10 @@ export const pickedFrame = defineDeliveryRule({
   judge({ files, people, roster }) {
     if (!roster?.columns.includes(PICK))
       return [skip(roster ? 'The roster has no column "pick".' : 'There is no roster that holds the picks.')]
+    const readable = byPerson(files.filter(({ measured }) => measured.fault === null))
     const found = people.flatMap(({ label, entry }) => {
       const pick = entry?.values[PICK] ?? ''
-      const own = files.filter(({ person, measured }) => person === label && measured.fault === null)
+      const own = readable.get(label) ?? []
       return pick === '' || own.length === 0 ? [] : [aboutPerson(label, pick, own)]
     })
     return found.length > 0 ? found : [skip('The roster holds no pick of anybody delivered.')]

@@ -1,6 +1,7 @@
 import { Type } from '@sinclair/typebox'
 import type { Person } from '../delivery/people.ts'
 import type { Roster } from '../delivery/roster.ts'
+import { byPerson } from './by-person.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import { type DeliveredFile, type Delivery, defineDeliveryRule } from './delivery-rule.ts'
 import { count, listed } from './quantity.ts'
@@ -30,8 +31,11 @@ export const roster = defineDeliveryRule({
     if (roster === null) return [unjudged('no roster was read')]
     if (delivery.people.every(({ fields }) => Object.keys(fields).length === 0))
       return [unjudged('the names of the files tell no person; give the spec a naming pattern')]
+    const own = byPerson(delivery.files)
     const found = [
-      ...delivery.people.flatMap((person) => aboutPerson(person, delivery, roster)),
+      ...delivery.people.flatMap((person) =>
+        aboutPerson(person, own.get(person.label) ?? [], delivery, roster),
+      ),
       ...delivery.files.flatMap((file) => aboutFile(file, delivery)),
     ]
     return found.length > 0 ? found : [complete(delivery)]
@@ -40,9 +44,12 @@ export const roster = defineDeliveryRule({
 
 const EXPECTED = 'the people on the roster'
 
-function aboutPerson(person: Person, delivery: Delivery, roster: Roster): DeliveryFinding[] {
-  const { label, entry } = person
-  const files = delivery.files.filter((file) => file.person === label)
+function aboutPerson(
+  { label, entry }: Person,
+  files: readonly DeliveredFile[],
+  delivery: Delivery,
+  roster: Roster,
+): DeliveryFinding[] {
   const paths = files.map(({ name }) => name.path)
   const finding = { people: [label], files: paths, verdict: 'fail' as const, expected: EXPECTED }
   if (entry === null) {

@@ -1,4 +1,5 @@
 import { Type } from '@sinclair/typebox'
+import { byPerson } from './by-person.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from './delivery-rule.ts'
 import { listed } from './quantity.ts'
@@ -18,10 +19,11 @@ export const sameFrameRule = defineDeliveryRule({
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
   needs: ['face', 'signature'],
-  judge({ files, people }) {
-    const readable = files.filter(({ measured }) => measured.fault === null)
+  judge({ files: all, people }) {
+    const readable = all.filter(({ measured }) => measured.fault === null)
+    const files = byPerson(readable)
     const found = people.flatMap(({ label }) => {
-      const own = readable.filter(({ person }) => person === label)
+      const own = files.get(label) ?? []
       return own.length < 2 ? [] : [aboutPerson(label, own)]
     })
     if (found.length > 0 || readable.length === 0) return found

@@ -31,7 +31,9 @@ export function samePicture(
   const whole = toneDistance(a, b) <= TONES ? frameLikeness(a, b) : null
   const byFrame = grade(whole, SAME_FRAME)
   if (whole && byFrame === 'same') return { sameness: 'same', isMirrored: whole.isMirrored }
-  const face = (roughFaceLikeness(a, b) ?? 0) >= ROUGHLY ? faceLikeness(a, b) : null
+  // Laying faces on each other takes long; heads that agree neither way spare it.
+  const mayAgree = headsAgree(a, b, false) || headsAgree(a, b, true)
+  const face = mayAgree && (roughFaceLikeness(a, b) ?? 0) >= ROUGHLY ? faceLikeness(a, b) : null
   const byFace = face && headsAgree(a, b, face.isMirrored) ? grade(face, SAME_FACE) : 'different'
   if (face && byFace !== 'different') return { sameness: byFace, isMirrored: face.isMirrored }
   return { sameness: byFrame, isMirrored: whole?.isMirrored ?? false }

@@ -38,11 +38,18 @@ function bothWays(plain: LumaGrid): BothWays {
 const STEPS = 16
 
 function stepsOf({ luma }: LumaGrid): Float32Array {
-  const sorted = luma.filter((value) => value > 0).sort()
-  return Float32Array.from(
-    { length: STEPS },
-    (_, step) => sorted[Math.floor(((step + 0.5) / STEPS) * sorted.length)] ?? 0,
-  )
+  const counts = new Uint32Array(256)
+  for (const value of luma) counts[value] = (counts[value] as number) + 1
+  const inFrame = luma.length - (counts[0] as number)
+  const steps = new Float32Array(STEPS)
+  let value = 0
+  let passed = 0
+  for (let step = 0; step < STEPS && inFrame > 0; step++) {
+    const rank = Math.floor(((step + 0.5) / STEPS) * inFrame)
+    while (passed <= rank) passed += counts[++value] as number
+    steps[step] = value
+  }
+  return steps
 }
 
 export interface PairLikeness extends Likeness {

@@ -1,5 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import type { Person } from '../delivery/people.ts'
+import { byPerson } from './by-person.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import { type DeliveredFile, type Delivery, defineDeliveryRule } from './delivery-rule.ts'
 import { count, listed } from './quantity.ts'
@@ -22,12 +23,13 @@ export const variants = defineDeliveryRule({
   needs: [],
   judge(delivery) {
     const people = delivery.people.filter(({ entry }) => delivery.roster === null || entry !== null)
+    const own = byPerson(delivery.files)
     const found = [
-      ...people.flatMap((person) => aboutPerson(person, delivery)),
+      ...people.flatMap((person) => aboutPerson(person, own.get(person.label) ?? [], delivery)),
       ...delivery.files.flatMap((file) => aboutFile(file, delivery)),
     ]
     if (found.length > 0) return found
-    const complete = people.filter(({ label }) => delivery.files.some(({ person }) => person === label))
+    const complete = people.filter(({ label }) => own.has(label))
     if (complete.length === 0)
       return [about([], [], 'unsure', 'No file could be told to be of a person; have a person look.')]
     return [
@@ -41,8 +43,11 @@ export const variants = defineDeliveryRule({
   },
 })
 
-function aboutPerson({ label }: Person, delivery: Delivery): DeliveryFinding[] {
-  const files = delivery.files.filter(({ person }) => person === label)
+function aboutPerson(
+  { label }: Person,
+  files: readonly DeliveredFile[],
+  delivery: Delivery,
+): DeliveryFinding[] {
   if (files.length === 0) return []
   const ordered = delivery.deliverables.length > 0 ? delivery.deliverables : [null]
   const missing = ordered.filter((name) => !files.some((file) => file.name.deliverable === name))

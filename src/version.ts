@@ -4,6 +4,8 @@ export const VERSION = '0.1.0'
 /** The libraries whose versions can change what is measured, as pinned in package.json; a test holds them together. */
 export const MEASURING_LIBRARIES = {
   '@tensorflow/tfjs-backend-wasm': '4.22.0',
+  '@tensorflow/tfjs-converter': '4.22.0',
+  '@tensorflow/tfjs-core': '4.22.0',
   '@vladmandic/human': '3.3.6',
   saxes: '6.0.0',
   sharp: '0.35.5',

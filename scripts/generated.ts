@@ -1,11 +1,13 @@
+import { readFileSync } from 'node:fs'
 import { type TSchema, Type } from '@sinclair/typebox'
 import { Measurements } from '../src/measure/measurements.ts'
 import { Report } from '../src/report/report.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
 import { schemaText } from '../src/spec/schema.ts'
+import { licencesPage } from './licences.ts'
 import { rulesPage } from './rules-page.ts'
 
-/** The files that are made from the code, by their path in the repository. */
+/** The files that are made from the code, by their path in the repository; run in its root. */
 export function generatedFiles(): ReadonlyMap<string, string> {
   return new Map([
     ['schemas/brand-spec.schema.json', schemaText(ALL_RULES)],
@@ -15,6 +17,7 @@ export function generatedFiles(): ReadonlyMap<string, string> {
     ],
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
     ['docs/rules.md', rulesPage(ALL_RULES)],
+    ['docs/licences.md', licencesPage(readFileSync('package-lock.json', 'utf8'))],
   ])
 }
 

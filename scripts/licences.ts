@@ -1,0 +1,70 @@
+/** What a lock file of npm (lockfileVersion 3) says of a package. */
+interface Locked {
+  readonly version: string
+  readonly license?: string
+  readonly dev?: boolean
+  readonly optional?: boolean
+}
+
+/** One package as it is told: a family of builds for several systems is one. */
+interface Told {
+  readonly name: string
+  readonly version: string
+  readonly licence: string
+  /** Builds for several systems, of which one is installed. */
+  readonly builds: number
+}
+
+/**
+ * The page on the licences of what is installed with portrait-gate, in Markdown.
+ * @param lock text of package-lock.json
+ * @throws Error when a package states no licence
+ */
+export function licencesPage(lock: string): string {
+  const { packages } = JSON.parse(lock) as { packages: Readonly<Record<string, Locked>> }
+  const told = families(packages)
+  const licences = [...new Set(told.map(({ licence }) => licence))].sort()
+  return [
+    ...INTRODUCTION,
+    '',
+    ...licences.flatMap((licence) => [
+      `## ${licence}`,
+      '',
+      ...told.filter((one) => one.licence === licence).map(line),
+      '',
+    ]),
+  ].join('\n')
+}
+
+const INTRODUCTION = [
+  '<!-- Generated from package-lock.json; run: npm run generate -->',
+  '',
+  '# Licences',
+  '',
+  'portrait-gate is under the MIT licence. These packages are installed with it to run; each states its licence itself, and its',
+  'text lies in its folder under `node_modules`. Tools for development are not among them.',
+  '',
+  'The picture library `libvips` and parts of it are under the LGPL, version 3 or later. They are shared libraries, installed by a',
+  'package of their own (on Windows by that of `sharp`), and may be exchanged. Whoever hands them on with portrait-gate (in a container image, in an archive)',
+  'hands on their licence text too, and says where their source is: <https://github.com/lovell/sharp-libvips>.',
+]
+
+function line({ name, version, builds }: Told): string {
+  return `- \`${name}\` ${version}${builds > 1 ? ` (${builds} builds, one for each system)` : ''}`
+}
+
+function families(packages: Readonly<Record<string, Locked>>): Told[] {
+  const found = new Map<string, Told>()
+  for (const [path, { version, license, dev = false }] of Object.entries(packages)) {
+    if (path === '' || dev) continue
+    const name = path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length)
+    if (license === undefined) throw new Error(`${name} states no licence in package-lock.json; look it up.`)
+    const family = name.replace(SYSTEM, '-*')
+    const key = `${family} ${version} ${license}`
+    const builds = (found.get(key)?.builds ?? 0) + 1
+    found.set(key, { name: builds > 1 ? family : name, version, licence: license, builds })
+  }
+  return [...found.values()].sort((one, other) => (one.name < other.name ? -1 : 1))
+}
+
+const SYSTEM = /-(?:android|darwin|freebsd|linux|linuxmusl|openharmony|webcontainers|win32)-.+$|-wasm32$/

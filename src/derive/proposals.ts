@@ -1,8 +1,8 @@
 import type { Measurements } from '../measure/measurements.ts'
-import { doubtSentence } from '../rules/doubts.ts'
 import { asked } from '../rules/quantity.ts'
-import { LEAST, type Proposal, proposeBand } from './bands.ts'
-import { backdrop, face, head, type Read, type Reading } from './readings.ts'
+import { LEAST, proposeBand } from './bands.ts'
+import { type FileReading, type Known, noteOf, why } from './notes.ts'
+import { backdrop, face, head, type Read } from './readings.ts'
 
 /** A line of the spec with what it rests on, or why there is none. */
 export interface Line {
@@ -89,56 +89,25 @@ export const PICTURE: readonly Numbered[] = [
 
 const ERROR = 0.25
 
-interface FileReading extends Reading {
-  readonly file: string
-}
-
 /** The line for a rule on a number. */
 export function proposeNumber(rule: Numbered, files: readonly Measurements[]): Line {
-  const read = files.flatMap((file): FileReading[] => {
-    const reading = rule.value(file)
-    return reading === null ? [] : [{ file: file.file, ...reading }]
-  })
+  const read = files.map((file): FileReading => ({ file: file.file, ...rule.value(file) }))
+  const known = read.flatMap((one): Known[] => (one.value === null ? [] : [{ ...one, value: one.value }]))
   const values = (isSure: boolean) =>
-    read.filter(({ doubts }) => (doubts.length === 0) === isSure).map(({ value }) => value)
+    known.filter(({ doubts }) => (doubts.length === 0) === isSure).map(({ value }) => value)
   const band = proposeBand(values(true), rule.step, rule.least, rule.error ?? ERROR, values(false))
   if (!band)
     return {
       setting: null,
-      note: `${rule.rule} was left out: it could be measured in ${values(true).length} of ${files.length} portraits, and ${LEAST} are needed`,
+      note: `${rule.rule} was left out: it could be measured in ${values(true).length} of ${files.length} portraits${why(read)}, and ${LEAST} are needed`,
       outliers: [],
     }
-  const isKept = ({ value }: Reading) => !band.outliers.includes(value)
+  const isKept = ({ value }: Known) => !band.outliers.includes(value)
   return {
     setting: `${rule.rule}: ${rule.write(band.min, band.max)}`,
-    note: noteOf(rule, band, read.filter(isKept), files.length),
-    outliers: read.filter((reading) => !isKept(reading)).map(({ file }) => file),
+    note: noteOf(rule.unit, known.filter(isKept), band.outliers.length, read),
+    outliers: known.filter((reading) => !isKept(reading)).map(({ file }) => file),
   }
-}
-
-/** What a band rests on: the range found, in how many, which of them are not sure, and how many were left out. */
-function noteOf(rule: Numbered, band: Proposal, kept: readonly FileReading[], files: number): string {
-  const values = kept.map(({ value }) => value)
-  const doubtful = kept.filter(({ doubts }) => doubts.length > 0)
-  const bearded = kept.filter(({ error }) => error > 0)
-  const apart = band.outliers.length
-  const parts = [
-    `${asked(tenth(Math.min(...values)))} to ${asked(tenth(Math.max(...values)), rule.unit)} in ${kept.length + apart} of ${files}`,
-    ...(apart > 0 ? [`${apart} left out as ${apart === 1 ? 'an outlier' : 'outliers'}`] : []),
-    ...(doubtful.length > 0
-      ? [`${doubtful.length} in doubt (${doubtSentence(doubtful[0]?.doubts ?? [])})`]
-      : []),
-    ...(bearded.length > 0
-      ? [
-          `${bearded.length} with the chin under a beard, good to ${asked(tenth(Math.max(...bearded.map(({ error }) => error))), rule.unit)}`,
-        ]
-      : []),
-  ]
-  return parts.join(', ')
-}
-
-function tenth(value: number): number {
-  return Math.round(value * 10) / 10
 }
 
 // A setting is proposed when so many files agree; the others are told. Common practice, no source.

@@ -149,6 +149,51 @@ describe('what is proposed and what is left out', () => {
     expect(loaded(text).settings.headroom).toBeUndefined()
   })
 
+  test('a crown in doubt counts when it is in line with the others, and is told', () => {
+    const doubts = { confidence: 0.4, doubts: ['crown-merges-with-backdrop' as const] }
+    const files = approved(7, (i) => withHead({ headroomPct: 6 + i, ...(i === 6 && doubts) }))
+    const { text, outliers } = deriveSpec(files, BRAND, new Map())
+    expect(bandOf(loaded(text), 'headroom')).toEqual({ min: 5, max: 13 })
+    expect(text).toContain('6 to 12 % in 7 of 7, 1 in doubt (the top of the head is hardly darker or lighter')
+    expect(outliers.size).toBe(0)
+  })
+
+  test('a crown in doubt that is not in line is left out and named', () => {
+    const doubts = { confidence: 0.4, doubts: ['crown-merges-with-backdrop' as const] }
+    const files = approved(7, (i) =>
+      withHead({ headroomPct: i === 6 ? 25 : 6 + 0.5 * i, ...(i === 6 && doubts) }),
+    )
+    const { text, outliers } = deriveSpec(files, BRAND, new Map())
+    expect(bandOf(loaded(text), 'headroom')).toEqual({ min: 5.5, max: 9 })
+    expect(outliers.get('Familyg_Given.jpg')).toContain('headroom')
+  })
+
+  test('doubtful crowns do not make up for sure ones, and other doubts never count', () => {
+    const few = approved(7, (i) =>
+      withHead(i < 4 ? {} : { confidence: 0.4, doubts: ['crown-merges-with-backdrop'] }),
+    )
+    expect(deriveSpec(few, BRAND, new Map()).text).toContain(
+      '# headroom was left out: it could be measured in 4 of 7 portraits (the top of the head is hardly darker or lighter than the backdrop behind it), and 5 are needed',
+    )
+    const files = approved(7, (i) =>
+      withHead({
+        headroomPct: 6 + i,
+        ...(i === 6 && { confidence: 0.4, doubts: ['crown-merges-with-backdrop', 'backdrop-not-plain'] }),
+      }),
+    )
+    expect(deriveSpec(files, BRAND, new Map()).text).toContain(
+      '6 to 11 % in 6 of 7, 1 could not be measured (the top of the head is hardly darker or lighter than the backdrop behind it; the backdrop is not plain enough',
+    )
+  })
+
+  test('head heights with the chin under a beard are told with their error', () => {
+    const files = approved(6, (i) =>
+      withHead({ headHeightPct: 44 + 0.5 * i, headHeightErrorPct: i < 2 ? 1.1 + 0.1 * i : 0 }),
+    )
+    const { text } = deriveSpec(files, BRAND, new Map())
+    expect(text).toContain('44 to 46.5 % in 6 of 6, 2 with the chin under a beard, good to 1.2 %')
+  })
+
   test('hostile names and brands stay text', () => {
     const files = approved(6).map((one, i) => ({ ...one, file: `"}\n# x: {y}/${'abcdef'[i]}_b.jpg` }))
     const { text } = deriveSpec(files, 'A "quoted" brand: #1\nversion: 9', new Map())

@@ -50,6 +50,12 @@ describe('measureHead', () => {
     expect(measured.confidence).toBeGreaterThan(0.8)
   })
 
+  test('what a beard leaves open of the chin is told, and nothing without one', () => {
+    // 6 of 400 px.
+    expect(head(0.1, { geometry: { chinError: 6 } }).headHeightErrorPct).toBeCloseTo(1.5, 6)
+    expect(head(0.1).headHeightErrorPct).toBe(0)
+  })
+
   test('off center is positive to the right', () => {
     const { midEyes } = sitterGeometry(0.1, WIDTH, HEIGHT)
     expect(head(0.1, { geometry: { midEyes: { ...midEyes, x: 0.55 * WIDTH } } }).offCenterPct).toBeCloseTo(

@@ -1,9 +1,9 @@
 import { Type } from '@sinclair/typebox'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from './delivery-rule.ts'
-import { count } from './quantity.ts'
+import { count, listed } from './quantity.ts'
 import { quoted } from './quoted.ts'
-import { type Sameness, samePicture } from './same-picture.ts'
+import { samePicture } from './same-picture.ts'
 import { type ReadySignature, ready } from './signature-pair.ts'
 
 export const duplicatePicture = defineDeliveryRule({
@@ -19,13 +19,18 @@ export const duplicatePicture = defineDeliveryRule({
   options: Type.Literal('none', { description: 'No two people may have the same picture.' }),
   needs: ['face', 'signature'],
   judge(delivery) {
-    const candidates = delivery.files.filter(({ measured }) => measured.fault === null).map(prepared)
+    const readable = delivery.files.filter(({ measured }) => measured.fault === null)
+    const twins = byContent(readable)
+    const candidates = readable.map((file): Candidate => prepared(file, twins))
     const found: DeliveryFinding[] = []
     let pairs = 0
     for (const [i, first] of candidates.entries()) {
-      for (const second of candidates.slice(i + 1)) {
+      if (first.twins[0] === first.file) found.push(...aboutTwins(first.twins))
+      for (let j = i + 1; j < candidates.length; j++) {
+        const second = candidates[j] as Candidate
         if (first.file.person !== null && first.file.person === second.file.person) continue
         pairs++
+        if (first.twins === second.twins) continue
         const finding = judgePair(first, second)
         if (finding) found.push(finding)
       }
@@ -47,39 +52,56 @@ export const duplicatePicture = defineDeliveryRule({
 interface Candidate {
   readonly file: DeliveredFile
   readonly signature: ReadySignature | null
+  /** All files with the same bytes, itself among them. */
+  readonly twins: readonly DeliveredFile[]
 }
 
-function prepared(file: DeliveredFile): Candidate {
-  const { signature } = file.measured
-  return { file, signature: signature ? ready(signature) : null }
+function prepared(file: DeliveredFile, twins: ReadonlyMap<string, readonly DeliveredFile[]>): Candidate {
+  const { signature, sha256 } = file.measured
+  const alike = sha256 === null ? undefined : twins.get(sha256)
+  return { file, signature: signature ? ready(signature) : null, twins: alike ?? [file] }
+}
+
+function byContent(files: readonly DeliveredFile[]): ReadonlyMap<string, readonly DeliveredFile[]> {
+  const twins = new Map<string, DeliveredFile[]>()
+  for (const file of files) {
+    const { sha256 } = file.measured
+    if (sha256 === null) continue
+    const others = twins.get(sha256)
+    if (others) others.push(file)
+    else twins.set(sha256, [file])
+  }
+  return twins
+}
+
+/** One finding about all files of the same bytes, when they are not all of one person; a thousand have half a million pairs. */
+function aboutTwins(twins: readonly DeliveredFile[]): DeliveryFinding[] {
+  const [first] = twins
+  const ofOne = first?.person !== null && twins.every(({ person }) => person === first?.person)
+  return twins.length < 2 || ofOne ? [] : [sameFinding(twins, 'the same picture, byte for byte')]
 }
 
 function judgePair(
   { file: a, signature: p }: Candidate,
   { file: b, signature: q }: Candidate,
 ): DeliveryFinding | null {
-  const identical = a.measured.sha256 !== null && a.measured.sha256 === b.measured.sha256
-  const { sameness, isMirrored } = identical
-    ? { sameness: 'same' as Sameness, isMirrored: false }
-    : p && q
-      ? samePicture(p, q)
-      : { sameness: 'different' as Sameness, isMirrored: false }
+  if (!p || !q) return null
+  const { sameness, isMirrored } = samePicture(p, q)
   if (sameness === 'different') return null
-  const people = [...new Set([a.person, b.person])].filter((person) => person !== null)
-  const files = [a.name.path, b.name.path]
-  const names = `${quoted(a.name.path)} and ${quoted(b.name.path)}`
-  const how = identical
-    ? 'the same picture, byte for byte'
-    : `the same picture${isMirrored ? ', mirrored' : ''}`
-  const whole = {
-    people,
-    files,
-    measured: sameness === 'same' ? how : `perhaps ${how}`,
-    expected: 'a picture of their own',
+  const how = `the same picture${isMirrored ? ', mirrored' : ''}`
+  if (sameness === 'same') return sameFinding([a, b], how)
+  return {
+    ...about([a, b]),
+    verdict: 'unsure',
+    measured: `perhaps ${how}`,
+    reason: `${listed(quotedNames([a, b]))} may be ${how}; have a person look.`,
   }
-  if (sameness === 'perhaps')
-    return { ...whole, verdict: 'unsure', reason: `${names} may be ${how}; have a person look.` }
-  if (people.length < 2)
+}
+
+function sameFinding(files: readonly DeliveredFile[], how: string): DeliveryFinding {
+  const whole = { ...about(files), measured: how }
+  const names = listed(quotedNames(files))
+  if (whole.people.length < 2)
     return {
       ...whole,
       verdict: 'unsure',
@@ -88,9 +110,21 @@ function judgePair(
   return {
     ...whole,
     verdict: 'fail',
-    reason: `${names} are ${how}, delivered for ${quoted(people[0] ?? '')} and for ${quoted(people[1] ?? '')}.`,
+    reason: `${names} are ${how}, delivered ${listed(whole.people.map((person) => `for ${quoted(person)}`))}.`,
     remedy: 'Find out whose picture it is, and deliver the right one for the other.',
   }
+}
+
+function about(files: readonly DeliveredFile[]): Pick<DeliveryFinding, 'people' | 'files' | 'expected'> {
+  return {
+    people: [...new Set(files.flatMap(({ person }) => person ?? []))],
+    files: files.map(({ name }) => name.path),
+    expected: 'a picture of their own',
+  }
+}
+
+function quotedNames(files: readonly DeliveredFile[]): string[] {
+  return files.map(({ name }) => quoted(name.path))
 }
 
 function unmeasured(unknown: readonly Candidate[]): DeliveryFinding {

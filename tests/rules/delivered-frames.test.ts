@@ -68,6 +68,20 @@ test('the same bytes are found even where no signature could be made', () => {
   expect(found.map(({ verdict }) => verdict)).toEqual(['fail', 'unsure'])
 })
 
+test('many files of the same bytes are one finding; those of one person are none', () => {
+  const same = { rest: { sha256: 'b'.repeat(64) } }
+  const two = [of('Lund', 'print', 'first', same), of('Lund', 'web', 'first', same)]
+  expect(judge(duplicatePicture, 'none', two)[0]?.verdict).toBe('pass')
+  const found = judge(duplicatePicture, 'none', [
+    ...two,
+    of('Nair', 'print', 'first', same),
+    of('Okoro', 'print', 'first', same),
+  ])
+  expect(found).toHaveLength(1)
+  expect(found[0]).toMatchObject({ verdict: 'fail', people: ['Lund', 'Nair', 'Okoro'] })
+  expect(found[0]?.reason).toContain('delivered for "Lund", for "Nair" and for "Okoro".')
+})
+
 test('names that tell nobody make it unsure', () => {
   const nobody = { ...of('x', 'web', 'firstWeb'), person: null }
   expect(judge(duplicatePicture, 'none', [of('Lund', 'print', 'first'), nobody])[0]?.verdict).toBe('unsure')

@@ -1,8 +1,8 @@
 import { execFile } from 'node:child_process'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { type Built, buildProject } from './built.ts'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { built } from '../pool/built.ts'
 import { runCampaign, type Summary } from './campaign.ts'
 import { judged, strictSpec } from './judged.ts'
 import { mutant } from './mutant.ts'
@@ -11,14 +11,13 @@ import { drawOriginals } from './originals.ts'
 const run = promisify(execFile)
 const FILES = 1000
 
-let built: Built
+let build = ''
 beforeAll(async () => {
-  built = await buildProject()
+  build = await built('fuzz-campaign')
 })
-afterAll(() => built.remove())
 
 test(`${FILES} spoiled pictures: none crashes, hangs, is told wrong, or passes with what is no longer true`, async () => {
-  const script = join(built.folder, 'scripts', 'fuzz.js')
+  const script = join(build, 'scripts', 'fuzz.js')
   const { stdout } = await run(process.execPath, [script, '--files', String(FILES), '--seed', '7'])
   const { findings, files, fates, passed, slowestMs, largestMiB } = JSON.parse(stdout) as Summary
   expect(findings).toEqual([])

@@ -1,6 +1,5 @@
 import { spawn } from 'node:child_process'
 import { join } from 'node:path'
-import type { Built } from './built.ts'
 
 export interface Ended {
   readonly code: number | null
@@ -23,14 +22,13 @@ export interface CommandOptions {
 // Nothing here takes longer than seconds; what does has hung.
 const HUNG_MS = 60_000
 
-/** Runs the built command to its end, with a cache of its own and without workers' help for what is small. */
-export function runCommand(
-  { folder }: Built,
-  args: readonly string[],
-  options: CommandOptions,
-): Promise<Ended> {
+/**
+ * Runs the command to its end, with a cache of its own.
+ * @param build folder that it was built into
+ */
+export function runCommand(build: string, args: readonly string[], options: CommandOptions): Promise<Ended> {
   const { cwd, through = [], stdout = 'pipe', closesEarly = false } = options
-  const [program = '', ...words] = [...through, process.execPath, join(folder, 'src', 'cli.js'), ...args]
+  const [program = '', ...words] = [...through, process.execPath, join(build, 'src', 'cli.js'), ...args]
   const start = performance.now()
   return new Promise((resolve, reject) => {
     const env = { ...process.env, XDG_CACHE_HOME: join(cwd, '.cache-of-the-test') }

@@ -83,8 +83,9 @@ const KNOWN_LIMIT = /extraneous bytes before marker 0xd9|bad Huffman code|inflat
 const NO_DAMAGE = /\.png {2}(?!zlib|.*(?:CRC|IDAT))|WARN: |\[Strict\]/
 
 async function samePixels(one: Buffer, other: Buffer): Promise<boolean> {
-  const [a, b] = await Promise.all([one, other].map((content) => sharp(content).raw().toBuffer()))
-  return a !== undefined && b !== undefined && a.equals(b)
+  const decoded = [one, other].map((content) => sharp(content).raw().toBuffer())
+  const [a, b] = await Promise.all(decoded.map((pixels) => pixels.catch(() => null)))
+  return !!a && !!b && a.equals(b)
 }
 
 /** By its number, so that a reader that lists a folder can tell which is which. */

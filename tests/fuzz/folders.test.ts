@@ -15,21 +15,20 @@ import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import sharp from 'sharp'
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { Report } from '../../src/report/report.ts'
-import { type Built, buildProject } from './built.ts'
+import { built } from '../pool/built.ts'
 import { runCommand } from './command.ts'
 
-let built: Built
+let build = ''
 let good: Buffer
 let base = ''
 beforeAll(async () => {
-  built = await buildProject()
+  build = await built('fuzz-folders')
   good = await sharp({ create: { width: 80, height: 100, channels: 3, background: '#e8e4e0' } })
     .jpeg()
     .toBuffer()
 })
-afterAll(() => built.remove())
 beforeEach(async () => {
   base = await mkdtemp(join(tmpdir(), 'folders-'))
   await put('brand.yaml', 'brand: Osprey Lane Veterinary Group\nversion: 1\none-face: false\n')
@@ -45,7 +44,7 @@ async function put(file: string, content: string | Buffer = good): Promise<strin
 
 /** Judges the folder `d`; gives what a JSON report says of each file's `intact`. */
 async function judge(...more: readonly string[]) {
-  const ended = await runCommand(built, ['check', 'd', '--format', 'json', ...more], { cwd: base })
+  const ended = await runCommand(build, ['check', 'd', '--format', 'json', ...more], { cwd: base })
   expect(ended.signal, ended.stderr).toBeNull()
   const report = ended.stdout === '' ? null : (JSON.parse(ended.stdout) as Report)
   const files = (report?.files ?? []).map(({ file, outcomes }) => {
@@ -171,14 +170,14 @@ describe('what may not be read', () => {
       ? [SETPRIV, '--reuid', String(NOBODY), '--regid', String(NOBODY), '--clear-groups']
       : []
     const args = ['check', 'd', '--no-cache', '--format', 'json']
-    await chmod(built.folder, 0o755)
-    const isReachable = canDropRights && reachable(built.folder)
+    await chmod(build, 0o755)
+    const isReachable = canDropRights && reachable(build)
     if (canDropRights && !isReachable)
       process.stderr.write(
         'NOT CHECKED as another user: the checkout lies in a folder that only root may enter.\n',
       )
     if (canDropRights && !isReachable) return
-    const first = await runCommand(built, args, { cwd: base, through })
+    const first = await runCommand(build, args, { cwd: base, through })
     expect(first.stderr).toBe('')
     const report = JSON.parse(first.stdout) as Report
     const intact = report.files[1]?.outcomes.find(({ rule }) => rule === 'intact')
@@ -187,7 +186,7 @@ describe('what may not be read', () => {
 
     await put('d/closed/b.jpg')
     await chmod(join(base, 'd/closed'), 0)
-    const second = await runCommand(built, args, { cwd: base, through })
+    const second = await runCommand(build, args, { cwd: base, through })
     await chmod(join(base, 'd/closed'), 0o755)
     expect(second.stderr).toMatch(/closed could not be looked into\. Check that you may read it/)
     expect({ code: second.code, stdout: second.stdout }).toEqual({ code: 2, stdout: '' })
@@ -226,7 +225,7 @@ describe('names', () => {
   test('with escape sequences, line breaks and markup do nothing to a terminal', async () => {
     await put('d/\u001b[31mred\u001b[0m\n<b>&.jpg', 'letter')
     await put(`d/${'x'.repeat(240)}.jpg`, 'letter')
-    const { stdout } = await runCommand(built, ['check', 'd'], { cwd: base })
+    const { stdout } = await runCommand(build, ['check', 'd'], { cwd: base })
     expect(stdout).not.toContain('\u001b')
     expect(stdout).toContain('<U+001B>[31mred')
   })

@@ -2,18 +2,18 @@ import { mkdir, mkdtemp, readdir, readFile, rm, utimes, writeFile } from 'node:f
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { built } from '../pool/built.ts'
 import { seeded } from '../random.ts'
-import { type Built, buildProject } from './built.ts'
 import { killAtRandom, runWhole, type Victim } from './kills.ts'
 
 const KILLS = 50
 const REPORTS = ['report.json', 'report.md', 'report.xml', 'report.csv', 'report.html']
 const PART = /^\.report(?:-\d)?\.(?:json|md|xml|csv|html)\.[0-9a-f]{12}\.part$/
 
-let built: Built
+let build = ''
 let folder = ''
 beforeAll(async () => {
-  built = await buildProject()
+  build = await built('fuzz-kills')
   folder = await mkdtemp(join(tmpdir(), 'kills-'))
   await mkdir(join(folder, 'delivery'))
   await mkdir(join(folder, 'reports'))
@@ -22,7 +22,6 @@ beforeAll(async () => {
   for (let n = 0; n < 240; n++) await writeFile(join(folder, 'delivery', `${n}.jpg`), `letter ${n}`)
 })
 afterAll(async () => {
-  await built.remove()
   await rm(folder, { recursive: true })
 })
 
@@ -33,7 +32,7 @@ function victim(): Victim {
   })
   return {
     program: process.execPath,
-    args: [join(built.folder, 'src', 'cli.js'), 'check', 'delivery', ...outputs],
+    args: [join(build, 'src', 'cli.js'), 'check', 'delivery', ...outputs],
     cwd: folder,
     env: { ...process.env, HOME: folder, XDG_CACHE_HOME: join(folder, 'cache') },
   }

@@ -215,6 +215,25 @@ test('a PNG of two hundred texts that unpack to fifty megabytes each does not ta
   expect([...(pixels?.data.subarray(0, 3) ?? [])]).toEqual([1, 2, 3])
 })
 
+test('a PNG whose data is in pieces, with a text between them', async () => {
+  const png = await noise(40, 50).png().toBuffer()
+  const start = png.indexOf('IDAT') - 4
+  const data = png.subarray(start + 8, start + 8 + png.readUInt32BE(start))
+  const half = Math.floor(data.length / 2)
+  const content = Buffer.concat([
+    png.subarray(0, start),
+    chunk('IDAT', data.subarray(0, half)),
+    chunk('zTXt', Buffer.concat([Buffer.from('k\0\0'), deflateSync(Buffer.from('x'))])),
+    chunk('IDAT', data.subarray(half)),
+    chunk('IEND', Buffer.alloc(0)),
+  ])
+  await expect(sharp(content).raw().toBuffer()).rejects.toThrow()
+  expect((await readImage(content, 'png', true, LIMIT)).fault).toEqual({
+    kind: 'corrupt',
+    detail: 'the picture data is in pieces',
+  })
+})
+
 test('a PNG with a profile that the decoder does not read is not without a profile', async () => {
   const content = withChunks(await plain([1, 2, 3]).png().toBuffer(), [iccp(Buffer.alloc(100_000_000))])
   expect((await readImage(content, 'png', true, LIMIT)).color).toEqual({

@@ -70,13 +70,13 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
   },
   png(content) {
     const png = readPng(content)
-    const { chunks, ended, count, damaged } = png
+    const { chunks, ended, count, damage } = png
     return {
       ...SILENT,
       endsEarly: !ended,
       excess: beyond(count, MAX_CHUNKS, "chunks beside the picture's data"),
-      damage: damaged === null ? null : `the checksum of chunk ${damaged} does not fit`,
-      lean: ended && damaged === null && count <= MAX_CHUNKS ? withoutTexts(content, png) : null,
+      damage,
+      lean: ended && damage === null && count <= MAX_CHUNKS ? withoutTexts(content, png) : null,
       ppi: pngPpi(chunks),
       icc: iccOfPng(chunks),
       statedSpace: statedByPng(chunks),

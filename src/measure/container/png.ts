@@ -20,8 +20,11 @@ export interface Png {
   readonly trailing: number
   /** How many chunks there are beside IDAT and IEND; beyond {@link MAX_CHUNKS} they are not kept. */
   readonly count: number
-  /** Type of the first of the chunks kept whose checksum does not fit (5.5); null when all do. */
-  readonly damaged: string | null
+  /**
+   * What is damaged: a chunk beside the picture's data whose checksum does not fit (5.5), or picture data in pieces with
+   * other chunks between them (5.6). Null when nothing is.
+   */
+  readonly damage: string | null
 }
 
 /** Programs that write every property as a text of its own write some hundreds. */
@@ -54,21 +57,25 @@ export function readPng(png: Buffer): Png {
   let at = SIGNATURE_LENGTH
   let dataSeen = false
   let count = 0
-  let damaged: string | null = null
+  let damage: string | null = null
+  let dataOver = false
   while (at + FRAME <= png.length) {
     const length = png.readUInt32BE(at)
     const type = png.toString('latin1', at + 4, at + 8)
     const end = at + FRAME + length
     if (end > png.length) break
+    if (type === 'IDAT' && dataOver) damage ??= 'the picture data is in pieces'
     dataSeen ||= type === 'IDAT'
+    dataOver = dataSeen && type !== 'IDAT'
     if (type !== 'IDAT' && type !== 'IEND' && ++count <= MAX_CHUNKS) {
       const data = png.subarray(at + 8, at + 8 + length)
       const list = dataSeen ? late : chunks
       list.push({ type, data })
-      if (crc32(png.subarray(at + 4, at + 8 + length)) !== png.readUInt32BE(end - 4)) damaged ??= type
+      if (crc32(png.subarray(at + 4, at + 8 + length)) !== png.readUInt32BE(end - 4))
+        damage ??= `the checksum of chunk ${type} does not fit`
     }
     at = end
-    if (type === 'IEND') return { chunks, late, ended: true, trailing: png.length - at, count, damaged }
+    if (type === 'IEND') return { chunks, late, ended: true, trailing: png.length - at, count, damage }
   }
-  return { chunks, late, ended: false, trailing: png.length - at, count, damaged }
+  return { chunks, late, ended: false, trailing: png.length - at, count, damage }
 }

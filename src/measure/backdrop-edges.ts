@@ -140,7 +140,8 @@ function followed(
 /** Whether the sitter stands before the inner side of the line: it is not backdrop there. */
 function isHidden(backdrop: Backdrop, line: FrameLine, along: number, shift = 0): boolean {
   const { distance, threshold, width, height } = backdrop
-  let [n, sum] = [0, 0]
+  let n = 0
+  let sum = 0
   for (let t = along - PIECE / 2; t < along + PIECE / 2; t += 2) {
     for (const away of [4, 6, 8]) {
       const index = indexAt(line, t, shift + away, width, height)
@@ -172,7 +173,10 @@ function staysBehind(
   return stays >= MOST_PIECES * n
 
   function meanAt(middle: number, inward: number): Color | null {
-    let [n, L, a, b] = [0, 0, 0, 0]
+    let n = 0
+    let L = 0
+    let a = 0
+    let b = 0
     for (let t = middle - PIECE / 2; t < middle + PIECE / 2; t++) {
       for (const away of [inward - 1, inward, inward + 1]) {
         const index = indexAt(line, t, away, width, height)

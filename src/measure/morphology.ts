@@ -9,11 +9,19 @@ export function erode(mask: Uint8Array, width: number, height: number, radius: n
 
 /** Takes off what is thinner than `2 x radius + 1` pixels and leaves the rest as it was: erosion, then dilation. */
 export function open(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
-  const complement = inverted(erode(mask, width, height, radius))
-  return inverted(erode(complement, width, height, radius))
+  const out = new Uint8Array(mask.length)
+  const first = mask.indexOf(1)
+  if (first < 0) return out
+  // Nothing happens further than the radius above and below what is set.
+  const top = Math.max(0, Math.floor(first / width) - radius)
+  const bottom = Math.min(height, Math.floor(mask.lastIndexOf(1) / width) + radius + 1)
+  const rows = mask.subarray(top * width, bottom * width)
+  const complement = inverted(erode(rows, width, bottom - top, radius))
+  out.set(inverted(erode(complement, width, bottom - top, radius)), top * width)
+  return out
 }
 
-/** A new mask that is 1 where this one, which is changed no more, was 0. */
+/** Turns a mask over, in place. */
 function inverted(mask: Uint8Array): Uint8Array {
   for (let i = 0; i < mask.length; i++) mask[i] = 1 - (mask[i] as number)
   return mask

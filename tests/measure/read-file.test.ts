@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { Value } from '@sinclair/typebox/value'
 import { describe, expect, test } from 'vitest'
-import { FileMeasurements } from '../../src/measure/measurements.ts'
+import { FileMeasurements, MEASURER_VERSION } from '../../src/measure/measurements.ts'
 import { measureFile, type ReadOptions, readHashed } from '../../src/measure/read-file.ts'
 import { plain, temporaryFile } from './samples.ts'
 
@@ -39,7 +39,7 @@ test('a delivered portrait: everything of header and bytes', async () => {
     .toBuffer()
   const { measurements, pixels } = await measured('a.jpg', content)
   expect(measurements).toEqual({
-    measurer: 1,
+    measurer: MEASURER_VERSION,
     file: 'web/a.jpg',
     bytes: content.length,
     sha256: createHash('sha256').update(content).digest('hex'),
@@ -99,7 +99,7 @@ describe('files that are no pictures to decode, all named .jpg', () => {
     expect(pixels).toBeNull()
     expect(measurements).toEqual({
       ...NOTHING,
-      measurer: 1,
+      measurer: MEASURER_VERSION,
       file: 'web/a.jpg',
       bytes: Buffer.byteLength(content),
       sha256: createHash('sha256').update(content).digest('hex'),
@@ -112,13 +112,19 @@ describe('files that are no pictures to decode, all named .jpg', () => {
   test('an empty file', async () => {
     const { measurements } = await measured('a.jpg', '')
     const fault = { kind: 'empty', detail: '' }
-    expect(measurements).toEqual({ ...NOTHING, measurer: 1, file: 'web/a.jpg', bytes: 0, fault })
+    expect(measurements).toEqual({
+      ...NOTHING,
+      measurer: MEASURER_VERSION,
+      file: 'web/a.jpg',
+      bytes: 0,
+      fault,
+    })
   })
 
   test('a missing file', async () => {
     const { measurements } = await measureFile('a.jpg', await readHashed('/nowhere/a.jpg'), { decode: true })
     const fault = { kind: 'unreadable', detail: 'ENOENT: no such file or directory' }
-    expect(measurements).toEqual({ ...NOTHING, measurer: 1, file: 'a.jpg', bytes: 0, fault })
+    expect(measurements).toEqual({ ...NOTHING, measurer: MEASURER_VERSION, file: 'a.jpg', bytes: 0, fault })
   })
 
   test('more bytes than the limit', async () => {

@@ -1,7 +1,14 @@
 import { Ajv } from 'ajv'
 import { expect, test } from 'vitest'
 import type { NameReading } from '../../src/delivery/name-reading.ts'
-import type { Background, Face, Finish, Head, Measurements } from '../../src/measure/measurements.ts'
+import {
+  type Background,
+  type Face,
+  type Finish,
+  type Head,
+  MEASURER_VERSION,
+  type Measurements,
+} from '../../src/measure/measurements.ts'
 import type { Metadata } from '../../src/measure/metadata/schema.ts'
 import { Finding, type Verdict } from '../../src/rules/outcome.ts'
 import type { Rule } from '../../src/rules/rule.ts'
@@ -45,7 +52,7 @@ export const GOOD_METADATA: Metadata = {
 
 /** A flawless 2400 x 3000 portrait; each case changes what it is about. */
 export const GOOD: Measurements = {
-  measurer: 1,
+  measurer: MEASURER_VERSION,
   file: 'print/Abara-Nkem_00123.jpg',
   bytes: 1_800_000,
   sha256: '0'.repeat(64),

@@ -52,7 +52,7 @@ export function sidesOf(problem: Problem): Sides[] {
 }
 
 function downOf(room: Rect, { sitter, ask, wholeHead, margin }: Problem): Axis {
-  const { crownY, chinY, headHeight, eyes } = sitter
+  const { crownY, chinY, headHeight, headHeightError, eyes } = sitter
   const { headroom, 'eye-line': eyeLine, 'head-height': height } = ask
   const marks: Mark[] = [{ at: eyes.y, share: WITHIN }]
   if (headroom) marks.push({ at: crownY, share: sharesOf('headroom', headroom, margin) })
@@ -60,7 +60,8 @@ function downOf(room: Rect, { sitter, ask, wholeHead, margin }: Problem): Axis {
   if (wholeHead && !cutsHead(headroom)) marks.push({ at: crownY, share: WITHIN })
   if (wholeHead) marks.push({ at: chinY, share: WITHIN })
   const shares = height ? sharesOf('head-height', height, margin) : ANY_SHARE
-  return { room: { min: room.top, max: room.bottom }, size: sizesHolding(headHeight, shares), marks }
+  const size = sizesHolding(headHeight, margin * headHeightError, shares)
+  return { room: { min: room.top, max: room.bottom }, size, marks }
 }
 
 function acrossOf(room: Rect, { sitter, ask: { centering }, wholeHead, margin }: Problem): Axis {
@@ -80,9 +81,18 @@ function cutsHead(headroom: Limits | undefined): boolean {
   return headroom.max < 0 || (headroom.min < 0 && headroom.min !== -Infinity)
 }
 
-/** The sizes of which a length in px makes up a share within limits. */
-function sizesHolding(length: number, { min, max }: Limits): Limits {
-  return { min: max > 0 ? length / max : Infinity, max: min > 0 ? length / min : Infinity }
+// Of a range that is narrow for a length's error so much stays free of it, as in margin.ts.
+const FREE = 0.5
+
+/** The sizes of which a length in px, known to `error` px, makes up a share within limits. */
+function sizesHolding(length: number, error: number, { min, max }: Limits): Limits {
+  // From this error on no size would do.
+  const most = min > 0 && max < Infinity ? (length * Math.max(0, max - min)) / (max + min) : Infinity
+  const off = Math.min(error, (1 - FREE) * most)
+  return {
+    min: max > 0 ? (length + off) / max : Infinity,
+    max: min > 0 ? (length - off) / min : Infinity,
+  }
 }
 
 function smaller(shape: Shape): Shape {

@@ -9,6 +9,8 @@ export interface Sitter {
   readonly chinY: number
   /** Crown to chin along the axis of the face, projected on the height. */
   readonly headHeight: number
+  /** How far it may be off to either side since a beard hides the chin. */
+  readonly headHeightError: number
   /** The middle between the irises. */
   readonly eyes: { readonly x: number; readonly y: number }
   readonly faceLeft: number
@@ -21,7 +23,7 @@ export interface Sitter {
 export function sitterOf(measured: Measurements): Sitter | { readonly doubts: readonly Doubt[] } {
   const { fault, widthPx, heightPx, face, head } = measured
   if (fault || !widthPx || !heightPx || !face || !head) return { doubts: [] }
-  const { crown, chin, headroomPct, eyeLinePct, headHeightPct, offCenterPct } = head
+  const { crown, chin, headroomPct, eyeLinePct, headHeightPct, headHeightErrorPct, offCenterPct } = head
   const { box, tiltDeg } = face
   const doubts = [...new Set([...face.doubts, ...head.doubts])]
   if (Math.min(face.confidence, head.confidence) < SURE || !crown || !chin || !box) return { doubts }
@@ -33,6 +35,7 @@ export function sitterOf(measured: Measurements): Sitter | { readonly doubts: re
     crownY: headroomPct * down,
     chinY: Math.min(chin.y * heightPx, heightPx),
     headHeight: headHeightPct * down,
+    headHeightError: (headHeightErrorPct ?? 0) * down,
     eyes: { x: (0.5 + offCenterPct / 100) * widthPx, y: eyeLinePct * down },
     faceLeft: Math.max(box.x * widthPx, 0),
     faceRight: Math.min((box.x + box.width) * widthPx, widthPx),

@@ -6,7 +6,8 @@ import { built } from '../pool/built.ts'
 import { seeded } from '../random.ts'
 import { killAtRandom, runWhole, type Victim } from './kills.ts'
 
-const KILLS = 50
+/** More by hand: KILLS=50 npx vitest run tests/fuzz/kills.test.ts */
+const KILLS = Number(process.env.KILLS ?? 16)
 const REPORTS = ['report.json', 'report.md', 'report.xml', 'report.csv', 'report.html']
 const PART = /^\.report(?:-\d)?\.(?:json|md|xml|csv|html)\.[0-9a-f]{12}\.part$/
 

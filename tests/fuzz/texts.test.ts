@@ -42,9 +42,11 @@ const READERS: Readonly<Record<string, (text: string) => readonly { message: str
 
 /** Reads a text within time; gives the complaints, which are sentences. */
 function complaints(reader: string, text: string, mostMs = 5000): readonly string[] {
-  const start = performance.now()
+  // The processor's time: the clock's would tell of the other tests too.
+  const start = process.cpuUsage()
   const messages = READERS[reader]?.(text).map(({ message }) => message) ?? []
-  expect(performance.now() - start, `${reader} takes too long`).toBeLessThan(mostMs)
+  const { user, system } = process.cpuUsage(start)
+  expect((user + system) / 1000, `${reader} takes too long`).toBeLessThan(mostMs)
   for (const message of messages) expect(message).toMatch(SENTENCE)
   return messages
 }
@@ -57,7 +59,7 @@ describe.each(['spec', 'waivers'])('YAML that means harm, as %s', (reader) => {
   test.each([
     ['aliases that double sixty times', aliases],
     ['an alias of itself', 'a: &a [*a]'],
-    ['100,000 aliases', `a: &a x\nb: [${'*a, '.repeat(30_000)}]`],
+    ['30,000 aliases', `a: &a x\nb: [${'*a, '.repeat(30_000)}]`],
     ['brackets as deep as it is long', nested('[')],
     ['and closed', nested('[', ']')],
     ['dashes', '- '.repeat(60_000)],

@@ -234,6 +234,14 @@ test('a PNG whose data is in pieces, with a text between them', async () => {
   })
 })
 
+test('an AVIF behind an AVIF: of two descriptions each reader takes another', async () => {
+  const avif = await noise(64, 48).avif().toBuffer()
+  expect((await readImage(Buffer.concat([avif, avif]), 'avif', true, LIMIT)).fault).toEqual({
+    kind: 'corrupt',
+    detail: '2 descriptions (meta boxes) in place of one',
+  })
+})
+
 test('a PNG with a profile that the decoder does not read is not without a profile', async () => {
   const content = withChunks(await plain([1, 2, 3]).png().toBuffer(), [iccp(Buffer.alloc(100_000_000))])
   expect((await readImage(content, 'png', true, LIMIT)).color).toEqual({

@@ -3,7 +3,7 @@ import { iccOf } from '../jpeg/icc-chunks.ts'
 import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
 import { MAX_SEGMENTS, readSegments } from '../jpeg/segments.ts'
 import type { Jpeg, Profile } from '../measurements.ts'
-import { isAvifCut } from './boxes.ts'
+import { isAvifCut, readBoxes } from './boxes.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
 import { iccOfPng } from './iccp.ts'
 import { MAX_CHUNKS, readPng, withoutTexts } from './png.ts'
@@ -92,7 +92,14 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     return { ...SILENT, endsEarly: 8 + size > content.length, bitsPerChannel: 8 }
   },
   avif(content) {
-    return { ...SILENT, endsEarly: isAvifCut(content), statedSpace: statedByAvif(content) }
+    const descriptions = readBoxes(content).boxes.filter(({ type }) => type === 'meta').length
+    return {
+      ...SILENT,
+      endsEarly: isAvifCut(content),
+      // A file has one at most (ISO/IEC 14496-12, 8.11.1); of several each reader takes another.
+      damage: descriptions > 1 ? `${descriptions} descriptions (meta boxes) in place of one` : null,
+      statedSpace: statedByAvif(content),
+    }
   },
 }
 

@@ -76,8 +76,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Ikeda',
     deliverable: 'print',
-    fault: 'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles.',
-    rules: ['color-space', 'lens-glare'],
+    fault:
+      'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles, behind which sharpness can not be told.',
+    rules: ['color-space', 'lens-glare', 'eye-focus'],
     picture: { lensGlare: { share: 0.4 } },
     saving: 'adobe-rgb',
   },

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { readRoster } from '../../src/delivery/roster.ts'
 import { readGallery } from '../../src/gallery/gallery-file.ts'
+import { MEASURER_VERSION } from '../../src/measure/measurements.ts'
 import { ALL_RULES } from '../../src/rules/delivery-index.ts'
 import { loadSpec } from '../../src/spec/load.ts'
 import type { NamingPattern } from '../../src/spec/naming.ts'
@@ -110,7 +111,7 @@ test.each([
   ['deep JSON', '['.repeat(1_000_000)],
   [
     'a million portraits',
-    `{"kind": "portrait gallery", "measurer": 1, "portraits": [${'{},'.repeat(500_000)}{}]}`,
+    `{"kind": "portrait gallery", "measurer": ${MEASURER_VERSION}, "portraits": [${'{},'.repeat(500_000)}{}]}`,
   ],
   ['a number beyond number', '{"kind": "portrait gallery", "measurer": 1e999, "portraits": []}'],
   ['another prototype', '{"__proto__": {"kind": "portrait gallery"}}'],

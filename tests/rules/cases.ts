@@ -111,7 +111,7 @@ export const GOOD: Measurements = {
       eyePx: 1,
       leftPx: 1,
       rightPx: 1.1,
-      finestEdgePx: 0.8,
+      finestEdgePx: 0.6,
       sharperPlace: null,
       confidence: 0.9,
       doubts: [],

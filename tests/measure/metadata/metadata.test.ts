@@ -20,7 +20,7 @@ import { alt, bag, packet, seq, xmpSegment } from './xmp-writer.ts'
 const fits = new Ajv({ strict: true, allowUnionTypes: true }).compile(Metadata)
 
 async function metadataOf(path: string): Promise<Metadata> {
-  const { metadata } = await measure({ path, file: path }, ['file', 'metadata'])
+  const { metadata } = await measure({ path, file: path }, ['decode', 'metadata'])
   if (!metadata) throw new Error(`no metadata of ${path}`)
   return metadata
 }

@@ -3,7 +3,7 @@ import { Fault } from './fault.ts'
 import { Metadata } from './metadata/schema.ts'
 
 /** Raised whenever a definition below or the code behind it changes a value. */
-export const MEASURER_VERSION = 2
+export const MEASURER_VERSION = 3
 
 const closed = { additionalProperties: false }
 const orNull = <S extends TSchema>(schema: S) => Type.Union([schema, Type.Null()])

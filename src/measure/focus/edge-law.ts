@@ -18,8 +18,14 @@ const CORNER = 0.03
 const ROUNDING = 0.562 / 12
 /** The finest spread that is told, in pixels: that of a pixel which averages over its own area, the square root of 1/12. */
 export const FINEST_PX = 12 ** -0.5
-const STARTS = [0.6, 2, 5]
-const STEPS = 60
+// The fit starts from a spread of this many pixels at 240 px, hence from the lowest frequencies.
+const START = 8
+const ROUNDS = 8
+const STEPS = 20
+// A lens out of focus blurs by a disc, whose power comes back in side lobes beyond its first zero; the Gaussian of the same
+// variance has left exp(-6.6) of it at the first lobe. From about there frequencies tell of grain only.
+const DEEP = 6
+const LEAST_WEIGHT = 0.02
 // Spectra of eyes scatter about the law by about this factor, in nepers; further off counts less (Huber 1964).
 const SCATTER = 0.3
 const FAR = 1
@@ -47,8 +53,7 @@ export function fitEdgeLaw(rings: readonly Ring[], scale: number): LawFit | null
     decay: 4 * Math.PI ** 2 * frequency ** 2,
     power: Math.log(power + ROUNDING),
   }))
-  const fits = STARTS.map((start) => fitFrom(samples, (start * scale) ** 2))
-  const best = fits.reduce((a, b) => (b.cost < a.cost ? b : a))
+  const best = fitFromCoarse(samples, (START * scale) ** 2)
   const variance = Math.exp(best.parameters[1])
   const scatter = Math.max(SCATTER, Math.sqrt(best.cost / (samples.length - 3)))
   const logError = scatter * Math.sqrt(varianceOfSecond(best.normal))
@@ -61,6 +66,10 @@ interface Sample {
   readonly power: number
 }
 
+interface Weighed extends Sample {
+  readonly weight: number
+}
+
 /** Where a fit stands: `cost` is what is made small. */
 interface State {
   readonly parameters: Parameters
@@ -68,16 +77,34 @@ interface State {
   readonly normal: Normal
 }
 
-function fitFrom(samples: readonly Sample[], variance: number): State {
+/** Fits the frequencies that the spread found so far leaves, until it stays: the coarse ones first, then finer and finer. */
+function fitFromCoarse(samples: readonly Sample[], start: number): State {
   const [first] = samples
-  const amplitude = first ? first.power - first.law + first.decay * variance : 0
   const quietest = Math.min(...samples.map(({ power }) => power))
-  let state = evaluate(samples, [amplitude, Math.log(variance), quietest - 1])
+  const amplitude = first ? first.power - first.law + first.decay * start : 0
+  let parameters: Parameters = [amplitude, Math.log(start), quietest - 1]
+  for (let round = 1; ; round++) {
+    const variance = Math.exp(parameters[1])
+    const weighed = samples.map((sample) => ({ ...sample, weight: weightAt(sample.decay * variance) }))
+    const state = fitFrom(weighed, parameters, quietest)
+    const change = Math.abs(state.parameters[1] - parameters[1])
+    if (change < 1e-3 || round === ROUNDS) return state
+    parameters = state.parameters
+  }
+}
+
+function weightAt(depth: number): number {
+  return Math.max(LEAST_WEIGHT, 1 / (1 + (depth / DEEP) ** 16))
+}
+
+/** @param most logarithm of the most grain there can be: what the quietest ring has */
+function fitFrom(samples: readonly Weighed[], from: Parameters, most: number): State {
+  let state = evaluate(samples, from)
   let damping = 1e-2
   for (let step = 0; step < STEPS && damping < 1e6; step++) {
     const change = dampedStep(state.normal, damping)
     if (!change) break
-    const next = evaluate(samples, moved(state.parameters, change))
+    const next = evaluate(samples, moved(state.parameters, change, most))
     if (next.cost < state.cost) {
       const gain = 1 - next.cost / state.cost
       state = next
@@ -90,31 +117,31 @@ function fitFrom(samples: readonly Sample[], variance: number): State {
   return state
 }
 
-function moved([amplitude, variance, grain]: Parameters, change: Parameters): Parameters {
+function moved([amplitude, variance, grain]: Parameters, change: Parameters, most: number): Parameters {
   const limited = change.map((value) => Math.max(-1, Math.min(1, value))) as Parameters
   return [
     amplitude + limited[0],
     Math.max(2 * Math.log(FINEST_PX), variance + limited[1]),
-    Math.max(Math.log(ROUNDING / 100), grain + limited[2]),
+    Math.max(Math.log(ROUNDING / 100), Math.min(most, grain + limited[2])),
   ]
 }
 
-function evaluate(samples: readonly Sample[], parameters: Parameters): State {
+function evaluate(samples: readonly Weighed[], parameters: Parameters): State {
   const [amplitude, logVariance, logGrain] = parameters
   const variance = Math.exp(logVariance)
   const grain = Math.exp(logGrain)
   const normal = emptyNormal()
   let cost = 0
-  for (const { law, decay, power } of samples) {
+  for (const { law, decay, power, weight } of samples) {
     const edges = Math.exp(amplitude + law - decay * variance)
     const all = edges + grain + ROUNDING
     const off = power - Math.log(all)
     const far = Math.abs(off)
-    cost += far < FAR ? off * off : FAR * (2 * far - FAR)
-    const weight = far < FAR ? 1 : FAR / far
+    cost += weight * (far < FAR ? off * off : FAR * (2 * far - FAR))
+    const counts = far < FAR ? weight : (weight * FAR) / far
     const slope = [edges / all, (-edges * variance * decay) / all, grain / all] as const
     for (const [r, row] of normal.entries()) {
-      const share = weight * (slope[r] as number)
+      const share = counts * (slope[r] as number)
       for (let c = 0; c < 3; c++) row[c] = (row[c] as number) + share * (slope[c] as number)
       row[3] += share * off
     }

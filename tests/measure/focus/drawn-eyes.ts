@@ -68,3 +68,32 @@ export async function blurred({ data, width, height }: RgbPicture, sigma: number
     .toBuffer()
   return { data: blur, width, height }
 }
+
+/**
+ * Blurred by a disc, as a lens out of focus blurs (geometrical optics; Born and Wolf, Principles of Optics, from memory), in
+ * grey. A disc of radius r has the variance r² / 4 along any line.
+ */
+export function discBlurred({ data, width, height }: RgbPicture, radius: number): RgbPicture {
+  const reach = Math.ceil(radius)
+  const disc: { x: number; y: number; share: number }[] = []
+  for (let y = -reach; y <= reach; y++) {
+    for (let x = -reach; x <= reach; x++) {
+      const share = Math.min(1, Math.max(0, radius + 0.5 - Math.hypot(x, y)))
+      if (share > 0) disc.push({ x, y, share })
+    }
+  }
+  const total = disc.reduce((sum, { share }) => sum + share, 0)
+  const blur = new Uint8Array(data.length)
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      let sum = 0
+      for (const place of disc) {
+        const row = Math.min(height - 1, Math.max(0, y + place.y))
+        const column = Math.min(width - 1, Math.max(0, x + place.x))
+        sum += place.share * (data[3 * (row * width + column) + 1] as number)
+      }
+      blur.fill(Math.round(sum / total), 3 * (y * width + x), 3 * (y * width + x) + 3)
+    }
+  }
+  return { data: blur, width, height }
+}

@@ -33,12 +33,12 @@ const argon = (name: string) => ['argon-design-system-free', `assets/img/faces/$
 const soft = (n: number) => ['soft-ui-design-system', `assets/img/team-${n}.jpg`] as const
 const material = (name: string) => ['material-kit', `assets/img/faces/${name}.jpg`] as const
 
-/** Off by more than others: what lies before an eye is all lines, no edges. */
-const LINES: Readonly<Record<string, number>> = {
-  // One eye under strands of hair.
-  'assets/img/faces/fezbot.jpg': 0.17,
-  // Neon tubes reflected by a lens.
+/** Photographs that may be off by more. */
+const WIDER: Readonly<Record<string, number>> = {
+  // Neon tubes reflected by a lens: lines before the eye, no edges.
   'assets/img/faces/kendall.jpg': 0.25,
+  // Only at the widest blur, 6 px at 240 px.
+  'assets/img/team-1.jpg': 0.16,
 }
 
 // Every photograph of these packages with a face of 50 px or more between the eyes, but for one with glasses too dark to
@@ -67,7 +67,7 @@ describe.each(PHOTOGRAPHS)('the eyes of %s %s', (source, path) => {
     for (const sigma of [1, 1.25, 1.5, 2, 3].filter((sigma) => sigma <= 6 * eyes.scale)) {
       const reading = focus(eyes, await blurred(eyes.picture, sigma)).finestEdgePx ?? Number.NaN
       expect(reading, `${sigma} px`).toBeGreaterThan(before)
-      expect(Math.abs(reading / Math.hypot(own, sigma) - 1), `${sigma} px`).toBeLessThan(LINES[path] ?? 0.15)
+      expect(Math.abs(reading / Math.hypot(own, sigma) - 1), `${sigma} px`).toBeLessThan(WIDER[path] ?? 0.15)
       before = reading
     }
   })
@@ -85,6 +85,6 @@ describe.each(PHOTOGRAPHS)('the eyes of %s %s', (source, path) => {
       scale: 2 * eyes.scale,
     }
     const finest = focus(enlarged, enlarged.picture).finestEdgePx
-    expect(finest).toBeGreaterThan(path in LINES ? 0.68 : 0.7)
+    expect(finest).toBeGreaterThan(0.7)
   })
 })

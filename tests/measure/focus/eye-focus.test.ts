@@ -7,7 +7,7 @@ import type { Face } from '../../../src/measure/measurements.ts'
 import type { RgbPicture } from '../../../src/measure/rgb-picture.ts'
 import { gaussian } from '../../random.ts'
 import { GOOD } from '../../rules/cases.ts'
-import { blurred, drawnEyes, type Eyes } from './drawn-eyes.ts'
+import { blurred, discBlurred, drawnEyes, type Eyes } from './drawn-eyes.ts'
 
 const FACE = GOOD.face as Face
 const SIGMAS = [0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6]
@@ -83,6 +83,21 @@ test.each([
   await expectKnownBlurs(await drawnEyes(index, width), sigmas, 0.1)
 })
 
+// A disc is no Gaussian: it reads softer than one of the same variance, but never sharper, and the more the larger it is.
+test.each([1, 6, 13, 16])('sitter %i out of focus reads the softer the larger the disc', async (index) => {
+  const eyes = await drawnEyes(index, 700)
+  const own = read(eyes, eyes.picture)
+  let before = own
+  for (const radius of [2, 3, 4, 6, 8, 10, 12]) {
+    const reading = read(eyes, discBlurred(eyes.picture, radius * eyes.scale))
+    expect(reading, `${radius} px`).toBeGreaterThan(before)
+    const same = Math.hypot(own, radius / 2)
+    expect(reading / same, `${radius} px`).toBeGreaterThan(0.95)
+    expect(reading / same, `${radius} px`).toBeLessThan(1.45)
+    before = reading
+  }
+})
+
 test('a soft eye and a sharp one: the sharper counts', async () => {
   const eyes = await drawnEyes(6)
   const soft = await blurred(eyes.picture, 3 * eyes.scale)
@@ -98,7 +113,7 @@ test('a soft eye and a sharp one: the sharper counts', async () => {
 })
 
 test('the nose sharper than the eyes is told', async () => {
-  const { picture, irises } = await drawnEyes(20)
+  const { picture, irises } = await drawnEyes(2)
   // Drawn noses are shaded softly: their own spread is 2 px.
   const soft = await blurred(picture, 6)
   const [left, right] = irises

@@ -1,11 +1,11 @@
 import { mkdir, readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
+import { replaceWhole } from '../files/replace-whole.ts'
 import { isDecoded, joined, restricted } from '../measure/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
 import type { MeasurementStore } from '../measure/store.ts'
 import { prune } from './prune.ts'
 import { nameOf, sealed, unsealed } from './seal.ts'
-import { writeWhole } from './write-whole.ts'
 
 export interface EntriesPlace {
   readonly folder: string
@@ -59,7 +59,7 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
       const text = JSON.stringify({ ...entry, measurements: { ...entry.measurements, file: '' } })
       try {
         await mkdir(dirname(path), { recursive: true, mode: 0o700 })
-        await writeWhole(path, sealed(text, sha256))
+        await replaceWhole(path, sealed(text, sha256), { mode: 0o600 })
         await prune(dirname(path), MOST_A_FOLDER)
       } catch {
         // A full disk or a folder that is read-only: the next run measures again.

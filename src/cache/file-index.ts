@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto'
 import type { BigIntStats } from 'node:fs'
 import { mkdir, readFile, stat } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
+import { replaceWhole } from '../files/replace-whole.ts'
 import { prune } from './prune.ts'
-import { writeWhole } from './write-whole.ts'
 
 /** Which content a file has as long as nothing touches it. Never rejects. */
 export interface FileIndex {
@@ -77,7 +77,7 @@ async function readListing(path: string): Promise<Listing> {
 async function writeListing(folder: string, name: string, listing: Listing): Promise<void> {
   try {
     await mkdir(folder, { recursive: true, mode: 0o700 })
-    await writeWhole(join(folder, name), JSON.stringify(Object.fromEntries(listing)))
+    await replaceWhole(join(folder, name), JSON.stringify(Object.fromEntries(listing)), { mode: 0o600 })
     await prune(folder, MOST_FOLDERS)
   } catch {
     // Without it the files are hashed again.

@@ -13,7 +13,7 @@ import { MEASURING_LIBRARIES } from '../version.ts'
 export async function measurerId(): Promise<string> {
   const hash = createHash('sha256')
   hash.update(JSON.stringify([MEASURER_VERSION, MEASURING_LIBRARIES, platform(), arch()]))
-  for (const part of ['measure', 'color']) {
+  for (const part of ['measure', 'color', 'numbers', 'files']) {
     const folder = fileURLToPath(new URL(`../${part}`, import.meta.url))
     const code = (await readdir(folder, { recursive: true })).filter(isCode).sort()
     for (const content of await Promise.all(code.map((file) => readFile(join(folder, file)))))

@@ -1,9 +1,6 @@
 import { readdir, rm, stat } from 'node:fs/promises'
 import { join } from 'node:path'
-import { PART } from './write-whole.ts'
-
-// A part that is this old belongs to no run that still goes on.
-const ABANDONED_MS = 60 * 60 * 1000
+import { ABANDONED_MS, PART } from '../files/replace-whole.ts'
 
 /**
  * Keeps a folder bounded: when it holds more than `most` files, the oldest go until a tenth is free; parts that a kill

@@ -1,6 +1,6 @@
-import { randomBytes } from 'node:crypto'
-import { readdir, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { readdir, rm, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join, resolve } from 'node:path'
+import { ABANDONED_MS, isPartOf, replaceWhole } from '../files/replace-whole.ts'
 import type { Host } from './host.ts'
 
 /**
@@ -11,17 +11,8 @@ import type { Host } from './host.ts'
 export async function writeWhole(file: string, text: string, host: Host): Promise<void> {
   const target = resolve(host.cwd, file)
   if (await isStream(target)) return writeFile(target, text, { signal: host.signal })
-  const folder = dirname(target)
-  const name = basename(target)
-  await removeAbandoned(folder, name)
-  const part = join(folder, `.${name}.${randomBytes(6).toString('hex')}.part`)
-  try {
-    await writeFile(part, text, { signal: host.signal, flag: 'wx', flush: true })
-    await rename(part, target)
-  } catch (error) {
-    await rm(part, { force: true })
-    throw error
-  }
+  await removeAbandoned(dirname(target), basename(target))
+  await replaceWhole(target, text, { signal: host.signal, flush: true })
 }
 
 async function isStream(path: string): Promise<boolean> {
@@ -30,9 +21,6 @@ async function isStream(path: string): Promise<boolean> {
     () => false,
   )
 }
-
-// A part that is this old belongs to no run that still writes.
-const ABANDONED_MS = 60 * 60 * 1000
 
 async function removeAbandoned(folder: string, name: string): Promise<void> {
   const names = await readdir(folder).catch(() => [])
@@ -44,8 +32,4 @@ async function removeAbandoned(folder: string, name: string): Promise<void> {
     )
     if (age > ABANDONED_MS) await rm(path, { force: true }).catch(() => {})
   }
-}
-
-function isPartOf(other: string, name: string): boolean {
-  return other.startsWith(`.${name}.`) && /^[0-9a-f]{12}\.part$/.test(other.slice(name.length + 2))
 }

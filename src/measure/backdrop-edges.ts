@@ -1,10 +1,11 @@
 import type { LabPlanes } from '../color/lab.ts'
+import { median } from '../numbers/quantile.ts'
 import type { Backdrop } from './backdrop.ts'
 import { type Ground, indexAt, type Jump, jumpAt, PIECE } from './edge-jump.ts'
-import { alongOf, type FrameLine, inwardOf, type Side } from './frame-line.ts'
+import { type EdgeRegion, keepLargest, regionBeyond, shareOfBackdrop } from './edge-region.ts'
+import { type FrameLine, inwardOf, type Side } from './frame-line.ts'
 import { searchLines } from './line-search.ts'
 import type { SitterRoom } from './sitter-room.ts'
-import { median } from './surface.ts'
 
 // A side edge of the backdrop stands within this angle of upright, a top edge within it of level.
 const LEANING = Math.sin((20 * Math.PI) / 180)
@@ -27,12 +28,6 @@ const BEHIND = [10, 13, 16]
 const STAYS = 0.25
 // Behind a strong edge there is hardly any backdrop to see again; behind a raised arm there is.
 const MOST_BACKDROP = 0.12
-
-/** A part of the frame beyond a straight edge of the backdrop: 1 where it covers a pixel. */
-export interface EdgeRegion {
-  readonly mask: Uint8Array
-  readonly area: number
-}
 
 /**
  * Lines along which an edge of the backdrop may run: across an upper corner, down a side, or across the top; clear of the
@@ -65,7 +60,7 @@ export function backdropEdges(
   for (const line of lines) {
     const reach = reachOf(ground, backdrop, line, room)
     if (!reach) continue
-    const region = regionOf(line, reach, backdrop.width, backdrop.height)
+    const region = regionBeyond(line, reach, backdrop.width, backdrop.height)
     if (
       reach.size > backdrop.threshold &&
       shareOfBackdrop(region, backdrop, 0.5 * reach.size) > MOST_BACKDROP
@@ -204,39 +199,4 @@ function dot(p: Color, q: Color): number {
 function medianJump(jumps: readonly Jump[]): Color {
   const of = (plane: 'L' | 'a' | 'b') => median(Float32Array.from(jumps, (jump) => jump[plane]))
   return { L: of('L'), a: of('a'), b: of('b') }
-}
-
-/** The share of a region whose color distance from the backdrop is at most `most`. */
-function shareOfBackdrop({ mask, area }: EdgeRegion, { distance }: Backdrop, most: number): number {
-  let n = 0
-  for (let i = 0; i < mask.length; i++) if (mask[i] === 1 && (distance[i] as number) <= most) n++
-  return area === 0 ? 0 : n / area
-}
-
-function regionOf(line: FrameLine, { from, to }: Reach, width: number, height: number): EdgeRegion {
-  const mask = new Uint8Array(width * height)
-  let area = 0
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0; x < width; x++, i++) {
-      const place = { x: x + 0.5, y: y + 0.5 }
-      if (inwardOf(line, place) >= 0) continue
-      const along = alongOf(line, place)
-      if ((from > 0 && along < from) || (to < line.length && along > to)) continue
-      mask[i] = 1
-      area++
-    }
-  }
-  return { mask, area }
-}
-
-/** Of two edges one behind the other, the inner one bounds what has to go. */
-function keepLargest(regions: EdgeRegion[], region: EdgeRegion): void {
-  for (const [i, other] of regions.entries()) {
-    let common = 0
-    for (let k = 0; k < region.mask.length; k++) if (region.mask[k] === 1 && other.mask[k] === 1) common++
-    if (common < 0.5 * Math.min(region.area, other.area)) continue
-    if (region.area > 1.15 * other.area) regions[i] = region
-    return
-  }
-  if (region.area > 0) regions.push(region)
 }

@@ -1,9 +1,9 @@
 import type { LabPlanes } from '../color/lab.ts'
+import { median, quantile } from '../numbers/quantile.ts'
 import type { Backdrop } from './backdrop.ts'
 import type { Background, Doubt, Intrusion } from './measurements.ts'
 import { erode, maskedMean } from './morphology.ts'
 import { indexesOf, valuesAt } from './pixel-indexes.ts'
-import { median, quantile } from './surface.ts'
 
 // Share of the long edge kept clear of the silhouette, so that hair edges and their soft shadow don't count.
 const CLEARANCE = 0.012

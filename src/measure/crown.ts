@@ -1,8 +1,8 @@
+import { median } from '../numbers/quantile.ts'
 import type { FaceGeometry, Pixel } from './face.ts'
 import { connected } from './flood.ts'
 import { open } from './morphology.ts'
 import { EYES_TO_CROWN, EYES_TO_FACE, EYES_TO_HEAD } from './proportions.ts'
-import { median } from './surface.ts'
 
 /** A 0/1 picture, row by row. */
 export interface Mask {

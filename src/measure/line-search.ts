@@ -1,10 +1,10 @@
 import type { LabPlanes } from '../color/lab.ts'
+import { median } from '../numbers/quantile.ts'
 import type { Ground } from './edge-jump.ts'
 import type { Pixel } from './face.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
 import { SlopeRow } from './slope-row.ts'
 import { smoothPlanes } from './smoothing.ts'
-import { median } from './surface.ts'
 
 /** A line as the search found it: angle of its normal in radians, distance from the middle of the frame in pixels. */
 export interface FoundLine {

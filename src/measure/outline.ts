@@ -1,5 +1,5 @@
+import { median } from '../numbers/quantile.ts'
 import { GRAIN } from './smoothing.ts'
-import { median } from './surface.ts'
 
 // Lightness that changes faster than this, in L* per pixel at working size, is the outline of something: a stop of
 // fall-off across the whole frame is 0.05. A white coat before white paper differs in nothing else.

@@ -1,4 +1,5 @@
-import { nthSmallest } from './selection.ts'
+import { mirrorUpper, solveSystem } from '../numbers/linear-system.ts'
+import { median } from '../numbers/quantile.ts'
 
 /** Coefficients of z = c0 + c1 x + c2 y + c3 x^2 + c4 xy + c5 y^2, with x and y in -1..1 over the frame. */
 export type Surface = Float64Array
@@ -58,17 +59,6 @@ export function surfaceAt(surface: Surface, x: number, y: number): number {
   return c0 + c1 * x + c2 * y + c3 * x * x + c4 * x * y + c5 * y * y
 }
 
-/** Middle value; 0 for an empty list. The list is not changed. */
-export function median(values: Float32Array): number {
-  return quantile(values, 0.5)
-}
-
-/** Value at share q (0..1) of the sorted values, the nearest rank; 0 for an empty list. */
-export function quantile(values: Float32Array, q: number): number {
-  if (values.length === 0) return 0
-  return nthSmallest(values, Math.round(q * (values.length - 1)))
-}
-
 /** Robust standard deviation of the residuals, at least `floor`. */
 function scaleOf(residuals: Float32Array, floor: number): number {
   const sizes = new Float32Array(residuals.length)
@@ -103,11 +93,9 @@ function solveWeighted(
   const width = TERMS + 1
   const total = m[0] as number
   if (total === 0) return undefined
-  for (let r = 1; r < TERMS; r++) {
-    for (let c = 0; c < r; c++) m[r * width + c] = m[c * width + r] as number
-    m[r * width + r] = (m[r * width + r] as number) + 1e-4 * total
-  }
-  return eliminate(m, TERMS)
+  mirrorUpper(m, TERMS)
+  for (let r = 1; r < TERMS; r++) m[r * width + r] = (m[r * width + r] as number) + 1e-4 * total
+  return solveSystem(m, TERMS, 1e-12)
 }
 
 /**
@@ -199,26 +187,4 @@ function normalEquations(
     0, 0, 0, 0, m44, m45, m46,
     0, 0, 0, 0, 0, m55, m56,
   )
-}
-
-/** Gaussian elimination with partial pivoting on an n x (n + 1) augmented matrix; undefined when singular. */
-function eliminate(m: Float64Array, n: number): Float64Array | undefined {
-  const width = n + 1
-  const at = (r: number, c: number) => m[r * width + c] as number
-  for (let col = 0; col < n; col++) {
-    let pivot = col
-    for (let r = col + 1; r < n; r++) if (Math.abs(at(r, col)) > Math.abs(at(pivot, col))) pivot = r
-    if (Math.abs(at(pivot, col)) < 1e-12) return undefined
-    for (let c = col; c < width; c++) {
-      const held = at(col, c)
-      m[col * width + c] = at(pivot, c)
-      m[pivot * width + c] = held
-    }
-    for (let r = 0; r < n; r++) {
-      if (r === col) continue
-      const factor = at(r, col) / at(col, col)
-      for (let c = col; c < width; c++) m[r * width + c] = at(r, c) - factor * at(col, c)
-    }
-  }
-  return Float64Array.from({ length: n }, (_, r) => at(r, n) / at(r, r))
 }

@@ -1,6 +1,8 @@
+import { mirrorUpper, solveSystem } from '../numbers/linear-system.ts'
 import { correlation } from './grid-likeness.ts'
 import { IDENTITY, type LumaGrid, moved, type Similarity } from './luma-grid.ts'
 
+const UNKNOWNS = 6
 const ROUNDS = 12
 // Copies come near within a few rounds; what then is still unlike is another picture, as most pairs are.
 const TRIAL = 4
@@ -46,14 +48,19 @@ export function alignment(
 }
 
 function stepTowards(first: LumaGrid, now: LumaGrid): Similarity | null {
-  const solved = solve(normalEquations(first, now))
+  const m = normalEquations(first, now)
+  mirrorUpper(m, UNKNOWNS)
+  const solved = solveSystem(m, UNKNOWNS, 1e-9)
   if (!solved) return null
-  const [a, b, dx, dy] = solved as [number, number, number, number]
+  const [a, b, dx, dy] = [...solved] as [number, number, number, number]
   return { a, b, dx, dy }
 }
 
-/** The sums of products of the factors of the unknowns (a, b, dx, dy, contrast, brightness) and, as last column, with what is wanted. Written out: most of the time goes here. */
-function normalEquations({ columns, rows, luma }: LumaGrid, { luma: now }: LumaGrid): Float64Array[] {
+/**
+ * The upper half of the sums of products of the factors of the unknowns (a, b, dx, dy, contrast, brightness) and, as last
+ * column, with what is wanted. Written out: most of the time goes here.
+ */
+function normalEquations({ columns, rows, luma }: LumaGrid, { luma: now }: LumaGrid): Float64Array {
   // One declaration each: taken from a list they would not be kept as plain numbers, which is three times as slow.
   let m00 = 0
   let m01 = 0
@@ -130,34 +137,13 @@ function normalEquations({ columns, rows, luma }: LumaGrid, { luma: now }: LumaG
       m56 += off
     }
   }
-  return [
-    Float64Array.of(m00, m01, m02, m03, m04, m05, m06),
-    Float64Array.of(m01, m11, m12, m13, m14, m15, m16),
-    Float64Array.of(m02, m12, m22, m23, m24, m25, m26),
-    Float64Array.of(m03, m13, m23, m33, m34, m35, m36),
-    Float64Array.of(m04, m14, m24, m34, m44, m45, m46),
-    Float64Array.of(m05, m15, m25, m35, m45, m55, m56),
-  ]
-}
-
-/** Gaussian elimination with partial pivoting; null when the equations have no one solution. */
-function solve(lines: Float64Array[]): number[] | null {
-  const n = lines.length
-  for (let i = 0; i < n; i++) {
-    let best = i
-    for (let k = i + 1; k < n; k++) if (Math.abs(at(lines, k, i)) > Math.abs(at(lines, best, i))) best = k
-    if (Math.abs(at(lines, best, i)) < 1e-9) return null
-    ;[lines[i], lines[best]] = [lines[best] as Float64Array, lines[i] as Float64Array]
-    for (let k = 0; k < n; k++) {
-      if (k === i) continue
-      const factor = at(lines, k, i) / at(lines, i, i)
-      const line = lines[k] as Float64Array
-      for (let j = i; j <= n; j++) line[j] = (line[j] as number) - factor * at(lines, i, j)
-    }
-  }
-  return lines.map((line, i) => (line[n] as number) / (line[i] as number))
-}
-
-function at(lines: readonly Float64Array[], row: number, column: number): number {
-  return lines[row]?.[column] as number
+  // biome-ignore format: the rows of the matrix.
+  return Float64Array.of(
+    m00, m01, m02, m03, m04, m05, m06,
+    0, m11, m12, m13, m14, m15, m16,
+    0, 0, m22, m23, m24, m25, m26,
+    0, 0, 0, m33, m34, m35, m36,
+    0, 0, 0, 0, m44, m45, m46,
+    0, 0, 0, 0, 0, m55, m56,
+  )
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { fitSurface, median, quantile, surfaceAt } from '../../src/measure/surface.ts'
+import { fitSurface, surfaceAt } from '../../src/measure/surface.ts'
+import { median, quantile } from '../../src/numbers/quantile.ts'
 import { gaussian } from '../random.ts'
 
 function grid(size: number, z: (x: number, y: number) => number) {

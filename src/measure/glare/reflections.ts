@@ -1,6 +1,6 @@
+import { quantile } from '../../numbers/quantile.ts'
 import { brighter, common, countOf, meanOf, shareOf, union, valuesIn } from '../masks.ts'
 import { open } from '../morphology.ts'
-import { quantile } from '../surface.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'
 

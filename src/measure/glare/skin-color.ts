@@ -1,9 +1,9 @@
+import { quantile } from '../../numbers/quantile.ts'
 import type { LocatedFace } from '../find-faces.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
 import { linearLight, luminanceAt } from '../skin/luminance.ts'
 import { runsInside } from '../skin/polygon.ts'
 import { skinParts } from '../skin/skin-parts.ts'
-import { quantile } from '../surface.ts'
 
 /** The sitter's own skin in this light, in linear light. */
 export interface SkinColor {

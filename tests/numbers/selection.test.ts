@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { nthSmallest } from '../../src/measure/selection.ts'
+import { nthSmallest } from '../../src/numbers/selection.ts'
 import { seeded } from '../random.ts'
 
 // Float32Array.prototype.sort (ECMA-262) is the reference: -0 before 0, not a number last.

@@ -1,0 +1,40 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { Box, closed, Doubt, orNull, percent } from './common.ts'
+
+export const Intrusion = Type.Object(
+  {
+    side: Type.Union(
+      [Type.Literal('top'), Type.Literal('right'), Type.Literal('bottom'), Type.Literal('left')],
+      { description: 'Side of the frame that it is cropped from with the least loss.' },
+    ),
+    box: Box,
+    areaPct: percent('Its share of the frame.'),
+  },
+  closed,
+)
+export type Intrusion = Static<typeof Intrusion>
+
+export const Background = Type.Object(
+  {
+    luminanceL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
+    evennessL: Type.Number({ minimum: 0, description: 'P95 - P5 of the smoothed L* over the backdrop.' }),
+    chromaC: Type.Number({ minimum: 0, description: 'CIE C*ab of the median backdrop color.' }),
+    hueDeg: Type.Number({
+      minimum: 0,
+      maximum: 360,
+      description: 'CIE hue angle of the median backdrop color.',
+    }),
+    lab: Type.Object({ L: Type.Number(), a: Type.Number(), b: Type.Number() }, closed),
+    coveragePct: percent("The backdrop's share of the frame."),
+    intrusions: orNull(
+      Type.Array(Intrusion, {
+        description:
+          "What stands at the frame's edge and is neither backdrop nor sitter, largest first; null when no face tells where the sitter is.",
+      }),
+    ),
+    confidence: Type.Number({ minimum: 0, maximum: 1 }),
+    doubts: Type.Array(Doubt),
+  },
+  closed,
+)
+export type Background = Static<typeof Background>

@@ -1,0 +1,29 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { Box, closed, Doubt, orNull, Point } from './common.ts'
+
+export const Face = Type.Object(
+  {
+    count: Type.Integer({ minimum: 0, description: 'Faces found.' }),
+    score: Type.Number({
+      minimum: 0,
+      maximum: 1,
+      description: 'Detector score of the largest face; 0 when none.',
+    }),
+    others: Type.Array(Type.Object({ box: Box, score: Type.Number() }, closed), {
+      description: 'Faces beside the largest.',
+    }),
+    box: orNull(Box),
+    leftEye: orNull(Point),
+    rightEye: orNull(Point),
+    eyeDistancePx: orNull(Type.Number({ description: 'Distance of the iris centers in full-size px.' })),
+    tiltDeg: orNull(Type.Number({ description: 'Roll of the eye line, positive clockwise in the frame.' })),
+    turnDeg: orNull(
+      Type.Number({ description: 'Yaw; positive when the face turns to the right of the frame.' }),
+    ),
+    nodDeg: orNull(Type.Number({ description: 'Pitch; positive when the chin is raised.' })),
+    confidence: Type.Number({ minimum: 0, maximum: 1 }),
+    doubts: Type.Array(Doubt),
+  },
+  closed,
+)
+export type Face = Static<typeof Face>

@@ -1,0 +1,79 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { Box, closed, orNull, percent, sureness } from './common.ts'
+
+export const SKIN_PARTS = ['forehead', 'nose', 'left-cheek', 'right-cheek'] as const
+/** A part of the face that is bare skin on nearly everybody; left and right as seen in the frame. */
+export type SkinPart = (typeof SKIN_PARTS)[number]
+const skinPart = orNull(Type.Unsafe<SkinPart>(Type.Union(SKIN_PARTS.map((part) => Type.Literal(part)))))
+
+export const EyeGlare = Type.Object(
+  {
+    glarePct: Type.Number({
+      minimum: 0,
+      maximum: 100,
+      description: 'Share of the eye region under reflected light, catchlights not counted.',
+    }),
+    box: orNull(Box),
+    catchlights: Type.Integer({ minimum: 0, description: 'Small reflections of a light in the iris.' }),
+  },
+  closed,
+)
+/** One eye with what a spectacle lens before it reflects; `box` holds all of the glare, null when there is none. */
+export type EyeGlare = Static<typeof EyeGlare>
+
+export const Focus = Type.Object(
+  {
+    eyePx: orNull(
+      Type.Number({
+        description:
+          'Edge spread (Gaussian sigma) at the lids and iris of the sharper eye, in px at an inter-eye distance of 240 px.',
+      }),
+    ),
+    leftPx: orNull(Type.Number()),
+    rightPx: orNull(Type.Number()),
+    finestEdgePx: orNull(
+      Type.Number({ description: 'The same spread as eyePx in px of the file as it is.' }),
+    ),
+    sharperPlace: orNull(
+      Type.Union([Type.Literal('nose'), Type.Literal('ear')], {
+        description: 'What beside the eyes is clearly sharper than they are.',
+      }),
+    ),
+    ...sureness,
+  },
+  closed,
+)
+/** Sharpness of the eyes. Left and right are as seen in the frame. */
+export type Focus = Static<typeof Focus>
+
+export const Finish = Type.Object(
+  {
+    eyeFocusPx: orNull(
+      Type.Number({ description: 'As focus.eyePx; null when the group focus was not asked for.' }),
+    ),
+    focus: orNull(Focus),
+    lensGlarePct: orNull(percent('Share of the eye region under reflected light, at the worse eye.')),
+    lensGlare: Type.Object({ left: orNull(EyeGlare), right: orNull(EyeGlare), ...sureness }, closed),
+    clippedHighlightPct: orNull(percent('Share of face skin with a channel at the top of the scale.')),
+    clippedShadowPct: orNull(percent('Share of face skin with a channel at the bottom of the scale.')),
+    clipping: Type.Object(
+      { highlightPart: skinPart, shadowPart: skinPart, ...sureness },
+      { ...closed, description: 'The parts of the face where most is clipped; null where nothing is.' },
+    ),
+    keySide: orNull(
+      Type.Union([Type.Literal('left'), Type.Literal('right'), Type.Literal('none')], {
+        description: 'Side of the brighter cheek as seen in the frame; none when they do not differ.',
+      }),
+    ),
+    keyRatioStops: orNull(
+      Type.Number({
+        minimum: 0,
+        description: 'Brighter over darker cheek in stops: log2 of linear luminance.',
+      }),
+    ),
+    key: Type.Object(sureness, closed),
+  },
+  closed,
+)
+/** What a retoucher sees at full size. Left and right are as seen in the frame. */
+export type Finish = Static<typeof Finish>

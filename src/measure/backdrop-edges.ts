@@ -4,7 +4,7 @@ import type { Backdrop } from './backdrop.ts'
 import { type Ground, indexAt, type Jump, jumpAt, PIECE } from './edge-jump.ts'
 import { type EdgeRegion, keepLargest, regionBeyond, shareOfBackdrop } from './edge-region.ts'
 import { type FrameLine, inwardOf, type Side } from './frame-line.ts'
-import { searchLines } from './line-search.ts'
+import { type Sight, searchLines } from './line-search.ts'
 import type { SitterRoom } from './sitter-room.ts'
 
 // A side edge of the backdrop stands within this angle of upright, a top edge within it of level.
@@ -41,8 +41,20 @@ export function edgeLines(
   room: SitterRoom,
   smooth: LabPlanes,
 ): FrameLine[] {
-  const found = searchLines(ground, border, room.midEyes, (each) => mayBeEdge(each, room), smooth)
+  const found = searchLines(
+    ground,
+    border,
+    room.midEyes,
+    (each) => mayBeEdge(each, room),
+    sightOf(room),
+    smooth,
+  )
   return found.map(({ line }) => line)
+}
+
+/** Below the shoulders an edge is not looked at, and it is clear of the head. */
+function sightOf({ shoulders, beside, above }: SitterRoom): Sight {
+  return { below: Math.ceil(shoulders), clear: Math.min(beside, above) }
 }
 
 /**

@@ -6,6 +6,14 @@ import { type FrameLine, frameLine } from './frame-line.ts'
 import { SlopeRow } from './slope-row.ts'
 import { smoothPlanes } from './smoothing.ts'
 
+/** Where a line may show: what lies in the rest of the frame has no say. */
+export interface Sight {
+  /** Rows from this one on hold no part of it that counts. */
+  readonly below: number
+  /** No line looked for comes nearer to the point `inside` than this, in pixels. */
+  readonly clear: number
+}
+
 /** A line as the search found it: angle of its normal in radians, distance from the middle of the frame in pixels. */
 export interface FoundLine {
   readonly angle: number
@@ -24,12 +32,15 @@ const RHO_STEP = 2
 // The direction of a slope is good to a few degrees.
 const SPREAD = 4
 const CANDIDATES = 48
+// A bin's neighbours decide whether it is a peak: so far, in pixels, votes reach.
+const PEAK_REACH = 4 * RHO_STEP
 
 /**
  * Straight edges of any contrast, by voting (the Hough transform with the slope's own direction; Duda and Hart 1972,
  * Ballard 1981), each then turned and moved to where its jump is largest. The most voted for first.
  * @param border indexes of pixels that are backdrop if anything is
  * @param allowed which lines are looked for
+ * @param sight where they may show
  * @param smooth the picture without its grain, where it is known already
  */
 export function searchLines(
@@ -37,10 +48,11 @@ export function searchLines(
   border: Int32Array,
   inside: Pixel,
   allowed: (line: FrameLine) => boolean,
+  sight: Sight = { below: ground.height, clear: 0 },
   smooth = smoothPlanes(ground.lab, ground.width, ground.height),
 ): FoundLine[] {
   const { width, height } = ground
-  const votes = ballot(smooth, width, height, border)
+  const votes = ballot(smooth, width, height, border, inside, sight)
   const reach = Math.ceil(Math.hypot(width, height) / 2 / RHO_STEP)
   const rhos = 2 * reach + 1
   const lineAt = (angle: number, rho: number) => {
@@ -57,11 +69,18 @@ export function searchLines(
     }
   }
   candidates.sort((p, q) => q.say - p.say)
-  return candidates.slice(0, CANDIDATES).map(({ found }) => refined(smooth, ground, found, lineAt))
+  return candidates.slice(0, CANDIDATES).map(({ found }) => refined(smooth, ground, found, sight, lineAt))
 }
 
 /** Votes by angle (row) and rho (column). */
-function ballot(smooth: LabPlanes, width: number, height: number, border: Int32Array): Float32Array {
+function ballot(
+  smooth: LabPlanes,
+  width: number,
+  height: number,
+  border: Int32Array,
+  inside: Pixel,
+  sight: Sight,
+): Float32Array {
   const reach = Math.ceil(Math.hypot(width, height) / 2 / RHO_STEP)
   const rhos = 2 * reach + 1
   const votes = new Float32Array(ANGLES * rhos)
@@ -74,11 +93,16 @@ function ballot(smooth: LabPlanes, width: number, height: number, border: Int32A
   }
   const least = Math.max(LEAST_SLOPE, SLOPES * median(usual))
   const normals = allNormals(rhos, reach)
-  for (let y = 1; y < height - 1; y++) {
+  const clear = Math.max(0, sight.clear - PEAK_REACH)
+  const below = Math.min(height - 1, sight.below)
+  for (let y = 1; y < below; y++) {
     const down = y + 0.5 - height / 2
     slopes.readAt(y)
+    // All lines through this part of the row come too near to the inside.
+    const half = Math.sqrt(Math.max(0, clear * clear - (y + 0.5 - inside.y) ** 2))
     for (let x = 1; x < width - 1; x++) {
       if (slopes.isBelow(x, least)) continue
+      if (Math.abs(x + 0.5 - inside.x) < half) continue
       const say = slopes.isBelow(x, MOST_SAY) ? slopes.sizeAt(x) : MOST_SAY
       const right = x + 0.5 - width / 2
       const direction = Math.atan2(slopes.dy[x] as number, slopes.dx[x] as number)
@@ -138,6 +162,7 @@ function refined(
   smooth: LabPlanes,
   { width, height }: Ground,
   found: FoundLine,
+  { below }: Sight,
   lineAt: (angle: number, rho: number) => FoundLine | null,
 ): FoundLine {
   let best = { found, jump: 0 }
@@ -145,7 +170,7 @@ function refined(
     for (const shift of FINE_SHIFTS) {
       const moved = lineAt(found.angle + (turn * Math.PI) / 180, found.rho + shift)
       if (!moved) continue
-      const jump = meanJump(smooth, width, height, moved.line)
+      const jump = meanJump(smooth, width, height, moved.line, below)
       if (jump > best.jump) best = { found: moved, jump }
     }
   }
@@ -153,7 +178,7 @@ function refined(
 }
 
 /** ΔE between both sides, averaged as a color difference along the line; a piece counts for no more than 10 ΔE. */
-function meanJump(smooth: LabPlanes, width: number, height: number, line: FrameLine): number {
+function meanJump(smooth: LabPlanes, width: number, height: number, line: FrameLine, below: number): number {
   // One declaration each: taken from a list they would not be kept as plain numbers, which is slow.
   let n = 0
   let dL = 0
@@ -164,6 +189,8 @@ function meanJump(smooth: LabPlanes, width: number, height: number, line: FrameL
   for (let t = STRIDE; t < line.length - STRIDE; t += STRIDE) {
     const x = line.x + t * line.dx
     const y = line.y + t * line.dy
+    // It begins at its upper end.
+    if (y > below) break
     const inner = pixel(x + besideX, y + besideY, width, height)
     const outer = pixel(x - besideX, y - besideY, width, height)
     n++

@@ -129,36 +129,45 @@ function readDistances(
   height: number,
   foreign: Uint8Array | null,
 ): void {
-  const [L, a, b] = fits.map((fit) => fit.surface) as [Surface, Surface, Surface]
+  const surfaces = fits.map((fit) => fit.surface) as [Surface, Surface, Surface]
   const us = Float64Array.from({ length: width }, (_, x) => unit(x, width))
-  const squares = new Float64Array(width)
   for (let y = 0; y < reach; y++) {
-    const v = unit(y, height)
     const start = y * width
-    squares.fill(0)
-    addSquares(squares, lab.L, start, L, us, v)
-    addSquares(squares, lab.a, start, a, us, v)
-    addSquares(squares, lab.b, start, b, us, v)
-    for (let x = 0; x < width; x++) distance[start + x] = Math.sqrt(squares[x] as number)
+    readRow(distance, lab, surfaces, us, start, unit(y, height))
     if (foreign === null) continue
     for (let i = start; i < start + width; i++) if (foreign[i] === 1) distance[i] = Number.POSITIVE_INFINITY
   }
 }
 
-/** Adds the squares of how far the row of a plane that begins at `start` stands off a surface. */
-function addSquares(
-  squares: Float64Array,
-  plane: Float32Array,
-  start: number,
-  surface: Surface,
+/** Reads the row that begins at `start`. One declaration each: taken from a list they are not kept as plain numbers. */
+function readRow(
+  distance: Float32Array,
+  lab: LabPlanes,
+  [surfaceL, surfaceA, surfaceB]: readonly [Surface, Surface, Surface],
   us: Float64Array,
+  start: number,
   v: number,
 ): void {
+  const { L, a, b } = lab
+  const ofL = rowOf(surfaceL, v)
+  const ofA = rowOf(surfaceA, v)
+  const ofB = rowOf(surfaceB, v)
+  const [L0, L1, L2] = [ofL.constant, ofL.linear, ofL.square]
+  const [a0, a1, a2] = [ofA.constant, ofA.linear, ofA.square]
+  const [b0, b1, b2] = [ofB.constant, ofB.linear, ofB.square]
+  for (let x = 0; x < us.length; x++) {
+    const u = us[x] as number
+    const i = start + x
+    const dL = (L[i] as number) - (L0 + u * (L1 + u * L2))
+    const da = (a[i] as number) - (a0 + u * (a1 + u * a2))
+    const db = (b[i] as number) - (b0 + u * (b1 + u * b2))
+    distance[i] = Math.sqrt(dL * dL + da * da + db * db)
+  }
+}
+
+/** Along one row a quadratic surface is a parabola. */
+function rowOf(surface: Surface, v: number): { constant: number; linear: number; square: number } {
   const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
   const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
-  for (let x = 0; x < squares.length; x++) {
-    const u = us[x] as number
-    const off = (plane[start + x] as number) - (c0 + c1 * u + c2 * v + c3 * u * u + c4 * u * v + c5 * v * v)
-    squares[x] = (squares[x] as number) + off * off
-  }
+  return { constant: c0 + c2 * v + c5 * v * v, linear: c1 + c4 * v, square: c3 }
 }

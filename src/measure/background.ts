@@ -1,14 +1,18 @@
 import type { LabPlanes } from '../color/lab.ts'
 import { median, quantile } from '../numbers/quantile.ts'
 import type { Backdrop } from './backdrop.ts'
+import { maskedMeansAt } from './box-mean.ts'
+import { countOf } from './masks.ts'
 import type { Background, Doubt, Intrusion } from './measurements.ts'
-import { erode, maskedMean } from './morphology.ts'
-import { indexesOf, valuesAt } from './pixel-indexes.ts'
+import { erode } from './morphology.ts'
+import { samplesOf, valuesAt } from './pixel-indexes.ts'
 
 // Share of the long edge kept clear of the silhouette, so that hair edges and their soft shadow don't count.
 const CLEARANCE = 0.012
 // Share of the long edge over which L* is averaged before its spread is read: noise goes, gradients stay.
 const SMOOTHING = 0.012
+// Pixels that are read: a median of so many is good to a hundredth of the spread.
+const SAMPLES = 20_000
 // Below this share of the frame there is too little backdrop to speak of.
 const ENOUGH_PCT = 5
 // Border strips that mostly don't follow one smooth surface, or a residual like this, mean a pattern or a place.
@@ -26,11 +30,10 @@ export function measureBackground(
   const long = Math.max(width, height)
   let inner = erode(backdrop.mask, width, height, Math.round(CLEARANCE * long))
   if (!inner.includes(1)) inner = backdrop.mask
-  const chosen = indexesOf(inner)
+  const chosen = samplesOf(inner, SAMPLES)
   const middle = { L: medianOf(lab.L, chosen), a: medianOf(lab.a, chosen), b: medianOf(lab.b, chosen) }
-  const smooth = maskedMean(lab.L, inner, width, height, Math.round(SMOOTHING * long))
-  const smoothed = valuesAt(smooth, chosen)
-  const coveragePct = (100 * indexesOf(backdrop.mask).length) / (width * height)
+  const smoothed = maskedMeansAt(chosen, lab.L, inner, width, height, Math.round(SMOOTHING * long))
+  const coveragePct = (100 * countOf(backdrop.mask)) / (width * height)
   const plain = plainness(backdrop)
   const doubts: Doubt[] = []
   if (transparentShare > 0) doubts.push('backdrop-transparent')

@@ -1,5 +1,5 @@
 import type { LabPlanes } from '../color/lab.ts'
-import { meanAround } from './morphology.ts'
+import { meanAround } from './box-mean.ts'
 
 /** Grain is averaged over squares of 2 x this + 1 pixels, and slopes are taken over twice this. */
 export const GRAIN = 2

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { erode, maskedMean, open } from '../../src/measure/morphology.ts'
+import { erode, open } from '../../src/measure/morphology.ts'
 
 /** A mask written as rows of # and dots. */
 function mask(...rows: string[]): Uint8Array {
@@ -27,11 +27,4 @@ test('open takes a thin line off and leaves the block', () => {
     '..###..',
     '.......',
   ])
-})
-
-test('maskedMean averages what is inside the mask and only that', () => {
-  const values = Float32Array.from([10, 20, 1000, 40])
-  const out = maskedMean(values, Uint8Array.from([1, 1, 0, 1]), 4, 1, 1)
-  expect([...out]).toEqual([15, 15, 30, 40])
-  expect(maskedMean(values, new Uint8Array(4), 4, 1, 1)[0]).toBeNaN()
 })

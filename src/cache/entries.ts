@@ -1,5 +1,6 @@
-import { mkdir, readFile } from 'node:fs/promises'
+import { lstat, mkdir } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
+import { readAtMost } from '../files/read-at-most.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { isDecoded, joined, restricted } from '../measure/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
@@ -22,6 +23,8 @@ interface Entry {
 
 // By the first byte of their names: 256 folders of at most so many entries of about 10 kB, 250 MB in all.
 const MOST_A_FOLDER = 100
+// Of all that is kept of a picture, the texts of its metadata are the longest: 4 MiB unpacked.
+const LARGEST = 16 * 1024 * 1024
 
 /**
  * Measurements by content, one sealed file for each. A file that was measured with no pixel decoded has an entry of its
@@ -30,25 +33,28 @@ const MOST_A_FOLDER = 100
  * @param measurer tells one measurer from another
  */
 export function openEntries({ folder, measurer }: EntriesPlace): Entries {
-  const pathOf = (sha256: string, decoded: boolean) => {
-    const name = nameOf(sha256, `${measurer} ${decoded ? 'pixels' : 'header'}`)
+  const aboutOf = (groups: readonly MeasurementGroup[]) =>
+    `${measurer} ${isDecoded(groups) ? 'pixels' : 'header'}`
+  const pathOf = (sha256: string, about: string) => {
+    const name = nameOf(sha256, about)
     return join(folder, name.slice(0, 2), name.slice(2))
   }
-  const read = async (sha256: string, path: string): Promise<Entry | null> => {
-    const content = await readFile(path).catch(() => null)
-    const text = content && unsealed(content, sha256)
+  const read = async (sha256: string, about: string): Promise<Entry | null> => {
+    const content = await readAtMost(pathOf(sha256, about), LARGEST).catch(() => null)
+    const text = content && 'data' in content ? unsealed(content.data, sha256, about) : null
     return text ? (JSON.parse(text) as Entry) : null
   }
   return {
     place: { folder, measurer },
     async find(sha256, groups, file) {
-      const entry = await read(sha256, pathOf(sha256, isDecoded(groups)))
+      const entry = await read(sha256, aboutOf(groups))
       if (!entry || !groups.every((group) => entry.groups.includes(group))) return null
       return restricted({ ...entry.measurements, file }, groups)
     },
     async keep(sha256, groups, measurements) {
-      const path = pathOf(sha256, isDecoded(groups))
-      const before = await read(sha256, path)
+      const about = aboutOf(groups)
+      const path = pathOf(sha256, about)
+      const before = await read(sha256, about)
       const entry: Entry = before
         ? {
             groups: [...new Set([...before.groups, ...groups])],
@@ -59,7 +65,9 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
       const text = JSON.stringify({ ...entry, measurements: { ...entry.measurements, file: '' } })
       try {
         await mkdir(dirname(path), { recursive: true, mode: 0o700 })
-        await replaceWhole(path, sealed(text, sha256), { mode: 0o600 })
+        // A link would have it written, and what is too much removed, elsewhere.
+        if (!(await lstat(dirname(path))).isDirectory()) return
+        await replaceWhole(path, sealed(text, sha256, about), { mode: 0o600 })
         await prune(dirname(path), MOST_A_FOLDER)
       } catch {
         // A full disk or a folder that is read-only: the next run measures again.

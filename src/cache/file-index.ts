@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto'
 import type { BigIntStats } from 'node:fs'
-import { mkdir, readFile, stat } from 'node:fs/promises'
+import { mkdir, stat } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
+import { readAtMost } from '../files/read-at-most.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { prune } from './prune.ts'
 
@@ -25,6 +26,8 @@ type Listing = Map<string, Seen>
 // file systems tick up to every two seconds (FAT; from memory).
 const SETTLED_NS = 2_000_000_000n
 const MOST_FOLDERS = 1000
+// About 200 bytes a file.
+const LARGEST = 64 * 1024 * 1024
 
 /** @param folder absolute; one file for each folder of pictures, neither of which names anything */
 export function openIndex(folder: string): FileIndex {
@@ -57,7 +60,8 @@ export function openIndex(folder: string): FileIndex {
     },
     async save() {
       for (const [pictures, seen] of learnt) {
-        const listing = new Map(await listingOf(pictures))
+        // Read anew: another run may have added to it meanwhile.
+        const listing = await readListing(join(folder, digest(pictures)))
         for (const [path, one] of seen) listing.set(digest(basename(path)), one)
         await writeListing(folder, digest(pictures), listing)
       }
@@ -68,7 +72,9 @@ export function openIndex(folder: string): FileIndex {
 
 async function readListing(path: string): Promise<Listing> {
   try {
-    return new Map(Object.entries(JSON.parse(await readFile(path, 'utf8')) as Record<string, Seen>))
+    const content = await readAtMost(path, LARGEST)
+    const text = 'data' in content ? content.data.toString('utf8') : '{}'
+    return new Map(Object.entries(JSON.parse(text) as Record<string, Seen>))
   } catch {
     return new Map()
   }

@@ -2,13 +2,17 @@ import { readdir, rm, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { ABANDONED_MS, PART } from '../files/replace-whole.ts'
 
+// Files of the cache's own, and parts of them. Anything else is someone's, who named a folder of theirs as the cache.
+const OWN = /^\.?(?:[0-9a-f]{32}|[0-9a-f]{62})(?:\.[0-9a-f]{12}\.part)?$/
+
 /**
- * Keeps a folder bounded: when it holds more than `most` files, the oldest go until a tenth is free; parts that a kill
- * left go too. What another run removes meanwhile is gone all the same.
+ * Keeps a folder bounded: when it holds more than `most` files of the cache's own, the oldest go until a tenth is free;
+ * parts that a kill left go too. What another run removes meanwhile is gone all the same.
  * @throws Error when the folder can't be listed
  */
 export async function prune(folder: string, most: number): Promise<void> {
-  const names = await readdir(folder)
+  const content = await readdir(folder, { withFileTypes: true })
+  const names = content.filter((one) => OWN.test(one.name) && !one.isDirectory()).map(({ name }) => name)
   const parts = names.filter((name) => name.endsWith(PART))
   if (parts.length === 0 && names.length <= most) return
   const aged = await Promise.all(

@@ -11,21 +11,25 @@ const CIPHER = 'aes-256-gcm'
 const NONCE = 12
 const TAG = 16
 
-/** @param secret the hash of the picture, hex */
-export function sealed(text: string, secret: string): Buffer {
+/**
+ * @param secret the hash of the picture, hex
+ * @param about what else tells one entry from another: it opens as no other, wherever it is moved
+ */
+export function sealed(text: string, secret: string, about: string): Buffer {
   const nonce = randomBytes(NONCE)
-  const cipher = createCipheriv(CIPHER, derived('key', secret), nonce)
+  const cipher = createCipheriv(CIPHER, derived('key', secret), nonce).setAAD(Buffer.from(about))
   const body = Buffer.concat([cipher.update(text, 'utf8'), cipher.final()])
   return Buffer.concat([nonce, cipher.getAuthTag(), body])
 }
 
-/** The text; null when the secret is another or anything was changed. */
-export function unsealed(content: Buffer, secret: string): string | null {
+/** The text; null when the secret or what it is about is another, or anything was changed. */
+export function unsealed(content: Buffer, secret: string, about: string): string | null {
   if (content.length < NONCE + TAG) return null
   try {
     const decipher = createDecipheriv(CIPHER, derived('key', secret), content.subarray(0, NONCE), {
       authTagLength: TAG,
     })
+    decipher.setAAD(Buffer.from(about))
     decipher.setAuthTag(content.subarray(NONCE, NONCE + TAG))
     return decipher.update(content.subarray(NONCE + TAG), undefined, 'utf8') + decipher.final('utf8')
   } catch {

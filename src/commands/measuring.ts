@@ -56,7 +56,7 @@ async function cacheOf({ cache, rehash }: MeasuringOptions, { cwd, userCache }: 
 async function whyNot(folder: string): Promise<string | null> {
   try {
     await mkdir(folder, { recursive: true, mode: 0o700 })
-    await access(folder, constants.W_OK)
+    await access(folder, constants.W_OK | constants.X_OK)
     return null
   } catch (error) {
     return error instanceof Error && 'code' in error ? String(error.code) : String(error)

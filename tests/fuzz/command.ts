@@ -19,6 +19,16 @@ export interface CommandOptions {
   readonly closesEarly?: boolean
 }
 
+/** The environment of a run in a folder: the user's own cache folder is one of the test. */
+export function environment(cwd: string): NodeJS.ProcessEnv {
+  return { ...process.env, XDG_CACHE_HOME: join(cwd, '.cache-of-the-test') }
+}
+
+/** Where a run in a folder keeps what the user keeps. */
+export function userCacheOf(cwd: string): string {
+  return join(cwd, '.cache-of-the-test', 'portrait-gate')
+}
+
 // Nothing here takes longer than seconds; what does has hung.
 const HUNG_MS = 60_000
 
@@ -31,10 +41,9 @@ export function runCommand(build: string, args: readonly string[], options: Comm
   const [program = '', ...words] = [...through, process.execPath, join(build, 'src', 'cli.js'), ...args]
   const start = performance.now()
   return new Promise((resolve, reject) => {
-    const env = { ...process.env, XDG_CACHE_HOME: join(cwd, '.cache-of-the-test') }
     const child = spawn(program, words, {
       cwd,
-      env,
+      env: environment(cwd),
       stdio: ['ignore', stdout, 'pipe'],
       timeout: HUNG_MS,
       killSignal: 'SIGKILL',

@@ -1,16 +1,5 @@
 import { execFileSync } from 'node:child_process'
-import { existsSync } from 'node:fs'
-import {
-  appendFile,
-  chmod,
-  mkdir,
-  mkdtemp,
-  stat,
-  symlink,
-  truncate,
-  unlink,
-  writeFile,
-} from 'node:fs/promises'
+import { appendFile, chmod, mkdir, mkdtemp, symlink, truncate, unlink, writeFile } from 'node:fs/promises'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
@@ -18,6 +7,7 @@ import sharp from 'sharp'
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { Report } from '../../src/report/report.ts'
 import { built } from '../pool/built.ts'
+import { throughNobody } from './as-nobody.ts'
 import { runCommand } from './command.ts'
 
 let build = ''
@@ -150,33 +140,15 @@ describe('what is no file, or no longer', () => {
   })
 })
 
-// Root may read everything: the command runs as nobody.
-const SETPRIV = '/usr/bin/setpriv'
-const canDropRights = process.getuid?.() === 0 && existsSync(SETPRIV)
-const NOBODY = 65534
-if (!canDropRights && process.getuid?.() === 0)
-  process.stderr.write(`NOT CHECKED as another user: ${SETPRIV} is not there.\n`)
-
 describe('what may not be read', () => {
   test('a file is a failed row; a folder stops the run with a sentence, since portraits might be missing', async () => {
     await put('d/a.jpg')
     const locked = await put('d/locked.jpg')
     await chmod(locked, 0)
-    // The tests' own temporary folder is its owner's only.
-    if (((await stat(tmpdir())).mode & 0o1) === 0) await chmod(tmpdir(), 0o711)
-    await chmod(base, 0o755)
+    const through = await throughNobody([build, base])
+    if (through === null) return
     // The command keeps nothing of what it measures where it may not write.
-    const through = canDropRights
-      ? [SETPRIV, '--reuid', String(NOBODY), '--regid', String(NOBODY), '--clear-groups']
-      : []
     const args = ['check', 'd', '--no-cache', '--format', 'json']
-    await chmod(build, 0o755)
-    const isReachable = canDropRights && reachable(build)
-    if (canDropRights && !isReachable)
-      process.stderr.write(
-        'NOT CHECKED as another user: the checkout lies in a folder that only root may enter.\n',
-      )
-    if (canDropRights && !isReachable) return
     const first = await runCommand(build, args, { cwd: base, through })
     expect(first.stderr).toBe('')
     const report = JSON.parse(first.stdout) as Report
@@ -191,22 +163,6 @@ describe('what may not be read', () => {
     expect(second.stderr).toMatch(/closed could not be looked into\. Check that you may read it/)
     expect({ code: second.code, stdout: second.stdout }).toEqual({ code: 2, stdout: '' })
   })
-
-  /** Whether nobody can enter a folder. */
-  function reachable(folder: string): boolean {
-    try {
-      execFileSync(
-        SETPRIV,
-        ['--reuid', String(NOBODY), '--regid', String(NOBODY), '--clear-groups', 'ls', folder],
-        {
-          stdio: 'ignore',
-        },
-      )
-      return true
-    } catch {
-      return false
-    }
-  }
 })
 
 describe('names', () => {

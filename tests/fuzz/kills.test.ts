@@ -62,7 +62,7 @@ test(`${KILLS} kills: every report is whole or absent, and the next run removes 
     times: KILLS,
     random: seeded(9),
     wholeMs: ms,
-    written: join(folder, 'reports'),
+    written: [{ folder: join(folder, 'reports'), forMs: 40 }],
     async inspect() {
       const wrong: string[] = []
       const names = await reports()

@@ -10,30 +10,34 @@ export interface Victim {
   readonly env?: NodeJS.ProcessEnv
 }
 
+export interface Written {
+  readonly folder: string
+  /** How long the writing goes on after the first sign of it, about, in ms. */
+  readonly forMs: number
+}
+
 export interface KillOptions {
   readonly victim: Victim
   readonly times: number
   readonly random: Random
   /** How long the command takes when it is left alone, in ms. */
   readonly wholeMs: number
-  /** Folder in which files come and go while the command writes. */
-  readonly written: string
+  /** Where files come and go while the command writes; kills take them in turn. */
+  readonly written: readonly Written[]
   /** Looks at what a kill left and tells what is wrong with it. */
   readonly inspect: () => Promise<readonly string[]>
 }
 
-/** How long the writing goes on after the first sign of it, about. */
-const WRITING_MS = 40
-
 /**
- * Kills a command (signal 9, which no program can answer) at random moments: every other time anywhere in its run, else
- * shortly after it began to write. Gives what the inspections found, and how many kills came before the command's end.
+ * Kills a command (signal 9, which no program can answer) at random moments: anywhere in its run, and in turn after it
+ * began to write to each folder. Gives what the inspections found, and how many kills came before the command's end.
  */
 export async function killAtRandom(options: KillOptions): Promise<{ findings: string[]; killed: number }> {
   const findings: string[] = []
   let killed = 0
   for (let n = 0; n < options.times; n++) {
-    const died = n % 2 === 0 ? await killAnywhere(options) : await killWhileWriting(options)
+    const writing = options.written[(n % (options.written.length + 1)) - 1]
+    const died = await (writing ? killWhileWriting(options, writing) : killAnywhere(options))
     if (died) killed++
     findings.push(...(await options.inspect()).map((finding) => `kill ${n + 1}: ${finding}`))
   }
@@ -55,11 +59,14 @@ async function killAnywhere({ victim, random, wholeMs }: KillOptions): Promise<b
   return signal === 'SIGKILL'
 }
 
-async function killWhileWriting({ victim, random, written }: KillOptions): Promise<boolean> {
+async function killWhileWriting(
+  { victim, random }: KillOptions,
+  { folder, forMs }: Written,
+): Promise<boolean> {
   const { signal } = await ended(victim, (kill) => {
     let timer: NodeJS.Timeout | undefined
-    const watcher = watch(written, () => {
-      timer ??= setTimeout(kill, below(random, WRITING_MS))
+    const watcher = watch(folder, () => {
+      timer ??= setTimeout(kill, below(random, forMs))
     })
     return () => {
       clearTimeout(timer)

@@ -1,0 +1,195 @@
+import { execFileSync } from 'node:child_process'
+import {
+  chmod,
+  cp,
+  mkdir,
+  readdir,
+  readFile,
+  rename,
+  rm,
+  symlink,
+  truncate,
+  writeFile,
+} from 'node:fs/promises'
+import { basename, join } from 'node:path'
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { builtModule } from '../pool/built.ts'
+import { handOver, throughNobody } from './as-nobody.ts'
+import { type CacheReader, lost, wholeFiles, written } from './cache-content.ts'
+import { CachedRun, type Transcript } from './cached-run.ts'
+import { userCacheOf } from './command.ts'
+import { GROUPS } from './small-delivery.ts'
+
+let runs: CachedRun
+let reader: CacheReader
+let uncached: Transcript
+/** A whole cache, of which every test gets a copy. */
+let whole = ''
+beforeAll(async () => {
+  runs = await CachedRun.prepare('fuzz-cache-spoiled', 24, 3)
+  reader = await runs.reader()
+  uncached = await runs.check(['delivery', '--no-cache'])
+  await runs.check(['delivery'])
+  whole = join(runs.folder, 'whole')
+  await rename(userCacheOf(runs.folder), whole)
+})
+afterAll(() => runs.remove())
+beforeEach(async () => {
+  execFileSync('rm', ['-rf', userCacheOf(runs.folder)])
+  await cp(whole, userCacheOf(runs.folder), { recursive: true, preserveTimestamps: true })
+})
+
+const folders = () => Object.values(runs.place())
+const everything = async () => (await Promise.all(folders().map(wholeFiles))).flat()
+
+/** All is kept, and as it was measured. */
+async function expectWhole() {
+  expect(await wholeFiles(runs.place().entries)).toHaveLength(runs.pictures.length)
+  expect(await reader.wrong(runs.place())).toEqual([])
+  expect((await reader.indexed(runs.place().index)).size).toBe(runs.pictures.length)
+}
+
+async function replaced(path: string, make: () => Promise<unknown>) {
+  await rm(path, { recursive: true })
+  await make()
+}
+
+type Spoil = (path: string, content: Buffer) => Promise<unknown>
+const SPOILS: readonly (readonly [string, Spoil])[] = [
+  ['a bit turned', (path, content) => writeFile(path, content.fill((content[60] ?? 0) ^ 4, 60, 61))],
+  ['cut to half', (path, content) => truncate(path, content.length >> 1)],
+  ['emptied', (path) => truncate(path, 0)],
+  ['as long as a film', (path) => truncate(path, 1.5 * 2 ** 30)],
+  ['JSON of another shape', (path) => writeFile(path, '[null, {"state": 7}]')],
+  ['null', (path) => writeFile(path, 'null')],
+  ['a link to a file elsewhere', (path) => replaced(path, () => symlink('/etc/hostname', path))],
+  ['a link to nothing', (path) => replaced(path, () => symlink('nothing', path))],
+  ['a link to itself', (path) => replaced(path, () => symlink(basename(path), path))],
+  ['a link to a device that flows without end', (path) => replaced(path, () => symlink('/dev/zero', path))],
+  ['a pipe', (path) => replaced(path, async () => execFileSync('mkfifo', [path]))],
+]
+
+describe('entries and listings that are', () => {
+  test.each(SPOILS)('%s: measured again and kept anew, with nothing to tell', async (_, spoil) => {
+    for (const path of await everything()) await spoil(path, await readFile(path))
+    expect(await runs.check(['delivery'])).toEqual(uncached)
+    await expectWhole()
+  })
+
+  test('folders: measured each time, and the folders are left alone', async () => {
+    const paths = await everything()
+    for (const path of paths) {
+      await replaced(path, () => mkdir(path))
+      await writeFile(join(path, 'note'), 'mine')
+    }
+    for (let n = 0; n < 2; n++) expect(await runs.check(['delivery'])).toEqual(uncached)
+    for (const path of paths) expect(await readdir(path)).toEqual(['note'])
+  })
+
+  test("other pictures' own: measured again and kept anew", async () => {
+    const entries = await wholeFiles(runs.place().entries)
+    const contents = await Promise.all(entries.map((path) => readFile(path)))
+    for (const [i, path] of entries.entries())
+      await writeFile(path, contents[(i + 1) % contents.length] as Buffer)
+    expect(await runs.check(['delivery'])).toEqual(uncached)
+    await expectWhole()
+  })
+})
+
+test("another version's entries are neither taken, also under this one's names, nor removed", async () => {
+  const { openEntries } = await built<typeof import('../../src/cache/entries.ts')>('cache/entries.js')
+  const { measurerId } = await built<typeof import('../../src/cache/measurer.ts')>('cache/measurer.js')
+  const { measure } = await built<typeof import('../../src/measure/measure.ts')>('measure/measure.js')
+  const { nameOf } = await built<typeof import('../../src/cache/seal.ts')>('cache/seal.js')
+  const { entries } = await runs.emptied()
+  const other = openEntries({ folder: entries, measurer: 'another' })
+  for (const picture of runs.pictures)
+    await other.keep(picture.sha256, GROUPS, { ...(await measure(picture, GROUPS, null)), widthPx: 9 })
+  const others = await written(entries)
+  expect(others.size).toBe(runs.pictures.length)
+  expect(await runs.check(['delivery'])).toEqual(uncached)
+  expect(await lost(others, entries)).toEqual([])
+
+  const measurer = await measurerId()
+  for (const { sha256 } of runs.pictures) {
+    const [theirs = '', ours = ''] = ['another', measurer].map((one) => {
+      const name = nameOf(sha256, `${one} pixels`)
+      return join(entries, name.slice(0, 2), name.slice(2))
+    })
+    await rename(theirs, ours)
+  }
+  expect(await runs.check(['delivery'])).toEqual(uncached)
+  await expectWhole()
+})
+
+function built<T>(path: string): Promise<T> {
+  return builtModule<T>(runs.build, path)
+}
+
+describe('folders of someone else', () => {
+  /** More files than the cache keeps in one folder, one half with the names of parts. */
+  async function letters(folder: string): Promise<string[]> {
+    await mkdir(folder, { recursive: true })
+    for (let n = 0; n < 200; n++)
+      await writeFile(join(folder, n % 2 === 0 ? `${n}.txt` : `.${n}.part`), 'letter')
+    return readdir(folder)
+  }
+
+  test('that a part of the cache is a link to: nothing is written there, nothing removed', async () => {
+    const elsewhere = join(runs.folder, 'elsewhere')
+    const before = await letters(elsewhere)
+    const { entries } = runs.place()
+    for (const name of await readdir(entries)) {
+      const path = join(entries, name)
+      await replaced(path, () => symlink(elsewhere, path))
+    }
+    expect(await runs.check(['delivery'])).toEqual(uncached)
+    expect(await readdir(elsewhere)).toEqual(before)
+  })
+
+  test('that --cache names, and which hold such as "de" and "fa": all that was in them stays', async () => {
+    const names = await readdir(runs.place().entries)
+    const before = await Promise.all(names.map((name) => letters(join(runs.folder, 'site', name))))
+    expect(await runs.check(['delivery', '--cache', 'site'])).toEqual(uncached)
+    for (const [i, name] of names.entries())
+      expect(await readdir(join(runs.folder, 'site', name))).toEqual(expect.arrayContaining(before[i] ?? []))
+  })
+})
+
+describe('what may not be read or written', () => {
+  const modes = [
+    ['entries and listings that may not be read', 0, wholeFiles],
+    ['folders of entries that may not be written to', 0o500, subfolders],
+    ['folders of entries that may not be entered', 0, subfolders],
+  ] as const
+  test.each(modes)('%s: measured again where needed, with nothing to tell', async (_, mode, which) => {
+    const through = await throughNobody([runs.build, runs.folder])
+    if (through === null) return
+    handOver(userCacheOf(runs.folder))
+    for (const folder of folders()) for (const path of await which(folder)) await chmod(path, mode)
+    expect(await runs.check(['delivery'], through)).toEqual(uncached)
+    for (const folder of folders()) for (const path of await which(folder)) await chmod(path, 0o700)
+    await expectWhole()
+  })
+
+  test.each([0o500, 0o200])('the folder of --cache itself, with permissions %o: a sentence', async (mode) => {
+    const through = await throughNobody([runs.build, runs.folder])
+    if (through === null) return
+    const folder = join(runs.folder, 'closed')
+    await mkdir(folder, { recursive: true })
+    handOver(folder)
+    await chmod(folder, mode)
+    const transcript = await runs.check(['delivery', '--cache', 'closed'], through)
+    await chmod(folder, 0o700)
+    expect(transcript).toEqual({
+      code: 2,
+      stdout: '',
+      stderr: "The folder of --cache, closed, can't be written to (EACCES). Name another, or leave it out.\n",
+    })
+  })
+})
+
+async function subfolders(folder: string): Promise<string[]> {
+  const all = await readdir(folder, { withFileTypes: true })
+  return all.filter((one) => one.isDirectory()).map(({ name }) => join(folder, name))
+}

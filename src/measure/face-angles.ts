@@ -1,7 +1,7 @@
 import type { FaceSquare } from './face-detector.ts'
 import { type FaceMesh, MESH_INPUT, type MeshPoint } from './face-mesh.ts'
 
-/** In radians; both 0 when the face looks straight at the camera. */
+/** Where a face looks, in radians; both 0 when it looks straight at the camera. */
 export interface FaceAngles {
   /** Negative when the chin is raised. */
   readonly pitch: number
@@ -16,24 +16,20 @@ const TOP = 10
 const BOTTOM = 152
 const LEFT = 234
 const RIGHT = 454
-// How much wider than a face its square is taken to be, which brings depth to the scale of x and y: the package's value.
-const ROOM = 1.5
 
 /**
- * Which way a face looks, by the axes through it, top to bottom and side to side, made perpendicular: turned first by yaw
- * about its upright axis, then in the frame, then by pitch about the level one (the order y, z, x of Eberly, "Euler Angle
- * Formulas", geometrictools.com).
+ * Azimuth and elevation of the direction that a face looks in, square to the axes through it, top to bottom and side to
+ * side: yaw and pitch whichever way the head leans in the frame (rotated first by roll, then pitch, then yaw, the order of
+ * ISO/IEC 19794-5, from memory). A mesh has depth in the units of x (Kartynnik et al. 2019, arXiv:1907.06724, section 2),
+ * here in those of the square that the network reads.
  */
 export function faceAngles({ points }: FaceMesh, { width, height }: FaceSquare): FaceAngles {
-  const face = Math.max(width, height) / ROOM
   const at = (index: number): Vector => {
     const [x, y, z] = points[index] as MeshPoint
-    return [x / face, y / face, z / MESH_INPUT]
+    return [x / width, y / height, z / MESH_INPUT]
   }
-  const down = unit(less(at(BOTTOM), at(TOP)))
-  const out = unit(cross(unit(less(at(RIGHT), at(LEFT))), down))
-  const across = cross(down, out)
-  return { pitch: Math.atan2(down[2], down[1]), yaw: Math.atan2(out[0], across[0]) }
+  const [awayX, awayY, awayZ] = unit(cross(less(at(RIGHT), at(LEFT)), less(at(BOTTOM), at(TOP))))
+  return { pitch: -Math.asin(awayY), yaw: Math.atan2(awayX, awayZ) }
 }
 
 function less(a: Vector, b: Vector): Vector {

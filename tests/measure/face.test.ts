@@ -89,8 +89,8 @@ describe('measureFace', () => {
 
   test.each([
     ['a weak score', { score: 0.5 }, 'face-uncertain'],
-    ['a profile', { yaw: (-40 * Math.PI) / 180, breadth: 170 }, 'face-turned'],
-    ['a chin held very high', { pitch: (-35 * Math.PI) / 180 }, 'face-turned'],
+    ['a profile', { yaw: (-45 * Math.PI) / 180, breadth: 170 }, 'face-turned'],
+    ['a chin held very high', { pitch: (-45 * Math.PI) / 180 }, 'face-turned'],
     ['a face far away', { left: [496, 460], right: [504, 460], breadth: 18 }, 'face-too-small'],
   ] as const)('%s is in doubt', (_, drawn, doubt) => {
     const { face: measured } = read(face(drawn as Drawn))

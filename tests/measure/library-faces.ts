@@ -12,7 +12,6 @@ export interface LibraryFace {
   readonly faceScore: number
   readonly box: readonly [number, number, number, number]
   readonly mesh: readonly MeshPoint[]
-  readonly rotation: { readonly angle: { readonly pitch: number; readonly yaw: number } }
 }
 interface Library {
   load(): Promise<void>

@@ -29,10 +29,16 @@ testCases(facing, [
     says: ['The face is turned 20° to the right of the frame', 'Choose a frame in which the sitter faces'],
   },
   {
-    what: 'large angles read low, so the inner side counts 30 %',
-    options: { turn: { max: 30 } },
-    measured: face({ turnDeg: 22 }),
+    what: 'large angles read low, so the inner side counts a sixth',
+    options: { turn: { max: 36 } },
+    measured: face({ turnDeg: 30.1 }),
     verdict: 'unsure',
+  },
+  {
+    what: 'a large angle further inside',
+    options: { turn: { max: 36 } },
+    measured: face({ turnDeg: 29.9 }),
+    verdict: 'pass',
   },
   {
     what: 'a three-quarter view as asked',

@@ -26,7 +26,7 @@ const IRIS_RADIUS = 0.092
 // Lid margins and lashes beyond the opening, in inter-eye distances.
 const LIDS = 0.025
 // From this turn on the far eye's region runs over the edge of the face: there it ends by the outer corner.
-const CLIPPING_TURN_DEG = 10
+const CLIPPING_TURN_DEG = 15
 const BESIDE_CORNER = 0.03
 
 /** Inter-eye distance in px, as if the face were turned to the camera. */

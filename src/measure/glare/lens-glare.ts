@@ -19,8 +19,8 @@ export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
 // Closer together, an iris is under 9 px wide and a catchlight hardly a pixel.
 const LEAST_EYE_DISTANCE_PX = 50
 // Beyond these one eye is seen from the side, or its lids hide it.
-const MOST_TURN_DEG = 25
-const MOST_NOD_DEG = 15
+const MOST_TURN_DEG = 35
+const MOST_NOD_DEG = 20
 // Both regions this dark beside the skin: lenses that let no light through, where no eye can be seen.
 const DARK_LENSES = 0.3
 // Blue over red of skin this near to white (a picture in grey, a colored light): a reflection can't be told from it.

@@ -18,9 +18,16 @@ export const Face = Type.Object(
     eyeDistancePx: orNull(Type.Number({ description: 'Distance of the iris centers in full-size px.' })),
     tiltDeg: orNull(Type.Number({ description: 'Roll of the eye line, positive clockwise in the frame.' })),
     turnDeg: orNull(
-      Type.Number({ description: 'Yaw; positive when the face turns to the right of the frame.' }),
+      Type.Number({
+        description: 'Yaw: azimuth of the direction the face looks in; positive to the right of the frame.',
+      }),
     ),
-    nodDeg: orNull(Type.Number({ description: 'Pitch; positive when the chin is raised.' })),
+    nodDeg: orNull(
+      Type.Number({
+        description:
+          'Pitch: elevation of that direction above that of a head held level; positive when the chin is raised.',
+      }),
+    ),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),
     doubts: Type.Array(Doubt),
   },

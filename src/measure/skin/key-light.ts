@@ -16,7 +16,7 @@ const LEAST_LUMINANCE = 0.0044
 // Hair, a hand or a frame over a cheek, or a hard shadow across it: its quartiles lie further apart than skin's.
 const MOST_SPREAD_STOPS = 1
 // From here on one cheek is seen from the side and its part of the mesh runs off the face.
-const MOST_TURN_DEG = 20
+const MOST_TURN_DEG = 28
 
 /**
  * Which cheek is the brighter one, and by how many stops: log2 of the ratio of the linear luminances, each the mean of

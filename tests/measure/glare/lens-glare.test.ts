@@ -105,9 +105,9 @@ describe('measureLensGlare', () => {
     const doubts = (change: Partial<typeof sitter.face>, factor = 1) =>
       measureLensGlare(scene({}), scaledFace(sitter.located, factor), { ...sitter.face, ...change }).lensGlare
         .doubts
-    expect(doubts({ turnDeg: 26 })).toEqual(['face-turned'])
-    expect(doubts({ turnDeg: -24, nodDeg: 14 })).toEqual([])
-    expect(doubts({ nodDeg: -16 })).toEqual(['face-turned'])
+    expect(doubts({ turnDeg: 36 })).toEqual(['face-turned'])
+    expect(doubts({ turnDeg: -34, nodDeg: 19 })).toEqual([])
+    expect(doubts({ nodDeg: -21 })).toEqual(['face-turned'])
     expect(doubts({}, 0.25)).toContain('eyes-too-small')
   })
 

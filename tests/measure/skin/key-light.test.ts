@@ -51,8 +51,8 @@ describe('measureKeyLight', () => {
   test('a turned head is in doubt, one turned a little is not', () => {
     const turned = (turnDeg: number) =>
       measureKeyLight(halves(200, 150), sitter.located, { ...sitter.face, turnDeg }).key.doubts
-    expect(turned(-21)).toEqual(['face-turned'])
-    expect(turned(19)).toEqual([])
+    expect(turned(-29)).toEqual(['face-turned'])
+    expect(turned(27)).toEqual([])
   })
 
   test('a face of a few pixels, or one outside the picture, is not measured', () => {

@@ -1,18 +1,8 @@
 import { execFileSync } from 'node:child_process'
-import {
-  chmod,
-  cp,
-  mkdir,
-  readdir,
-  readFile,
-  rename,
-  rm,
-  symlink,
-  truncate,
-  writeFile,
-} from 'node:fs/promises'
-import { basename, join } from 'node:path'
+import { chmod, cp, mkdir, readdir, readFile, rename, rm, symlink, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { SPOILS } from '../cache/spoils.ts'
 import { builtModule } from '../pool/built.ts'
 import { handOver, throughNobody } from './as-nobody.ts'
 import { type CacheReader, lost, wholeFiles, written } from './cache-content.ts'
@@ -54,24 +44,11 @@ async function replaced(path: string, make: () => Promise<unknown>) {
   await make()
 }
 
-type Spoil = (path: string, content: Buffer) => Promise<unknown>
-const SPOILS: readonly (readonly [string, Spoil])[] = [
-  ['a bit turned', (path, content) => writeFile(path, content.fill((content[60] ?? 0) ^ 4, 60, 61))],
-  ['cut to half', (path, content) => truncate(path, content.length >> 1)],
-  ['emptied', (path) => truncate(path, 0)],
-  ['as long as a film', (path) => truncate(path, 1.5 * 2 ** 30)],
-  ['JSON of another shape', (path) => writeFile(path, '[null, {"state": 7}]')],
-  ['null', (path) => writeFile(path, 'null')],
-  ['a link to a file elsewhere', (path) => replaced(path, () => symlink('/etc/hostname', path))],
-  ['a link to nothing', (path) => replaced(path, () => symlink('nothing', path))],
-  ['a link to itself', (path) => replaced(path, () => symlink(basename(path), path))],
-  ['a link to a device that flows without end', (path) => replaced(path, () => symlink('/dev/zero', path))],
-  ['a pipe', (path) => replaced(path, async () => execFileSync('mkfifo', [path]))],
-]
-
 describe('entries and listings that are', () => {
-  test.each(SPOILS)('%s: measured again and kept anew, with nothing to tell', async (_, spoil) => {
-    for (const path of await everything()) await spoil(path, await readFile(path))
+  // Each kind alone: tests/cache.
+  test.each([0, 2])('damaged in all ways, dealt out from %i: measured again and kept anew', async (from) => {
+    for (const [i, path] of (await everything()).entries())
+      await SPOILS[(from * 3 + i) % SPOILS.length]?.[1](path)
     expect(await runs.check(['delivery'])).toEqual(uncached)
     await expectWhole()
   })
@@ -172,7 +149,10 @@ describe('what may not be read or written', () => {
     await expectWhole()
   })
 
-  test.each([0o500, 0o200])('the folder of --cache itself, with permissions %o: a sentence', async (mode) => {
+  test.each([
+    ['written to', 0o500],
+    ['entered', 0o200],
+  ] as const)('the folder of --cache itself, when it may not be %s: a sentence', async (_, mode) => {
     const through = await throughNobody([runs.build, runs.folder])
     if (through === null) return
     const folder = join(runs.folder, 'closed')

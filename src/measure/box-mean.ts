@@ -37,7 +37,14 @@ function meanAlong(
   const width = columns.length
   let sum = 0
   for (let x = 0; x < Math.min(radius, width); x++) sum += columns[x] as number
+  // Where the whole square lies in the frame there is nothing to ask.
+  const share = 1 / ((2 * radius + 1) * rows)
   for (let x = 0; x < width; x++) {
+    if (x > radius && x + radius < width) {
+      sum += (columns[x + radius] as number) - (columns[x - radius - 1] as number)
+      out[start + x] = sum * share
+      continue
+    }
     if (x + radius < width) sum += columns[x + radius] as number
     if (x > radius) sum -= columns[x - radius - 1] as number
     const across = Math.min(width, x + radius + 1) - Math.max(0, x - radius)

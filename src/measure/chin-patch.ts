@@ -44,9 +44,10 @@ export function chinPatch(picture: RgbPicture, geometry: FaceGeometry): ChinPatc
   const rows = Math.round((BOTTOM - TOP) * CELLS)
   const samples = Math.max(1, Math.round(cell))
   const codes = new Uint8Array(3 * columns * rows)
+  const sum = new Float64Array(3)
   for (let row = 0, to = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++, to += 3) {
-      const sum = [0, 0, 0]
+      sum.fill(0)
       for (let i = 0; i < samples * samples; i++) {
         const across = LEFT * CELLS + column + ((i % samples) + 0.5) / samples
         const along = TOP * CELLS + row + (Math.floor(i / samples) + 0.5) / samples
@@ -72,18 +73,19 @@ export function patchAt(
   return between(plane, columns, row * columns + column, x - column, y - row)
 }
 
-function addColor(sum: number[], { data, width, height }: RgbPicture, { x, y }: Pixel): void {
+function addColor(sum: Float64Array, { data, width, height }: RgbPicture, { x, y }: Pixel): void {
   const column = within(x - 0.5, width - 1)
   const row = within(y - 0.5, height - 1)
   const left = Math.floor(column)
   const top = Math.floor(row)
-  const right = Math.min(width - 1, left + 1)
-  const below = Math.min(height - 1, top + 1)
   const [u, v] = [column - left, row - top]
+  const across = 3 * (Math.min(width - 1, left + 1) - left)
+  const down = 3 * width * (Math.min(height - 1, top + 1) - top)
+  const first = 3 * (top * width + left)
   for (let channel = 0; channel < 3; channel++) {
-    const at = (i: number, j: number) => data[3 * (j * width + i) + channel] as number
-    const upper = at(left, top) * (1 - u) + at(right, top) * u
-    const lower = at(left, below) * (1 - u) + at(right, below) * u
+    const at = first + channel
+    const upper = (data[at] as number) * (1 - u) + (data[at + across] as number) * u
+    const lower = (data[at + down] as number) * (1 - u) + (data[at + down + across] as number) * u
     sum[channel] = (sum[channel] as number) + upper * (1 - v) + lower * v
   }
 }

@@ -27,9 +27,11 @@ export function samplesOf(mask: Uint8Array, most: number): Int32Array {
   for (let i = 0; i < mask.length; i++) count += mask[i] as number
   const step = Math.max(1, count / most)
   const out = new Int32Array(Math.floor(count / step))
-  for (let i = 0, rank = 0, k = 0; k < out.length; i++) {
+  for (let i = 0, rank = 0, k = 0, wanted = 0; k < out.length; i++) {
     if (mask[i] !== 1) continue
-    if (rank++ === Math.floor(k * step)) out[k++] = i
+    if (rank++ !== wanted) continue
+    out[k++] = i
+    wanted = Math.floor(k * step)
   }
   return out
 }

@@ -80,50 +80,64 @@ interface Layout {
   readonly down: Pixel
 }
 
-/** Each cell the mean of `samples` x `samples` places. */
+/** Each cell the mean of `samples` x `samples` places; 0 where a part of it lies outside the picture. */
 function sampled(picture: RgbPicture, layout: Layout): SignatureGrid {
-  const { columns, rows } = layout
+  const { columns, rows, samples, left, top, cellsPerUnit, origin, right, down } = layout
   const cells = Buffer.alloc(columns * rows)
+  // Where the samples of a row stand, but for what the row adds.
+  const along = Float64Array.from(
+    { length: columns * samples },
+    (_, k) => left + (Math.floor(k / samples) + ((k % samples) + 0.5) / samples) / cellsPerUnit,
+  )
+  const xs = along.map((u) => origin.x + u * right.x)
+  const ys = along.map((u) => origin.y + u * right.y)
+  const lumas = new Float64Array(along.length)
+  const sums = new Float64Array(columns)
   for (let row = 0; row < rows; row++) {
+    sums.fill(0)
+    for (let j = 0; j < samples; j++) {
+      const v = top + (row + (j + 0.5) / samples) / cellsPerUnit
+      readLumas(lumas, picture, xs, ys, v * down.x, v * down.y)
+      for (let k = 0, column = 0; column < columns; column++) {
+        let sum = sums[column] as number
+        for (const end = k + samples; k < end; k++) sum += lumas[k] as number
+        sums[column] = sum
+      }
+    }
     for (let column = 0; column < columns; column++) {
-      const luma = cellLuma(picture, layout, column, row)
-      // 0 says that the cell lies outside the frame.
+      const luma = (sums[column] as number) / (samples * samples)
       if (luma >= 0) cells[row * columns + column] = Math.max(1, Math.round(luma))
     }
   }
   return { columns, rows, luma: cells.toString('base64') }
 }
 
-/** Mean luma of a cell; -1 when a part of it lies outside the picture. */
-function cellLuma(picture: RgbPicture, layout: Layout, column: number, row: number): number {
-  const { samples, left, top, cellsPerUnit, origin, right, down } = layout
-  let sum = 0
-  for (let j = 0; j < samples; j++) {
-    const v = top + (row + (j + 0.5) / samples) / cellsPerUnit
-    for (let i = 0; i < samples; i++) {
-      const u = left + (column + (i + 0.5) / samples) / cellsPerUnit
-      const luma = lumaAt(picture, origin.x + u * right.x + v * down.x, origin.y + u * right.y + v * down.y)
-      if (luma < 0) return -1
-      sum += luma
+/** Luma (weights of ITU-R BT.709 on sRGB codes, 0..255) between pixel centers; not a number outside the picture. */
+function readLumas(
+  out: Float64Array,
+  { data, width, height }: RgbPicture,
+  xs: Float64Array,
+  ys: Float64Array,
+  addX: number,
+  addY: number,
+): void {
+  for (let k = 0; k < out.length; k++) {
+    const px = (xs[k] as number) + addX - 0.5
+    const py = (ys[k] as number) + addY - 0.5
+    if (px < -0.5 || py < -0.5 || px > width - 0.5 || py > height - 0.5) {
+      out[k] = Number.NaN
+      continue
     }
+    const x0 = Math.min(width - 1, Math.max(0, Math.floor(px)))
+    const y0 = Math.min(height - 1, Math.max(0, Math.floor(py)))
+    const x1 = Math.min(width - 1, x0 + 1)
+    const y1 = Math.min(height - 1, y0 + 1)
+    const fx = Math.min(1, Math.max(0, px - x0))
+    const fy = Math.min(1, Math.max(0, py - y0))
+    const upper = lumaOf(data, y0 * width + x0) * (1 - fx) + lumaOf(data, y0 * width + x1) * fx
+    const lower = lumaOf(data, y1 * width + x0) * (1 - fx) + lumaOf(data, y1 * width + x1) * fx
+    out[k] = upper * (1 - fy) + lower * fy
   }
-  return sum / (samples * samples)
-}
-
-/** Luma (weights of ITU-R BT.709 on sRGB codes, 0..255) between pixel centers; -1 outside the picture. */
-function lumaAt({ data, width, height }: RgbPicture, x: number, y: number): number {
-  const px = x - 0.5
-  const py = y - 0.5
-  if (px < -0.5 || py < -0.5 || px > width - 0.5 || py > height - 0.5) return -1
-  const x0 = Math.min(width - 1, Math.max(0, Math.floor(px)))
-  const y0 = Math.min(height - 1, Math.max(0, Math.floor(py)))
-  const x1 = Math.min(width - 1, x0 + 1)
-  const y1 = Math.min(height - 1, y0 + 1)
-  const fx = Math.min(1, Math.max(0, px - x0))
-  const fy = Math.min(1, Math.max(0, py - y0))
-  const upper = lumaOf(data, y0 * width + x0) * (1 - fx) + lumaOf(data, y0 * width + x1) * fx
-  const lower = lumaOf(data, y1 * width + x0) * (1 - fx) + lumaOf(data, y1 * width + x1) * fx
-  return upper * (1 - fy) + lower * fy
 }
 
 function lumaOf(data: Uint8Array, pixel: number): number {

@@ -2,6 +2,7 @@ import type { DecodedPicture } from './decoded-picture.ts'
 import type { LocatedFace } from './find-faces.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
 import { measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
+import { type Reflections, seeReflections } from './glare/see-reflections.ts'
 import type { Face, Finish, Focus } from './measurements.ts'
 import { measureClipping, unknownClipping } from './skin/clipping.ts'
 import { measureKeyLight, unknownKey } from './skin/key-light.ts'
@@ -19,16 +20,22 @@ export function measureFinish(
   withFocus: boolean,
 ): Finish {
   const { doubts } = face
-  const focus = withFocus ? focusOf(picture, located, face) : null
+  const seen = located && seeReflections(picture, located)
+  const focus = withFocus ? focusOf(picture, located, seen, face) : null
   return {
     eyeFocusPx: focus?.eyePx ?? null,
     focus,
-    ...(located ? measureLensGlare(picture, located, face) : unknownGlare(doubts)),
+    ...(located ? measureLensGlare(picture, seen, face) : unknownGlare(doubts)),
     ...(located ? measureClipping(picture, located, face) : unknownClipping(doubts)),
     ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
   }
 }
 
-function focusOf(picture: DecodedPicture, located: LocatedFace | null, face: Face): Focus {
-  return located ? measureFocus(picture, located.irises, located.mesh, face) : noFocus(face.doubts)
+function focusOf(
+  picture: DecodedPicture,
+  located: LocatedFace | null,
+  seen: Reflections | null,
+  face: Face,
+): Focus {
+  return located ? measureFocus(picture, located.irises, located.mesh, face, seen) : noFocus(face.doubts)
 }

@@ -17,7 +17,7 @@ export { Head } from './shapes/head.ts'
 export { PictureSignature, type SignatureGrid } from './shapes/signature.ts'
 
 /** Raised whenever a definition below or the code behind it changes a value. */
-export const MEASURER_VERSION = 4
+export const MEASURER_VERSION = 5
 
 /** Everything known of one file. A group that was not asked for is absent. Plain JSON, spec-independent. */
 export const Measurements = Type.Object(

@@ -16,6 +16,8 @@ const SENTENCES: Record<Doubt, string> = {
   'eyes-too-small-for-focus': 'the eyes are too small in the file to read their sharpness',
   'eyes-without-edges':
     'there is too little structure at the eyes (closed, in the shade, behind dark lenses)',
+  'eyes-behind-reflections':
+    'reflections lie before the eyes, and what is sharp there may be the reflections',
   'hand-or-object-above-head': 'an arm, a hand or an object is above the head',
   'skin-too-small': 'too few pixels of bare skin show',
   'skin-too-dark': 'skin is so dark in the picture that rounding alone changes the result',

@@ -94,7 +94,7 @@ function fitFromCoarse(samples: readonly Sample[], start: number): State {
 }
 
 function weightAt(depth: number): number {
-  return Math.max(LEAST_WEIGHT, 1 / (1 + (depth / DEEP) ** 16))
+  return Math.max(LEAST_WEIGHT, 1 / (1 + (depth / DEEP) ** 4))
 }
 
 /** @param most logarithm of the most grain there can be: what the quietest ring has */

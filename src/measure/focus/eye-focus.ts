@@ -1,14 +1,16 @@
+import type { Reflections } from '../glare/see-reflections.ts'
 import type { IrisCenter } from '../iris-model.ts'
 import type { Doubt, Face, Focus } from '../measurements.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
 import { FINEST_PX } from './edge-law.ts'
+import { hiddenEyes } from './hidden-eyes.ts'
 import { patchAround } from './patch.ts'
 import { areAlike, edgeSpread, type Spread, sharper } from './spread.ts'
 
 /** Inter-eye distance at which spreads are told, in pixels: recommended for portraits (ISO/IEC 39794-5, from memory). */
 const EYE_DISTANCE = 240
 // What is looked at, in inter-eye distances: half width and half height.
-const EYE = { x: 0.38, y: 0.26 }
+const EYE = { x: 0.38, y: 0.3 }
 const BESIDE = { x: 0.3, y: 0.24 }
 // At most this far from the middle of an eye, in pixels: more costs time and tells no more.
 const MOST_REACH_PX = 256
@@ -21,29 +23,42 @@ const SHARPER = 0.55
 const LEAST_EYE_DISTANCE_PX = 40
 
 /**
- * Edge spread at the lids and irises, at full size.
+ * Edge spread at the lids and irises, at full size. An eye behind reflections is not read.
  * @param irises and mesh of the face in pixels of the full-size picture
+ * @param seen reflections before the eyes; null when none were looked for
  */
 export function measureFocus(
   picture: RgbPicture,
   irises: readonly [IrisCenter, IrisCenter],
   mesh: readonly (readonly [number, number, number])[],
   face: Face,
+  seen: Reflections | null = null,
 ): Focus {
   const [left, right] = irises
   const eyeDistance = Math.hypot(right[0] - left[0], right[1] - left[1])
   const scale = eyeDistance / EYE_DISTANCE
   if (eyeDistance < LEAST_EYE_DISTANCE_PX) return noFocus([...face.doubts, 'eyes-too-small-for-focus'])
-  const spreadAt = ([x, y]: readonly number[], reach: { x: number; y: number }) => {
-    const around = {
-      x: Math.min(MOST_REACH_PX, reach.x * eyeDistance),
-      y: Math.min(MOST_REACH_PX, reach.y * eyeDistance),
-    }
-    return edgeSpread(patchAround(picture, { x: x ?? 0, y: y ?? 0 }, around), scale)
-  }
-  const eyes = [spreadAt(left, EYE), spreadAt(right, EYE)] as const
+  const patchAt = ([x, y]: readonly number[], reach: { x: number; y: number }) =>
+    patchAround(
+      picture,
+      { x: x ?? 0, y: y ?? 0 },
+      {
+        x: Math.min(MOST_REACH_PX, reach.x * eyeDistance),
+        y: Math.min(MOST_REACH_PX, reach.y * eyeDistance),
+      },
+    )
+  const patches = [patchAt(left, EYE), patchAt(right, EYE)] as const
+  const hidden = seen ? hiddenEyes(patches, seen) : ([false, false] as const)
+  const spreadOf = (eye: 0 | 1) => (hidden[eye] ? null : edgeSpread(patches[eye], scale))
+  const eyes = [spreadOf(0), spreadOf(1)] as const
   const sharperEye = sharper(...eyes)
-  if (!sharperEye) return noFocus([...face.doubts, 'eyes-without-edges'])
+  if (!sharperEye) {
+    const why: Doubt[] = [
+      ...(hidden[0] || hidden[1] ? (['eyes-behind-reflections'] as const) : []),
+      ...(hidden[0] && hidden[1] ? [] : (['eyes-without-edges'] as const)),
+    ]
+    return noFocus([...face.doubts, ...why])
+  }
   const finest = Math.sqrt(sharperEye.variance)
   const doubts: Doubt[] = [...face.doubts]
   const isSharper = (spread: Spread | null) =>
@@ -51,7 +66,7 @@ export function measureFocus(
   const beside = (Object.keys(PLACES) as (keyof typeof PLACES)[]).find(
     (place) =>
       SHARPER * finest > FINEST_PX &&
-      PLACES[place].some((index) => isSharper(spreadAt(mesh[index] ?? [], BESIDE))),
+      PLACES[place].some((index) => isSharper(edgeSpread(patchAt(mesh[index] ?? [], BESIDE), scale))),
   )
   return {
     eyePx: finest / scale,

@@ -7,6 +7,12 @@ export interface Patch {
   readonly height: number
 }
 
+/** With the place of its upper left corner in the picture, in px. */
+export interface PlacedPatch extends Patch {
+  readonly left: number
+  readonly top: number
+}
+
 /**
  * The rectangle around a point, as far as it lies in the picture. Luma is weighed as in IEC 61966-2-1 / ITU-R BT.709
  * but left in code values: blur and spread are told in the domain in which a retoucher works.
@@ -16,7 +22,7 @@ export function patchAround(
   { data, width, height }: RgbPicture,
   center: { readonly x: number; readonly y: number },
   reach: { readonly x: number; readonly y: number },
-): Patch {
+): PlacedPatch {
   const left = Math.max(0, Math.round(center.x - reach.x))
   const top = Math.max(0, Math.round(center.y - reach.y))
   const right = Math.min(width, Math.round(center.x + reach.x))
@@ -33,5 +39,5 @@ export function patchAround(
         0.0722 * (data[from + 2] as number)
     }
   }
-  return { luma, width: patchWidth, height: patchHeight }
+  return { luma, width: patchWidth, height: patchHeight, left, top }
 }

@@ -9,7 +9,7 @@ export interface Ring {
   readonly power: number
 }
 
-const RINGS_PER_OCTAVE = 6
+const RINGS_PER_OCTAVE = 8
 
 /**
  * Power spectrum of a patch in rings of equal width on a logarithmic scale, lowest frequency first. The patch is faded out
@@ -19,30 +19,31 @@ const RINGS_PER_OCTAVE = 6
 export function ringSpectrum(patch: Patch, lowest: number): Ring[] {
   const count = Math.floor(RINGS_PER_OCTAVE * Math.log2(0.5 / lowest))
   if (patch.width < 8 || patch.height < 8 || !(count > 0)) return []
-  const { re, im, columns, rows, energy } = rowTransforms(patch)
+  const { re, im, columns, rows, energy } = columnsOfRows(patch)
   const sums = {
     power: new Float64Array(count),
     logs: new Float64Array(count),
     bins: new Float64Array(count),
   }
-  const columnRe = new Float64Array(rows)
-  const columnIm = new Float64Array(rows)
   for (let u = 0; u <= columns / 2; u++) {
-    for (let y = 0; y < rows; y++) {
-      columnRe[y] = y < patch.height ? (re[y * columns + u] as number) : 0
-      columnIm[y] = y < patch.height ? (im[y * columns + u] as number) : 0
-    }
+    const columnRe = re.subarray(u * rows, (u + 1) * rows)
+    const columnIm = im.subarray(u * rows, (u + 1) * rows)
     transform(columnRe, columnIm)
-    // A real patch has the same power at -u: one half stands for both.
-    const bins = u === 0 || u === columns / 2 ? 1 : 2
-    for (let v = 0; v < rows; v++) {
-      const across = u / columns
-      const down = (v <= rows / 2 ? v : v - rows) / rows
-      const log = Math.log2(across * across + down * down) / 2
+    // A real patch has the same power at (-u, -v): one half stands for both. (u, -v) lies in the same ring.
+    const weight = u === 0 || u === columns / 2 ? 1 : 2
+    const across = (u / columns) ** 2
+    for (let v = 0; v <= rows / 2; v++) {
+      const log = Math.log2(across + (v / rows) ** 2) / 2
       const ring = Math.floor(RINGS_PER_OCTAVE * (-1 - log))
       if (ring < 0 || ring >= count) continue
-      const power = (columnRe[v] as number) ** 2 + (columnIm[v] as number) ** 2
-      sums.power[ring] = (sums.power[ring] as number) + bins * power
+      const opposite = (rows - v) % rows
+      let power = (columnRe[v] as number) ** 2 + (columnIm[v] as number) ** 2
+      let bins = weight
+      if (opposite !== v) {
+        power += (columnRe[opposite] as number) ** 2 + (columnIm[opposite] as number) ** 2
+        bins += weight
+      }
+      sums.power[ring] = (sums.power[ring] as number) + weight * power
       sums.logs[ring] = (sums.logs[ring] as number) + bins * log
       sums.bins[ring] = (sums.bins[ring] as number) + bins
     }
@@ -55,17 +56,23 @@ export function ringSpectrum(patch: Patch, lowest: number): Ring[] {
     .reverse()
 }
 
-interface RowTransforms {
+interface Columns {
+  /** Column after column, from the frequency 0 across to the highest; each is filled up with zeros. */
   readonly re: Float64Array
   readonly im: Float64Array
+  /** What columns and rows are filled up to. */
   readonly columns: number
   readonly rows: number
   /** Sum of the squared window. */
   readonly energy: number
 }
 
-/** The windowed patch without its mean, each row transformed; columns and rows are what it is filled up to with zeros. */
-function rowTransforms({ luma, width, height }: Patch): RowTransforms {
+/**
+ * The columns of the windowed patch without its mean, each row transformed. Two rows at a time, as real and imaginary part
+ * of one: the transform of a real row is Hermitian, which tells them apart (Cooley, Lewis and Welch, Journal of Sound and
+ * Vibration 12, 1970).
+ */
+function columnsOfRows({ luma, width, height }: Patch): Columns {
   const [across, down] = [hann(width), hann(height)]
   let sum = 0
   for (let i = 0, y = 0; y < height; y++) {
@@ -74,17 +81,33 @@ function rowTransforms({ luma, width, height }: Patch): RowTransforms {
   }
   const total = (window: Float64Array, power: number) => window.reduce((all, w) => all + w ** power, 0)
   const mean = sum / (total(across, 1) * total(down, 1))
-  const columns = powerOfTwo(width)
-  const re = new Float64Array(columns * height)
-  const im = new Float64Array(columns * height)
-  for (let y = 0; y < height; y++) {
-    const row = y * columns
-    for (let x = 0; x < width; x++) {
-      re[row + x] = (across[x] as number) * (down[y] as number) * ((luma[y * width + x] as number) - mean)
-    }
-    transform(re.subarray(row, row + columns), im.subarray(row, row + columns))
+  const [columns, rows] = [powerOfTwo(width), powerOfTwo(height)]
+  const re = new Float64Array((columns / 2 + 1) * rows)
+  const im = new Float64Array((columns / 2 + 1) * rows)
+  const upper = new Float64Array(columns)
+  const lower = new Float64Array(columns)
+  const fill = (row: Float64Array, y: number) => {
+    row.fill(0)
+    if (y >= height) return
+    for (let x = 0; x < width; x++)
+      row[x] = (across[x] as number) * (down[y] as number) * ((luma[y * width + x] as number) - mean)
   }
-  return { re, im, columns, rows: powerOfTwo(height), energy: total(across, 2) * total(down, 2) }
+  for (let y = 0; y < height; y += 2) {
+    fill(upper, y)
+    fill(lower, y + 1)
+    transform(upper, lower)
+    for (let u = 0; u <= columns / 2; u++) {
+      const mirrored = (columns - u) % columns
+      const [a, b] = [upper[u] as number, lower[u] as number]
+      const [c, d] = [upper[mirrored] as number, lower[mirrored] as number]
+      const at = u * rows + y
+      re[at] = (a + c) / 2
+      im[at] = (b - d) / 2
+      re[at + 1] = (b + d) / 2
+      im[at + 1] = (c - a) / 2
+    }
+  }
+  return { re, im, columns, rows, energy: total(across, 2) * total(down, 2) }
 }
 
 function hann(length: number): Float64Array {

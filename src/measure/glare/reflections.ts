@@ -21,13 +21,20 @@ const THIN = 0.01
 // Share of the region from which a crescent counts; a wet lid margin stays below it.
 const CRESCENT = 0.008
 
+export interface Around {
+  /** All that is paler or brighter than skin, thin or wide. */
+  readonly all: Uint8Array
+  /** The same without what is as thin as rims, hairs and lashes. */
+  readonly wide: Uint8Array
+}
+
 /**
- * What a lens reflects around the open eye, as a mask. Skin sends back less blue and green than red, in about the same
+ * What a lens reflects around the open eye, as masks. Skin sends back less blue and green than red, in about the same
  * proportion wherever the light falls on it; a reflection adds the color of the light. So what exceeds the skin's own
  * proportion is the reflection's share (the dichromatic model of Shafer, Color Res. Appl. 10(4), 1985).
  * @param eyeDistance in px
  */
-export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance: number): Uint8Array {
+export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance: number): Around {
   const mask = patch.around.slice()
   const [green, blue] = [PALER * skin.green, PALER * skin.blue]
   const perGreen = 1 / Math.max(LEAST_CONTRAST.green, 1 - green)
@@ -49,7 +56,7 @@ export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance:
   const whole = open(union(mask, whiteIn(patch)), patch.width, patch.height, radius)
   const kept = common(mask, whole)
   const alone = open(mask, patch.width, patch.height, radius)
-  return countOf(kept) > CRESCENT * countOf(patch.around) ? kept : alone
+  return { all: mask, wide: countOf(kept) > CRESCENT * countOf(patch.around) ? kept : alone }
 }
 
 /** What in the open eye is as bright as its white. */

@@ -38,6 +38,7 @@ export const Doubt = Type.Union([
   Type.Literal('lenses-dark'),
   Type.Literal('eyes-too-small-for-focus'),
   Type.Literal('eyes-without-edges'),
+  Type.Literal('eyes-behind-reflections'),
 ])
 export type Doubt = Static<typeof Doubt>
 

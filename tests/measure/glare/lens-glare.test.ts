@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { measureLensGlare, unknownGlare } from '../../../src/measure/glare/lens-glare.ts'
+import { seeReflections } from '../../../src/measure/glare/see-reflections.ts'
 import { scaledFace } from '../../../src/measure/located-face.ts'
+import type { RgbPicture } from '../../../src/measure/rgb-picture.ts'
 import type { Rgb } from '../samples.ts'
 import { painted, sitterFace } from '../sitter-face.ts'
 
@@ -34,7 +36,9 @@ function scene({ skin = LIGHT, disc, radius = 0, offset = [0, 0] }: Scene) {
     return skin
   })
 }
-const measured = (what: Scene) => measureLensGlare(scene(what), sitter.located, sitter.face)
+const glareOf = (picture: RgbPicture, located = sitter.located, face = sitter.face) =>
+  measureLensGlare(picture, seeReflections(picture, located), face)
+const measured = (what: Scene) => glareOf(scene(what))
 
 describe('measureLensGlare', () => {
   test.each([
@@ -96,15 +100,14 @@ describe('measureLensGlare', () => {
         ? [22, 20, 20]
         : LIGHT,
     )
-    const { lensGlare } = measureLensGlare(sunglasses, sitter.located, sitter.face)
+    const { lensGlare } = glareOf(sunglasses)
     expect(lensGlare.doubts).toEqual(['lenses-dark'])
     expect(lensGlare.confidence).toBeLessThan(0.5)
   })
 
   test('eyes too close together, turned or nodded far, are in doubt', () => {
     const doubts = (change: Partial<typeof sitter.face>, factor = 1) =>
-      measureLensGlare(scene({}), scaledFace(sitter.located, factor), { ...sitter.face, ...change }).lensGlare
-        .doubts
+      glareOf(scene({}), scaledFace(sitter.located, factor), { ...sitter.face, ...change }).lensGlare.doubts
     expect(doubts({ turnDeg: 36 })).toEqual(['face-turned'])
     expect(doubts({ turnDeg: -34, nodDeg: 19 })).toEqual([])
     expect(doubts({ nodDeg: -21 })).toEqual(['face-turned'])
@@ -113,7 +116,7 @@ describe('measureLensGlare', () => {
 
   test('eyes outside the picture and no face are not measured', () => {
     const far = scaledFace(sitter.located, 100)
-    expect(measureLensGlare(scene({}), far, sitter.face)).toMatchObject({
+    expect(glareOf(scene({}), far)).toMatchObject({
       lensGlarePct: null,
       lensGlare: { left: null, confidence: 0, doubts: ['eyes-too-small'] },
     })

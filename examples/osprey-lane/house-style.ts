@@ -11,6 +11,8 @@ export interface Output {
   /** JPEG quality, 1 to 100. */
   readonly quality: number
   readonly subsampling: '4:4:4' | '4:2:0'
+  /** A spot lightened to white in the retouch: its middle, and its width, in fractions of the frame. */
+  readonly burntOut?: { readonly x: number; readonly y: number; readonly width: number }
   /** The part of the picture that is kept, px. */
   readonly crop: {
     readonly left: number

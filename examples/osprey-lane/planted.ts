@@ -28,8 +28,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Castellanos',
     deliverable: 'print',
-    fault: 'Cropped to 3:4, 1200 x 1600 px.',
-    rules: ['aspect-ratio', 'pixel-size'],
+    fault: 'Cropped to 3:4, 1200 x 1600 px; and nothing describes the picture to those who can not see it.',
+    rules: ['aspect-ratio', 'pixel-size', 'metadata-required'],
+    saving: 'undescribed',
     picture: { heightPx: 1600 },
     output: { heightPx: 1600, crop: { left: 100, top: 0, width: 1200, height: 1600 } },
   },
@@ -44,15 +45,19 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Eriksen',
     deliverable: 'print',
-    fault: 'Saved at JPEG quality 60 with 4:2:0 color.',
-    rules: ['compression'],
+    fault:
+      'Saved at JPEG quality 60 with 4:2:0 color; and the editor left a thumbnail of the frame before the crop.',
+    rules: ['compression', 'stale-preview'],
+    saving: 'previewed',
     output: { quality: 60, subsampling: '4:2:0' },
   },
   {
     family: 'Farouk',
     deliverable: 'print',
-    fault: 'The backdrop light on the right failed: two thirds of a stop lost towards that side.',
-    rules: ['background-evenness'],
+    fault:
+      'The backdrop light on the right failed: two thirds of a stop lost towards that side; and the retouch lightened the forehead until it burnt out.',
+    rules: ['background-evenness', 'clipping'],
+    output: { burntOut: { x: 0.5, y: 0.282, width: 0.17 } },
     picture: {
       backdrop: { color: { L: 97, a: 0, b: 0 }, fallOff: { stops: 2 / 3, towardsDeg: 0, from: 0.5 } },
     },
@@ -68,10 +73,11 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Haile',
     deliverable: 'print',
-    fault: 'The head is tilted by 6 degrees, as the sitter wished; a waiver lets it through.',
-    rules: ['tilt'],
+    fault:
+      'The head is tilted by 6 degrees, as the sitter wished, which a waiver lets through; and the key light stood on the other side.',
+    rules: ['tilt', 'key-side'],
     waived: ['tilt'],
-    picture: { tiltDeg: 6 },
+    picture: { tiltDeg: 6, key: { side: 'right', ratioStops: 0.6 } },
   },
   {
     family: 'Ikeda',

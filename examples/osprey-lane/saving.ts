@@ -3,10 +3,19 @@ import type { Portrait } from '../drawing/portrait.ts'
 import type { Sitter } from '../drawing/sitters.ts'
 import { adobeRgbProfile, asAdobeRgb } from './adobe-rgb.ts'
 import type { Output } from './house-style.ts'
-import { withProfile } from './jpeg-segments.ts'
+import { withProfile, withThumbnail } from './jpeg-segments.ts'
 
 /** How a file is written; everything but `jpeg` is a mistake that studios make. */
-export type Saving = 'jpeg' | 'located' | 'adobe-rgb' | 'cmyk' | 'sideways' | 'png' | 'truncated'
+export type Saving =
+  | 'jpeg'
+  | 'located'
+  | 'undescribed'
+  | 'previewed'
+  | 'adobe-rgb'
+  | 'cmyk'
+  | 'sideways'
+  | 'png'
+  | 'truncated'
 
 /** The bytes of a deliverable. */
 export async function saved(
@@ -28,6 +37,19 @@ export async function saved(
         .withIccProfile('srgb')
         .jpeg(jpeg)
         .toBuffer()
+    case 'undescribed':
+      return opened(pixels, output)
+        .withExif(exif())
+        .withDensity(output.ppi)
+        .withXmp(xmp(sitter, false))
+        .withIccProfile('srgb')
+        .jpeg(jpeg)
+        .toBuffer()
+    case 'previewed':
+      return withThumbnail(
+        await labelled(opened(pixels, output)).withIccProfile('srgb').jpeg(jpeg).toBuffer(),
+        await wholeFrame(portrait),
+      )
     case 'adobe-rgb':
       return withProfile(
         await labelled(opened(asAdobeRgb(pixels), output))
@@ -65,7 +87,33 @@ const LOCATION = {
 async function cut({ pixels, widthPx, heightPx }: Portrait, output: Output): Promise<Buffer> {
   const image = sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } }).extract(output.crop)
   const sized = output.crop.width === output.widthPx ? image : image.resize(output.widthPx, output.heightPx)
-  return sized.raw().toBuffer()
+  const cropped = await sized.raw().toBuffer()
+  return output.burntOut === undefined ? cropped : burntOut(cropped, output, output.burntOut)
+}
+
+/** White, fading out from the middle of a spot. */
+function burntOut(
+  pixels: Buffer,
+  output: Output,
+  { x, y, width }: NonNullable<Output['burntOut']>,
+): Promise<Buffer> {
+  const { widthPx, heightPx } = output
+  const [rx, ry] = [(width / 2) * widthPx, (width / 4) * widthPx]
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}"><defs><radialGradient id="spot"><stop offset="0.5" stop-color="#fff"/><stop offset="1" stop-color="#fff" stop-opacity="0"/></radialGradient></defs><ellipse cx="${x * widthPx}" cy="${y * heightPx}" rx="${rx}" ry="${ry}" fill="url(#spot)"/></svg>`
+  return opened(pixels, output)
+    .composite([{ input: Buffer.from(svg) }])
+    .removeAlpha()
+    .raw()
+    .toBuffer()
+}
+
+/** A thumbnail of the picture before the crop. */
+async function wholeFrame({ pixels, widthPx, heightPx }: Portrait) {
+  const { data, info } = await sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } })
+    .resize(160, 160, { fit: 'inside' })
+    .jpeg({ quality: 80 })
+    .toBuffer({ resolveWithObject: true })
+  return { jpeg: data, width: info.width, height: info.height }
 }
 
 function opened(pixels: Buffer, { widthPx, heightPx }: Output): Sharp {
@@ -77,7 +125,7 @@ function exif(): Record<string, Record<string, string>> {
 }
 
 /** IPTC photo metadata: creator, rights, person shown and a description for those who can't see the picture. */
-function xmp({ family, given }: Sitter): string {
+function xmp({ family, given }: Sitter, described = true): string {
   const name = `${given} ${family}`
   return [
     '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?><x:xmpmeta xmlns:x="adobe:ns:meta/">',
@@ -87,7 +135,9 @@ function xmp({ family, given }: Sitter): string {
     '<dc:creator><rdf:Seq><rdf:li>Osprey Lane in-house studio</rdf:li></rdf:Seq></dc:creator>',
     '<dc:rights><rdf:Alt><rdf:li xml:lang="x-default">Osprey Lane Veterinary Group</rdf:li></rdf:Alt></dc:rights>',
     `<Iptc4xmpExt:PersonInImage><rdf:Bag><rdf:li>${name}</rdf:li></rdf:Bag></Iptc4xmpExt:PersonInImage>`,
-    `<Iptc4xmpCore:AltTextAccessibility><rdf:Alt><rdf:li xml:lang="x-default">Portrait of ${name}</rdf:li></rdf:Alt></Iptc4xmpCore:AltTextAccessibility>`,
+    described
+      ? `<Iptc4xmpCore:AltTextAccessibility><rdf:Alt><rdf:li xml:lang="x-default">Portrait of ${name}</rdf:li></rdf:Alt></Iptc4xmpCore:AltTextAccessibility>`
+      : '',
     '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="w"?>',
   ].join('')
 }

@@ -1,4 +1,5 @@
-import { type FileMeasurements, MEASURER_VERSION } from './measurements.ts'
+import type { FileMeasurements } from './measurements.ts'
+import { MEASURER_VERSION } from './measurer-version.ts'
 
 const UNKNOWN = {
   sha256: null,
@@ -20,7 +21,11 @@ export function knownOf(file: string): Omit<FileMeasurements, 'bytes' | 'fault'>
   return { measurer: MEASURER_VERSION, file, ...UNKNOWN }
 }
 
+// The words of a library can hold the data that it stumbled over.
+const MOST_DETAIL = 300
+
 /** What stands in place of the measurements of a file that could not be measured within the limits. */
 export function unmeasured(file: string, detail: string): FileMeasurements {
-  return { ...knownOf(file), bytes: 0, fault: { kind: 'not-measured', detail } }
+  const said = detail.length > MOST_DETAIL ? `${detail.slice(0, MOST_DETAIL)} ...` : detail
+  return { ...knownOf(file), bytes: 0, fault: { kind: 'not-measured', detail: said } }
 }

@@ -10,7 +10,8 @@ export function transform(re: Float64Array, im: Float64Array): void {
   const count = re.length
   reorder(re, im)
   const { cos, sin } = rootsOf(count)
-  for (let half = 1; half < count; half *= 2) {
+  if (count >= 4) firstTwoStages(re, im)
+  for (let half = count >= 4 ? 4 : 1; half < count; half *= 2) {
     const step = count / (2 * half)
     for (let start = 0; start < count; start += 2 * half) {
       for (let k = 0; k < half; k++) {
@@ -26,6 +27,31 @@ export function transform(re: Float64Array, im: Float64Array): void {
         im[a] = (im[a] as number) + y
       }
     }
+  }
+}
+
+/** Blocks of four: their roots of unity are 1 and -i, so that nothing is multiplied. */
+function firstTwoStages(re: Float64Array, im: Float64Array): void {
+  for (let a = 0; a < re.length; a += 4) {
+    const b = a + 1
+    const c = a + 2
+    const d = a + 3
+    const sumRe = (re[a] as number) + (re[b] as number)
+    const sumIm = (im[a] as number) + (im[b] as number)
+    const offRe = (re[a] as number) - (re[b] as number)
+    const offIm = (im[a] as number) - (im[b] as number)
+    const nextSumRe = (re[c] as number) + (re[d] as number)
+    const nextSumIm = (im[c] as number) + (im[d] as number)
+    const nextOffRe = (re[c] as number) - (re[d] as number)
+    const nextOffIm = (im[c] as number) - (im[d] as number)
+    re[a] = sumRe + nextSumRe
+    im[a] = sumIm + nextSumIm
+    re[b] = offRe + nextOffIm
+    im[b] = offIm - nextOffRe
+    re[c] = sumRe - nextSumRe
+    im[c] = sumIm - nextSumIm
+    re[d] = offRe - nextOffIm
+    im[d] = offIm + nextOffRe
   }
 }
 

@@ -1,5 +1,6 @@
 import { powerOfTwo, transform } from './fourier.ts'
 import type { Patch } from './patch.ts'
+import { RINGS_PER_OCTAVE, ringsOf } from './rings-of.ts'
 
 /** Mean power of a patch over all directions, in a narrow range of frequencies. */
 export interface Ring {
@@ -8,8 +9,6 @@ export interface Ring {
   /** Mean of |F|² over the ring, divided by the energy of the window: white noise of variance v has power v. Codes². */
   readonly power: number
 }
-
-const RINGS_PER_OCTAVE = 8
 
 /**
  * Power spectrum of a patch in rings of equal width on a logarithmic scale, lowest frequency first. The patch is faded out
@@ -20,37 +19,27 @@ export function ringSpectrum(patch: Patch, lowest: number): Ring[] {
   const count = Math.floor(RINGS_PER_OCTAVE * Math.log2(0.5 / lowest))
   if (patch.width < 8 || patch.height < 8 || !(count > 0)) return []
   const { re, im, columns, rows, energy } = columnsOfRows(patch)
-  const sums = {
-    power: new Float64Array(count),
-    logs: new Float64Array(count),
-    bins: new Float64Array(count),
-  }
+  const { ringAt, frequencies, bins } = ringsOf(columns, rows)
+  const powers = new Float64Array(bins.length)
+  const half = rows / 2
   for (let u = 0; u <= columns / 2; u++) {
     const columnRe = re.subarray(u * rows, (u + 1) * rows)
     const columnIm = im.subarray(u * rows, (u + 1) * rows)
     transform(columnRe, columnIm)
     // A real patch has the same power at (-u, -v): one half stands for both. (u, -v) lies in the same ring.
     const weight = u === 0 || u === columns / 2 ? 1 : 2
-    const across = (u / columns) ** 2
-    for (let v = 0; v <= rows / 2; v++) {
-      const log = Math.log2(across + (v / rows) ** 2) / 2
-      const ring = Math.floor(RINGS_PER_OCTAVE * (-1 - log))
-      if (ring < 0 || ring >= count) continue
-      const opposite = (rows - v) % rows
+    for (let v = 0, at = u * (half + 1); v <= half; v++, at++) {
+      const ring = ringAt[at] as number
+      if (ring >= count) continue
       let power = (columnRe[v] as number) ** 2 + (columnIm[v] as number) ** 2
-      let bins = weight
-      if (opposite !== v) {
-        power += (columnRe[opposite] as number) ** 2 + (columnIm[opposite] as number) ** 2
-        bins += weight
-      }
-      sums.power[ring] = (sums.power[ring] as number) + weight * power
-      sums.logs[ring] = (sums.logs[ring] as number) + bins * log
-      sums.bins[ring] = (sums.bins[ring] as number) + bins
+      if (v > 0 && v < half)
+        power += (columnRe[rows - v] as number) ** 2 + (columnIm[rows - v] as number) ** 2
+      powers[ring] = (powers[ring] as number) + weight * power
     }
   }
-  return Array.from(sums.bins, (bins, ring) => ({
-    frequency: 2 ** ((sums.logs[ring] as number) / bins),
-    power: (sums.power[ring] as number) / bins / energy,
+  return Array.from({ length: count }, (_, ring) => ({
+    frequency: frequencies[ring] as number,
+    power: (powers[ring] as number) / (bins[ring] as number) / energy,
   }))
     .filter(({ power }) => Number.isFinite(power))
     .reverse()

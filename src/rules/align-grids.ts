@@ -3,10 +3,15 @@ import { correlation } from './grid-likeness.ts'
 import { IDENTITY, type LumaGrid, moved, type Similarity } from './luma-grid.ts'
 
 const UNKNOWNS = 6
-const ROUNDS = 12
-// Copies come near within a few rounds; what then is still unlike is another picture, as most pairs are.
-const TRIAL = 4
-const HOPELESS = 0.75
+/** How long an alignment is tried. */
+export interface Patience {
+  readonly rounds: number
+  /** The round by which copies have come near: what then correlates by less than `least` is another picture. */
+  readonly trial: number
+  readonly least: number
+}
+
+const PATIENT: Patience = { rounds: 12, trial: 4, least: 0.75 }
 // A step smaller than this share of a cell changes nothing any more.
 const STILL = 0.01
 
@@ -17,20 +22,21 @@ export interface Reach {
 }
 
 /**
- * How the second grid has to be moved to lie on the first: Gauss-Newton on the squared differences, brightness and contrast fitted along with the movement (Lucas and
- * Kanade 1981; forward additive form of Baker and Matthews, IJCV 56(3), 2004). Null when the best
- * one lies out of reach or makes them no more alike.
+ * How the second grid has to be moved to lie on the first: Gauss-Newton on the squared differences,
+ * brightness and contrast fitted along with the movement (Lucas and Kanade 1981; forward additive form of Baker and
+ * Matthews, IJCV 56(3), 2004). Null when the best one lies out of reach or makes them no more alike.
  */
 export function alignment(
   first: LumaGrid,
   second: LumaGrid,
   reach: Reach,
   start: Similarity = IDENTITY,
+  { rounds, trial, least }: Patience = PATIENT,
 ): Similarity | null {
   let move = start
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < rounds; round++) {
     const laid = moved(second, move, first)
-    if (round === TRIAL && correlation(first, laid) < HOPELESS) return null
+    if (round === trial && correlation(first, laid) < least) return null
     const step = stepTowards(first, laid)
     if (!step) return null
     move = {

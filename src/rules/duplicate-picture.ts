@@ -1,10 +1,11 @@
 import { Type } from '@sinclair/typebox'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from './delivery-rule.ts'
+import { mayBeSame, type Selectable, selectable } from './pair-selection.ts'
 import { count, listed } from './quantity.ts'
 import { quoted } from './quoted.ts'
 import { samePicture } from './same-picture.ts'
-import { type ReadySignature, ready } from './signature-pair.ts'
+import { ready } from './signature-pair.ts'
 
 export const duplicatePicture = defineDeliveryRule({
   id: 'duplicate-picture',
@@ -51,15 +52,16 @@ export const duplicatePicture = defineDeliveryRule({
 
 interface Candidate {
   readonly file: DeliveredFile
-  readonly signature: ReadySignature | null
+  readonly signature: Selectable | null
   /** All files with the same bytes, itself among them. */
   readonly twins: readonly DeliveredFile[]
 }
 
 function prepared(file: DeliveredFile, twins: ReadonlyMap<string, readonly DeliveredFile[]>): Candidate {
-  const { signature, sha256 } = file.measured
+  const { signature, sha256, face } = file.measured
   const alike = sha256 === null ? undefined : twins.get(sha256)
-  return { file, signature: signature ? ready(signature) : null, twins: alike ?? [file] }
+  const made = signature ? ready(signature) : null
+  return { file, signature: made && selectable(made, face), twins: alike ?? [file] }
 }
 
 function byContent(files: readonly DeliveredFile[]): ReadonlyMap<string, readonly DeliveredFile[]> {
@@ -85,8 +87,8 @@ function judgePair(
   { file: a, signature: p }: Candidate,
   { file: b, signature: q }: Candidate,
 ): DeliveryFinding | null {
-  if (!p || !q) return null
-  const { sameness, isMirrored } = samePicture(p, q)
+  if (!p || !q || !mayBeSame(p, q)) return null
+  const { sameness, isMirrored } = samePicture(p.signature, q.signature)
   if (sameness === 'different') return null
   const how = `the same picture${isMirrored ? ', mirrored' : ''}`
   if (sameness === 'same') return sameFinding([a, b], how)

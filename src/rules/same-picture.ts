@@ -19,8 +19,9 @@ export type Sameness = 'same' | 'perhaps' | 'different'
 const SAME_FRAME = { whole: 0.985, local: 0.88, perhaps: 0.85 }
 const SAME_FACE = { whole: 0.985, local: 0.85, perhaps: 0.8 }
 const SAME_HEAD = 0.9
-// Pairs that differ more than this in tone and in the face as it lies are not looked at closely.
-const TONES = 14
+/** In codes: pairs that differ more than this in tone are not compared by their frames. */
+export const TONES = 14
+// Nor by their faces, those that are less alike than this as they lie.
 const ROUGHLY = 0.75
 
 /** Whether two files show one picture, saved again, resized, cropped a little or mirrored. */
@@ -31,9 +32,7 @@ export function samePicture(
   const whole = toneDistance(a, b) <= TONES ? frameLikeness(a, b) : null
   const byFrame = grade(whole, SAME_FRAME)
   if (whole && byFrame === 'same') return { sameness: 'same', isMirrored: whole.isMirrored }
-  // Laying faces on each other takes long; heads that agree neither way spare it.
-  const mayAgree = headsAgree(a, b, false) || headsAgree(a, b, true)
-  const face = mayAgree && (roughFaceLikeness(a, b) ?? 0) >= ROUGHLY ? faceLikeness(a, b) : null
+  const face = facesMayAgree(a, b) ? faceLikeness(a, b) : null
   const byFace = face && headsAgree(a, b, face.isMirrored) ? grade(face, SAME_FACE) : 'different'
   if (face && byFace !== 'different') return { sameness: byFace, isMirrored: face.isMirrored }
   return { sameness: byFrame, isMirrored: whole?.isMirrored ?? false }
@@ -42,6 +41,12 @@ export function samePicture(
 function grade(pair: PairLikeness | null, limits: typeof SAME_FACE): Sameness {
   if (!pair || pair.whole < limits.whole || pair.local < limits.perhaps) return 'different'
   return pair.local >= limits.local ? 'same' : 'perhaps'
+}
+
+/** Laying faces on each other takes long; heads that agree neither way spare it. */
+export function facesMayAgree(a: ReadySignature, b: ReadySignature): boolean {
+  const heads = headsAgree(a, b, false) || headsAgree(a, b, true)
+  return heads && (roughFaceLikeness(a, b) ?? 0) >= ROUGHLY
 }
 
 function headsAgree(a: ReadySignature, b: ReadySignature, isMirrored: boolean): boolean {

@@ -3,7 +3,7 @@ import { readdir, readFile } from 'node:fs/promises'
 import { arch, platform } from 'node:os'
 import { extname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { MEASURER_VERSION } from '../measure/measurements.ts'
+import { MEASURER_VERSION } from '../measure/measurer-version.ts'
 import { MEASURING_LIBRARIES } from '../version.ts'
 
 /**

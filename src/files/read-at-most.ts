@@ -1,5 +1,5 @@
-import { constants } from 'node:fs'
-import { type FileHandle, open } from 'node:fs/promises'
+import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs'
+import type { FileMemory } from './file-memory.ts'
 
 /** A file's bytes, or why they are not read: it is no regular file, or has more than it may; `bytes` as far as known. */
 export type AtMost =
@@ -11,31 +11,38 @@ const CHUNK = 64 * 1024
 
 /**
  * Reads a regular file of at most so many bytes, whatever it does meanwhile: a pipe or a device does not block or flow
- * without end, and a file that grows is read to the limit and no further.
+ * without end, and a file that grows is read to the limit and no further. The thread waits for the disk: handing each
+ * call to another one takes several times as long as reading a small file.
  * @param path absolute
+ * @param memory where the bytes are put; they stand there until the next file is read into it. New memory unless told
  * @throws the system's error when it can't be opened or read
  */
-export async function readAtMost(path: string, maxBytes: number): Promise<AtMost> {
+export async function readAtMost(
+  path: string,
+  maxBytes: number,
+  memory: FileMemory | null = null,
+): Promise<AtMost> {
   // A named pipe without a writer would block the opening for ever. Windows has no such flag.
-  const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
+  const file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
   try {
-    const info = await handle.stat()
+    const info = fstatSync(file)
     if (!info.isFile()) return { refused: 'no-file' }
     if (info.size > maxBytes) return { refused: 'too-large', bytes: info.size }
-    return await readToEnd(handle, info.size, maxBytes)
+    // One byte more than expected, so that the end shows without growing.
+    const expected = info.size + 1
+    return readToEnd(file, memory?.ofAtLeast(expected) ?? Buffer.allocUnsafeSlow(expected), maxBytes)
   } finally {
-    await handle.close()
+    closeSync(file)
   }
 }
 
-async function readToEnd(handle: FileHandle, expected: number, maxBytes: number): Promise<AtMost> {
-  // One byte more than expected, so that the end shows without growing.
-  let buffer: Buffer = Buffer.allocUnsafeSlow(expected + 1)
+function readToEnd(file: number, buffer: Buffer, maxBytes: number): AtMost {
+  let into = buffer
   let filled = 0
   for (;;) {
-    if (filled === buffer.length) buffer = grown(buffer)
-    const { bytesRead } = await handle.read(buffer, filled, buffer.length - filled, null)
-    if (bytesRead === 0) return { data: buffer.subarray(0, filled) }
+    if (filled === into.length) into = grown(into)
+    const bytesRead = readSync(file, into, filled, into.length - filled, null)
+    if (bytesRead === 0) return { data: into.subarray(0, filled) }
     filled += bytesRead
     if (filled > maxBytes) return { refused: 'too-large', bytes: filled }
   }

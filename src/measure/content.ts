@@ -1,3 +1,4 @@
+import type { FileMemory } from '../files/file-memory.ts'
 import { readAtMost } from '../files/read-at-most.ts'
 import type { Fault } from './fault.ts'
 
@@ -10,10 +11,15 @@ export type Content =
  * Reads a whole file, which is never empty then. Never rejects.
  * @param path absolute
  * @param maxBytes of a larger file no more is read
+ * @param memory where its bytes are put, until the next file is read into it; new memory unless told
  */
-export async function readContent(path: string, maxBytes: number): Promise<Content> {
+export async function readContent(
+  path: string,
+  maxBytes: number,
+  memory: FileMemory | null = null,
+): Promise<Content> {
   try {
-    const read = await readAtMost(path, maxBytes)
+    const read = await readAtMost(path, maxBytes, memory)
     if ('data' in read) {
       const { data } = read
       return data.length === 0

@@ -1,4 +1,5 @@
-import { GROUPS, type MeasurementGroup, type Measurements } from './measurements.ts'
+import { GROUPS, type MeasurementGroup } from './measurement-groups.ts'
+import type { Measurements } from './measurements.ts'
 
 /** Where each group that is not of the file itself stands in the measurements. */
 export const PLACES = {

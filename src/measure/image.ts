@@ -1,8 +1,7 @@
 import { type Container, readContainer } from './container/container.ts'
 import type { Decodable } from './container/sniff.ts'
-import { decodePicture } from './decode.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
-import { decoderWords } from './decoder.ts'
+import { decoderWords } from './decoder-words.ts'
 import type { Fault } from './fault.ts'
 import { type Header, readHeader } from './header.ts'
 import { STRIP_ROWS } from './jpeg/more-rows.ts'
@@ -77,6 +76,8 @@ async function decodeWhole(
   maxPixels: number,
   isSrgb: boolean,
 ): Promise<DecodedPicture> {
+  // Loaded when the first picture is decoded: headers alone do not need the library.
+  const { decodePicture } = await import('./decode.ts')
   if (!withOneStripMore) return decodePicture(lean ?? data, maxPixels, isSrgb)
   const more = maxPixels + STRIP_ROWS * Math.max(widthPx, heightPx)
   const picture = await decodePicture(withOneStripMore(), more, isSrgb)

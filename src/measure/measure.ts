@@ -1,12 +1,11 @@
+import type { FileMemory } from '../files/file-memory.ts'
 import { isDecodable } from './container/sniff.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
-import { loadFaceModel } from './face-model.ts'
 import { completed, isDecoded, restricted } from './groups.ts'
 import type { FileMeasurements, MeasurementGroup, Measurements } from './measurements.ts'
 import { measureMetadata } from './metadata/metadata.ts'
 import type { Metadata } from './metadata/schema.ts'
-import { measurePicture } from './picture.ts'
-import { type FileContent, measureFile, readHashed, type Source } from './read-file.ts'
+import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './read-file.ts'
 import type { MeasurementStore } from './store.ts'
 import { unmeasured } from './unmeasured.ts'
 
@@ -16,19 +15,21 @@ const OF_FACE: readonly MeasurementGroup[] = ['background', 'face']
 /**
  * Measures one file: one read, at most one full decode, and of the picture only the groups asked for; nothing of that
  * when the store knows it. Never rejects for what is in the file: that is told by its `fault`.
+ * @param memory where the file is put while it is measured, for one file at a time; new memory unless told
  * @throws Error when the face models can't be loaded
  */
 export async function measure(
   { path, file }: Source,
   asked: readonly MeasurementGroup[],
   store: MeasurementStore | null = null,
+  memory: FileMemory | null = null,
 ): Promise<Measurements> {
   const groups = completed(asked)
-  const content = await readHashed(path)
+  const content = await readHashed(path, LIMITS.bytes, memory)
   const known = store && content.sha256 ? await store.find(content.sha256, groups, file) : null
   if (known) return known
   // Without them no file can be measured: that is no fault of this one.
-  if (groups.some((group) => OF_FACE.includes(group))) await loadFaceModel()
+  if (groups.some((group) => OF_FACE.includes(group))) await (await pictureCode()).loadFaceModel()
   let measured: Measurements
   try {
     measured = await measureContent(file, content, groups)
@@ -46,9 +47,18 @@ async function measureContent(
 ): Promise<Measurements> {
   const { measurements, pixels, content } = await measureFile(file, read, { decode: isDecoded(groups) })
   const metadata = groups.includes('metadata') ? await metadataOf(measurements, content, pixels) : null
-  const shown =
-    pixels && groups.some((group) => OF_FACE.includes(group)) ? await measurePicture(pixels, groups) : {}
+  const shows = pixels && groups.some((group) => OF_FACE.includes(group))
+  const shown = shows ? await (await pictureCode()).measurePicture(pixels, groups) : {}
   return restricted({ ...measurements, metadata, ...shown }, groups)
+}
+
+/** Loaded with the first picture that is looked at: headers and metadata need neither models nor decoder. */
+async function pictureCode() {
+  const [{ loadFaceModel }, { measurePicture }] = await Promise.all([
+    import('./face-model.ts'),
+    import('./picture.ts'),
+  ])
+  return { loadFaceModel, measurePicture }
 }
 
 /** Null for a file that can't be read as a whole picture. */

@@ -8,6 +8,9 @@ import { Finish } from './shapes/finish.ts'
 import { Head } from './shapes/head.ts'
 import { PictureSignature } from './shapes/signature.ts'
 
+// Constants stand apart from the shapes: whoever only needs those does not load the library of schemas.
+export { GROUPS, type MeasurementGroup } from './measurement-groups.ts'
+export { MEASURER_VERSION } from './measurer-version.ts'
 export { Background, Intrusion } from './shapes/background.ts'
 export { Box, Doubt, Point } from './shapes/common.ts'
 export { Face } from './shapes/face.ts'
@@ -15,9 +18,6 @@ export { Color, FileMeasurements, fileProperties, Jpeg, PROFILES, Profile } from
 export { EyeGlare, Finish, Focus, SKIN_PARTS, type SkinPart } from './shapes/finish.ts'
 export { Head } from './shapes/head.ts'
 export { PictureSignature, type SignatureGrid } from './shapes/signature.ts'
-
-/** Raised whenever a definition below or the code behind it changes a value. */
-export const MEASURER_VERSION = 5
 
 /** Everything known of one file. A group that was not asked for is absent. Plain JSON, spec-independent. */
 export const Measurements = Type.Object(
@@ -33,17 +33,3 @@ export const Measurements = Type.Object(
   closed,
 )
 export type Measurements = Static<typeof Measurements>
-
-export const GROUPS = [
-  'file',
-  'decode',
-  'metadata',
-  'background',
-  'face',
-  'head',
-  'finish',
-  'focus',
-  'signature',
-] as const
-/** Groups of measurements that can be asked for; each is computed only when some rule needs it. */
-export type MeasurementGroup = (typeof GROUPS)[number]

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import type { FileMemory } from '../files/file-memory.ts'
 import { isDecodable, sniff } from './container/sniff.ts'
 import { type Content, readContent } from './content.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
@@ -39,9 +40,16 @@ const NOTHING_READ = { pixels: null, content: null }
 /** A file's bytes and their hash, or why they can't be had. */
 export type FileContent = Content & { readonly sha256: string | null }
 
-/** Reads a whole file and hashes it. Never rejects. */
-export async function readHashed(path: string, maxBytes: number = LIMITS.bytes): Promise<FileContent> {
-  const content = await readContent(path, maxBytes)
+/**
+ * Reads a whole file and hashes it. Never rejects.
+ * @param memory where its bytes are put, until the next file is read into it; new memory unless told
+ */
+export async function readHashed(
+  path: string,
+  maxBytes: number = LIMITS.bytes,
+  memory: FileMemory | null = null,
+): Promise<FileContent> {
+  const content = await readContent(path, maxBytes, memory)
   if ('fault' in content) return { ...content, sha256: null }
   return { ...content, sha256: createHash('sha256').update(content.data).digest('hex') }
 }

@@ -1,5 +1,6 @@
 import { workerData } from 'node:worker_threads'
 import { type EntriesPlace, openEntries } from '../cache/entries.ts'
+import { FileMemory } from '../files/file-memory.ts'
 import { measure } from '../measure/measure.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
 import type { Source } from '../measure/read-file.ts'
@@ -18,10 +19,11 @@ export interface Task {
 
 const { entries } = workerData as WorkerData
 const store = entries === null ? null : openEntries(entries)
+const memory = new FileMemory()
 
 /** @throws Error when the face models can't be loaded */
 export default async function work({ sources, groups }: Task): Promise<Measurements[]> {
   const measured: Measurements[] = []
-  for (const source of sources) measured.push(await measure(source, groups, store))
+  for (const source of sources) measured.push(await measure(source, groups, store, memory))
   return measured
 }

@@ -1,7 +1,7 @@
 import { jpegFacts } from '../jpeg/facts.ts'
 import { iccOf } from '../jpeg/icc-chunks.ts'
 import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
-import { MAX_SEGMENTS, readSegments } from '../jpeg/segments.ts'
+import { type JpegSegments, MAX_SEGMENTS, readSegments } from '../jpeg/segments.ts'
 import type { Jpeg, Profile } from '../measurements.ts'
 import { isAvifCut, readBoxes } from './boxes.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
@@ -30,6 +30,8 @@ export interface Container {
   /** The ICC profile where the container is read for it here (JPEG, PNG); undefined: the decoder's header has it. */
   readonly icc: Buffer | 'broken' | null | undefined
   readonly jpeg: Jpeg | null
+  /** Of a JPEG, its segments. */
+  readonly segments: JpegSegments | null
   /** Bits of one sample, where the decoder's header does not tell. */
   readonly bitsPerChannel: number | null
 }
@@ -48,6 +50,7 @@ const SILENT: Container = {
   statedSpace: null,
   icc: undefined,
   jpeg: null,
+  segments: null,
   bitsPerChannel: null,
 }
 
@@ -65,6 +68,7 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
       ppi: jfifPpi(segments),
       icc: iccOf(segments),
       jpeg: jpegFacts(segments),
+      segments,
       bitsPerChannel: frame?.precision ?? null,
     }
   },

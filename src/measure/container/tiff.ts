@@ -57,7 +57,8 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
   const u32 = (at: number) => (littleEndian ? tiff.readUInt32LE(at) : tiff.readUInt32BE(at))
   if (u16(2) !== 42) return null
   const start = place ?? u32(4)
-  if (start + 2 > tiff.length) return null
+  // A pointer may be written as a fraction.
+  if (!Number.isInteger(start) || start + 2 > tiff.length) return null
   const count = u16(start)
   if (start + 2 + ENTRY * count > tiff.length) return null
   const entries = new Map<number, Entry>()

@@ -58,11 +58,20 @@ const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 
 const isRestart = (marker: number) => marker >= 0xd0 && marker <= 0xd7
 const standsAlone = (marker: number) => marker === TEM || marker === SOI || isRestart(marker)
 
+// The container and the metadata ask for the same ones, and finding the end of a scan takes long.
+const known = new WeakMap<Buffer, JpegSegments>()
+
 /**
- * Walks the segments from SOI to EOI; whatever comes after EOI (a second picture, a maker's trailer) is not read.
+ * Walks the segments once from SOI to EOI; whatever comes after EOI (a second picture, a maker's trailer) is not read.
  * Never throws: a malformed or shortened file gives what could be read, and `ended: false`.
  */
 export function readSegments(jpeg: Buffer): JpegSegments {
+  const segments = known.get(jpeg) ?? walk(jpeg)
+  known.set(jpeg, segments)
+  return segments
+}
+
+function walk(jpeg: Buffer): JpegSegments {
   const tables = new Map<number, readonly number[]>()
   const apps: { n: number; payload: Buffer }[] = []
   const comments: Buffer[] = []
@@ -134,7 +143,9 @@ function* readTables(payload: Buffer): Generator<[number, readonly number[]]> {
     const start = at + 1
     if (start + size > payload.length) return
     const value = (k: number) => (wide ? payload.readUInt16BE(start + 2 * k) : payload.readUInt8(start + k))
-    yield [head & 15, Array.from({ length: 64 }, (_, k) => value(k))]
+    const values: number[] = []
+    for (let k = 0; k < 64; k++) values.push(value(k))
+    yield [head & 15, values]
     at = start + size
   }
 }

@@ -1,4 +1,5 @@
 import { type Static, type TSchema, Type } from '@sinclair/typebox'
+import { PRIVATE_ITEMS, type PrivateItem } from './private-items.ts'
 
 const closed = { additionalProperties: false }
 const orNull = <S extends TSchema>(schema: S) => Type.Union([schema, Type.Null()])
@@ -33,32 +34,7 @@ export const Opaque = Type.Object(
 )
 export type Opaque = Static<typeof Opaque>
 
-/** Things that a client may not want to hand on. The option names of the rule `metadata-forbidden`. */
-export const PRIVATE_ITEMS = [
-  'coordinates',
-  'place-names',
-  'camera-serial',
-  'lens-serial',
-  'owner',
-  'host-computer',
-  'camera-model',
-  'capture-time',
-  'software',
-  'original-name',
-  'edit-history',
-  'develop-settings',
-  'person-shown',
-  'face-regions',
-  'contact',
-  'instructions',
-  'comments',
-  'keywords',
-  'rating',
-  'label',
-  'maker-note',
-  'preview',
-] as const
-export type PrivateItem = (typeof PRIVATE_ITEMS)[number]
+export { PRIVATE_ITEMS, type PrivateItem }
 
 export const Places = Type.Object(
   {

@@ -1,5 +1,4 @@
 import type { Decodable } from '../container/sniff.ts'
-import { decoderBlocks } from './decoder-blocks.ts'
 import { jpegBlocks } from './jpeg-blocks.ts'
 import { pngBlocks } from './png-blocks.ts'
 import type { RawBlocks } from './raw-blocks.ts'
@@ -16,5 +15,7 @@ export async function findBlocks(format: Decodable, content: Buffer): Promise<Ra
 
 async function blocksOf(format: Exclude<Decodable, 'jpeg'>, content: Buffer): Promise<RawBlocks> {
   if (format === 'png') return pngBlocks(content)
-  return format === 'tiff' ? tiffBlocks(content) : decoderBlocks(format, content)
+  if (format === 'tiff') return tiffBlocks(content)
+  const { decoderBlocks } = await import('./decoder-blocks.ts')
+  return decoderBlocks(format, content)
 }

@@ -8,7 +8,7 @@ import { FIELD_PLACES, type TextField } from './fields.ts'
 import { findBlocks } from './find-blocks.ts'
 import { originOf } from './origin.ts'
 import { placesOf } from './places.ts'
-import { measurePreview } from './previews.ts'
+import type { StoredPreview } from './raw-blocks.ts'
 import { conflictOf, reconcile } from './reconcile.ts'
 import type { Metadata } from './schema.ts'
 import { statedSizes } from './stated-sizes.ts'
@@ -33,9 +33,7 @@ export async function measureMetadata(source: MetadataSource): Promise<Metadata>
   const { content, format, widthPx, heightPx, orientationTag, pixels } = source
   const blocks = readBlocks(await findBlocks(format, content))
   const stored = storedPreviews(blocks)
-  const previews: Metadata['previews'] = []
-  // One after the other: they share the decoder with the other files in flight.
-  for (const preview of stored) previews.push(await measurePreview(preview, pixels, orientationTag ?? 1))
+  const previews = stored.length === 0 ? [] : await measured(stored, pixels, orientationTag ?? 1)
   const places = placesOf(blocks, stored)
   const onItsSide = (orientationTag ?? 1) >= 5
   const size = { width: onItsSide ? heightPx : widthPx, height: onItsSide ? widthPx : heightPx, onItsSide }
@@ -66,6 +64,19 @@ export async function measureMetadata(source: MetadataSource): Promise<Metadata>
     opaque: [...makerNotes(blocks), ...blocks.opaque],
     unreadable: [...blocks.unreadable],
   }
+}
+
+async function measured(
+  stored: readonly StoredPreview[],
+  pixels: DecodedPicture | null,
+  orientation: number,
+): Promise<Metadata['previews']> {
+  // Loaded with the first preview: most files have none, and it brings the decoder along.
+  const { measurePreview } = await import('./previews.ts')
+  const previews: Metadata['previews'] = []
+  // One after the other: they share the decoder with the other files in flight.
+  for (const preview of stored) previews.push(await measurePreview(preview, pixels, orientation))
+  return previews
 }
 
 /** IPTC Photo Metadata Standard: names alone, or each in a structure with more about the person. */

@@ -1,6 +1,7 @@
 import type { Blocks } from './blocks.ts'
 import { isFilled } from './exif.ts'
-import { type Places, PRIVATE_ITEMS, type PrivateItem } from './facts.ts'
+import type { Places } from './facts.ts'
+import { PRIVATE_ITEMS, type PrivateItem } from './private-items.ts'
 import { PRIVATE_PLACES, type PrivatePlaces } from './private-places.ts'
 
 /** An item of its own, although its namespace is that of the develop settings. */

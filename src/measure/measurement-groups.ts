@@ -1,0 +1,13 @@
+/** Groups of measurements that can be asked for; each is computed only when some rule needs it. */
+export const GROUPS = [
+  'file',
+  'decode',
+  'metadata',
+  'background',
+  'face',
+  'head',
+  'finish',
+  'focus',
+  'signature',
+] as const
+export type MeasurementGroup = (typeof GROUPS)[number]

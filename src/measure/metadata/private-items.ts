@@ -1,0 +1,26 @@
+/** Things that a client may not want to hand on. The option names of the rule `metadata-forbidden`. */
+export const PRIVATE_ITEMS = [
+  'coordinates',
+  'place-names',
+  'camera-serial',
+  'lens-serial',
+  'owner',
+  'host-computer',
+  'camera-model',
+  'capture-time',
+  'software',
+  'original-name',
+  'edit-history',
+  'develop-settings',
+  'person-shown',
+  'face-regions',
+  'contact',
+  'instructions',
+  'comments',
+  'keywords',
+  'rating',
+  'label',
+  'maker-note',
+  'preview',
+] as const
+export type PrivateItem = (typeof PRIVATE_ITEMS)[number]

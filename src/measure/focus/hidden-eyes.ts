@@ -14,8 +14,10 @@ const EDGE = 0.01
  */
 export function hiddenEyes(
   [left, right]: readonly [PlacedPatch, PlacedPatch],
-  { eyes, eyeDistance, skinColorless }: Reflections,
+  { eyes, eyeDistance, skinColorless, mayBeMakeUp }: Reflections,
 ): readonly [boolean, boolean] {
+  // Its edges are as sharp as those of the lids.
+  if (mayBeMakeUp) return [false, false]
   const isHidden = (patch: PlacedPatch, eye: EyeReflections) =>
     reflectedShare(patch, eye, Math.max(1, Math.round(EDGE * eyeDistance))) > HIDDEN
   const hidden = [isHidden(left, eyes[0]), isHidden(right, eyes[1])] as const

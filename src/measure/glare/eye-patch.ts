@@ -23,12 +23,16 @@ export interface EyePatch {
   readonly iris: Uint8Array
   /** The iris without its rim, which may be found a little off. */
   readonly innerIris: Uint8Array
+  /** Where the iris was found, in px of the patch. */
+  readonly irisPlace: EyeRegion['iris']
+  /** Of length 1, from the outer to the inner corner of the eye. */
+  readonly axis: { readonly x: number; readonly y: number }
 }
 
 const INNER = 0.8
 
 /** Cuts out one eye; null when its region lies outside the picture. */
-export function eyePatch(picture: RgbPicture, { lens, opening, iris }: EyeRegion): EyePatch | null {
+export function eyePatch(picture: RgbPicture, { lens, opening, axis, iris }: EyeRegion): EyePatch | null {
   const xs = lens.map(([x]) => x)
   const ys = lens.map(([, y]) => y)
   const left = Math.max(0, Math.floor(Math.min(...xs)))
@@ -50,6 +54,8 @@ export function eyePatch(picture: RgbPicture, { lens, opening, iris }: EyeRegion
     opening: common(open, inLens),
     iris: new Uint8Array(size),
     innerIris: new Uint8Array(size),
+    irisPlace: { x: iris.x - 0.5 - left, y: iris.y - 0.5 - top, radius: iris.radius },
+    axis,
   }
   readLight(patch, picture)
   markIris(patch, iris)

@@ -7,6 +7,8 @@ export interface EyeRegion {
   readonly lens: Outline
   /** The open eye with its lid margins. */
   readonly opening: Outline
+  /** Of length 1, from the outer to the inner corner. */
+  readonly axis: { readonly x: number; readonly y: number }
   readonly iris: { readonly x: number; readonly y: number; readonly radius: number }
 }
 
@@ -57,7 +59,19 @@ function regionOf(face: LocatedFace, eye: 0 | 1): EyeRegion {
     const end = (opening[0]?.[0] ?? x) + outwards * BESIDE_CORNER * distance
     for (const point of lens) if (outwards * (point[0] - end) > 0) point[0] = end
   }
-  return { lens, opening: widened(opening, LIDS * distance), iris: { x, y, radius: IRIS_RADIUS * distance } }
+  return {
+    lens,
+    opening: widened(opening, LIDS * distance),
+    axis: axisOf(opening),
+    iris: { x, y, radius: IRIS_RADIUS * distance },
+  }
+}
+
+function axisOf(opening: Outline): EyeRegion['axis'] {
+  const [outerX, outerY] = opening[0] ?? [0, 0]
+  const [innerX, innerY] = opening[opening.length / 2] ?? [1, 0]
+  const length = Math.hypot(innerX - outerX, innerY - outerY) || 1
+  return { x: (innerX - outerX) / length, y: (innerY - outerY) / length }
 }
 
 /** Each point moved away from the middle by so many pixels. */

@@ -23,7 +23,7 @@ const DARK_LENSES = 0.3
  */
 export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, face: Face): LensGlare {
   if (!seen) return unknownGlare([...new Set<Doubt>([...face.doubts, 'eyes-too-small'])])
-  const { skin, skinColorless, eyeDistance, eyes } = seen
+  const { skin, skinColorless, mayBeMakeUp, eyeDistance, eyes } = seen
   const [left, right] = [glareOf(eyes[0], eyeDistance, picture), glareOf(eyes[1], eyeDistance, picture)]
   const doubts = new Set<Doubt>(face.doubts)
   if (eyeDistance < LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
@@ -31,6 +31,7 @@ export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, 
     doubts.add('face-turned')
   if (eyes.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)) doubts.add('lenses-dark')
   if (skinColorless) doubts.add('skin-colorless')
+  if (mayBeMakeUp) doubts.add('lids-made-up')
   return {
     lensGlarePct: Math.max(left.glarePct, right.glarePct),
     lensGlare: {

@@ -2,6 +2,7 @@ import { quantile } from '../../numbers/quantile.ts'
 import { brighter, common, countOf, meanOf, shareOf, union, valuesIn } from '../masks.ts'
 import { open } from '../morphology.ts'
 import type { EyePatch } from './eye-patch.ts'
+import { irisIsAside } from './iris-aside.ts'
 import type { SkinColor } from './skin-color.ts'
 
 // The limits here were found on drawn sitters of all ten Monk tones and on 25 photographs.
@@ -119,19 +120,26 @@ export function reflectionsInside(
   )
   const likeWhite = Math.max(least, LIKE_WHITE * levels.whiteUpper)
   const veil = brighter(opening, luminance, likeWhite)
-  if (shareOf(veil, patch.innerIris) > VEIL) return veil
+  const overIris =
+    shareOf(lights, patch.innerIris) > CATCHLIGHTS && countOf(lights) > CATCHLIGHTS * countOf(patch.iris)
+  const veiled = shareOf(veil, patch.innerIris) > VEIL
+  // What shines there is white of the eye when the iris lies beside it.
+  const aside = (veiled || overIris) && irisIsAside(patch, veiled ? veil : lights, levels.skin)
+  if (veiled && !aside) return veil
   const near =
     countOf(around) > WIDE * countOf(patch.around)
       ? brighter(
           opening,
           luminance,
-          Math.max(LIKE_AROUND * meanOf(luminance, around), LIKE_WHITE * levels.whiteUpper),
+          Math.max(
+            LIKE_AROUND * meanOf(luminance, around),
+            aside ? OVER_WHITE * levels.white : LIKE_WHITE * levels.whiteUpper,
+          ),
         )
       : null
-  const hides =
-    shareOf(lights, patch.innerIris) > CATCHLIGHTS && countOf(lights) > CATCHLIGHTS * countOf(patch.iris)
-  if (!hides && !near) return new Uint8Array(lights.length)
-  return near ? union(lights, near) : lights
+  const hidden = overIris && !aside ? lights : null
+  if (hidden && near) return union(hidden, near)
+  return hidden ?? near ?? new Uint8Array(lights.length)
 }
 
 /** Where lights shine on the iris, brighter than the white of the eye. */

@@ -3,6 +3,7 @@ import { union } from '../masks.ts'
 import type { RgbPicture } from '../rgb-picture.ts'
 import { type EyePatch, eyePatch } from './eye-patch.ts'
 import { eyeDistanceOf, eyeRegions } from './eye-region.ts'
+import { mayBeMakeUp } from './made-up.ts'
 import { type EyeLevels, eyeLevels, reflectionsAround, reflectionsInside } from './reflections.ts'
 import { type SkinColor, skinColor } from './skin-color.ts'
 
@@ -25,6 +26,8 @@ export interface Reflections {
   readonly skin: SkinColor
   /** Skin is as pale as reflections are, so that only those of another color, or very bright, are seen. */
   readonly skinColorless: boolean
+  /** What is seen may be make-up on the lids. */
+  readonly mayBeMakeUp: boolean
   /** Inter-eye distance in px, as if the face were turned to the camera. */
   readonly eyeDistance: number
   /** The eye at the left of the frame, then the one at the right. */
@@ -50,14 +53,22 @@ export function seeReflections(picture: RgbPicture, located: LocatedFace): Refle
   }
   const both = [around(left), around(right)] as const
   const whiteOverSkin = Math.min(...both.map(({ levels }) => levels.white / Math.max(levels.skin, DARKEST)))
-  const whole = ({ patch, levels, wide, all }: (typeof both)[number]): EyeReflections => {
-    const inside = reflectionsInside(patch, wide, levels, skin, whiteOverSkin, eyeDistance)
-    return { patch, levels, glare: union(wide, inside), all: union(all, inside) }
-  }
+  const whole = (eye: (typeof both)[number]) => ({
+    ...eye,
+    inside: reflectionsInside(eye.patch, eye.wide, eye.levels, skin, whiteOverSkin, eyeDistance),
+  })
+  const eyes = [whole(both[0]), whole(both[1])] as const
+  const merged = ({ patch, levels, wide, all, inside }: (typeof eyes)[number]): EyeReflections => ({
+    patch,
+    levels,
+    glare: union(wide, inside),
+    all: union(all, inside),
+  })
   return {
     skin,
     skinColorless: skin.blue > PALEST_SKIN,
+    mayBeMakeUp: mayBeMakeUp(eyes, skin),
     eyeDistance,
-    eyes: [whole(both[0]), whole(both[1])],
+    eyes: [merged(eyes[0]), merged(eyes[1])],
   }
 }

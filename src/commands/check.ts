@@ -6,7 +6,7 @@ import type { Found } from '../delivery/walk.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { assembleReport, type Standard } from '../report/assemble.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
-import { makePictures, type Pictures } from '../report/html/pictures.ts'
+import type { Pictures } from '../report/html/pictures.ts'
 import { requiredGroups } from '../report/judge.ts'
 import { narrowed } from '../report/narrow.ts'
 import type { Sources } from '../report/part.ts'
@@ -75,7 +75,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
     host,
   )
   const html = outputs.some(({ format }) => format === 'html')
-  const pictures: Pictures = html ? await makePictures(report, found.files, host.signal) : new Map()
+  const pictures: Pictures = html ? await picturesFor(report, found, host) : new Map()
   await writeSinks(
     outputs,
     (format, layout, file) => {
@@ -86,6 +86,12 @@ export async function check(args: readonly string[], host: Host): Promise<number
   )
   // A part of a small delivery may well have no file; the whole is judged by merge.
   return report.part && report.totals.files === 0 ? EXIT.fine : exitCode(report)
+}
+
+async function picturesFor(report: Report, found: Found, host: Host): Promise<Pictures> {
+  // Loaded for this report alone: it brings the picture library along.
+  const { makePictures } = await import('../report/html/pictures.ts')
+  return makePictures(report, found.files, host.signal)
 }
 
 /** @throws UsageError when it is no part of a whole */

@@ -60,6 +60,13 @@ export function forCsv(text: string): string {
  * @param json as JSON.stringify gives it; its own line breaks stay
  */
 export function forJson(json: string): string {
+  // A report of thousands of portraits has tens of megabytes, and most are no more than ASCII.
+  return BEYOND_ASCII.test(json) ? escaped(json) : json
+}
+
+const BEYOND_ASCII = /[^\n\x20-\x7e]/
+
+function escaped(json: string): string {
   return json.replace(TRICKY, (character) => {
     if (character === '\n') return character
     return Array.from({ length: character.length }, (_, i) => {

@@ -17,7 +17,9 @@ export function quantity(value: number, unit: string, limits = OPEN): string {
 
 /** A number of the spec, written as it stands there: never rounded, only freed of float noise (0.1 + 0.2). */
 export function asked(value: number, unit = ''): string {
-  return `${Number(value.toPrecision(12))}${unit}`
+  // Most are whole numbers and small ones, whose digits need no counting.
+  const isShort = Number.isInteger(value) && Math.abs(value) < 1e12
+  return `${isShort ? value : Number(value.toPrecision(12))}${unit}`
 }
 
 /** An amount to change by: rounded up to a tenth, so that doing what it says is enough. */

@@ -1,7 +1,14 @@
 import process from 'node:process'
 import { type Accuracy, evaluateDrawn, evaluateReal } from '../tests/accuracy/evaluate.ts'
+import { evaluateGroups } from '../tests/accuracy/evaluate-groups.ts'
+import { evaluatePhotographs } from '../tests/accuracy/evaluate-photographs.ts'
+import { tables } from '../tests/accuracy/judged.ts'
+import { tableLines } from '../tests/accuracy/table-lines.ts'
 
-/** Prints the error of every drawn and every marked real portrait, then by skin tone and hair group. */
+/**
+ * Prints the error of every drawn and every marked real portrait, by skin tone and hair group; then what became of each
+ * rule's verdicts by skin tone, hair, headwear and beard, and which groups are over 1.5 times the mean.
+ */
 
 const sets = [
   ['Drawn sitters (truth by construction)', await evaluateDrawn()],
@@ -46,18 +53,26 @@ for (const [title, results] of sets) {
     ['all', () => 'all'],
   ] as const) {
     print(
-      `\nPlain backdrops by ${kind}: n, unsure, mean absolute error of those sure: crown, eye line (% of height)`,
+      `\nPlain backdrops by ${kind}: n, unsure, mean absolute error of those sure: crown, eye line, chin (% of height)`,
     )
     for (const group of [...new Set(plain.map(key))].sort()) {
       const members = plain.filter((one) => key(one) === group)
       const sure = members.filter((one) => one.sure)
       print(
         `  ${group.padEnd(8)} ${String(members.length).padStart(3)} ${String(members.length - sure.length).padStart(3)}  ` +
-          `${meanAbs(sure.map((one) => one.crownError))}  ${meanAbs(sure.map((one) => one.eyeLineError))}`,
+          `${meanAbs(sure.map((one) => one.crownError))}  ${meanAbs(sure.map((one) => one.eyeLineError))}  ${meanAbs(sure.map((one) => one.chinError))}`,
       )
     }
   }
 }
+
+print(
+  '\nVerdicts on drawn sitters, ten skin tones under seven kinds of hair and headwear (truth by construction)',
+)
+for (const table of tables(await evaluateGroups())) for (const line of tableLines(table, true)) print(line)
+print('\nVerdicts on the marked photographs: too few to tell groups apart')
+for (const table of tables(await evaluatePhotographs()))
+  for (const line of tableLines(table, false)) print(line)
 
 function row(...cells: string[]): string {
   const widths = [52, 7, 8, 6, 7, 9, 7, 7, 6]

@@ -28,8 +28,8 @@ export function faceAngles({ points }: FaceMesh, { width, height }: FaceSquare):
     const [x, y, z] = points[index] as MeshPoint
     return [x / width, y / height, z / MESH_INPUT]
   }
-  const [awayX, awayY, awayZ] = unit(cross(less(at(RIGHT), at(LEFT)), less(at(BOTTOM), at(TOP))))
-  return { pitch: -Math.asin(awayY), yaw: Math.atan2(awayX, awayZ) }
+  const [x, y, z] = cross(less(at(RIGHT), at(LEFT)), less(at(BOTTOM), at(TOP)))
+  return { pitch: -Math.atan2(y, Math.hypot(x, z)), yaw: Math.atan2(x, z) }
 }
 
 function less(a: Vector, b: Vector): Vector {
@@ -38,10 +38,4 @@ function less(a: Vector, b: Vector): Vector {
 
 function cross(a: Vector, b: Vector): Vector {
   return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
-}
-
-/** Of no length when the vector has none. */
-function unit(v: Vector): Vector {
-  const length = Math.hypot(...v) || 1
-  return [v[0] / length, v[1] / length, v[2] / length]
 }

@@ -6,6 +6,7 @@ import { decodePicture } from '../../src/measure/decode.ts'
 import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import { SURE } from '../../src/rules/judge-limits.ts'
+import { CHIN_MARKS } from '../outside/chin-marks.ts'
 import { PORTRAIT_MARKS } from '../outside/portrait-marks.ts'
 import { packageFolder } from '../outside/portraits.ts'
 
@@ -73,6 +74,8 @@ export async function evaluateReal(): Promise<Accuracy[]> {
   const results: Accuracy[] = []
   for (const { source, path, plain, crown, eyes, chin, skin, hair } of PORTRAIT_MARKS) {
     const content = await readFile(join(await packageFolder(source), path))
+    // Where the chin was marked again, without sight of any reading, that mark counts.
+    const blind = CHIN_MARKS.find((mark) => mark.source === source && mark.path === path)
     const known: Known = {
       name: `${source} ${path.split('/').at(-1)}`,
       set: 'real',
@@ -81,7 +84,7 @@ export async function evaluateReal(): Promise<Accuracy[]> {
       plain,
       crown,
       eyeLine: eyes ? (eyes[0][1] + eyes[1][1]) / 2 : null,
-      chin: chin ?? null,
+      chin: blind?.chin[1] ?? chin ?? null,
     }
     results.push(await compare(await decodePicture(content, 1e8), known))
   }

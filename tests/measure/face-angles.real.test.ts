@@ -8,6 +8,7 @@ import { type FaceModel, loadFaceModel, type MeshPoint } from '../../src/measure
 import { findFaces } from '../../src/measure/find-faces.ts'
 import type { RgbPicture } from '../../src/measure/rgb-picture.ts'
 import { SURE } from '../../src/rules/judge-limits.ts'
+import { FACING_MARKS, type FacingMark } from '../outside/facing-marks.ts'
 import { PORTRAIT_MARKS } from '../outside/portrait-marks.ts'
 import { packageFolder } from '../outside/portraits.ts'
 import { canonicalPose } from './canonical-face.ts'
@@ -24,15 +25,6 @@ interface Photograph extends Reading {
   readonly mirrored: Reading
 }
 
-// How the heads of photographs of public npm packages are turned, as seen by eye: by file name, each group further to the
-// right of the frame than the one before.
-const LEFT = ['faces/michael', 'faces/team-5', 'faces/team-3', 'img/team-3', 'team/1', 'card-profile6-square']
-const AHEAD = ['team/3', 'marc', 'ali-pazani', 'atikh', 'fezbot', 'christian', 'img/team-1']
-const RIGHT = ['card-profile1-square', 'card-profile5-square', 'camp', 'kendall']
-const PROFILE = ['img/team-4']
-const RAISED = ['faces/team-2', 'kendall', 'faces/michael', 'img/team-3']
-const LOWERED = ['card-profile2-square']
-
 describe('turn and nod on photographs', () => {
   const seen = new Map<string, Photograph>()
   beforeAll(async () => {
@@ -43,27 +35,36 @@ describe('turn and nod on photographs', () => {
       const raw = { raw: { width, height, channels: 3 } } as const
       const flopped = await sharp(data, raw).flop().raw().toBuffer()
       const own = await read(model, { data, width, height })
-      seen.set(path, { ...own, mirrored: await read(model, { data: flopped, width, height }) })
+      seen.set(`${source}/${path}`, { ...own, mirrored: await read(model, { data: flopped, width, height }) })
     }
   }, 120_000)
-  const named = (names: readonly string[]) =>
-    names.map((name) => {
-      const found = [...seen].find(([path]) => path.endsWith(`${name}.jpg`))
-      if (!found) throw new Error(`There is no photograph ${name}.`)
-      return found[1]
+  const marked = (is: (mark: FacingMark) => boolean, value: (one: Photograph) => number) =>
+    FACING_MARKS.filter(is).map(({ source, path }) => {
+      const found = seen.get(`${source}/${path}`)
+      if (!found) throw new Error(`${path} of ${source} was not measured.`)
+      return value(found)
     })
-  const turns = (names: readonly string[]) => named(names).map(({ turn }) => turn)
+  const turns = (side: FacingMark['turn']) =>
+    marked(
+      ({ turn }) => turn === side,
+      ({ turn }) => turn,
+    )
+  const nods = (way: FacingMark['nod']) =>
+    marked(
+      ({ nod }) => nod === way,
+      ({ nod }) => nod,
+    )
 
   test('the side is right for all, and the further a head is turned the larger the number', () => {
-    expect(Math.max(...turns(LEFT))).toBeLessThan(-20)
-    expect(Math.max(...turns(AHEAD).map(Math.abs))).toBeLessThan(10)
-    expect(Math.min(...turns(RIGHT))).toBeGreaterThan(20)
-    expect(Math.min(...turns(PROFILE))).toBeGreaterThan(Math.max(...turns(RIGHT)) + 10)
+    expect(Math.max(...turns('left'))).toBeLessThan(-20)
+    expect(Math.max(...turns('ahead').map(Math.abs))).toBeLessThan(10)
+    expect(Math.min(...turns('right'))).toBeGreaterThan(20)
+    expect(Math.min(...turns('profile'))).toBeGreaterThan(Math.max(...turns('right')) + 10)
   })
 
   test('a raised chin is up and a lowered one down', () => {
-    expect(Math.min(...named(RAISED).map(({ nod }) => nod))).toBeGreaterThan(10)
-    expect(Math.max(...named(LOWERED).map(({ nod }) => nod))).toBeLessThan(-20)
+    expect(Math.min(...nods('raised'))).toBeGreaterThan(10)
+    expect(Math.max(...nods('lowered'))).toBeLessThan(-20)
   })
 
   test('mirrored, the turn changes its sign and the nod stays, within 6°: the networks are not alike on both sides', () => {

@@ -1,5 +1,5 @@
 /**
- * Hand marks of the chin's lowest point (menton) on photographs that public npm packages carry, for faces turned 15
+ * Hand marks of the chin's lowest point (menton) on photographs that public npm packages carry, for faces turned 20
  * degrees at most: in percent of the frame, x to the right and y down. Marked by eye on enlargements with a grid before
  * the tool's readings were looked at; good to about 0.5, under a beard, where the jaw was judged from its shape, to 1.5.
  */

@@ -23,7 +23,8 @@ const START = 8
 const ROUNDS = 8
 const STEPS = 20
 // A lens out of focus blurs by a disc, whose power comes back in side lobes beyond its first zero; the Gaussian of the same
-// variance has left exp(-6.6) of it at the first lobe. From about there frequencies tell of grain only.
+// variance has left exp(-6.6) of it at the first lobe. From about there frequencies tell of grain only; a sudden end
+// would leave a wide blur few rings.
 const DEEP = 6
 const LEAST_WEIGHT = 0.02
 // Spectra of eyes scatter about the law by about this factor, in nepers; further off counts less (Huber 1964).

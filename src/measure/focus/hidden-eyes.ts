@@ -2,8 +2,8 @@ import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 import { erode } from '../morphology.ts'
 import type { PlacedPatch } from './patch.ts'
 
-// From this share on an eye's spread is that of reflections. Measured: eyes without spectacles, with catchlights and behind
-// clean lenses 0 to 0.2, drawn eyes behind a glare of a tenth of a lens or more from 0.34 on.
+// From this share on an eye's spread is that of reflections. Measured on drawn and photographed eyes: naked, with catchlights
+// and behind clean lenses 0 to 0.2; behind a light of a tenth of a lens or more on one lens from 0.34 on.
 const HIDDEN = 0.25
 // Beside a reflection lies its edge, so far away in inter-eye distances.
 const EDGE = 0.01

@@ -2,6 +2,7 @@ import { countOf, meanOf, shareOf } from '../masks.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'
 
+// The limits were found on composites of photographs, of which one has made-up lids.
 // Share of what is around an eye from which the color of its lid counts.
 const WIDE = 0.02
 // So much of the pale color lies above the line of the eye's corners, and it is so much larger on one side at most.

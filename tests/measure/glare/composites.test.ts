@@ -30,7 +30,7 @@ interface Base {
 
 async function finishOf({ data, width, height }: RgbPicture): Promise<Finish> {
   const picture = { data: Buffer.from(data), width, height, transparentShare: 0 }
-  const { finish } = await measurePicture(picture, ['finish'])
+  const { finish } = await measurePicture(picture, ['focus'])
   if (!finish) throw new Error('The finish was not measured.')
   return finish
 }
@@ -103,6 +103,17 @@ describe('lens glare on photographs with drawn spectacles and lights: truth by c
     const large = composites.filter(({ light }) => (light?.share ?? 0) >= 0.1)
     expect(names(large.filter((one) => isSure(one) && !fails(one)))).toEqual([])
     expect(large.filter(fails).length / large.length).toBeGreaterThanOrEqual(0.9)
+  })
+
+  test('an eye behind a light of a tenth of a lens or more is not read for sharpness; catchlights hide none', () => {
+    for (const { name, light, finish } of composites) {
+      if (light === null) {
+        expect(finish.focus?.doubts, name).not.toContain('eyes-behind-reflections')
+        expect(finish.focus?.eyePx, name).not.toBeNull()
+      } else if (light.share >= 0.1 && light.on !== 'both') {
+        expect(light.on === 'left' ? finish.focus?.leftPx : finish.focus?.rightPx, name).toBeNull()
+      }
+    }
   })
 
   test('only lids with pale make-up, and a face at the limit of what is judged, are left to a person', () => {

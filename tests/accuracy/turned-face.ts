@@ -1,8 +1,7 @@
-import { createRequire } from 'node:module'
-import { dirname, join } from 'node:path'
 import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
 import type { MeshPoint } from '../../src/measure/face-model.ts'
 import { CANONICAL_FACE } from '../measure/canonical-face.ts'
+import { MESH_TRIANGLES } from './mesh-triangles.ts'
 
 type Vector = readonly [x: number, y: number, z: number]
 
@@ -18,9 +17,6 @@ const RINGS = [
   { out: 1.7, along: 0.3 },
   { out: 2.6, along: 0 },
 ]
-
-/** Three corners of the mesh each, as the package that carries the mesh lists them. */
-const TRIANGLES = meshTriangles()
 
 interface Surface {
   readonly from: readonly Vector[]
@@ -43,7 +39,7 @@ export function turnedFace(
   const rotate = rotation(pivotOf(from), turnDeg, nodDeg)
   const data = Buffer.from(picture.data)
   const nearest = new Float32Array(picture.width * picture.height).fill(Number.POSITIVE_INFINITY)
-  const surface = withRings({ from, to: from.map(rotate), triangles: TRIANGLES }, rotate)
+  const surface = withRings({ from, to: from.map(rotate), triangles: MESH_TRIANGLES }, rotate)
   for (const corners of surface.triangles) {
     const [from, to] = [surface.from, surface.to].map((points) => corners.map((i) => points[i] as Vector))
     if (from && to) paint(picture, data, nearest, from, to)
@@ -151,18 +147,4 @@ function sample({ data, width, height }: DecodedPicture, x: number, y: number, c
   const upper = value(0, 0) * (1 - right) + value(1, 0) * right
   const lower = value(0, 1) * (1 - right) + value(1, 1) * right
   return Math.round(upper * (1 - down) + lower * down)
-}
-
-function meshTriangles(): [number, number, number][] {
-  const require = createRequire(import.meta.url)
-  const home = dirname(dirname(require.resolve('@vladmandic/human')))
-  const { default: Package } = require(join(home, 'dist', 'human.node-wasm.js')) as {
-    default: new (config: object) => { readonly faceTriangulation: readonly number[] }
-  }
-  const corners = new Package({ backend: 'wasm', debug: false }).faceTriangulation
-  return Array.from({ length: corners.length / 3 }, (_, i) => [
-    corners[3 * i] as number,
-    corners[3 * i + 1] as number,
-    corners[3 * i + 2] as number,
-  ])
 }

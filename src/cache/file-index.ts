@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
-import type { BigIntStats } from 'node:fs'
-import { mkdir, stat } from 'node:fs/promises'
+import { type BigIntStats, statSync } from 'node:fs'
+import { mkdir } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { readAtMost } from '../files/read-at-most.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
@@ -44,7 +44,7 @@ export function openIndex(folder: string): FileIndex {
   return {
     async look(path) {
       const now = BigInt(Date.now()) * 1_000_000n
-      const stats = await stat(path, { bigint: true }).catch(() => null)
+      const stats = statsOf(path)
       if (!stats) return null
       const state = stateOf(stats)
       if (latest(stats) + SETTLED_NS < now) looked.set(path, state)
@@ -87,6 +87,15 @@ async function writeListing(folder: string, name: string, listing: Listing): Pro
     await prune(folder, MOST_FOLDERS)
   } catch {
     // Without it the files are hashed again.
+  }
+}
+
+/** Null for what can't be looked at. By this thread: handing it over to another takes several times as long. */
+function statsOf(path: string): BigIntStats | null {
+  try {
+    return statSync(path, { bigint: true })
+  } catch {
+    return null
   }
 }
 

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { readdir, readFile } from 'node:fs/promises'
+import { readdirSync, readFileSync } from 'node:fs'
 import { arch, platform } from 'node:os'
 import { extname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -10,14 +10,13 @@ import { MEASURING_LIBRARIES } from '../version.ts'
  * What tells one measurer from another, hex: its version, its own code, the libraries and the machine's kind. A change
  * of the code that forgets the version finds nothing kept all the same.
  */
-export async function measurerId(): Promise<string> {
+export function measurerId(): string {
   const hash = createHash('sha256')
   hash.update(JSON.stringify([MEASURER_VERSION, MEASURING_LIBRARIES, platform(), arch()]))
   for (const part of ['measure', 'color', 'numbers', 'files']) {
     const folder = fileURLToPath(new URL(`../${part}`, import.meta.url))
-    const code = (await readdir(folder, { recursive: true })).filter(isCode).sort()
-    for (const content of await Promise.all(code.map((file) => readFile(join(folder, file)))))
-      hash.update(content)
+    const code = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(isCode).sort()
+    for (const file of code) hash.update(readFileSync(join(folder, file)))
   }
   return hash.digest('hex')
 }

@@ -46,7 +46,7 @@ async function cacheOf({ cache, rehash }: MeasuringOptions, { cwd, userCache }: 
     )
   if (refusal !== null) return null
   return {
-    entries: openEntries({ folder, measurer: await measurerId() }),
+    entries: openEntries({ folder, measurer: measurerId() }),
     // Inodes and times mean something on this machine only, and the hashes open the entries: both stay at home.
     index: rehash || userCache === null ? null : openIndex(join(userCache, 'index')),
   }

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises'
 import type { Entries } from '../cache/entries.ts'
 import type { FileIndex } from '../cache/file-index.ts'
 import { completed } from '../measure/groups.ts'
@@ -41,7 +42,10 @@ export async function measureAll(
     results.set(measurements.file, measurements)
     means.progress({ done: results.size, total: sources.length })
   }
-  await takeTurns(sources, cache?.index ? LOOKUPS : 0, signal, async (source) => {
+  let looked = 0
+  await takeTurns(sources, cache?.index ? 1 : 0, signal, async (source) => {
+    // Looking up waits for nothing; now and then a signal must get its turn.
+    if (++looked % BREATH === 0) await setImmediate()
     const sha256 = await cache?.index?.look(source.path)
     const known = sha256 && (await cache?.entries.find(sha256, groups, source.file))
     if (known) keep(known)
@@ -55,8 +59,7 @@ export async function measureAll(
   return sources.flatMap(({ file }) => results.get(file) ?? [])
 }
 
-// Files are looked up by the runtime's four threads; more in flight only wait.
-const LOOKUPS = 16
+const BREATH = 100
 
 async function measureUnknown(
   sources: readonly Source[],

@@ -4,6 +4,7 @@ import type { EntriesPlace } from '../cache/entries.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
 import type { Source } from '../measure/read-file.ts'
 import { unmeasured } from '../measure/unmeasured.ts'
+import { collectAsUsual, collectSeldom } from './garbage.ts'
 import type { Task, WorkerData } from './worker.ts'
 
 /** What one file may take; more makes a failed row of it. */
@@ -27,6 +28,7 @@ export class Workers {
   /** @param entries where measurements are kept; null to keep none */
   constructor(threads: number, entries: EntriesPlace | null, limits: FileLimits = FILE_LIMITS) {
     this.#limits = limits
+    collectSeldom()
     // The source runs as it is where Node takes types out, else as it was built.
     const worker = new URL(`./worker${extname(import.meta.url)}`, import.meta.url)
     const workerData: WorkerData = { entries }
@@ -77,6 +79,7 @@ export class Workers {
 
   async close(): Promise<void> {
     await this.#pool.destroy()
+    collectAsUsual()
   }
 }
 

@@ -1,0 +1,49 @@
+import { cpus } from 'node:os'
+import process from 'node:process'
+
+export const PARTS = {
+  waiting: 'waiting for the threads of the picture library: decoding, the copies at 1024 and 512 px',
+  networks: 'the networks that find the face, its mesh and its irises',
+  garbage: 'collecting garbage, mostly after the 22 MB of a decoded picture',
+  backdrop: 'the backdrop: surfaces, flooding, means, its color and evenness',
+  edges: 'the search for edges and things before the backdrop',
+  focus: 'eye-focus',
+  glare: 'lens-glare',
+  head: 'crown and head height',
+  chin: 'the chin',
+  skin: 'clipping and key light',
+  signature: 'the signature that pictures are compared by',
+  file: 'the file: reading, hash, header, color profile, metadata',
+  decoding: 'handing the picture to the decoder and taking it back',
+  copies: 'color conversion, handing over the copies',
+  rest: 'everything else',
+} as const
+
+export type Part = keyof typeof PARTS
+
+/**
+ * docs/profile.md.
+ * @param parts ms a portrait
+ * @param cpuMs of all threads, a portrait
+ */
+export function profilePage(parts: ReadonlyMap<Part, number>, cpuMs: number, portraits: number): string {
+  const total = [...parts.values()].reduce((sum, ms) => sum + ms, 0)
+  const rows = [...parts]
+    .sort(([, a], [, b]) => b - a)
+    .map(([part, ms]) => `| ${PARTS[part]} | ${ms.toFixed(1)} | ${((100 * ms) / total).toFixed(0)} % |`)
+  return `<!-- Made by npm run profile -- --write; do not edit. -->
+# Where the time goes
+
+What one thread does while it measures ${portraits} drawn portraits of 2400 x 3000 px one after the other, with all groups
+of measurements, sampled by V8's profiler after a first round. ${cpus()[0]?.model.trim() ?? 'Unknown processor'}, Node
+${process.version}. What was tried to make it less stands in [Speed](speed.md).
+
+| part | ms a portrait | share |
+| --- | --: | --: |
+${rows.join('\n')}
+| all | ${total.toFixed(1)} | 100 % |
+
+All threads together, those of the picture library and the garbage collector too, take ${cpuMs.toFixed(0)} ms of processor
+time a portrait.
+`
+}

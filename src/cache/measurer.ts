@@ -7,13 +7,13 @@ import { MEASURER_VERSION } from '../measure/measurer-version.ts'
 import { MEASURING_LIBRARIES } from '../version.ts'
 
 /**
- * What tells one measurer from another, hex: its version, its own code, the libraries and the machine's kind. A change
- * of the code that forgets the version finds nothing kept all the same.
+ * What tells one measurer from another, hex: its version, its own code and that of the cache, the libraries and the
+ * machine's kind. A change of the code that forgets the version finds nothing kept all the same.
  */
 export function measurerId(): string {
   const hash = createHash('sha256')
   hash.update(JSON.stringify([MEASURER_VERSION, MEASURING_LIBRARIES, platform(), arch()]))
-  for (const part of ['measure', 'color', 'numbers', 'files']) {
+  for (const part of ['measure', 'color', 'numbers', 'files', 'cache']) {
     const folder = fileURLToPath(new URL(`../${part}`, import.meta.url))
     const code = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(isCode).sort()
     for (const file of code) hash.update(readFileSync(join(folder, file)))

@@ -94,6 +94,8 @@ async function main(): Promise<void> {
     explain: () => node([CLI, 'explain', 'headroom']),
     one: () => check(one, 'full', '--no-cache'),
     oneWarm: () => check(one, 'full', '--cache', cache),
+    oneFile: () => check(one, 'files', '--no-cache'),
+    oneByExiftool: () => timed('exiftool', ['-j', one]),
   })
   const figures: Figures = { files: SCALES[0] as number, most, limit, cold, scales, warm, light, start }
   const page = benchPage(figures, availableParallelism())

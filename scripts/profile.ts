@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path'
 import process from 'node:process'
 import { measure } from '../src/measure/measure.ts'
 import { GROUPS } from '../src/measure/measurement-groups.ts'
+import { collectSeldom } from '../src/pool/garbage.ts'
 import { drawCorpus } from './bench/corpus.ts'
 import { partOf } from './profile/parts.ts'
 import { type Part, profilePage } from './profile/profile-page.ts'
@@ -30,6 +31,7 @@ const measureAll = async () => {
   for (const source of sources) await measure(source, GROUPS)
 }
 
+collectSeldom()
 // The first round loads the models and lets the compiler settle.
 await measureAll()
 const session = new Session()

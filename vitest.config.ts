@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config'
+import { SlowestFirst } from './tests/slowest-first.ts'
 
 export default defineConfig({
   test: {
@@ -6,6 +7,7 @@ export default defineConfig({
     globalSetup: 'tests/outside/temporary.ts',
     // Measuring is what takes the time: every core.
     maxWorkers: '100%',
+    sequence: { sequencer: SlowestFirst },
     testTimeout: 120_000,
     hookTimeout: 180_000,
     coverage: {

@@ -4,6 +4,7 @@ import { FileMemory } from '../files/file-memory.ts'
 import { measure } from '../measure/measure.ts'
 import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
 import type { Source } from '../measure/read-file.ts'
+import { collectAfter } from './garbage.ts'
 
 /** What a worker is told when it starts. */
 export interface WorkerData {
@@ -24,6 +25,10 @@ const memory = new FileMemory()
 /** @throws Error when the face models can't be loaded */
 export default async function work({ sources, groups }: Task): Promise<Measurements[]> {
   const measured: Measurements[] = []
-  for (const source of sources) measured.push(await measure(source, groups, store, memory))
+  for (const source of sources) {
+    const measurements = await measure(source, groups, store, memory)
+    collectAfter(measurements)
+    measured.push(measurements)
+  }
   return measured
 }

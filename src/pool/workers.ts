@@ -28,7 +28,6 @@ export class Workers {
   /** @param entries where measurements are kept; null to keep none */
   constructor(threads: number, entries: EntriesPlace | null, limits: FileLimits = FILE_LIMITS) {
     this.#limits = limits
-    collectSeldom()
     // The source runs as it is where Node takes types out, else as it was built.
     const worker = new URL(`./worker${extname(import.meta.url)}`, import.meta.url)
     const workerData: WorkerData = { entries }
@@ -39,6 +38,7 @@ export class Workers {
       maxThreads: threads,
       resourceLimits: { maxOldGenerationSizeMb: limits.memoryMiB },
     })
+    collectSeldom()
   }
 
   /**
@@ -78,8 +78,11 @@ export class Workers {
   }
 
   async close(): Promise<void> {
-    await this.#pool.destroy()
-    collectAsUsual()
+    try {
+      await this.#pool.destroy()
+    } finally {
+      collectAsUsual()
+    }
   }
 }
 

@@ -20,9 +20,16 @@ interface SelectableHead {
 }
 
 export function selectable(signature: ReadySignature, face: Face | null | undefined): Selectable {
-  const sure = face && face.confidence >= SURE && signature.head
+  const sure = face && face.confidence >= SURE && looksAhead(face) && signature.head
   const head = sure ? { coarse: coarseHead(sure.plain), detail: detailOf(sure.plain) } : null
   return { signature, head }
+}
+
+// Irises of faces turned or nodded further are found now here, now there: in grey by up to 0.6 eye distances elsewhere.
+const AHEAD_DEG = 20
+
+function looksAhead({ turnDeg, nodDeg }: Face): boolean {
+  return Math.abs(turnDeg ?? 90) <= AHEAD_DEG && Math.abs(nodDeg ?? 90) <= AHEAD_DEG
 }
 
 /*
@@ -46,12 +53,27 @@ const QUICK: Patience = { rounds: 4, trial: 2, least: 0.85 }
  * heads, laid on each other, are unlike; the limits leave a margin below all copies that were ever found.
  */
 export function mayBeSame(a: Selectable, b: Selectable): boolean {
-  if (!a.head || !b.head) return true
+  if (!a.head || !b.head || framesAlike(a.signature, b.signature)) return true
+  // Laying one on the other can end elsewhere than the other way round.
+  return headsMayBeSame(a, b) || headsMayBeSame(b, a)
+}
+
+function headsMayBeSame(a: Selectable, b: Selectable): boolean {
+  if (!a.head || !b.head) return false
   const { plain, mirror } = headsLikeness(a.head.coarse, b.head.coarse)
   if (plain < AS_THEY_LIE && mirror < AS_THEY_LIE) return false
   if (toneDistance(a.signature, b.signature) > TONES && !facesMayAgree(a.signature, b.signature)) return false
   return (
     (plain >= AS_THEY_LIE && lieAlike(a, b, 'plain')) || (mirror >= AS_THEY_LIE && lieAlike(a, b, 'mirror'))
+  )
+}
+
+// Copies that keep the whole frame are found wherever the irises of a blurred face are taken to be.
+const SAME_FRAME = 0.95
+
+function framesAlike({ frame: one }: ReadySignature, { frame: other }: ReadySignature): boolean {
+  return (
+    correlation(one.plain, other.plain) >= SAME_FRAME || correlation(one.plain, other.mirror) >= SAME_FRAME
   )
 }
 

@@ -46,6 +46,16 @@ async function copied(file: Buffer, seed: number): Promise<Buffer> {
   return copy.jpeg({ quality: Math.round(25 + 70 * random()) }).toBuffer()
 }
 
+/** What turned or soft faces are lost by when only their irises are trusted. */
+const GREY_AND_SOFT: readonly ((file: Buffer, widthPx: number) => Promise<Buffer>)[] = [
+  (file) => sharp(file).greyscale().jpeg().toBuffer(),
+  (file, widthPx) =>
+    sharp(file)
+      .blur(widthPx / 70)
+      .jpeg()
+      .toBuffer(),
+]
+
 const pictures: Shown[] = []
 beforeAll(async () => {
   const files: [string, Buffer][] = []
@@ -53,7 +63,13 @@ beforeAll(async () => {
     if (index % 3 === 0) files.push([`sitter ${index}`, await drawn(index, 0, {})])
   const photographs = PORTRAIT_MARKS.filter(({ source }) => source === PACKAGE).slice(0, PHOTOGRAPHS)
   const folder = await packageFolder(PACKAGE)
-  for (const { path } of photographs) files.push([path, await readFile(join(folder, path))])
+  for (const { path } of photographs) {
+    const file = await readFile(join(folder, path))
+    files.push([path, file])
+    const { width } = await sharp(file).metadata()
+    for (const [k, edit] of GREY_AND_SOFT.entries())
+      pictures.push(await shown(`${path}, ${k === 0 ? 'grey' : 'soft'}`, path, await edit(file, width)))
+  }
   for (const [number, [name, file]] of files.entries()) {
     pictures.push(await shown(`${name} as it is`, name, file))
     for (let k = 0; k < COPIES; k++)

@@ -14,7 +14,7 @@ function rounded(ppi: number): number | null {
 /** JFIF 1.02 (ITU-T T.871, 10.1): units 1 per inch, 2 per cm, 0 none. */
 export function jfifPpi({ apps }: JpegSegments): number | null {
   const jfif = apps.find(
-    ({ n, payload }) => n === 0 && payload.toString('latin1', 0, 5) === 'JFIF\0',
+    ({ n, payload, inHeader }) => inHeader && n === 0 && payload.toString('latin1', 0, 5) === 'JFIF\0',
   )?.payload
   if (!jfif || jfif.length < 12) return null
   const density = jfif.readUInt16BE(8)

@@ -67,7 +67,8 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
     const type = u16(at + 2)
     const bytes = sizeOf(type) * u32(at + 4)
     const from = bytes <= 4 ? at + 8 : u32(at + 8)
-    entries.set(u16(at), { type, count: u32(at + 4), from, to: from + bytes })
+    // Of a tag that comes twice the first one counts, as libexif and libtiff have it.
+    if (!entries.has(u16(at))) entries.set(u16(at), { type, count: u32(at + 4), from, to: from + bytes })
   }
 
   const behind = start + 2 + ENTRY * count

@@ -11,7 +11,7 @@ const HEAD = SIGNATURE.length + 2
  */
 export function iccOf({ apps }: JpegSegments): Buffer | 'broken' | null {
   const payloads = apps
-    .filter(({ n, payload }) => n === APP2 && isChunk(payload))
+    .filter(({ n, payload, inHeader }) => inHeader && n === APP2 && isChunk(payload))
     .map(({ payload }) => payload)
   if (payloads.length === 0) return null
   const chunks = payloads

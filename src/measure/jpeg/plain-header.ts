@@ -43,7 +43,9 @@ export function readPlainHeader(jpeg: Buffer, { frame, apps }: JpegSegments): Pl
   if (components.some(({ h, v, table }) => !isFactor(h) || !isFactor(v) || table > 3)) return null
   const ids = components.map(({ id }) => id)
   if (new Set(ids).size < channels || !isOrderly(jpeg, ids)) return null
-  const blocks = apps.filter(({ n, payload }) => n === 1 && payload.toString('latin1', 0, 4) === 'Exif')
+  const blocks = apps.filter(
+    ({ n, payload, inHeader }) => inHeader && n === 1 && payload.toString('latin1', 0, 4) === 'Exif',
+  )
   const [block] = blocks
   if (!block) return { width, height, channels, orientationTag: null, exif: null }
   if (blocks.length > 1 || block.payload.toString('latin1', 0, 6) !== EXIF_CODE) return null

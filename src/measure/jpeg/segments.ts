@@ -21,14 +21,21 @@ export interface Frame {
   readonly components: readonly Component[]
 }
 
+export interface AppSegment {
+  readonly n: number
+  readonly payload: Buffer
+  /** Whether it stands before the first scan: no decoder takes a later one for a part of the header. */
+  readonly inHeader: boolean
+}
+
 /** What the marker segments of a JPEG hold (ITU-T T.81 Annex B); payloads are views into the file. */
 export interface JpegSegments {
   /** Null when there is none or it is malformed. */
   readonly frame: Frame | null
   /** Quantization tables by destination: 64 values each, in the zig-zag order in which they are stored. */
   readonly tables: ReadonlyMap<number, readonly number[]>
-  /** Payloads of the application segments APP0..APP15, in file order. */
-  readonly apps: readonly { readonly n: number; readonly payload: Buffer }[]
+  /** The application segments APP0..APP15, in file order. */
+  readonly apps: readonly AppSegment[]
   /** Payloads of the comment segments. */
   readonly comments: readonly Buffer[]
   /** How many scans there are: passes over the picture. */
@@ -73,7 +80,7 @@ export function readSegments(jpeg: Buffer): JpegSegments {
 
 function walk(jpeg: Buffer): JpegSegments {
   const tables = new Map<number, readonly number[]>()
-  const apps: { n: number; payload: Buffer }[] = []
+  const apps: AppSegment[] = []
   const comments: Buffer[] = []
   let frame: Frame | null = null
   let scans = 0
@@ -97,7 +104,8 @@ function walk(jpeg: Buffer): JpegSegments {
     if (marker.code === COM) comments.push(payload)
     else if (marker.code === DQT) {
       for (const [id, table] of readTables(payload)) if (scans === 0 || !tables.has(id)) tables.set(id, table)
-    } else if (marker.code >= APP0 && marker.code <= APP15) apps.push({ n: marker.code - APP0, payload })
+    } else if (marker.code >= APP0 && marker.code <= APP15)
+      apps.push({ n: marker.code - APP0, payload, inHeader: scans === 0 })
     else if (isFrame(marker.code)) frame ??= readFrame(marker.code, payload, at - payload.length)
   }
 }

@@ -1,3 +1,4 @@
+import sharp from 'sharp'
 import { beforeAll, expect, test } from 'vitest'
 import { readContainer } from '../../../src/measure/container/container.ts'
 import { sniff } from '../../../src/measure/container/sniff.ts'
@@ -6,6 +7,8 @@ import { readPlainHeader } from '../../../src/measure/jpeg/plain-header.ts'
 import { readSegments } from '../../../src/measure/jpeg/segments.ts'
 import { mutant } from '../../fuzz/mutant.ts'
 import { drawOriginals, type Original } from '../../fuzz/originals.ts'
+import { exifSegment, short, writeExif } from '../metadata/exif-writer.ts'
+import { segment } from './jpeg-writer.ts'
 
 // Beside the decoder itself (libjpeg-turbo in libvips): whatever is read without it, it must say too.
 const SEED = 20261125
@@ -48,6 +51,26 @@ test('most whole files are plain', () => {
   const plain = jpegs.filter(({ content }) => plainOf(content) !== null)
   expect(jpegs.length).toBeGreaterThanOrEqual(5)
   expect(plain.length / jpegs.length).toBeGreaterThan(0.5)
+})
+
+const EXIF_8 = exifSegment(writeExif({ main: [short(0x112, 8)] }))
+
+test.each([
+  [
+    'an orientation that stands twice: the first one counts',
+    'front',
+    writeExif({ main: [short(0x112, 8), short(0x112, 1)] }),
+  ],
+  ['an Exif block behind the scan: it is none of the header', 'end', null],
+] as const)('%s', async (_, place, exif) => {
+  const bare = await sharp({ create: { width: 64, height: 48, channels: 3, background: '#987' } })
+    .jpeg()
+    .toBuffer()
+  const block = segment(0xe1, exif ? exifSegment(exif) : EXIF_8)
+  const at = place === 'front' ? 2 : bare.length - 2
+  const content = Buffer.concat([bare.subarray(0, at), block, bare.subarray(at)])
+  expect(await decoders(content)).toEqual(expected(content))
+  expect(plainOf(content)?.orientationTag).toBe(place === 'front' ? 8 : null)
 })
 
 test(`of ${SPOILED} spoiled files, what is plain the decoder takes just so`, async () => {

@@ -32,7 +32,7 @@ describe('segments', () => {
       ],
     })
     expect(tables.get(3)).toEqual(FLAT)
-    expect(apps).toEqual([{ n: 1, payload: Buffer.from('Exif\0\0') }])
+    expect(apps).toEqual([{ n: 1, payload: Buffer.from('Exif\0\0'), inHeader: true }])
     expect(scans).toBe(1)
     expect(ended).toBe(true)
   })

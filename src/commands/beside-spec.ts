@@ -9,7 +9,7 @@ import { UsageError } from './outputs.ts'
 export interface Named {
   /** "roster": how sentences call it, and its key in the spec. */
   readonly what: 'roster' | 'waivers'
-  /** From the command line: any file that the user may read. */
+  /** From the command line: whatever file the user may read. */
   readonly option: string | undefined
   /** From the spec, which may be a stranger's: a path that does not leave the spec's folder. */
   readonly setting: string | undefined

@@ -8,7 +8,7 @@ const size = (options: unknown): SizeLimits | undefined => askFor({ 'pixel-size'
 const px = (widthPx: number, heightPx: number) => ({ widthPx, heightPx })
 
 describe('shapesFor', () => {
-  test('nothing asked: any shape', () => {
+  test('nothing asked: every shape will do', () => {
     expect(shapesFor(undefined, undefined)).toMatchObject([{ ratio: { min: 0, max: Infinity } }])
   })
 

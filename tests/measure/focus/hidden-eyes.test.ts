@@ -1,14 +1,12 @@
 import { beforeAll, expect, test } from 'vitest'
 import { measureFinish } from '../../../src/measure/finish.ts'
 import type { Rgb } from '../samples.ts'
-import { painted, sitterFace } from '../sitter-face.ts'
+import { paintedEyes, type SitterFace, sitterFace } from '../sitter-face.ts'
 import { blurred } from './drawn-eyes.ts'
 
-let sitter: Awaited<ReturnType<typeof sitterFace>>
-let unit: number
+let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-  unit = (sitter.face.eyeDistancePx ?? Number.NaN) / 64
 }, 60_000)
 
 const SKIN: Rgb = [214, 168, 142]
@@ -19,17 +17,14 @@ type Light = (x: number, y: number) => Rgb | undefined
 
 /** What is read of two painted eyes, the left and the right in the frame. */
 async function focusOf(left: Light, right: Light, skin = SKIN) {
-  const picture = painted((x, y) => {
-    for (const [eye, [irisX, irisY]] of sitter.located.irises.entries()) {
-      const [dx, dy] = [(x - irisX) / unit, (y - irisY) / unit]
-      const light = (eye === 0 ? left : right)(dx, dy)
-      if (light && Math.abs(dx) < 25) return light
-      if (Math.hypot(dx, dy) < 1.5) return [8, 8, 8]
-      if (Math.hypot(dx, dy) < 5.8) return [70, 50, 40]
-      if ((dx / 13) ** 2 + (dy / 5) ** 2 < 1) return [205, 200, 195]
-    }
-    return skin
-  })
+  const atEye = (eye: number, x: number, y: number): Rgb | undefined => {
+    const light = (eye === 0 ? left : right)(x, y)
+    if (light && Math.abs(x) < 25) return light
+    if (Math.hypot(x, y) < 1.5) return [8, 8, 8]
+    if (Math.hypot(x, y) < 5.8) return [70, 50, 40]
+    return (x / 13) ** 2 + (y / 5) ** 2 < 1 ? [205, 200, 195] : undefined
+  }
+  const picture = paintedEyes(sitter, atEye, () => skin)
   // Painted pixel by pixel its edges are steps, which no camera sees.
   const soft = await blurred(picture, 1)
   const whole = { ...soft, data: Buffer.from(soft.data), transparentShare: 0 }

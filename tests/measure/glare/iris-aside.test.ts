@@ -2,28 +2,23 @@ import { beforeAll, expect, test } from 'vitest'
 import { measureLensGlare } from '../../../src/measure/glare/lens-glare.ts'
 import { seeReflections } from '../../../src/measure/glare/see-reflections.ts'
 import type { Rgb } from '../samples.ts'
-import { painted, sitterFace } from '../sitter-face.ts'
+import { paintedEyes, type SitterFace, sitterFace } from '../sitter-face.ts'
 
-let sitter: Awaited<ReturnType<typeof sitterFace>>
-let unit: number
+let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-  unit = (sitter.face.eyeDistancePx ?? Number.NaN) / 64
 }, 60_000)
 
 const WHITE: Rgb = [215, 212, 208]
 
 /** Share of glare over the eye at the right of the frame, painted by the offset from where its iris was found, in mm. */
 function glarePct(eyeball: (x: number, y: number) => Rgb): number {
-  const picture = painted((x, y) => {
-    for (const [eye, [irisX, irisY]] of sitter.located.irises.entries()) {
-      const [dx, dy] = [(x - irisX) / unit, (y - irisY) / unit]
-      if ((dx / 13) ** 2 + (dy / 5) ** 2 >= 1) continue
-      if (eye === 1) return eyeball(dx, dy)
-      return Math.hypot(dx, dy) < 5.8 ? [30, 20, 15] : WHITE
-    }
-    return [170, 120, 96]
-  })
+  const atEye = (eye: number, x: number, y: number): Rgb | undefined => {
+    if ((x / 13) ** 2 + (y / 5) ** 2 >= 1) return undefined
+    if (eye === 1) return eyeball(x, y)
+    return Math.hypot(x, y) < 5.8 ? [30, 20, 15] : WHITE
+  }
+  const picture = paintedEyes(sitter, atEye, () => [170, 120, 96])
   const { lensGlare } = measureLensGlare(picture, seeReflections(picture, sitter.located), sitter.face)
   return lensGlare.right?.glarePct ?? Number.NaN
 }

@@ -4,13 +4,11 @@ import { seeReflections } from '../../../src/measure/glare/see-reflections.ts'
 import { scaledFace } from '../../../src/measure/located-face.ts'
 import type { RgbPicture } from '../../../src/measure/rgb-picture.ts'
 import type { Rgb } from '../samples.ts'
-import { painted, sitterFace } from '../sitter-face.ts'
+import { painted, paintedEyes, type SitterFace, sitterFace } from '../sitter-face.ts'
 
-let sitter: Awaited<ReturnType<typeof sitterFace>>
-let unit: number
+let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-  unit = (sitter.face.eyeDistancePx ?? Number.NaN) / 64
 }, 60_000)
 
 // Skin, white of the eye and iris, light and dark; a disc of one color on the eye at the right of the frame.
@@ -24,17 +22,13 @@ interface Scene {
   readonly offset?: readonly [number, number]
 }
 function scene({ skin = LIGHT, disc, radius = 0, offset = [0, 0] }: Scene) {
-  const { irises } = sitter.located
-  return painted((x, y) => {
-    for (const [eye, [irisX, irisY]] of irises.entries()) {
-      const [dx, dy] = [(x - irisX) / unit, (y - irisY) / unit]
-      if (disc && eye === 1 && Math.hypot(dx - offset[0], dy - offset[1]) < radius) return disc
-      if (Math.hypot(dx, dy) < 1.5) return [8, 8, 8]
-      if (Math.hypot(dx, dy) < 5.8) return [70, 50, 40]
-      if ((dx / 13) ** 2 + (dy / 5) ** 2 < 1) return [205, 200, 195]
-    }
-    return skin
-  })
+  const atEye = (eye: number, x: number, y: number): Rgb | undefined => {
+    if (disc && eye === 1 && Math.hypot(x - offset[0], y - offset[1]) < radius) return disc
+    if (Math.hypot(x, y) < 1.5) return [8, 8, 8]
+    if (Math.hypot(x, y) < 5.8) return [70, 50, 40]
+    return (x / 13) ** 2 + (y / 5) ** 2 < 1 ? [205, 200, 195] : undefined
+  }
+  return paintedEyes(sitter, atEye, () => skin)
 }
 const glareOf = (picture: RgbPicture, located = sitter.located, face = sitter.face) =>
   measureLensGlare(picture, seeReflections(picture, located), face)
@@ -65,9 +59,9 @@ describe('measureLensGlare', () => {
     const box = right?.box
     if (!box) throw new Error('The glare has no box.')
     // The disc is 24 mm across; the region cuts a little off above and below.
-    expect(Math.abs((box.width * 480) / unit - 24)).toBeLessThan(2.5)
-    expect(Math.abs(((box.x + box.width / 2) * 480 - x) / unit)).toBeLessThan(1.5)
-    expect(Math.abs(((box.y + box.height / 2) * 600 - y) / unit)).toBeLessThan(4)
+    expect(Math.abs((box.width * 480) / sitter.mmPx - 24)).toBeLessThan(2.5)
+    expect(Math.abs(((box.x + box.width / 2) * 480 - x) / sitter.mmPx)).toBeLessThan(1.5)
+    expect(Math.abs(((box.y + box.height / 2) * 600 - y) / sitter.mmPx)).toBeLessThan(4)
   })
 
   test('twice the area is about twice the share', () => {
@@ -96,7 +90,9 @@ describe('measureLensGlare', () => {
     expect(measured({ skin: [180, 180, 180] }).lensGlare.doubts).toEqual(['skin-colorless'])
     const { irises } = sitter.located
     const sunglasses = painted((x, y) =>
-      irises.some(([irisX, irisY]) => Math.hypot((x - irisX) / 28, (y - irisY - 2 * unit) / 22) < unit)
+      irises.some(
+        ([irisX, irisY]) => Math.hypot((x - irisX) / 28, (y - irisY - 2 * sitter.mmPx) / 22) < sitter.mmPx,
+      )
         ? [22, 20, 20]
         : LIGHT,
     )

@@ -2,28 +2,25 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { measureLensGlare } from '../../../src/measure/glare/lens-glare.ts'
 import { seeReflections } from '../../../src/measure/glare/see-reflections.ts'
 import type { Rgb } from '../samples.ts'
-import { painted, sitterFace } from '../sitter-face.ts'
+import { paintedEyes, type SitterFace, sitterFace } from '../sitter-face.ts'
 
-let sitter: Awaited<ReturnType<typeof sitterFace>>
-let unit: number
+let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-  unit = (sitter.face.eyeDistancePx ?? Number.NaN) / 64
 }, 60_000)
 
 const LILAC: Rgb = [150, 136, 172]
 
 /** Dark skin, brighter at one cheek, with a color where `colored` says, in mm from the iris; eye 0 is the left in the frame. */
 function glareOf(colored: (eye: number, x: number, y: number) => boolean, color: Rgb = LILAC) {
-  const picture = painted((x, y) => {
-    for (const [eye, [irisX, irisY]] of sitter.located.irises.entries()) {
-      const [dx, dy] = [(x - irisX) / unit, (y - irisY) / unit]
-      if (Math.hypot(dx, dy) < 5.8) return [40, 28, 22]
-      if ((dx / 13) ** 2 + (dy / 5) ** 2 < 1) return [205, 200, 195]
-      if (Math.abs(dx) < 20 && colored(eye, dx, dy)) return color
-    }
-    return x < sitter.located.irises[0][0] ? [208, 150, 120] : [150, 104, 82]
-  })
+  const atEye = (eye: number, x: number, y: number): Rgb | undefined => {
+    if (Math.hypot(x, y) < 5.8) return [40, 28, 22]
+    if ((x / 13) ** 2 + (y / 5) ** 2 < 1) return [205, 200, 195]
+    return Math.abs(x) < 20 && colored(eye, x, y) ? color : undefined
+  }
+  const picture = paintedEyes(sitter, atEye, (x) =>
+    x < sitter.located.irises[0][0] ? [208, 150, 120] : [150, 104, 82],
+  )
   return measureLensGlare(picture, seeReflections(picture, sitter.located), sitter.face)
 }
 const onLid = (_: number, x: number, y: number) => y < -3 && y > -14 && Math.abs(x) < 14

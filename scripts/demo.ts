@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import process from 'node:process'
 import type { Host } from '../src/commands/host.ts'
 import { run } from '../src/commands/run.ts'
-import type { Report } from '../src/report/report.ts'
+import type { Report } from '../src/judge/report.ts'
 
 /** Checks the example's clean and faulty delivery, shows both tables, and compares what fails with what was planted. */
 

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { type TSchema, Type } from '@sinclair/typebox'
-import { Measurements } from '../src/measure/measurements.ts'
-import { Report } from '../src/report/report.ts'
+import { schemaText } from '../src/brand-spec/schema.ts'
+import { Report } from '../src/judge/report.ts'
+import { Measurements } from '../src/measure/schema/measurements.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
-import { schemaText } from '../src/spec/schema.ts'
 import { licencesPage } from './licences.ts'
 import { rulesPage } from './rules-page.ts'
 

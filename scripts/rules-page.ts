@@ -1,6 +1,6 @@
-import { type AnyRule, isDeliveryRule } from '../src/rules/delivery-rule.ts'
-import { KNOWN_FIELDS } from '../src/spec/naming-problems.ts'
-import { keySentence, optionsText } from '../src/spec/options.ts'
+import { keySentence, optionsText } from '../src/brand-spec/options.ts'
+import { KNOWN_FIELDS } from '../src/naming/naming-problems.ts'
+import { type AnyRule, isDeliveryRule } from '../src/rules/contract/delivery-rule.ts'
 
 /** The page on the rules and the naming of files, in Markdown, from the texts that `explain` shows. */
 export function rulesPage(rules: readonly AnyRule[]): string {

@@ -1,7 +1,7 @@
-import { isMiss, type Report } from '../report/report.ts'
+import { isMiss, type Report } from '../judge/report.ts'
 import { forWorkflowLog } from '../report/safe.ts'
-import type { Outcome } from '../rules/outcome.ts'
-import { count, listed } from '../rules/quantity.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
+import { count, listed } from '../text/quantity.ts'
 import type { PlacedProblem } from './standard-problems.ts'
 import { workflowCommand } from './workflow-command.ts'
 

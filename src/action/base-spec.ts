@@ -1,8 +1,8 @@
 import { mkdir, mkdtemp, writeFile } from 'node:fs/promises'
 import { dirname, isAbsolute, join, posix, relative, resolve, sep } from 'node:path'
-import { isInside } from '../delivery/folders.ts'
+import { loadSpec } from '../brand-spec/load.ts'
+import { isInside } from '../files/folders.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
-import { loadSpec } from '../spec/load.ts'
 import type { Git } from './git.ts'
 
 /** Files to judge by, as the inputs name them, from the workspace on; null where the spec names them or nobody does. */

@@ -1,7 +1,7 @@
 import { realpath } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { UsageError } from '../commands/outputs.ts'
-import { isInside } from '../delivery/folders.ts'
+import { isInside } from '../files/folders.ts'
 
 /**
  * Refuses paths that lead out of the workspace, by name or by a link that a change may have put there: what lies

@@ -1,7 +1,7 @@
 import { relative, sep } from 'node:path'
 import { UsageError } from '../commands/outputs.ts'
 import { fileKind } from '../delivery/file-kinds.ts'
-import { isInside } from '../delivery/folders.ts'
+import { isInside } from '../files/folders.ts'
 import type { Git } from './git.ts'
 
 /**

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { arch, platform } from 'node:os'
 import { extname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { MEASURER_VERSION } from '../measure/measurer-version.ts'
+import { MEASURER_VERSION } from '../measure/schema/measurer-version.ts'
 import { MEASURING_LIBRARIES } from '../version.ts'
 
 /**
@@ -13,7 +13,7 @@ import { MEASURING_LIBRARIES } from '../version.ts'
 export function measurerId(): string {
   const hash = createHash('sha256')
   hash.update(JSON.stringify([MEASURER_VERSION, MEASURING_LIBRARIES, platform(), arch()]))
-  for (const part of ['measure', 'color', 'numbers', 'files', 'cache']) {
+  for (const part of ['measure', 'imaging', 'color', 'numbers', 'files', 'cache']) {
     const folder = fileURLToPath(new URL(`../${part}`, import.meta.url))
     const code = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(isCode).sort()
     for (const file of code) hash.update(readFileSync(join(folder, file)))

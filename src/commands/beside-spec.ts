@@ -1,7 +1,7 @@
 import { realpath } from 'node:fs/promises'
 import { dirname, isAbsolute, join, resolve } from 'node:path'
-import { isInside } from '../delivery/folders.ts'
-import { readSourceText, type SourceText } from '../delivery/source-text.ts'
+import { isInside } from '../files/folders.ts'
+import { readSourceText, type SourceText } from '../files/source-text.ts'
 import type { Host } from './host.ts'
 import { UsageError } from './outputs.ts'
 

@@ -1,9 +1,9 @@
+import type { Report } from '../judge/report.ts'
 import { csv } from '../report/csv.ts'
 import { type HtmlOptions, htmlReport, PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import { json } from '../report/json.ts'
 import { junit } from '../report/junit.ts'
 import { markdown } from '../report/markdown.ts'
-import type { Report } from '../report/report.ts'
 import { table } from '../report/table.ts'
 import { type Layout, type Rendered, type Sink, UsageError } from './outputs.ts'
 

@@ -1,10 +1,10 @@
 import { resolve } from 'node:path'
-import type { SourceText } from '../delivery/source-text.ts'
+import { loadSpec } from '../brand-spec/load.ts'
+import type { Spec } from '../brand-spec/spec.ts'
 import { readAtMost } from '../files/read-at-most.ts'
+import type { SourceText } from '../files/source-text.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
-import { loadSpec } from '../spec/load.ts'
-import type { Spec } from '../spec/spec.ts'
 import type { Host } from './host.ts'
 
 export const DEFAULT_SPEC = 'brand.yaml'

@@ -1,5 +1,5 @@
 import { Command as Program } from 'commander'
-import { GROUPS } from '../measure/measurements.ts'
+import { GROUPS } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { measurementsCsv } from '../report/csv.ts'
 import { measurementsTable } from '../report/measurements-table.ts'

@@ -1,5 +1,5 @@
 import { forTerminal } from '../report/safe.ts'
-import { didYouMean } from '../spec/nearest.ts'
+import { didYouMean } from '../text/nearest.ts'
 import { VERSION } from '../version.ts'
 import { type Command, EXIT, type Host } from './host.ts'
 import { UsageError } from './outputs.ts'

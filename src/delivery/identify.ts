@@ -1,9 +1,9 @@
 import { sep } from 'node:path'
-import type { NamingPattern } from '../spec/naming.ts'
-import { type FieldCheck, fieldCheck } from '../spec/naming-field.ts'
-import type { NameReading } from './name-reading.ts'
+import type { NameReading } from '../naming/name-reading.ts'
+import type { NamingPattern } from '../naming/naming.ts'
+import { type FieldCheck, fieldCheck } from '../naming/naming-field.ts'
+import { type PathReader, readPath, sameButForCase } from '../naming/read-path.ts'
 import { collisions, portabilityProblems } from './portability.ts'
-import { type PathReader, readPath, sameButForCase } from './read-path.ts'
 import type { FoundFile } from './walk.ts'
 
 /**

@@ -1,4 +1,4 @@
-import type { NameProblem } from './name-reading.ts'
+import type { NameProblem } from '../naming/name-reading.ts'
 
 /** Longest name of one folder or file, in UTF-16 units (Microsoft, as below). */
 const LONGEST = 255

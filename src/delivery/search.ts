@@ -1,8 +1,8 @@
 import type { Dirent } from 'node:fs'
 import { readdir, realpath, stat } from 'node:fs/promises'
 import { join } from 'node:path'
+import { isInside } from '../files/folders.ts'
 import { fileKind } from './file-kinds.ts'
-import { isInside } from './folders.ts'
 
 /** Looks for pictures below folders and counts what it leaves alone. */
 export class Search {

@@ -1,8 +1,8 @@
 import type { Stats } from 'node:fs'
 import { realpath, stat } from 'node:fs/promises'
 import { dirname, relative, resolve, sep } from 'node:path'
-import { byCodePoint } from './code-points.ts'
-import { commonFolder, isInside } from './folders.ts'
+import { commonFolder, isInside } from '../files/folders.ts'
+import { byCodePoint } from '../text/code-points.ts'
 import { Search } from './search.ts'
 
 export interface FoundFile {

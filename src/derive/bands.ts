@@ -1,4 +1,4 @@
-import { robust, score } from '../rules/robust.ts'
+import { robust, score } from '../numbers/robust.ts'
 
 export interface Proposal {
   readonly min: number

@@ -1,5 +1,5 @@
-import { type Measurements, PROFILES } from '../measure/measurements.ts'
-import { SCHEMA_FILE } from '../spec/starter.ts'
+import { SCHEMA_FILE } from '../brand-spec/starter.ts'
+import { type Measurements, PROFILES } from '../measure/schema/measurements.ts'
 import { type InferredNaming, inferNaming } from './infer-naming.ts'
 import type { KnownNames } from './name-slots.ts'
 import { FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'

@@ -1,4 +1,4 @@
-import { readRows } from '../delivery/roster-rows.ts'
+import { readRows } from '../people/roster-rows.ts'
 import type { KnownNames } from './name-slots.ts'
 
 const FIELDS = ['family', 'given', 'staff-id']

@@ -1,5 +1,5 @@
-import { doubtSentence } from '../rules/doubts.ts'
-import { asked } from '../rules/quantity.ts'
+import { doubtSentence } from '../rules/judging/doubts.ts'
+import { asked } from '../text/quantity.ts'
 import type { Reading } from './readings.ts'
 
 export interface FileReading extends Reading {

@@ -1,5 +1,5 @@
-import type { Measurements } from '../measure/measurements.ts'
-import { asked } from '../rules/quantity.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
+import { asked } from '../text/quantity.ts'
 import { LEAST, proposeBand } from './bands.ts'
 import { type FileReading, type Known, noteOf, why } from './notes.ts'
 import { backdrop, face, head, type Read } from './readings.ts'

@@ -1,5 +1,5 @@
-import type { Doubt, Head, Measurements } from '../measure/measurements.ts'
-import { SURE } from '../rules/judge-limits.ts'
+import type { Doubt, Head, Measurements } from '../measure/schema/measurements.ts'
+import { SURE } from '../rules/judging/judge-limits.ts'
 
 /** One number of a portrait, for a band to be proposed from. */
 export interface Reading {

@@ -1,4 +1,4 @@
-import type { Measurements } from '../measure/measurements.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
 import { splitPath } from './name-parts.ts'
 
 /** Files of one size in pixels: most likely one deliverable. */

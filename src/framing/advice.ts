@@ -1,6 +1,6 @@
-import type { Doubt } from '../measure/measurements.ts'
-import type { CropBox } from '../rules/crop-box.ts'
+import type { Doubt } from '../measure/schema/measurements.ts'
 import type { FramingRule, Size } from './ask.ts'
+import type { CropBox } from './crop-box.ts'
 
 /** What a crop has to satisfy: rules of the spec, and what no crop may do. */
 export type Demand =

@@ -1,5 +1,5 @@
-import type { Limits } from '../rules/limits.ts'
-import type { Ratio } from '../rules/ratio.ts'
+import type { Limits } from '../numbers/limits.ts'
+import type { Ratio } from '../numbers/ratio.ts'
 
 /** Size of a picture in whole px. */
 export interface Size {

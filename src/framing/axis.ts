@@ -1,4 +1,4 @@
-import type { Limits } from '../rules/limits.ts'
+import type { Limits } from '../numbers/limits.ts'
 
 /**
  * A place in the picture that the crop must hold between two shares of its own size: with a crop from `start`,

@@ -1,4 +1,4 @@
-import type { Limits } from '../rules/limits.ts'
+import type { Limits } from '../numbers/limits.ts'
 import type { Conflict, Demand } from './advice.ts'
 import type { Size } from './ask.ts'
 import { clamp } from './axis.ts'

@@ -1,4 +1,4 @@
-import type { Limits } from '../rules/limits.ts'
+import type { Limits } from '../numbers/limits.ts'
 import { isEmpty, type Polygon, startsOf } from './axis.ts'
 import { ratioTolerancePx, type Shape } from './shape.ts'
 

@@ -1,4 +1,4 @@
-import type { Limits } from '../rules/limits.ts'
+import type { Limits } from '../numbers/limits.ts'
 
 /**
  * By how much a cropped picture may measure otherwise than its crop was computed, in percent of its height (centering:

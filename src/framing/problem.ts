@@ -1,4 +1,4 @@
-import type { Limits } from '../rules/limits.ts'
+import type { Limits } from '../numbers/limits.ts'
 import type { FramingAsk } from './ask.ts'
 import { type Axis, type Mark, polygonOf } from './axis.ts'
 import type { Sides } from './fit.ts'

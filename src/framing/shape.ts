@@ -1,5 +1,5 @@
-import type { Limits } from '../rules/limits.ts'
-import { fitsRatio, type Ratio } from '../rules/ratio.ts'
+import type { Limits } from '../numbers/limits.ts'
+import { fitsRatio, type Ratio } from '../numbers/ratio.ts'
 import type { Size, SizeLimits } from './ask.ts'
 import { clamp, isEmpty } from './axis.ts'
 

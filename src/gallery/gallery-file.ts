@@ -1,8 +1,8 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { Ajv } from 'ajv'
-import { MEASURER_VERSION } from '../measure/measurements.ts'
-import type { GalleryPortrait } from '../rules/delivery-rule.ts'
-import { TRAITS } from '../rules/set-traits.ts'
+import { MEASURER_VERSION } from '../measure/schema/measurements.ts'
+import type { GalleryPortrait } from '../rules/contract/delivery-rule.ts'
+import { TRAITS } from '../rules/delivery/set-traits.ts'
 
 const closed = { additionalProperties: false }
 const OrNull = Type.Union([Type.Number(), Type.Null()])

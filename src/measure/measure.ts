@@ -1,13 +1,13 @@
 import type { FileMemory } from '../files/file-memory.ts'
-import { isDecodable } from './container/sniff.ts'
-import type { DecodedPicture } from './decoded-picture.ts'
-import { completed, isDecoded, restricted } from './groups.ts'
-import type { FileMeasurements, MeasurementGroup, Measurements } from './measurements.ts'
+import { isDecodable } from './file/container/sniff.ts'
+import type { DecodedPicture } from './file/decoded-picture.ts'
+import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './file/read-file.ts'
 import { measureMetadata } from './metadata/metadata.ts'
-import type { Metadata } from './metadata/schema.ts'
-import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './read-file.ts'
-import type { MeasurementStore } from './store.ts'
-import { unmeasured } from './unmeasured.ts'
+import { completed, isDecoded, restricted } from './schema/groups.ts'
+import type { FileMeasurements, MeasurementGroup, Measurements } from './schema/measurements.ts'
+import type { Metadata } from './schema/metadata.ts'
+import type { MeasurementStore } from './schema/store.ts'
+import { unmeasured } from './schema/unmeasured.ts'
 
 // What needs the models.
 const OF_FACE: readonly MeasurementGroup[] = ['background', 'face']
@@ -55,7 +55,7 @@ async function measureContent(
 /** Loaded with the first picture that is looked at: headers and metadata need neither models nor decoder. */
 async function pictureCode() {
   const [{ loadFaceModel }, { measurePicture }] = await Promise.all([
-    import('./face-model.ts'),
+    import('./face/networks/face-model.ts'),
     import('./picture.ts'),
   ])
   return { loadFaceModel, measurePicture }

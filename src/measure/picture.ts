@@ -1,17 +1,24 @@
 import sharp from 'sharp'
 import { labPlanes } from '../color/lab.ts'
-import { measureBackground } from './background.ts'
-import { seeChin } from './chin.ts'
-import type { DecodedPicture } from './decoded-picture.ts'
-import { type FaceGeometry, type FaceReading, measureFace } from './face.ts'
-import { loadFaceModel } from './face-model.ts'
-import { findFaces, type LocatedFace } from './find-faces.ts'
-import { measureFinish } from './finish.ts'
-import { measureHead } from './head.ts'
-import { readBackdrop } from './intrusions.ts'
-import { scaledFace } from './located-face.ts'
-import type { Background, Face, Finish, Head, MeasurementGroup, PictureSignature } from './measurements.ts'
-import type { RgbPicture } from './rgb-picture.ts'
+import type { RgbPicture } from '../imaging/rgb-picture.ts'
+import { measureBackground } from './backdrop/background.ts'
+import { type FaceGeometry, type FaceReading, measureFace } from './face/face.ts'
+import { findFaces, type LocatedFace } from './face/find-faces.ts'
+import { scaledFace } from './face/located-face.ts'
+import { loadFaceModel } from './face/networks/face-model.ts'
+import type { DecodedPicture } from './file/decoded-picture.ts'
+import { measureFinish } from './finish/finish.ts'
+import { seeChin } from './head/chin.ts'
+import { measureHead } from './head/head.ts'
+import { readBackdrop } from './intrusions/intrusions.ts'
+import type {
+  Background,
+  Face,
+  Finish,
+  Head,
+  MeasurementGroup,
+  PictureSignature,
+} from './schema/measurements.ts'
 import { pictureSignature } from './signature.ts'
 
 // Long edges of the copies that are measured, in px: a backdrop is smooth, a face needs more.

@@ -1,6 +1,6 @@
-import type { FaceGeometry, Pixel } from './face.ts'
-import type { PictureSignature, SignatureGrid } from './measurements.ts'
-import type { RgbPicture } from './rgb-picture.ts'
+import type { RgbPicture } from '../imaging/rgb-picture.ts'
+import type { FaceGeometry, Pixel } from './face/face.ts'
+import type { PictureSignature, SignatureGrid } from './schema/measurements.ts'
 
 /** A rectangle around the middle of the eyes, in eye distances along and across the eye line, and its cells. */
 interface Extent {

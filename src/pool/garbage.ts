@@ -1,5 +1,5 @@
 import { setFlagsFromString } from 'node:v8'
-import type { Measurements } from '../measure/measurements.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
 
 // V8's own is 10 to 300, by what a collection was worth.
 const GROWING_PERCENT = 300

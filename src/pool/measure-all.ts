@@ -1,9 +1,9 @@
 import { setImmediate } from 'node:timers/promises'
 import type { Entries } from '../cache/entries.ts'
 import type { FileIndex } from '../cache/file-index.ts'
-import { completed } from '../measure/groups.ts'
-import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
-import type { Source } from '../measure/read-file.ts'
+import type { Source } from '../measure/file/read-file.ts'
+import { completed } from '../measure/schema/groups.ts'
+import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { Workers } from './workers.ts'
 
 export interface Progress {

@@ -1,9 +1,9 @@
 import { workerData } from 'node:worker_threads'
 import { type EntriesPlace, openEntries } from '../cache/entries.ts'
 import { FileMemory } from '../files/file-memory.ts'
+import type { Source } from '../measure/file/read-file.ts'
 import { measure } from '../measure/measure.ts'
-import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
-import type { Source } from '../measure/read-file.ts'
+import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { collectAfter } from './garbage.ts'
 
 /** What a worker is told when it starts. */

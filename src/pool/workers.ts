@@ -1,9 +1,9 @@
 import { extname } from 'node:path'
 import { Piscina } from 'piscina'
 import type { EntriesPlace } from '../cache/entries.ts'
-import type { MeasurementGroup, Measurements } from '../measure/measurements.ts'
-import type { Source } from '../measure/read-file.ts'
-import { unmeasured } from '../measure/unmeasured.ts'
+import type { Source } from '../measure/file/read-file.ts'
+import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import { unmeasured } from '../measure/schema/unmeasured.ts'
 import { collectAsUsual, collectSeldom } from './garbage.ts'
 import type { Task, WorkerData } from './worker.ts'
 

@@ -1,5 +1,5 @@
-import type { Measurements } from '../measure/measurements.ts'
-import { type FileReport, isMiss, isWarning, type Report } from './report.ts'
+import { type FileReport, isMiss, isWarning, type Report } from '../judge/report.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
 import { forCsv } from './safe.ts'
 
 type Cell = string | number | boolean | null

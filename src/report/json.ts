@@ -1,4 +1,4 @@
-import type { Report } from './report.ts'
+import type { Report } from '../judge/report.ts'
 import { forJson } from './safe.ts'
 
 /** The whole report for other programs; valid against the schema `Report`. */

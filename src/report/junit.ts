@@ -1,5 +1,5 @@
-import type { Outcome } from '../rules/outcome.ts'
-import { type FileReport, isMiss, isWarning, type Report } from './report.ts'
+import { type FileReport, isMiss, isWarning, type Report } from '../judge/report.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
 import { forHtml } from './safe.ts'
 
 export interface JunitOptions {

@@ -1,5 +1,5 @@
-import { count } from '../rules/quantity.ts'
-import type { CellState, Matrix } from './matrix.ts'
+import type { CellState, Matrix } from '../judge/matrix.ts'
+import { count } from '../text/quantity.ts'
 import { forMarkdown } from './safe.ts'
 
 const WORDS: Readonly<Record<CellState, string>> = {

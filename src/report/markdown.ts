@@ -1,7 +1,7 @@
-import type { Outcome } from '../rules/outcome.ts'
-import { count } from '../rules/quantity.ts'
+import { isMiss, isWarning, type Report } from '../judge/report.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
+import { count } from '../text/quantity.ts'
 import { markdownMatrix } from './markdown-matrix.ts'
-import { isMiss, isWarning, type Report } from './report.ts'
 import { forMarkdown } from './safe.ts'
 import {
   leftSentence,

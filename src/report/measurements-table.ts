@@ -1,6 +1,6 @@
 import stringWidth from 'string-width'
-import type { Measurements } from '../measure/measurements.ts'
-import { quantity } from '../rules/quantity.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
+import { quantity } from '../text/quantity.ts'
 import { forTerminal } from './safe.ts'
 
 interface Column {

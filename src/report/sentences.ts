@@ -1,6 +1,6 @@
-import { count, listed } from '../rules/quantity.ts'
-import { quoted } from '../rules/quoted.ts'
-import { isMiss, type Report } from './report.ts'
+import { isMiss, type Report } from '../judge/report.ts'
+import { count, listed } from '../text/quantity.ts'
+import { quoted } from '../text/quoted.ts'
 
 /** The verdict on the delivery in a sentence. */
 export function verdictSentence({ verdict, strict, totals, delivery }: Report): string {

@@ -1,7 +1,7 @@
 import type pc from 'picocolors'
-import type { Outcome } from '../rules/outcome.ts'
+import { isWarning } from '../judge/report.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
 import { type Cell, sideBySide } from './columns.ts'
-import { isWarning } from './report.ts'
 import { forTerminal } from './safe.ts'
 
 // Narrower than this nothing reads well; from the other on, the mend stands beside the reason.

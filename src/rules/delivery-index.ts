@@ -1,11 +1,11 @@
-import type { AnyRule, DeliveryRule } from './delivery-rule.ts'
-import { duplicatePicture } from './duplicate-picture.ts'
+import type { AnyRule, DeliveryRule } from './contract/delivery-rule.ts'
+import { duplicatePicture } from './delivery/duplicate-picture.ts'
+import { pickedFrame } from './delivery/picked-frame.ts'
+import { roster } from './delivery/roster.ts'
+import { sameFrameRule } from './delivery/same-frame.ts'
+import { setMatch } from './delivery/set-match.ts'
+import { variants } from './delivery/variants.ts'
 import { RULES } from './index.ts'
-import { pickedFrame } from './picked-frame.ts'
-import { roster } from './roster.ts'
-import { sameFrameRule } from './same-frame.ts'
-import { setMatch } from './set-match.ts'
-import { variants } from './variants.ts'
 
 /** Every rule over the whole delivery, in the order in which they are shown: who, what, and how it hangs together. */
 export const DELIVERY_RULES: readonly DeliveryRule[] = [

@@ -1,5 +1,5 @@
-import type { Person } from '../delivery/people.ts'
-import type { Outcome } from '../rules/outcome.ts'
+import type { Person } from '../people/people.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Grant, Waiver, WaiverReport } from './waiver.ts'
 
 /** What an outcome is about. */

@@ -1,8 +1,8 @@
-import type { SourceText } from '../delivery/source-text.ts'
-import { didYouMean } from '../spec/nearest.ts'
-import { quote } from '../spec/quote.ts'
-import type { SpecProblem } from '../spec/spec.ts'
-import { readYaml, type YamlSource } from '../spec/yaml-source.ts'
+import type { SpecProblem } from '../brand-spec/spec.ts'
+import type { SourceText } from '../files/source-text.ts'
+import { didYouMean } from '../text/nearest.ts'
+import { quote } from '../text/quote.ts'
+import { readYaml, type YamlSource } from '../yaml/yaml-source.ts'
 import type { Waiver } from './waiver.ts'
 
 const KEYS = ['rule', 'file', 'person', 'reason', 'approved-by', 'until']

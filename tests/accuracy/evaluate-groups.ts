@@ -1,8 +1,8 @@
 import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import type { Truth } from '../../examples/drawing/truth.ts'
-import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
-import { loadFaceModel } from '../../src/measure/face-model.ts'
-import { findFaces } from '../../src/measure/find-faces.ts'
+import { findFaces } from '../../src/measure/face/find-faces.ts'
+import { loadFaceModel } from '../../src/measure/face/networks/face-model.ts'
+import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
 import { GROUP_CASES, type GroupCase, wearing } from './group-cases.ts'
 import {
   backdropQuestions,

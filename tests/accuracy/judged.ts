@@ -1,4 +1,4 @@
-import type { Verdict } from '../../src/rules/outcome.ts'
+import type { Verdict } from '../../src/rules/contract/outcome.ts'
 
 /** One question put to one portrait: what the truth says, what the rule said, and how far the number was off. */
 export interface Judged {

@@ -1,8 +1,8 @@
-import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
-import type { MeasurementGroup, Measurements } from '../../src/measure/measurements.ts'
+import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
 import { measurePicture, type PictureMeasurements } from '../../src/measure/picture.ts'
-import { knownOf } from '../../src/measure/unmeasured.ts'
-import type { Rule } from '../../src/rules/rule.ts'
+import type { MeasurementGroup, Measurements } from '../../src/measure/schema/measurements.ts'
+import { knownOf } from '../../src/measure/schema/unmeasured.ts'
+import type { Rule } from '../../src/rules/contract/rule.ts'
 import type { Judged } from './judged.ts'
 
 /** A rule with options, and what the truth says to them. */

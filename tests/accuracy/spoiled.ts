@@ -1,6 +1,6 @@
 import { seededRandom } from '../../examples/drawing/random.ts'
-import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
-import { blurred } from '../measure/focus/drawn-eyes.ts'
+import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
+import { blurred } from '../measure/finish/focus/drawn-eyes.ts'
 
 /** The same picture blurred by a Gaussian of so many pixels at an inter-eye distance of 240 px. */
 export async function outOfFocus(

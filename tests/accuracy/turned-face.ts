@@ -1,6 +1,6 @@
-import type { DecodedPicture } from '../../src/measure/decoded-picture.ts'
-import type { MeshPoint } from '../../src/measure/face-model.ts'
-import { CANONICAL_FACE } from '../measure/canonical-face.ts'
+import type { MeshPoint } from '../../src/measure/face/networks/face-model.ts'
+import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
+import { CANONICAL_FACE } from '../measure/face/canonical-face.ts'
 import { MESH_TRIANGLES } from './mesh-triangles.ts'
 
 type Vector = readonly [x: number, y: number, z: number]

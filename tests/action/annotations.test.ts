@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { annotations, problemAnnotations } from '../../src/action/annotations.ts'
-import type { Report } from '../../src/report/report.ts'
-import { reportOn } from '../report/sample.ts'
+import type { Report } from '../../src/judge/report.ts'
+import { reportOn } from '../judge/sample.ts'
 import { logCommands } from './runner/log-commands.ts'
 
 const inPortraits = (file: string) => `portraits/${file}`

@@ -5,7 +5,7 @@ import { basename, dirname, join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openEntries } from '../../src/cache/entries.ts'
 import { measure } from '../../src/measure/measure.ts'
-import type { Measurements } from '../../src/measure/measurements.ts'
+import type { Measurements } from '../../src/measure/schema/measurements.ts'
 import { folder as asFolder, SPOILS } from './spoils.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'

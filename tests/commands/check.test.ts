@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { run } from '../../src/commands/run.ts'
-import type { Report } from '../../src/report/report.ts'
+import type { Report } from '../../src/judge/report.ts'
 import { recordingHost } from './host.ts'
 
 const EXAMPLE = 'examples/osprey-lane'

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { EXTENSIONS, FORMATS, type Format, formatted, refusePages } from '../../src/commands/formats.ts'
 import { UsageError, writeSinks } from '../../src/commands/outputs.ts'
-import { reportOn } from '../report/sample.ts'
+import { reportOn } from '../judge/sample.ts'
 import { recordingHost } from './host.ts'
 
 const options = { pictures: new Map(), at: new Date('2027-02-03T10:00:00Z'), name: 'report.html' }

@@ -2,10 +2,10 @@ import { mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { schemaText } from '../../src/brand-spec/schema.ts'
+import { STARTER_SPEC } from '../../src/brand-spec/starter.ts'
 import { run } from '../../src/commands/run.ts'
 import { ALL_RULES } from '../../src/rules/delivery-index.ts'
-import { schemaText } from '../../src/spec/schema.ts'
-import { STARTER_SPEC } from '../../src/spec/starter.ts'
 import { recordingHost } from './host.ts'
 
 let base = ''

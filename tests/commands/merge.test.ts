@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { run } from '../../src/commands/run.ts'
-import type { Report } from '../../src/report/report.ts'
+import type { Report } from '../../src/judge/report.ts'
 import { recordingHost } from './host.ts'
 
 const EXAMPLE = 'examples/osprey-lane'

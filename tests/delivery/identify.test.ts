@@ -1,9 +1,9 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { readNames } from '../../src/delivery/identify.ts'
-import type { NameProblem, NameReading } from '../../src/delivery/name-reading.ts'
-import { parsePattern } from '../../src/spec/naming.ts'
-import type { FieldConstraint } from '../../src/spec/naming-field.ts'
+import type { NameProblem, NameReading } from '../../src/naming/name-reading.ts'
+import { parsePattern } from '../../src/naming/naming.ts'
+import type { FieldConstraint } from '../../src/naming/naming-field.ts'
 
 const PATTERN = '{deliverable}/{family}-{given}_{staff-id}.jpg'
 const ORDERED = ['print', 'web']

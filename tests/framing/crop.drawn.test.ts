@@ -5,9 +5,9 @@ import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import type { CropAdvice } from '../../src/framing/advice.ts'
 import { solveCrop } from '../../src/framing/crop.ts'
-import type { Measurements } from '../../src/measure/measurements.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
-import { GOOD } from '../rules/cases.ts'
+import type { Measurements } from '../../src/measure/schema/measurements.ts'
+import { GOOD } from '../rules/judging/cases.ts'
 import { type Asked, askFor, expectPass } from './cases.ts'
 
 // From pixels to pixels: a drawn sitter is measured, the crop is solved and cut, and what was cut is measured anew.

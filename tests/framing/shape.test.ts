@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { SizeLimits } from '../../src/framing/ask.ts'
 import { deliveredSize, leastSize, shapesFor } from '../../src/framing/shape.ts'
-import { ratioOf } from '../../src/rules/ratio.ts'
+import { ratioOf } from '../../src/numbers/ratio.ts'
 import { askFor } from './cases.ts'
 
 const size = (options: unknown): SizeLimits | undefined => askFor({ 'pixel-size': options })['pixel-size']

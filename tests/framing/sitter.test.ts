@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { sitterOf } from '../../src/framing/sitter.ts'
-import type { Face, Head, Measurements } from '../../src/measure/measurements.ts'
-import { UNREAD } from '../rules/cases.ts'
+import type { Face, Head, Measurements } from '../../src/measure/schema/measurements.ts'
+import { UNREAD } from '../rules/judging/cases.ts'
 import { measuredAt, PLACE } from './cases.ts'
 
 describe('sitterOf', () => {

@@ -1,9 +1,9 @@
 import sharp, { type Sharp } from 'sharp'
-import type { Decodable } from '../../src/measure/container/sniff.ts'
-import { chunk, iccp, physical, withChunks } from '../measure/container/png-writer.ts'
-import { writeProfile } from '../measure/icc/icc-writer.ts'
-import { iccChunks, segment, withSegments } from '../measure/jpeg/jpeg-writer.ts'
-import { xmpSegment } from '../measure/metadata/xmp-writer.ts'
+import type { Decodable } from '../../src/measure/file/container/sniff.ts'
+import { iccChunks, segment, withSegments } from '../measure/file/bytes/jpeg-writer.ts'
+import { chunk, iccp, physical, withChunks } from '../measure/file/bytes/png-writer.ts'
+import { writeProfile } from '../measure/file/icc/icc-writer.ts'
+import { xmpSegment } from '../measure/metadata/formats/xmp-writer.ts'
 import { scene, sitter } from '../measure/scene.ts'
 import {
   COPYRIGHT,

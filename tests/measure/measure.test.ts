@@ -5,7 +5,7 @@ import { Ajv } from 'ajv'
 import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { measure } from '../../src/measure/measure.ts'
-import { GROUPS } from '../../src/measure/measurements.ts'
+import { GROUPS } from '../../src/measure/schema/measurements.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
 

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openEntries } from '../../src/cache/entries.ts'
 import { type FileIndex, openIndex } from '../../src/cache/file-index.ts'
-import type { MeasurementGroup } from '../../src/measure/measurements.ts'
+import type { MeasurementGroup } from '../../src/measure/schema/measurements.ts'
 import { type Means, measureAll, portions } from '../../src/pool/measure-all.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { measure } from '../../src/measure/measure.ts'
-import { GROUPS } from '../../src/measure/measurements.ts'
+import { GROUPS } from '../../src/measure/schema/measurements.ts'
 import type { FileLimits, Workers } from '../../src/pool/workers.ts'
 import { built, builtModule } from './built.ts'
 

@@ -2,8 +2,8 @@ import { execFileSync } from 'node:child_process'
 import { parse } from 'csv-parse/sync'
 import { expect, test } from 'vitest'
 import { csv, measurementsCsv } from '../../src/report/csv.ts'
-import { face, GOOD, head, UNREAD } from '../rules/cases.ts'
-import { reportOn } from './sample.ts'
+import { reportOn } from '../judge/sample.ts'
+import { face, GOOD, head, UNREAD } from '../rules/judging/cases.ts'
 
 /** Rows as another reader of RFC 4180 sees them: npm csv-parse. */
 function rowsOf(text: string): Record<string, string>[] {

@@ -1,9 +1,9 @@
 import { Ajv } from 'ajv'
 import { expect, test } from 'vitest'
+import { Report } from '../../src/judge/report.ts'
 import { json } from '../../src/report/json.ts'
-import { Report } from '../../src/report/report.ts'
-import { head, UNREAD } from '../rules/cases.ts'
-import { reportOn } from './sample.ts'
+import { reportOn } from '../judge/sample.ts'
+import { head, UNREAD } from '../rules/judging/cases.ts'
 
 const report = reportOn([
   { file: 'b\u001b[2J.jpg', measured: head({ headroomPct: 2 }), name: { fields: { family: 'A\u202e' } } },

@@ -2,11 +2,11 @@ import { execFileSync } from 'node:child_process'
 import { join } from 'node:path'
 import { SaxesParser } from 'saxes'
 import { describe, expect, test } from 'vitest'
+import type { Report } from '../../src/judge/report.ts'
 import { junit } from '../../src/report/junit.ts'
-import type { Report } from '../../src/report/report.ts'
+import { reportOn, SPEC } from '../judge/sample.ts'
 import { debianTool } from '../outside/debian.ts'
-import { face, head, UNREAD } from '../rules/cases.ts'
-import { reportOn, SPEC } from './sample.ts'
+import { face, head, UNREAD } from '../rules/judging/cases.ts'
 
 const AT = new Date('2027-02-03T10:11:12.345Z')
 const XSD = join(import.meta.dirname, 'junit.xsd')

@@ -1,8 +1,8 @@
 import { marked } from 'marked'
 import { expect, test } from 'vitest'
 import { markdown } from '../../src/report/markdown.ts'
-import { face, head, UNREAD } from '../rules/cases.ts'
-import { reportOn, SPEC } from './sample.ts'
+import { reportOn, SPEC } from '../judge/sample.ts'
+import { face, head, UNREAD } from '../rules/judging/cases.ts'
 
 const REPORT = reportOn(
   [

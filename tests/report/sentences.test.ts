@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { leftSentence, totalsSentence, verdictSentence } from '../../src/report/sentences.ts'
-import { head } from '../rules/cases.ts'
-import { reportOn, SPEC } from './sample.ts'
+import { reportOn, SPEC } from '../judge/sample.ts'
+import { head } from '../rules/judging/cases.ts'
 
 const pass = { file: 'a.jpg' }
 const fail = { file: 'b.jpg', measured: head({ headroomPct: 2 }) }

@@ -1,13 +1,13 @@
 import stringWidth from 'string-width'
 import { expect, test } from 'vitest'
+import { exitCode } from '../../src/judge/report.ts'
 import { markdown } from '../../src/report/markdown.ts'
-import { exitCode } from '../../src/report/report.ts'
 import { verdictSentence } from '../../src/report/sentences.ts'
 import { table } from '../../src/report/table.ts'
 import type { Waiver } from '../../src/waivers/waiver.ts'
-import { face, UNREAD } from '../rules/cases.ts'
-import { COMPLETE, STAFF } from '../rules/delivery-cases.ts'
-import { wholeReport } from './whole.ts'
+import { wholeReport } from '../judge/whole.ts'
+import { COMPLETE, STAFF } from '../rules/delivery/delivery-cases.ts'
+import { face, UNREAD } from '../rules/judging/cases.ts'
 
 const LUND = 'print/Lund-Bjørn_00990.jpg'
 const waiver = (changes: Partial<Waiver>): Waiver => ({

@@ -2,8 +2,8 @@ import { stripVTControlCharacters } from 'node:util'
 import stringWidth from 'string-width'
 import { describe, expect, test } from 'vitest'
 import { table } from '../../src/report/table.ts'
-import { face, head, UNREAD } from '../rules/cases.ts'
-import { type Delivered, reportOn, SPEC } from './sample.ts'
+import { type Delivered, reportOn, SPEC } from '../judge/sample.ts'
+import { face, head, UNREAD } from '../rules/judging/cases.ts'
 
 const DELIVERED: Delivered[] = [
   { file: 'print/Okafor-Ada_00124.jpg' },

@@ -1,10 +1,10 @@
 import { Ajv } from 'ajv'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
-import { GROUPS, type Measurements } from '../../src/measure/measurements.ts'
+import { GROUPS, type Measurements } from '../../src/measure/schema/measurements.ts'
+import type { Rule } from '../../src/rules/contract/rule.ts'
 import { RULES } from '../../src/rules/index.ts'
-import type { Rule } from '../../src/rules/rule.ts'
-import { background, face, finish, GOOD, GOOD_NAME, head, UNREAD } from './cases.ts'
+import { background, face, finish, GOOD, GOOD_NAME, head, UNREAD } from './judging/cases.ts'
 
 const ajv = new Ajv({ strict: true, allowUnionTypes: true })
 

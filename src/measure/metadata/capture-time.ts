@@ -1,6 +1,6 @@
-import type { Blocks } from './blocks.ts'
-import { exifText } from './exif.ts'
-import { xmpText } from './xmp.ts'
+import { exifText } from '../file/exif/exif.ts'
+import type { Blocks } from './blocks/blocks.ts'
+import { xmpText } from './formats/xmp.ts'
 
 // DateTimeOriginal, OffsetTimeOriginal and SubSecTimeOriginal: CIPA DC-008, 4.6.5 F and G.
 const TIME = 0x9003

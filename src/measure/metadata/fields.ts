@@ -1,4 +1,4 @@
-import type { FieldId } from './facts.ts'
+import type { FieldId } from '../schema/metadata-facts.ts'
 
 /** Where a field stands in each kind of metadata. */
 export interface FieldPlaces {

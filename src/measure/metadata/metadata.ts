@@ -1,20 +1,20 @@
-import type { Decodable } from '../container/sniff.ts'
-import type { DecodedPicture } from '../decoded-picture.ts'
-import { type Blocks, readBlocks } from './blocks.ts'
+import type { Decodable } from '../file/container/sniff.ts'
+import type { DecodedPicture } from '../file/decoded-picture.ts'
+import { isFilled, MAKER_NOTE } from '../file/exif/exif.ts'
+import { clippedList } from '../file/exif/text.ts'
+import type { Metadata } from '../schema/metadata.ts'
+import type { Conflict } from '../schema/metadata-facts.ts'
+import { type Blocks, readBlocks } from './blocks/blocks.ts'
+import { findBlocks } from './blocks/find-blocks.ts'
+import type { StoredPreview } from './blocks/raw-blocks.ts'
 import { captureTime } from './capture-time.ts'
-import { isFilled, MAKER_NOTE } from './exif.ts'
-import type { Conflict } from './facts.ts'
 import { FIELD_PLACES, type TextField } from './fields.ts'
-import { findBlocks } from './find-blocks.ts'
+import { oneText, xmpText, xmpTexts } from './formats/xmp.ts'
 import { originOf } from './origin.ts'
 import { placesOf } from './places.ts'
-import type { StoredPreview } from './raw-blocks.ts'
+import { storedPreviews } from './preview/stored-previews.ts'
 import { conflictOf, reconcile } from './reconcile.ts'
-import type { Metadata } from './schema.ts'
 import { statedSizes } from './stated-sizes.ts'
-import { storedPreviews } from './stored-previews.ts'
-import { clippedList } from './text.ts'
-import { oneText, xmpText, xmpTexts } from './xmp.ts'
 
 /** What is known of a file when its metadata are measured. */
 export interface MetadataSource {
@@ -72,7 +72,7 @@ async function measured(
   orientation: number,
 ): Promise<Metadata['previews']> {
   // Loaded with the first preview: most files have none, and it brings the decoder along.
-  const { measurePreview } = await import('./previews.ts')
+  const { measurePreview } = await import('./preview/previews.ts')
   const previews: Metadata['previews'] = []
   // One after the other: they share the decoder with the other files in flight.
   for (const preview of stored) previews.push(await measurePreview(preview, pixels, orientation))

@@ -1,8 +1,8 @@
-import type { Blocks } from './blocks.ts'
-import { exifText } from './exif.ts'
-import type { Origin } from './facts.ts'
-import { clipped, clippedList } from './text.ts'
-import { oneText, textsOf, type Xmp, xmpText, xmpTexts } from './xmp.ts'
+import { exifText } from '../file/exif/exif.ts'
+import { clipped, clippedList } from '../file/exif/text.ts'
+import type { Origin } from '../schema/metadata-facts.ts'
+import type { Blocks } from './blocks/blocks.ts'
+import { oneText, textsOf, type Xmp, xmpText, xmpTexts } from './formats/xmp.ts'
 
 // TIFF/EP (ISO 12234-2) ImageNumber and CIPA DC-008, 4.6.5 H, ImageUniqueID.
 const IMAGE_NUMBER = 0x9211

@@ -1,8 +1,8 @@
-import type { Blocks } from './blocks.ts'
-import { isFilled } from './exif.ts'
-import type { Places } from './facts.ts'
-import { PRIVATE_ITEMS, type PrivateItem } from './private-items.ts'
-import { PRIVATE_PLACES, type PrivatePlaces } from './private-places.ts'
+import { isFilled } from '../file/exif/exif.ts'
+import type { Places } from '../schema/metadata-facts.ts'
+import { PRIVATE_ITEMS, type PrivateItem } from '../schema/private-items.ts'
+import type { Blocks } from './blocks/blocks.ts'
+import { PRIVATE_PLACES, type PrivatePlaces } from './formats/private-places.ts'
 
 /** An item of its own, although its namespace is that of the develop settings. */
 const RAW_FILE_NAME = 'crs:RawFileName'

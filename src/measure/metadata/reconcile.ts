@@ -1,10 +1,10 @@
-import type { Blocks } from './blocks.ts'
-import { exifTexts } from './exif.ts'
-import type { Conflict } from './facts.ts'
+import { exifTexts } from '../file/exif/exif.ts'
+import { clippedList } from '../file/exif/text.ts'
+import type { Conflict } from '../schema/metadata-facts.ts'
+import type { Blocks } from './blocks/blocks.ts'
 import { FIELD_PLACES, LISTS, type TextField } from './fields.ts'
+import { oneText, textsOf } from './formats/xmp.ts'
 import { splitList } from './split-list.ts'
-import { clippedList } from './text.ts'
-import { oneText, textsOf } from './xmp.ts'
 
 // Each value of one place is looked for among those of the others.
 const MOST_VALUES = 1000

@@ -1,7 +1,7 @@
-import type { Blocks } from './blocks.ts'
-import type { ExifDirectory } from './exif.ts'
-import type { StatedSize } from './facts.ts'
-import { xmpText } from './xmp.ts'
+import type { ExifDirectory } from '../file/exif/exif.ts'
+import type { StatedSize } from '../schema/metadata-facts.ts'
+import type { Blocks } from './blocks/blocks.ts'
+import { xmpText } from './formats/xmp.ts'
 
 export interface StoredSize {
   /** As stored, before any orientation. */

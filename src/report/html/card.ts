@@ -1,5 +1,5 @@
-import type { Outcome } from '../../rules/outcome.ts'
-import { count } from '../../rules/quantity.ts'
+import type { Outcome } from '../../rules/contract/outcome.ts'
+import { count } from '../../text/quantity.ts'
 import { html, type Markup } from './markup.ts'
 import { drawnPortrait, eyesPicture } from './picture.ts'
 import type { Portrait } from './portrait.ts'

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import type { Report } from '../report.ts'
+import type { Report } from '../../judge/report.ts'
 
 /**
  * One number for the whole delivery: the SHA-256 (FIPS 180-4) of the lines "checksum  path" of its files, in the order

@@ -1,6 +1,6 @@
 import { parse } from 'node:path'
-import { count } from '../../rules/quantity.ts'
-import type { Report } from '../report.ts'
+import type { Report } from '../../judge/report.ts'
+import { count } from '../../text/quantity.ts'
 import { verdictSentence } from '../sentences.ts'
 import { card } from './card.ts'
 import { contents } from './contents.ts'

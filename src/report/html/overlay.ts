@@ -1,6 +1,6 @@
-import type { Figure } from '../../rules/outcome.ts'
-import { quantity } from '../../rules/quantity.ts'
-import type { FileReport } from '../report.ts'
+import type { FileReport } from '../../judge/report.ts'
+import type { Figure } from '../../rules/contract/outcome.ts'
+import { quantity } from '../../text/quantity.ts'
 
 /** A line across the picture at a measured height, or down it at a measured width. */
 export interface Line {

@@ -1,8 +1,8 @@
-import { readContent } from '../../measure/content.ts'
-import { decoder } from '../../measure/decoder.ts'
-import type { Measurements } from '../../measure/measurements.ts'
-import { LIMITS, type Source } from '../../measure/read-file.ts'
-import type { FileReport, Report } from '../report.ts'
+import type { FileReport, Report } from '../../judge/report.ts'
+import { readContent } from '../../measure/file/content.ts'
+import { decoder } from '../../measure/file/decoder.ts'
+import { LIMITS, type Source } from '../../measure/file/read-file.ts'
+import type { Measurements } from '../../measure/schema/measurements.ts'
 
 /** A small JPEG in sRGB without any metadata. */
 export interface SmallPicture {

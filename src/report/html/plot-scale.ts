@@ -1,4 +1,4 @@
-import type { Figure } from '../../rules/outcome.ts'
+import type { Figure } from '../../rules/contract/outcome.ts'
 
 export interface Axis {
   /** Place of a value; of what lies beyond the axis, its end. */

@@ -1,5 +1,5 @@
-import type { Figure } from '../../rules/outcome.ts'
-import { quantity } from '../../rules/quantity.ts'
+import type { Figure } from '../../rules/contract/outcome.ts'
+import { quantity } from '../../text/quantity.ts'
 import { html, type Markup } from './markup.ts'
 import { type Axis, axisOver, stacked } from './plot-scale.ts'
 import type { Portrait } from './portrait.ts'

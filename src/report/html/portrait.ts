@@ -1,4 +1,4 @@
-import type { FileReport, Report } from '../report.ts'
+import type { FileReport, Report } from '../../judge/report.ts'
 import type { Pictures, PortraitPictures } from './pictures.ts'
 import { STANDINGS, type Standing, standingOf } from './standing.ts'
 

@@ -1,5 +1,5 @@
-import type { Outcome } from '../../rules/outcome.ts'
-import { type FileReport, isWarning } from '../report.ts'
+import { type FileReport, isWarning } from '../../judge/report.ts'
+import type { Outcome } from '../../rules/contract/outcome.ts'
 import { html, type Markup } from './markup.ts'
 
 /** How a portrait, or a rule on it, stands; the worst first. */

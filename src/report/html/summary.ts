@@ -1,5 +1,5 @@
-import { count } from '../../rules/quantity.ts'
-import type { Report } from '../report.ts'
+import type { Report } from '../../judge/report.ts'
+import { count } from '../../text/quantity.ts'
 import { leftSentence, verdictSentence } from '../sentences.ts'
 import { deliveryChecksum } from './checksum.ts'
 import { html, type Markup } from './markup.ts'

@@ -1,5 +1,5 @@
+import type { Report } from '../../judge/report.ts'
 import type { WaiverReport } from '../../waivers/waiver.ts'
-import type { Report } from '../report.ts'
 import { html, type Markup } from './markup.ts'
 
 const STATES: Readonly<Record<WaiverReport['state'], string>> = {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { captureTime } from '../../../src/measure/metadata/capture-time.ts'
-import { type BlocksRecipe, blocks } from './blocks-writer.ts'
-import { ascii } from './exif-writer.ts'
+import { ascii } from '../file/exif/exif-writer.ts'
+import { type BlocksRecipe, blocks } from './blocks/blocks-writer.ts'
 
 const exif = (time: string, fraction?: string, zone?: string): BlocksRecipe => ({
   exif: {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import { originOf } from '../../../src/measure/metadata/origin.ts'
-import { blocks } from './blocks-writer.ts'
-import { ascii, long } from './exif-writer.ts'
-import { bag } from './xmp-writer.ts'
+import { ascii, long } from '../file/exif/exif-writer.ts'
+import { blocks } from './blocks/blocks-writer.ts'
+import { bag } from './formats/xmp-writer.ts'
 
 test('what the file was made from', () => {
   const found = originOf(

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { PRIVATE_ITEMS } from '../../../src/measure/metadata/facts.ts'
+import { PRIVATE_PLACES } from '../../../src/measure/metadata/formats/private-places.ts'
 import { placesOf } from '../../../src/measure/metadata/places.ts'
-import { PRIVATE_PLACES } from '../../../src/measure/metadata/private-places.ts'
-import { type BlocksRecipe, blocks } from './blocks-writer.ts'
-import { ascii, bytes, type ExifRecipe, rational } from './exif-writer.ts'
-import { bag } from './xmp-writer.ts'
+import { PRIVATE_ITEMS } from '../../../src/measure/schema/metadata-facts.ts'
+import { ascii, bytes, type ExifRecipe, rational } from '../file/exif/exif-writer.ts'
+import { type BlocksRecipe, blocks } from './blocks/blocks-writer.ts'
+import { bag } from './formats/xmp-writer.ts'
 
 const places = (recipe: BlocksRecipe) => placesOf(blocks(recipe), [])
 

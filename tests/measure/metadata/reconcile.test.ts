@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { conflictOf, reconcile } from '../../../src/measure/metadata/reconcile.ts'
-import { type BlocksRecipe, blocks } from './blocks-writer.ts'
-import { ascii } from './exif-writer.ts'
-import { UTF8 } from './iim-writer.ts'
-import { alt, bag, seq } from './xmp-writer.ts'
+import { ascii } from '../file/exif/exif-writer.ts'
+import { type BlocksRecipe, blocks } from './blocks/blocks-writer.ts'
+import { UTF8 } from './formats/iim-writer.ts'
+import { alt, bag, seq } from './formats/xmp-writer.ts'
 
 const LONG = 'A very long photographer name exceeding the limit'
 // IIM 4.2, 2:80: at most 32 bytes.

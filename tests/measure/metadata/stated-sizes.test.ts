@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { statedSizes } from '../../../src/measure/metadata/stated-sizes.ts'
-import { blocks } from './blocks-writer.ts'
-import { long, short } from './exif-writer.ts'
+import { long, short } from '../file/exif/exif-writer.ts'
+import { blocks } from './blocks/blocks-writer.ts'
 
 const size = (width: number, height: number, onItsSide = false) => ({ width, height, onItsSide })
 const exif = (width: number, height: number) =>

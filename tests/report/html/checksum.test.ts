@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { deliveryChecksum } from '../../../src/report/html/checksum.ts'
-import { reportOn } from '../sample.ts'
+import { reportOn } from '../../judge/sample.ts'
 
 // sha256sum of the GNU coreutils, run on its own output.
 test('is what sha256sum says of its list of the files', async () => {

@@ -1,10 +1,10 @@
 import { Value } from '@sinclair/typebox/value'
 import { expect, test } from 'vitest'
-import { Finish } from '../../../src/measure/measurements.ts'
+import type { FileReport } from '../../../src/judge/report.ts'
+import { Finish } from '../../../src/measure/schema/measurements.ts'
 import { overlayOf, overlayWords } from '../../../src/report/html/overlay.ts'
-import type { FileReport } from '../../../src/report/report.ts'
-import { GOOD, head, UNREAD } from '../../rules/cases.ts'
-import { reportOn, SPEC } from '../sample.ts'
+import { reportOn, SPEC } from '../../judge/sample.ts'
+import { GOOD, head, UNREAD } from '../../rules/judging/cases.ts'
 
 function fileWith(measured = {}, settings = {}): FileReport {
   const spec = { ...SPEC, settings: { ...SPEC.settings, ...settings } }

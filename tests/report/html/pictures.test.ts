@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import type { Report } from '../../../src/judge/report.ts'
 import { eyesRegion, makePictures } from '../../../src/report/html/pictures.ts'
-import type { Report } from '../../../src/report/report.ts'
-import { GOOD, UNREAD } from '../../rules/cases.ts'
-import { reportOn } from '../sample.ts'
+import { reportOn } from '../../judge/sample.ts'
+import { GOOD, UNREAD } from '../../rules/judging/cases.ts'
 
 const signal = new AbortController().signal
 let folder = ''

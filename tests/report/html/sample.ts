@@ -1,10 +1,10 @@
 import sharp from 'sharp'
+import type { CellState } from '../../../src/judge/matrix.ts'
+import type { Report } from '../../../src/judge/report.ts'
 import { type HtmlOptions, htmlReport } from '../../../src/report/html/html.ts'
 import type { Pictures, SmallPicture } from '../../../src/report/html/pictures.ts'
-import type { CellState } from '../../../src/report/matrix.ts'
-import type { Report } from '../../../src/report/report.ts'
-import { face, head, UNREAD } from '../../rules/cases.ts'
-import { type Delivered, reportOn, SPEC } from '../sample.ts'
+import { type Delivered, reportOn, SPEC } from '../../judge/sample.ts'
+import { face, head, UNREAD } from '../../rules/judging/cases.ts'
 
 export const AT = new Date('2027-02-03T10:00:00Z')
 

@@ -1,4 +1,4 @@
-import type { RgbPicture } from '../../rgb-picture.ts'
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { Fit } from './search.ts'
 
 // Mean of the brightest channel, 0..255: JPEG smears the edge of a picture into the black beside it.

@@ -2,8 +2,8 @@ import sharp, { type Sharp } from 'sharp'
 import { ACCURACY_SET, type AccuracyCase } from '../../../../examples/drawing/accuracy-set.ts'
 import type { Frame } from '../../../../examples/drawing/frame.ts'
 import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
-import type { DecodedPicture } from '../../../../src/measure/decoded-picture.ts'
-import type { RgbPicture } from '../../../../src/measure/rgb-picture.ts'
+import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
+import type { DecodedPicture } from '../../../../src/measure/file/decoded-picture.ts'
 
 /** Sitters of differing tones, hair and backdrops. */
 export const SITTERS: readonly AccuracyCase[] = ACCURACY_SET.filter((_, index) => index % 13 === 0)

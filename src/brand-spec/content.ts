@@ -1,0 +1,64 @@
+import type { NamingPattern } from '../naming/naming.ts'
+import { parsePattern } from '../naming/naming.ts'
+import type { FieldConstraint } from '../naming/naming-field.ts'
+import type { Place } from './place.ts'
+import type { SpecProblem } from './spec.ts'
+
+/** Settings of rules that fit their schemas but ask for what nothing can meet. Looks at sound values only. */
+export function impossibleSettings(spec: Place, sound: (path: readonly string[]) => boolean): SpecProblem[] {
+  const deliverables = namesOf(spec.spec.source.valueAt(['deliverables']))
+  const owners = [spec, ...deliverables.map((name) => spec.at('deliverables', name))]
+  return owners.flatMap((owner) =>
+    [...spec.spec.rules.values()].flatMap((rule) => {
+      const place = owner.at(rule.id)
+      const value = spec.spec.source.valueAt(place.path)
+      if (value === undefined || value === false || !sound(place.path)) return []
+      const problem = rule.problem(value)
+      return problem === null
+        ? []
+        : [spec.spec.source.problem(place.path, 'value', `${place.name}: ${problem}`)]
+    }),
+  )
+}
+
+/** Deliverables whose folders would be one on systems that don't tell capital letters from small ones. */
+export function twinDeliverables(spec: Place): SpecProblem[] {
+  const names = namesOf(spec.spec.source.valueAt(['deliverables']))
+  const first = new Map<string, string>()
+  return names.flatMap((name) => {
+    const plain = name.normalize('NFC').toLowerCase()
+    const twin = first.get(plain)
+    if (twin === undefined) first.set(plain, name)
+    if (twin === undefined) return []
+    const message = `The deliverables ${twin} and ${name} differ in capital letters only; give them names that differ in letters.`
+    return [spec.spec.source.problem(['deliverables', name], 'key', message)]
+  })
+}
+
+export interface NamingSetting {
+  readonly pattern: string
+  readonly fields?: Readonly<Record<string, FieldConstraint>>
+}
+
+/** The naming pattern, or what is wrong with it. */
+export function readNaming(
+  { pattern, fields = {} }: NamingSetting,
+  spec: Place,
+): { pattern: NamingPattern } | { problems: SpecProblem[] } {
+  const { source } = spec.spec
+  const parsed = parsePattern(pattern, fields, namesOf(source.valueAt(['deliverables'])))
+  if ('pattern' in parsed) return parsed
+  return {
+    problems: parsed.problems.map((problem) =>
+      'at' in problem
+        ? source.problemWithin(['naming', 'pattern'], problem.at, problem.message)
+        : source.problem(['naming', 'fields', problem.field], 'key', problem.message),
+    ),
+  }
+}
+
+function namesOf(mapping: unknown): string[] {
+  return typeof mapping === 'object' && mapping !== null && !Array.isArray(mapping)
+    ? Object.keys(mapping)
+    : []
+}

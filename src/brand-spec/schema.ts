@@ -1,0 +1,118 @@
+import { Type } from '@sinclair/typebox'
+import { parse } from 'yaml'
+import { FieldConstraint } from '../naming/naming-field.ts'
+import { KNOWN_FIELDS } from '../naming/naming-problems.ts'
+import { type AnyRule, isDeliveryRule } from '../rules/contract/delivery-rule.ts'
+import type { JsonSchema } from './json-schema.ts'
+
+const closed = { additionalProperties: false }
+
+/** Letters and digits of any script, with single spaces, dots, hyphens and underscores between them. */
+const DELIVERABLE = '^[\\p{L}\\p{N}]+(?:[ ._-][\\p{L}\\p{N}]+)*$'
+const FIELD = '^[a-z][a-z0-9]*(?:-[a-z0-9]+)*$'
+
+const fields = Object.entries(KNOWN_FIELDS).map(([name, meaning]) => `{${name}}: ${meaning}`)
+
+export const Naming = Type.Object(
+  {
+    pattern: Type.String({
+      minLength: 1,
+      maxLength: 1000,
+      description: `How the path of a file reads: folders divided by /, fields in braces. ${fields.join('; ')}; and the fields declared beside it.`,
+      examples: ['{deliverable}/{family}-{given}_{staff-id}.jpg'],
+    }),
+    fields: Type.Optional(
+      Type.Unsafe<Record<string, FieldConstraint>>({
+        type: 'object',
+        additionalProperties: FieldConstraint,
+        propertyNames: { pattern: FIELD, maxLength: 40 },
+        description: 'What fields may hold, and fields of your own.',
+        examples: [{ 'staff-id': { digits: 5 } }],
+      }),
+    ),
+  },
+  { ...closed, description: 'How files are named, and who and which deliverable a name stands for.' },
+)
+
+/**
+ * JSON Schema (draft-07) of a brand spec with the given rules, each with its words, so that editors complete and
+ * explain what they know of them. Plain JSON.
+ */
+export function specSchema(rules: readonly AnyRule[]): JsonSchema {
+  const ids = rules.map(({ id }) => id)
+  const perFile = rules.filter((rule) => !isDeliveryRule(rule))
+  return plain({
+    $schema: 'http://json-schema.org/draft-07/schema#',
+    title: 'Brand spec',
+    description:
+      'What a client asks of delivered portraits: one key per rule, in general and for each deliverable.',
+    type: 'object',
+    required: ['brand', 'version'],
+    ...closed,
+    properties: {
+      brand: Type.String({ minLength: 1, description: 'The client whose spec this is.' }),
+      version: Type.Integer({ minimum: 1, description: 'Version of this spec; raise it with each change.' }),
+      naming: Naming,
+      deliverables: {
+        type: 'object',
+        description:
+          'The ordered output forms by name. What a deliverable sets replaces the general setting of that rule whole.',
+        propertyNames: { pattern: DELIVERABLE, maxLength: 64, not: { enum: ids } },
+        additionalProperties: { $ref: '#/definitions/deliverable' },
+      },
+      ...settingsOf(rules),
+      waivers: Type.String({
+        minLength: 1,
+        maxLength: 1000,
+        title: 'the path of a YAML file',
+        description:
+          "Path of the waivers from the spec's own folder, which it must not leave: misses that someone answers for.",
+        examples: ['waivers.yaml'],
+      }),
+      advisory: {
+        type: 'array',
+        // The type lets validators find doubles without comparing all pairs.
+        items: { title: 'the name of a rule', type: 'string', enum: ids },
+        uniqueItems: true,
+        description: 'Rules whose failures are warnings and do not fail the run.',
+        examples: [ids.slice(-1)],
+      },
+    },
+    definitions: {
+      deliverable: {
+        title: 'settings of rules',
+        type: ['object', 'null'],
+        description: 'Settings of this deliverable; nothing where the general ones hold.',
+        properties: settingsOf(perFile),
+        ...closed,
+      },
+      ...Object.fromEntries(rules.map((rule) => [rule.id, settingSchema(rule)])),
+    },
+  })
+}
+
+/** The same as the text of a file. */
+export function schemaText(rules: readonly AnyRule[]): string {
+  return `${JSON.stringify(specSchema(rules), null, 2)}\n`
+}
+
+function settingsOf(rules: readonly AnyRule[]): Record<string, JsonSchema> {
+  return Object.fromEntries(rules.map(({ id }) => [id, { $ref: `#/definitions/${id}` }]))
+}
+
+function settingSchema({ id, text, options }: AnyRule): JsonSchema {
+  const { anyOf = [options] }: JsonSchema = options
+  const example: unknown = parse(text.example)[id]
+  return plain({
+    description: [`${text.title}.`, text.measures, anyOf[0] === options ? undefined : options.description]
+      .filter(Boolean)
+      .join(' '),
+    examples: [example],
+    anyOf: [...anyOf, { const: false, description: 'Switches the rule off.' }],
+  })
+}
+
+/** Without the marks that the schema library leaves on its schemas. */
+function plain(schema: object): JsonSchema {
+  return JSON.parse(JSON.stringify(schema))
+}

@@ -1,0 +1,94 @@
+import type { Spec } from '../brand-spec/spec.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
+import type { NameReading } from '../naming/name-reading.ts'
+import { findPeople } from '../people/people.ts'
+import type { Roster } from '../people/roster.ts'
+import type { DeliveredFile, Delivery, GalleryPortrait } from '../rules/contract/delivery-rule.ts'
+import { DELIVERY_RULES } from '../rules/delivery-index.ts'
+import { RULES } from '../rules/index.ts'
+import { Waivers } from '../waivers/apply.ts'
+import type { Waiver } from '../waivers/waiver.ts'
+import { judgeFile } from './judge.ts'
+import { judgeDelivery } from './judge-delivery.ts'
+import { matrixOf } from './matrix.ts'
+import type { Part } from './part.ts'
+import { buildReport, type JudgedFile, type Report, verdictOf } from './report.ts'
+
+/** What a delivery is judged by. */
+export interface Standard {
+  readonly spec: Spec
+  readonly roster: Roster | null
+  readonly waivers: readonly Waiver[]
+  readonly gallery: readonly GalleryPortrait[] | null
+}
+
+/** What was measured, and how it is to be reported. */
+export interface Run {
+  readonly tool: Report['tool']
+  readonly strict: boolean
+  /** The day on which waivers are to hold, as 2027-03-31 (UTC). */
+  readonly today: string
+  readonly left: Report['left']
+  /** By code point of the paths. */
+  readonly files: readonly { readonly name: NameReading; readonly measured: Measurements }[]
+  /** Set when this is a part of a delivery, which then is not judged as a whole. */
+  readonly part?: Part
+}
+
+/** Judges what was measured, the files one by one and the delivery as a whole, grants waivers, and sums up. */
+export function assembleReport(run: Run, standard: Standard): Report {
+  const { spec } = standard
+  const delivery = deliveryOf(run, standard)
+  const waivers = new Waivers(standard.waivers, run.today, delivery.people)
+  const files = delivery.files.map((file): JudgedFile => {
+    const { name, measured, person } = file
+    const about = aboutFiles([file], person === null ? [] : [person])
+    const outcomes = judgeFile(file, spec, RULES).map((outcome) => waivers.grant(outcome, about))
+    return { name, person, outcomes, measured: run.part ? measured : withoutSignature(measured) }
+  })
+  const { tool, strict, left, part } = run
+  if (part) return buildReport({ tool, spec, strict, left, files, part })
+  const byPath = new Map(delivery.files.map((file) => [file.name.path, file]))
+  const outcomes = judgeDelivery(delivery, spec, DELIVERY_RULES).map((outcome) => {
+    const named = outcome.files.flatMap((path) => byPath.get(path) ?? [])
+    return waivers.grant(outcome, aboutFiles(named, outcome.people))
+  })
+  const verdicts = new Map(files.map(({ name, outcomes: own }) => [name.path, verdictOf(own)]))
+  const matrix = matrixOf(delivery, { verdicts, outcomes })
+  return buildReport({
+    ...{ tool, spec, strict, left, files },
+    delivery: { outcomes, matrix },
+    waivers: waivers.report(),
+  })
+}
+
+function deliveryOf({ files }: Run, { spec, roster, gallery }: Standard): Delivery {
+  const names = files.map(({ name }) => name)
+  const { people, attributions } = findPeople(names, spec.naming, roster)
+  const delivered = files.map((file, index): DeliveredFile => {
+    const attribution = attributions[index]
+    if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
+    return { ...file, ...attribution }
+  })
+  return {
+    files: delivered,
+    people,
+    deliverables: Object.keys(spec.deliverables),
+    roster,
+    gallery,
+    namesJudged: spec.naming !== null && spec.settings['file-name'] !== false,
+  }
+}
+
+function aboutFiles(files: readonly DeliveredFile[], people: readonly string[]) {
+  return {
+    files: files.map(({ name }) => name.path),
+    people,
+    unreadable: files.some(({ measured }) => measured.fault !== null),
+  }
+}
+
+/** A signature is made from a face: it is needed to compare pictures and is not kept. */
+function withoutSignature({ signature: _, ...measured }: Measurements): Measurements {
+  return measured
+}

@@ -1,0 +1,173 @@
+import { type Static, Type } from '@sinclair/typebox'
+import type { Spec } from '../brand-spec/spec.ts'
+import { Measurements } from '../measure/schema/measurements.ts'
+import type { NameReading } from '../naming/name-reading.ts'
+import { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
+import { Outcome } from '../rules/contract/outcome.ts'
+import { WaiverReport } from '../waivers/waiver.ts'
+import { Matrix } from './matrix.ts'
+import { Part } from './part.ts'
+
+const closed = { additionalProperties: false }
+const Count = Type.Integer({ minimum: 0 })
+
+/** Verdict on a file or on the whole delivery. */
+export const Verdict = Type.Union([Type.Literal('pass'), Type.Literal('fail'), Type.Literal('unsure')], {
+  description: '`unsure` needs a person to look; it is never a pass.',
+})
+export type Verdict = Static<typeof Verdict>
+
+export const FileReport = Type.Object(
+  {
+    file: Type.String({ description: 'Path relative to the delivery root, with /.' }),
+    deliverable: Type.Union([Type.String(), Type.Null()]),
+    fields: Type.Record(Type.String(), Type.String(), {
+      description: 'Values of the named fields of the name.',
+    }),
+    person: Type.Union([Type.String(), Type.Null()], {
+      description: 'Label of the person whom the name stands for, or most likely means.',
+    }),
+    verdict: Verdict,
+    outcomes: Type.Array(Outcome),
+    measurements: Measurements,
+  },
+  closed,
+)
+export type FileReport = Static<typeof FileReport>
+
+/** Everything a run has to say, as plain JSON; every reporter is a pure function of it. */
+export const Report = Type.Object(
+  {
+    tool: Type.Object({ name: Type.String(), version: Type.String() }, closed),
+    spec: Type.Object({ file: Type.String(), brand: Type.String(), version: Type.Number() }, closed),
+    verdict: Verdict,
+    strict: Type.Boolean({ description: 'Whether a portrait that needs a look fails the run.' }),
+    totals: Type.Object(
+      {
+        files: Count,
+        pass: Count,
+        fail: Count,
+        unsure: Count,
+        warnings: Type.Integer({
+          minimum: 0,
+          description: 'Advisory rules that are missed or unsure, over all files and the delivery.',
+        }),
+        waived: Type.Integer({
+          minimum: 0,
+          description: 'Outcomes that are waived, over all files and the delivery.',
+        }),
+      },
+      closed,
+    ),
+    left: Type.Object(
+      { hidden: Count, sidecars: Count, links: Count, other: Count },
+      {
+        ...closed,
+        description: 'What was not looked at: files, and links that lead out of the delivery or to nothing.',
+      },
+    ),
+    files: Type.Array(FileReport),
+    delivery: Type.Object(
+      { outcomes: Type.Array(DeliveryOutcome), matrix: Type.Union([Matrix, Type.Null()]) },
+      { ...closed, description: 'What is said of the delivery as a whole; empty in the report on a part.' },
+    ),
+    waivers: Type.Array(WaiverReport, { description: 'Every waiver and what became of it.' }),
+    part: Type.Optional(Part),
+  },
+  closed,
+)
+export type Report = Static<typeof Report>
+
+export interface JudgedFile {
+  readonly name: NameReading
+  readonly measured: Measurements
+  readonly outcomes: readonly Outcome[]
+  /** Label; null when the name does not tell. */
+  readonly person?: string | null
+}
+
+export interface ReportParts {
+  readonly tool: Report['tool']
+  readonly spec: Pick<Spec, 'file' | 'brand' | 'version'>
+  readonly strict: boolean
+  readonly left: Report['left']
+  readonly files: readonly JudgedFile[]
+  readonly delivery?: Report['delivery']
+  readonly waivers?: Report['waivers']
+  /** Set for the report on a part. */
+  readonly part?: Part
+}
+
+/** Sums up; files in the order of their paths (by UTF-16 code units, the same on every machine). */
+export function buildReport(parts: ReportParts): Report {
+  const { tool, spec, strict, left, files, waivers = [], part } = parts
+  const { delivery = { outcomes: [], matrix: null } } = parts
+  const reports = files.map(reportFile).sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : 0))
+  const having = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
+  const all = [...reports.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
+  const totals = {
+    files: reports.length,
+    pass: having('pass'),
+    fail: having('fail'),
+    unsure: having('unsure'),
+    warnings: all.filter(isWarning).length,
+    waived: all.filter(({ waiver }) => waiver !== undefined).length,
+  }
+  const judged = delivery.outcomes.some(({ verdict }) => verdict !== 'skip')
+  const whole = judged ? verdictOf(delivery.outcomes) : 'pass'
+  const { file, brand, version } = spec
+  return {
+    tool,
+    spec: { file, brand, version },
+    // Nothing judged is nothing passed.
+    verdict:
+      totals.fail > 0 || whole === 'fail'
+        ? 'fail'
+        : totals.unsure > 0 || totals.files === 0 || whole === 'unsure'
+          ? 'unsure'
+          : 'pass',
+    strict,
+    totals,
+    left,
+    files: reports,
+    delivery,
+    waivers,
+    ...(part && { part }),
+  }
+}
+
+/** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` needs a look. */
+export function exitCode({ verdict, strict }: Pick<Report, 'verdict' | 'strict'>): 0 | 1 {
+  return verdict === 'fail' || (strict && verdict === 'unsure') ? 1 : 0
+}
+
+/** An advisory rule that is missed, or could not be judged. */
+export function isWarning(outcome: Outcome): boolean {
+  return outcome.advisory && isMiss(outcome)
+}
+
+/** A failure, or what needs a look, that nobody has waived. */
+export function isMiss({ verdict, waiver }: Outcome): boolean {
+  return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined
+}
+
+function reportFile({ name, measured, outcomes, person = null }: JudgedFile): FileReport {
+  return {
+    file: name.path,
+    deliverable: name.deliverable,
+    fields: name.fields,
+    person,
+    verdict: verdictOf(outcomes),
+    outcomes: [...outcomes],
+    measurements: measured,
+  }
+}
+
+/** Verdict by outcomes: of those that bind, the worst; `unsure` when nothing was judged. */
+export function verdictOf(outcomes: readonly Outcome[]): Verdict {
+  const binding = (verdict: Outcome['verdict']) =>
+    outcomes.some((outcome) => !outcome.advisory && isMiss(outcome) && outcome.verdict === verdict)
+  if (binding('fail')) return 'fail'
+  const judged = outcomes.some(({ verdict }) => verdict !== 'skip')
+  return binding('unsure') || !judged ? 'unsure' : 'pass'
+}

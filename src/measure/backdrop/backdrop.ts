@@ -1,0 +1,173 @@
+import type { LabPlanes } from '../../color/lab.ts'
+import { samplesOf, thinned, valuesAt } from '../../imaging/pixel-indexes.ts'
+import { smoothPlane } from '../../imaging/smoothing.ts'
+import { type Fit, fitSurface, type Surface } from '../../imaging/surface.ts'
+import { floodFromEdge } from './flood.ts'
+import { findOutlines, slopesOf } from './outline.ts'
+
+/**
+ * The backdrop of one picture at working size: which pixels are backdrop, and how far each pixel's color
+ * stands off the fitted backdrop.
+ */
+export interface Backdrop {
+  readonly width: number
+  readonly height: number
+  /** 1 where the pixel is backdrop, else 0; row by row. */
+  readonly mask: Uint8Array
+  /** Color distance (ΔE*ab 1976) of each pixel from the fitted backdrop surface. */
+  readonly distance: Float32Array
+  /** 1 where lightness changes faster than a backdrop's can: an outline that the flood does not cross. */
+  readonly outline: Uint8Array
+  /** Distance up to which a pixel counts as backdrop. */
+  readonly threshold: number
+  /** Robust standard deviation of the backdrop around the fitted surface, ΔE*ab. */
+  readonly residual: number
+  /** 1 where something was found to stand that is neither backdrop nor sitter; null when nothing was. */
+  readonly foreign: Uint8Array | null
+  /** Share of the border samples (top strip, upper side strips) that belong to the fitted backdrop, 0..1. */
+  readonly kept: number
+}
+
+// Strips of the frame's border where nothing but backdrop is expected: a share of the frame's short edge.
+const STRIP = 0.03
+// The side strips end here (share of the height): below it shoulders and arms may leave the frame.
+const SIDES_END = 0.35
+const SAMPLES = 2500
+// Threshold and its floor: found on 12 real portraits in front of plain, often graded or textured walls.
+const THRESHOLD_FLOOR = 6
+const THRESHOLD_SIGMAS = 3.5
+// 8-bit rounding alone is worth about 0.2 L*; a fit finer than this chases it.
+const SIGMA_FLOOR = 0.4
+const GROWING_ROUNDS = 3
+
+/**
+ * Separates the backdrop from the sitter. A quadratic surface per CIELAB channel (a backdrop falls off smoothly
+ * towards the corners) is fitted robustly to the border, pixels near it are flooded from the frame's edge, and
+ * the fit is repeated on what was flooded, each round reaching further down the frame.
+ * @param foreign 1 where something is known to stand that is not backdrop
+ * @param slopes of the lightness without its grain, where they are known already
+ */
+export function findBackdrop(
+  lab: LabPlanes,
+  width: number,
+  height: number,
+  foreign: Uint8Array | null = null,
+  slopes = slopesOf(smoothPlane(lab.L, width, height), width, height),
+): Backdrop {
+  let samples = borderSamples(width, height, foreign)
+  let fits = fitAll(lab, samples, width, height)
+  const kept = Math.min(...fits.map((fit) => fit.kept))
+  const sidesEnd = Math.round(SIDES_END * height)
+  const outline = findOutlines(slopes, samples)
+  const distance = new Float32Array(width * height)
+  const ground = { distance, outline, width, height }
+  for (let round = 1; round <= GROWING_ROUNDS; round++) {
+    const reach = Math.round(height * (SIDES_END + ((1 - SIDES_END) * round) / GROWING_ROUNDS))
+    readDistances(distance, lab, fits, width, reach, height, foreign)
+    const mask = floodFromEdge(ground, thresholdFor(residualOf(fits)), sidesEnd, reach)
+    samples = samplesOf(mask, SAMPLES)
+    if (samples.length < SAMPLES / 100) break
+    fits = fitAll(lab, samples, width, height)
+  }
+  readDistances(distance, lab, fits, width, height, height, foreign)
+  const residual = residualOf(fits)
+  const threshold = thresholdFor(residual)
+  const mask = floodFromEdge(ground, threshold, sidesEnd, height)
+  return { width, height, mask, distance, outline, threshold, residual, foreign, kept }
+}
+
+/** The mask that another threshold would give: how much the silhouette depends on the choice. */
+export function maskAt(backdrop: Backdrop, threshold: number): Uint8Array {
+  return floodFromEdge(backdrop, threshold, Math.round(SIDES_END * backdrop.height), backdrop.height)
+}
+
+function thresholdFor(residual: number): number {
+  return Math.max(THRESHOLD_FLOOR, THRESHOLD_SIGMAS * residual)
+}
+
+function residualOf(fits: readonly Fit[]): number {
+  return Math.hypot(...fits.map((fit) => fit.sigma))
+}
+
+/** Pixel indexes of the top strip and of the upper side strips, thinned to about SAMPLES; what is foreign left out. */
+export function borderSamples(width: number, height: number, foreign: Uint8Array | null): Int32Array {
+  const strip = Math.max(2, Math.round(STRIP * Math.min(width, height)))
+  const sidesEnd = Math.round(SIDES_END * height)
+  const all = new Int32Array(sidesEnd * width)
+  let count = 0
+  for (let y = 0; y < sidesEnd; y++) {
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x
+      if ((y < strip || x < strip || x >= width - strip) && foreign?.[i] !== 1) all[count++] = i
+    }
+  }
+  return thinned(all.subarray(0, count), SAMPLES)
+}
+
+function fitAll(lab: LabPlanes, samples: Int32Array, width: number, height: number): Fit[] {
+  const xs = new Float32Array(samples.length)
+  const ys = new Float32Array(samples.length)
+  for (let k = 0; k < samples.length; k++) {
+    const i = samples[k] as number
+    xs[k] = unit(i % width, width)
+    ys[k] = unit(Math.floor(i / width), height)
+  }
+  return [lab.L, lab.a, lab.b].map((plane) => fitSurface(xs, ys, valuesAt(plane, samples), SIGMA_FLOOR))
+}
+
+function unit(at: number, size: number): number {
+  return (2 * (at + 0.5)) / size - 1
+}
+
+/** Reads how far the rows above `reach` stand off the fitted surfaces; infinite where something foreign stands. */
+function readDistances(
+  distance: Float32Array,
+  lab: LabPlanes,
+  fits: readonly Fit[],
+  width: number,
+  reach: number,
+  height: number,
+  foreign: Uint8Array | null,
+): void {
+  const surfaces = fits.map((fit) => fit.surface) as [Surface, Surface, Surface]
+  const us = Float64Array.from({ length: width }, (_, x) => unit(x, width))
+  for (let y = 0; y < reach; y++) {
+    const start = y * width
+    readRow(distance, lab, surfaces, us, start, unit(y, height))
+    if (foreign === null) continue
+    for (let i = start; i < start + width; i++) if (foreign[i] === 1) distance[i] = Number.POSITIVE_INFINITY
+  }
+}
+
+/** Reads the row that begins at `start`. One declaration each: taken from a list they are not kept as plain numbers. */
+function readRow(
+  distance: Float32Array,
+  lab: LabPlanes,
+  [surfaceL, surfaceA, surfaceB]: readonly [Surface, Surface, Surface],
+  us: Float64Array,
+  start: number,
+  v: number,
+): void {
+  const { L, a, b } = lab
+  const ofL = rowOf(surfaceL, v)
+  const ofA = rowOf(surfaceA, v)
+  const ofB = rowOf(surfaceB, v)
+  const [L0, L1, L2] = [ofL.constant, ofL.linear, ofL.square]
+  const [a0, a1, a2] = [ofA.constant, ofA.linear, ofA.square]
+  const [b0, b1, b2] = [ofB.constant, ofB.linear, ofB.square]
+  for (let x = 0; x < us.length; x++) {
+    const u = us[x] as number
+    const i = start + x
+    const dL = (L[i] as number) - (L0 + u * (L1 + u * L2))
+    const da = (a[i] as number) - (a0 + u * (a1 + u * a2))
+    const db = (b[i] as number) - (b0 + u * (b1 + u * b2))
+    distance[i] = Math.sqrt(dL * dL + da * da + db * db)
+  }
+}
+
+/** Along one row a quadratic surface is a parabola. */
+function rowOf(surface: Surface, v: number): { constant: number; linear: number; square: number } {
+  const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
+  const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
+  return { constant: c0 + c2 * v + c5 * v * v, linear: c1 + c4 * v, square: c3 }
+}

@@ -1,0 +1,73 @@
+import type { LabPlanes } from '../../color/lab.ts'
+import { maskedMeansAt } from '../../imaging/box-mean.ts'
+import { countOf } from '../../imaging/masks.ts'
+import { erode } from '../../imaging/morphology.ts'
+import { samplesOf, valuesAt } from '../../imaging/pixel-indexes.ts'
+import { median, quantile } from '../../numbers/quantile.ts'
+import type { Background, Doubt, Intrusion } from '../schema/measurements.ts'
+import type { Backdrop } from './backdrop.ts'
+
+// Share of the long edge kept clear of the silhouette, so that hair edges and their soft shadow don't count.
+const CLEARANCE = 0.012
+// Share of the long edge over which L* is averaged before its spread is read: noise goes, gradients stay.
+const SMOOTHING = 0.012
+// Pixels that are read: a median of so many is good to a hundredth of the spread.
+const SAMPLES = 20_000
+// Below this share of the frame there is too little backdrop to speak of.
+const ENOUGH_PCT = 5
+// Border strips that mostly don't follow one smooth surface, or a residual like this, mean a pattern or a place.
+const PLAIN_KEPT = 0.75
+const PLAIN_RESIDUAL = 4
+
+/** Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units. */
+export function measureBackground(
+  lab: LabPlanes,
+  backdrop: Backdrop,
+  transparentShare: number,
+  intrusions: Intrusion[] | null,
+): Background {
+  const { width, height } = backdrop
+  const long = Math.max(width, height)
+  let inner = erode(backdrop.mask, width, height, Math.round(CLEARANCE * long))
+  if (!inner.includes(1)) inner = backdrop.mask
+  const chosen = samplesOf(inner, SAMPLES)
+  const middle = { L: medianOf(lab.L, chosen), a: medianOf(lab.a, chosen), b: medianOf(lab.b, chosen) }
+  const smoothed = maskedMeansAt(chosen, lab.L, inner, width, height, Math.round(SMOOTHING * long))
+  const coveragePct = (100 * countOf(backdrop.mask)) / (width * height)
+  const plain = plainness(backdrop)
+  const doubts: Doubt[] = []
+  if (transparentShare > 0) doubts.push('backdrop-transparent')
+  if (coveragePct < ENOUGH_PCT) doubts.push('backdrop-too-small')
+  if (plain < 0.5) doubts.push('backdrop-not-plain')
+  return {
+    luminanceL: middle.L,
+    evennessL: quantile(smoothed, 0.95) - quantile(smoothed, 0.05),
+    chromaC: Math.hypot(middle.a, middle.b),
+    hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
+    lab: middle,
+    coveragePct,
+    intrusions,
+    confidence:
+      transparentShare > 0
+        ? 0
+        : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
+    doubts,
+  }
+}
+
+/** True when the fit is that of a backdrop: most of the border follows it closely. */
+export function isPlain(backdrop: Backdrop): boolean {
+  return plainness(backdrop) >= 0.5
+}
+
+/** 1 for a smooth backdrop, 0.5 at the limits of what still counts as plain, towards 0 for a pattern or a place. */
+function plainness({ kept, residual }: Backdrop): number {
+  const byShare =
+    kept >= PLAIN_KEPT ? 0.5 + (0.5 * (kept - PLAIN_KEPT)) / (1 - PLAIN_KEPT) : (0.5 * kept) / PLAIN_KEPT
+  const byResidual = 1 / (1 + (residual / PLAIN_RESIDUAL) ** 2)
+  return Math.min(byShare, byResidual)
+}
+
+function medianOf(plane: Float32Array, indexes: Int32Array): number {
+  return median(valuesAt(plane, indexes))
+}

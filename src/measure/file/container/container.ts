@@ -1,0 +1,117 @@
+import type { Jpeg, Profile } from '../../schema/measurements.ts'
+import { isAvifCut, readBoxes } from '../bytes/boxes.ts'
+import { MAX_CHUNKS, readPng, withoutTexts } from '../bytes/png.ts'
+import { type JpegSegments, MAX_SEGMENTS, readSegments } from '../bytes/segments.ts'
+import { isCutShort, readDirectory } from '../bytes/tiff.ts'
+import { jpegFacts } from '../jpeg/facts.ts'
+import { iccOf } from '../jpeg/icc-chunks.ts'
+import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
+import { statedByAvif, statedByPng } from './code-points.ts'
+import { iccOfPng } from './iccp.ts'
+import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
+import type { Decodable } from './sniff.ts'
+
+/** What the wrapping of a picture says, before anything is decoded. */
+export interface Container {
+  /** The file stops before its last part: it was cut short. */
+  readonly endsEarly: boolean
+  /** What makes it too costly to decode, whatever its size; null when nothing does. */
+  readonly excess: string | null
+  /** What is damaged in it for certain although a decoder would not mind; null when nothing is. */
+  readonly damage: string | null
+  /** Gives the picture with a strip of rows more, where the decoder would not notice damage in the last one. */
+  readonly withOneStripMore: (() => Buffer) | null
+  /** The picture without parts that cost the decoder more than they are worth; null when there are none. */
+  readonly lean: Buffer | null
+  /** Resolution as the container itself states it, beside what Exif may say. */
+  readonly ppi: number | null
+  /** The color space that it states without an ICC profile. */
+  readonly statedSpace: Profile | null
+  /** The ICC profile where the container is read for it here (JPEG, PNG); undefined: the decoder's header has it. */
+  readonly icc: Buffer | 'broken' | null | undefined
+  readonly jpeg: Jpeg | null
+  /** Of a JPEG, its segments. */
+  readonly segments: JpegSegments | null
+  /** Bits of one sample, where the decoder's header does not tell. */
+  readonly bitsPerChannel: number | null
+}
+
+// Each scan of a progressive JPEG is a pass over the whole picture, so a small file can ask for hours. Encoders write
+// about ten; the scan scripts of the Independent JPEG Group's cjpeg hold at most 100.
+const MAX_SCANS = 100
+
+const SILENT: Container = {
+  endsEarly: false,
+  excess: null,
+  damage: null,
+  withOneStripMore: null,
+  lean: null,
+  ppi: null,
+  statedSpace: null,
+  icc: undefined,
+  jpeg: null,
+  segments: null,
+  bitsPerChannel: null,
+}
+
+const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
+  jpeg(content) {
+    const segments = readSegments(content)
+    const { frame } = segments
+    return {
+      ...SILENT,
+      endsEarly: !segments.ended,
+      excess:
+        beyond(segments.scans, MAX_SCANS, 'scans') ?? beyond(segments.segments, MAX_SEGMENTS, 'segments'),
+      withOneStripMore:
+        frame && isLastStripUnwatched(frame, segments.scans) ? () => withOneStripMore(content, frame) : null,
+      ppi: jfifPpi(segments),
+      icc: iccOf(segments),
+      jpeg: jpegFacts(segments),
+      segments,
+      bitsPerChannel: frame?.precision ?? null,
+    }
+  },
+  png(content) {
+    const png = readPng(content)
+    const { chunks, ended, count, damage } = png
+    return {
+      ...SILENT,
+      endsEarly: !ended,
+      excess: beyond(count, MAX_CHUNKS, "chunks beside the picture's data"),
+      damage,
+      lean: ended && damage === null && count <= MAX_CHUNKS ? withoutTexts(content, png) : null,
+      ppi: pngPpi(chunks),
+      icc: iccOfPng(chunks),
+      statedSpace: statedByPng(chunks),
+    }
+  },
+  tiff(content) {
+    const directory = readDirectory(content)
+    return { ...SILENT, endsEarly: isCutShort(content), ppi: directory && tiffPpi(directory) }
+  },
+  webp(content) {
+    // RIFF: bytes 4 to 7 hold the size of all that follows, little-endian; the decoder wants its padding byte too.
+    const size = content.length >= 8 ? content.readUInt32LE(4) : Infinity
+    return { ...SILENT, endsEarly: 8 + size > content.length, bitsPerChannel: 8 }
+  },
+  avif(content) {
+    const descriptions = readBoxes(content).boxes.filter(({ type }) => type === 'meta').length
+    return {
+      ...SILENT,
+      endsEarly: isAvifCut(content),
+      // A file has one at most (ISO/IEC 14496-12, 8.11.1); of several each reader takes another.
+      damage: descriptions > 1 ? `${descriptions} descriptions (meta boxes) in place of one` : null,
+      statedSpace: statedByAvif(content),
+    }
+  },
+}
+
+function beyond(count: number, limit: number, what: string): string | null {
+  return count > limit ? `${count} ${what}; the limit is ${limit}` : null
+}
+
+/** Never throws, whatever the content. */
+export function readContainer(format: Decodable, content: Buffer): Container {
+  return READERS[format](content)
+}

@@ -1,0 +1,76 @@
+import { readDirectory, type TiffDirectory } from '../bytes/tiff.ts'
+import { decodeText } from './text.ts'
+
+/** The directories of an Exif block (CIPA DC-008, 4.5.2 and 4.6.3) that hold what is read here. */
+export type ExifDirectory = 'main' | 'exif' | 'gps' | 'thumbnail'
+
+export interface Exif extends Readonly<Record<ExifDirectory, TiffDirectory | null>> {
+  readonly main: TiffDirectory
+  /** The TIFF structure that offsets count from. */
+  readonly tiff: Buffer
+  /** A directory or a value that it points to is not within the block. */
+  readonly damaged: boolean
+}
+
+const POINTERS = { exif: 0x8769, gps: 0x8825 } as const
+// No text of a picture is longer; the bound keeps a hostile one cheap.
+const MAX_TEXT = 65_536
+export const MAKER_NOTE = 0x927c
+
+/**
+ * Reads the directories of an Exif block, or of a TIFF file, whose first directory is one. Only these four are ever
+ * read, each once, so directories that point at each other do no harm. Null when it is no TIFF structure.
+ * @param chained whether the second directory of the chain is the thumbnail's, as in Exif; in a TIFF file it is the
+ *   next page
+ */
+export function readExif(tiff: Buffer, chained: boolean): Exif | null {
+  const main = readDirectory(tiff)
+  if (!main) return null
+  const exif = follow(tiff, main, POINTERS.exif)
+  const gps = follow(tiff, main, POINTERS.gps)
+  const thumbnail = chained && main.next !== null ? readDirectory(tiff, main.next) : null
+  const lost = [exif, gps].includes('lost') || (chained && main.next !== null && thumbnail === null)
+  const found = { main, exif: whole(exif), gps: whole(gps), thumbnail }
+  const damaged =
+    lost || Object.values(found).some((directory) => directory !== null && lacksValues(directory))
+  return { ...found, tiff, damaged }
+}
+
+function whole(directory: TiffDirectory | 'lost' | null): TiffDirectory | null {
+  return directory === 'lost' ? null : directory
+}
+
+function follow(tiff: Buffer, main: TiffDirectory, pointer: number): TiffDirectory | 'lost' | null {
+  if (!main.tags.includes(pointer)) return null
+  const [place] = main.numbers(pointer) ?? []
+  return (place === undefined ? null : readDirectory(tiff, place)) ?? 'lost'
+}
+
+/** Maker notes are nobody's to vouch for: programs that move them leave them torn. */
+function lacksValues(directory: TiffDirectory): boolean {
+  return directory.tags.some((tag) => tag !== MAKER_NOTE && directory.bytes(tag) === null)
+}
+
+/**
+ * The text of a tag; null when it is absent or blank. Exif asks for ASCII, the MWG Guidelines 2.0 for UTF-8, and
+ * programs write what they have.
+ */
+export function exifText(directory: TiffDirectory | null, tag: number): string | null {
+  return exifTexts(directory, tag)[0] ?? null
+}
+
+/** The texts of a tag that NULs divide, as Copyright's photographer and editor (CIPA DC-008, 4.6.4 D). */
+export function exifTexts(directory: TiffDirectory | null, tag: number): string[] {
+  const bytes = directory?.bytes(tag)
+  if (!bytes) return []
+  return decodeText(bytes.subarray(0, MAX_TEXT))
+    .split('\0')
+    .map((text) => text.trim())
+    .filter((text) => text !== '')
+}
+
+/** Whether a tag holds more than NULs and spaces, with which cameras fill what they have nothing for. */
+export function isFilled(directory: TiffDirectory | null, tag: number, skip = 0): boolean {
+  const bytes = directory?.bytes(tag)
+  return bytes?.subarray(skip).some((byte) => byte !== 0x00 && byte !== 0x20) ?? false
+}

@@ -1,0 +1,83 @@
+import type { Triple } from '../../../color/colorants.ts'
+import type { Transfer } from '../../../color/transfer.ts'
+import { readCurve } from './curve.ts'
+import { readName } from './name.ts'
+
+/** Colorants and curves of a matrix profile, for red, green and blue. */
+export interface MatrixModel {
+  /** XYZ relative to D50 of each primary at full. */
+  readonly colorants: readonly [Triple, Triple, Triple]
+  readonly curves: readonly [Transfer, Transfer, Transfer]
+}
+
+export interface IccProfile {
+  /** The name that it carries. */
+  readonly name: string | null
+  /** Null when the profile is not defined by three colorants and curves alone. */
+  readonly model: MatrixModel | null
+}
+
+// ICC.1:2022, 7.2 header and 7.3 tag table.
+const SIZE = 0
+const DATA_SPACE = 16
+const CONNECTION_SPACE = 20
+const SIGNATURE = 36
+const TAG_COUNT = 128
+const TAG_TABLE = 132
+const TAG_ENTRY = 12
+// Profiles have some dozens of tags.
+const MAX_TAGS = 1000
+
+// Where one of these is present, color management goes by it and not by the matrix (ICC.1:2022, 8.10).
+const LOOKUP_TABLES = ['A2B0', 'A2B1', 'A2B2', 'D2B0', 'D2B1', 'D2B2', 'D2B3']
+
+/** Reads an ICC profile (versions 2 and 4); null when it is malformed. Never throws. */
+export function readProfile(icc: Buffer): IccProfile | null {
+  try {
+    if (icc.toString('latin1', SIGNATURE, SIGNATURE + 4) !== 'acsp') return null
+    // By a size beyond its end, or of nothing, one program reads it and the next one does not. Padding behind it is fine.
+    const size = icc.readUInt32BE(SIZE)
+    if (size < TAG_TABLE || size > icc.length) return null
+    const tags = readTags(icc)
+    const description = tags.get('desc')
+    return { name: description ? readName(description) : null, model: readModel(icc, tags) }
+  } catch (error) {
+    // Node's Buffer checks every read against the buffer's end.
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}
+
+function readTags(icc: Buffer): ReadonlyMap<string, Buffer> {
+  const tags = new Map<string, Buffer>()
+  const count = icc.readUInt32BE(TAG_COUNT)
+  if (count > MAX_TAGS) throw new RangeError(`more than ${MAX_TAGS} tags`)
+  for (let n = 0; n < count; n++) {
+    const at = TAG_TABLE + TAG_ENTRY * n
+    const offset = icc.readUInt32BE(at + 4)
+    const size = icc.readUInt32BE(at + 8)
+    if (offset + size > icc.length) throw new RangeError('tag runs past the end of the profile')
+    tags.set(icc.toString('latin1', at, at + 4), icc.subarray(offset, offset + size))
+  }
+  return tags
+}
+
+function readModel(icc: Buffer, tags: ReadonlyMap<string, Buffer>): MatrixModel | null {
+  const isRgb = icc.toString('latin1', DATA_SPACE, DATA_SPACE + 4) === 'RGB '
+  const isXyz = icc.toString('latin1', CONNECTION_SPACE, CONNECTION_SPACE + 4) === 'XYZ '
+  if (!isRgb || !isXyz || LOOKUP_TABLES.some((tag) => tags.has(tag))) return null
+  const [red, green, blue] = ['rXYZ', 'gXYZ', 'bXYZ'].map((tag) => readColorant(tags.get(tag)))
+  const [redCurve, greenCurve, blueCurve] = ['rTRC', 'gTRC', 'bTRC'].map((tag) => readCurveOf(tags.get(tag)))
+  if (!red || !green || !blue || !redCurve || !greenCurve || !blueCurve) return null
+  return { colorants: [red, green, blue], curves: [redCurve, greenCurve, blueCurve] }
+}
+
+/** XYZType, ICC.1:2022, 10.31: three s15Fixed16 numbers. */
+function readColorant(tag: Buffer | undefined): Triple | null {
+  if (tag?.toString('latin1', 0, 4) !== 'XYZ ') return null
+  return [tag.readInt32BE(8) / 65536, tag.readInt32BE(12) / 65536, tag.readInt32BE(16) / 65536]
+}
+
+function readCurveOf(tag: Buffer | undefined): Transfer | null {
+  return tag ? readCurve(tag) : null
+}

@@ -1,0 +1,58 @@
+import type { JpegSegments } from '../bytes/segments.ts'
+
+// ITU-T T.81 Annex K, Tables K.1 (luminance) and K.2 (chrominance), row by row.
+const LUMINANCE = [
+  16, 11, 10, 16, 24, 40, 51, 61, 12, 12, 14, 19, 26, 58, 60, 55, 14, 13, 16, 24, 40, 57, 69, 56, 14, 17, 22,
+  29, 51, 87, 80, 62, 18, 22, 37, 56, 68, 109, 103, 77, 24, 35, 55, 64, 81, 104, 113, 92, 49, 64, 78, 87, 103,
+  121, 120, 101, 72, 92, 95, 98, 112, 100, 103, 99,
+]
+const CHROMINANCE = [
+  17, 18, 24, 47, 99, 99, 99, 99, 18, 21, 26, 66, 99, 99, 99, 99, 24, 26, 56, 99, 99, 99, 99, 99, 47, 66, 99,
+  99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99,
+  99, 99, 99, 99, 99, 99, 99, 99, 99, 99,
+]
+
+// T.81 Figure A.6: place in the row-by-row table of the k-th value stored.
+const ZIGZAG = [
+  0, 1, 8, 16, 9, 2, 3, 10, 17, 24, 32, 25, 18, 11, 4, 5, 12, 19, 26, 33, 40, 48, 41, 34, 27, 20, 13, 6, 7,
+  14, 21, 28, 35, 42, 49, 56, 57, 50, 43, 36, 29, 22, 15, 23, 30, 37, 44, 51, 58, 59, 52, 45, 38, 31, 39, 46,
+  53, 60, 61, 54, 47, 55, 62, 63,
+]
+
+/**
+ * Annex K table scaled to a quality 1..100 the way the Independent JPEG Group's library does (jpeg_quality_scaling
+ * and jpeg_add_quant_table), in zig-zag order.
+ * @param limit largest value
+ */
+export function scaledTable(base: readonly number[], quality: number, limit: number): number[] {
+  const percent = quality < 50 ? Math.floor(5000 / quality) : 200 - 2 * quality
+  return ZIGZAG.map((place) => {
+    const scaled = Math.floor(((base[place] as number) * percent + 50) / 100)
+    return Math.min(Math.max(scaled, 1), limit)
+  })
+}
+
+/** Of baseline, and of the wider tables that low qualities need. */
+const LIMITS = [255, 32767]
+
+const BY_LUMINANCE: ReadonlyMap<string, number> = new Map(
+  LIMITS.flatMap((limit) =>
+    Array.from({ length: 100 }, (_, n) => [scaledTable(LUMINANCE, n + 1, limit).join(), n + 1] as const),
+  ),
+)
+
+/**
+ * The IJG quality, 1..100, when every component's table is exactly the scaling of Annex K to one and the same
+ * quality (luminance for the first component and wherever it is shared, chrominance else); null when not, for
+ * then there is no such number.
+ */
+export function ijgQuality({ frame, tables }: JpegSegments): number | null {
+  const [first, ...others] = (frame?.components ?? []).map(({ table }) => tables.get(table)?.join() ?? '')
+  if (first === undefined) return null
+  const quality = BY_LUMINANCE.get(first)
+  if (quality === undefined) return null
+  // By quality and not the other way round: up to quality 3 the chrominance tables of baseline are all the same.
+  const chrominance = LIMITS.map((limit) => scaledTable(CHROMINANCE, quality, limit).join())
+  const fits = (table: string) => table === first || chrominance.includes(table)
+  return others.every(fits) ? quality : null
+}

@@ -1,0 +1,85 @@
+import { createHash } from 'node:crypto'
+import type { FileMemory } from '../../files/file-memory.ts'
+import type { FaultKind } from '../schema/fault.ts'
+import type { FileMeasurements } from '../schema/measurements.ts'
+import { knownOf } from '../schema/unmeasured.ts'
+import { isDecodable, sniff } from './container/sniff.ts'
+import { type Content, readContent } from './content.ts'
+import type { DecodedPicture } from './decoded-picture.ts'
+import { type Limits, readImage } from './image.ts'
+
+export interface Source {
+  /** Absolute. */
+  readonly path: string
+  /** Relative to the delivery root, with /. */
+  readonly file: string
+}
+
+export interface ReadOptions {
+  /** Whether to decode to the last row, which alone tells that a picture is intact. */
+  readonly decode: boolean
+  readonly limits?: Limits
+}
+
+export interface MeasuredFile {
+  readonly measurements: FileMeasurements
+  /** Null when decoding was not asked for, or when there is a `fault`. */
+  readonly pixels: DecodedPicture | null
+  /** The bytes of a picture in one of the decodable formats, for what else is read from them; null for any other file. */
+  readonly content: Buffer | null
+}
+
+/**
+ * A quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory);
+ * decoded to RGB that is half a gigabyte.
+ */
+export const LIMITS: Limits = { bytes: 256 * 1024 * 1024, pixels: 160_000_000 }
+
+const NOTHING_READ = { pixels: null, content: null }
+
+/** A file's bytes and their hash, or why they can't be had. */
+export type FileContent = Content & { readonly sha256: string | null }
+
+/**
+ * Reads a whole file and hashes it. Never rejects.
+ * @param memory where its bytes are put, until the next file is read into it; new memory unless told
+ */
+export async function readHashed(
+  path: string,
+  maxBytes: number = LIMITS.bytes,
+  memory: FileMemory | null = null,
+): Promise<FileContent> {
+  const content = await readContent(path, maxBytes, memory)
+  if ('fault' in content) return { ...content, sha256: null }
+  return { ...content, sha256: createHash('sha256').update(content.data).digest('hex') }
+}
+
+/**
+ * Measures a file as far as its header and bytes go, with at most one decode. Never rejects: a file that can't be read
+ * as a whole picture has a `fault`, and null for whatever could not be told.
+ * @param file relative to the delivery root, with /
+ */
+export async function measureFile(
+  file: string,
+  content: FileContent,
+  { decode, limits = LIMITS }: ReadOptions,
+): Promise<MeasuredFile> {
+  const known = knownOf(file)
+  if ('fault' in content) {
+    const { bytes, fault } = content
+    return { measurements: { ...known, bytes, fault }, ...NOTHING_READ }
+  }
+  const { bytes, data, sha256 } = content
+  const facts = { ...known, bytes, sha256 }
+  const unfit = (kind: FaultKind, format: string | null): MeasuredFile => ({
+    measurements: { ...facts, format, fault: { kind, detail: '' } },
+    ...NOTHING_READ,
+  })
+  const format = sniff(data)
+  if (format === 'lfs-pointer') return unfit('lfs-pointer', null)
+  if (format === null) return unfit('not-a-picture', null)
+  if (!isDecodable(format)) return unfit('format', format)
+
+  const { pixels, ...image } = await readImage(data, format, decode, limits.pixels)
+  return { measurements: { ...facts, format, ...image }, pixels, content: data }
+}

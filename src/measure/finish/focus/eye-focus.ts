@@ -1,0 +1,98 @@
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import type { IrisCenter } from '../../face/networks/iris-model.ts'
+import type { Doubt, Face, Focus } from '../../schema/measurements.ts'
+import type { Reflections } from '../glare/see-reflections.ts'
+import { FINEST_PX } from './edge-law.ts'
+import { hiddenEyes } from './hidden-eyes.ts'
+import { patchAround } from './patch.ts'
+import { areAlike, edgeSpread, type Spread, sharper } from './spread.ts'
+
+/** Inter-eye distance at which spreads are told, in pixels: recommended for portraits (ISO/IEC 39794-5, from memory). */
+const EYE_DISTANCE = 240
+// What is looked at, in inter-eye distances: half width and half height. Lower, it holds too few of the low frequencies
+// that wide blurs are read by, and the rings of a pale iris pull the reading.
+const EYE = { x: 0.38, y: 0.3 }
+const BESIDE = { x: 0.3, y: 0.24 }
+// At most this far from the middle of an eye, in pixels: more costs time and tells no more.
+const MOST_REACH_PX = 256
+// Points of the face mesh: the tip of the nose, and the sides of the face in front of the ears.
+const PLACES = { nose: [1], ear: [234, 454] } as const
+// Something beside the eyes must be sharper than they are by this factor to be told: hair and nostrils are built otherwise
+// than eyes, and read up to a third too sharp.
+const SHARPER = 0.55
+// Below this inter-eye distance in the file, lids and iris have too few pixels to be read.
+const LEAST_EYE_DISTANCE_PX = 40
+
+/**
+ * Edge spread at the lids and irises, at full size. An eye behind reflections is not read.
+ * @param irises and mesh of the face in pixels of the full-size picture
+ * @param seen reflections before the eyes; null when none were looked for
+ */
+export function measureFocus(
+  picture: RgbPicture,
+  irises: readonly [IrisCenter, IrisCenter],
+  mesh: readonly (readonly [number, number, number])[],
+  face: Face,
+  seen: Reflections | null = null,
+): Focus {
+  const [left, right] = irises
+  const eyeDistance = Math.hypot(right[0] - left[0], right[1] - left[1])
+  const scale = eyeDistance / EYE_DISTANCE
+  if (eyeDistance < LEAST_EYE_DISTANCE_PX) return noFocus([...face.doubts, 'eyes-too-small-for-focus'])
+  const patchAt = ([x, y]: readonly number[], reach: { x: number; y: number }) =>
+    patchAround(
+      picture,
+      { x: x ?? 0, y: y ?? 0 },
+      {
+        x: Math.min(MOST_REACH_PX, reach.x * eyeDistance),
+        y: Math.min(MOST_REACH_PX, reach.y * eyeDistance),
+      },
+    )
+  const patches = [patchAt(left, EYE), patchAt(right, EYE)] as const
+  const hidden = seen ? hiddenEyes(patches, seen) : ([false, false] as const)
+  const spreadOf = (eye: 0 | 1) => (hidden[eye] ? null : edgeSpread(patches[eye], scale))
+  const eyes = [spreadOf(0), spreadOf(1)] as const
+  const sharperEye = sharper(...eyes)
+  if (!sharperEye) {
+    const why: Doubt[] = [
+      ...(hidden[0] || hidden[1] ? (['eyes-behind-reflections'] as const) : []),
+      ...(hidden[0] && hidden[1] ? [] : (['eyes-without-edges'] as const)),
+    ]
+    return noFocus([...face.doubts, ...why])
+  }
+  const finest = Math.sqrt(sharperEye.variance)
+  const doubts: Doubt[] = [...face.doubts]
+  const isSharper = (spread: Spread | null) =>
+    spread !== null && !areAlike(spread, sharperEye) && Math.sqrt(spread.variance) < SHARPER * finest
+  const beside = (Object.keys(PLACES) as (keyof typeof PLACES)[]).find(
+    (place) =>
+      SHARPER * finest > FINEST_PX &&
+      PLACES[place].some((index) => isSharper(edgeSpread(patchAt(mesh[index] ?? [], BESIDE), scale))),
+  )
+  return {
+    eyePx: finest / scale,
+    leftPx: sigmaPx(eyes[0], scale),
+    rightPx: sigmaPx(eyes[1], scale),
+    finestEdgePx: finest,
+    sharperPlace: beside ?? null,
+    confidence: face.confidence,
+    doubts,
+  }
+}
+
+function sigmaPx(spread: Spread | null, scale: number): number | null {
+  return spread && Math.sqrt(spread.variance) / scale
+}
+
+/** For a picture in which the eyes can't be read. */
+export function noFocus(doubts: readonly Doubt[]): Focus {
+  return {
+    eyePx: null,
+    leftPx: null,
+    rightPx: null,
+    finestEdgePx: null,
+    sharperPlace: null,
+    confidence: 0,
+    doubts: [...doubts],
+  }
+}

@@ -1,0 +1,63 @@
+import { erode } from '../../../imaging/morphology.ts'
+import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
+import type { PlacedPatch } from './patch.ts'
+
+// From this share on an eye's spread is that of reflections. Measured on drawn and photographed eyes: naked, with catchlights
+// and behind clean lenses 0 to 0.2; behind a light of a tenth of a lens or more on one lens from 0.34 on.
+const HIDDEN = 0.25
+// Beside a reflection lies its edge, so far away in inter-eye distances.
+const EDGE = 0.01
+
+/**
+ * At which eyes most of what could be read is the edge of a reflection, left and right. Where skin is so pale that not all
+ * reflections are seen, a lens that is known to reflect speaks for both.
+ */
+export function hiddenEyes(
+  [left, right]: readonly [PlacedPatch, PlacedPatch],
+  { eyes, eyeDistance, skinColorless, mayBeMakeUp }: Reflections,
+): readonly [boolean, boolean] {
+  // Its edges are as sharp as those of the lids.
+  if (mayBeMakeUp) return [false, false]
+  const isHidden = (patch: PlacedPatch, eye: EyeReflections) =>
+    reflectedShare(patch, eye, Math.max(1, Math.round(EDGE * eyeDistance))) > HIDDEN
+  const hidden = [isHidden(left, eyes[0]), isHidden(right, eyes[1])] as const
+  return skinColorless && (hidden[0] || hidden[1]) ? [true, true] : hidden
+}
+
+/**
+ * Share of a patch's edges that lie on or beside reflections, 0 to 1. Edges are weighed by the square of their slope and by
+ * the window through which their spectrum is read.
+ * @param edge how far beside, in px
+ */
+function reflectedShare({ luma, width, height, left, top }: PlacedPatch, eye: EyeReflections, edge: number) {
+  if (!eye.all.includes(1)) return 0
+  const { patch } = eye
+  // What is left when the rest is shrunk has grown by as much.
+  const clear = erode(
+    eye.all.map((value) => 1 - value),
+    patch.width,
+    patch.height,
+    edge,
+  )
+  const [across, down] = [window(width), window(height)]
+  let [all, reflected] = [0, 0]
+  for (let y = 1; y < height - 1; y++) {
+    const row = y + top - patch.top
+    const isInside = row >= 0 && row < patch.height
+    for (let x = 1, i = y * width + 1; x < width - 1; x++, i++) {
+      const slopeX = (luma[i + 1] as number) - (luma[i - 1] as number)
+      const slopeY = (luma[i + width] as number) - (luma[i - width] as number)
+      const energy = (across[x] as number) * (down[y] as number) * (slopeX * slopeX + slopeY * slopeY)
+      all += energy
+      const column = x + left - patch.left
+      if (isInside && column >= 0 && column < patch.width && clear[row * patch.width + column] === 0)
+        reflected += energy
+    }
+  }
+  return all === 0 ? 0 : reflected / all
+}
+
+/** The square of a Hann window. */
+function window(length: number): Float64Array {
+  return Float64Array.from({ length }, (_, i) => Math.sin((Math.PI * (i + 0.5)) / length) ** 4)
+}

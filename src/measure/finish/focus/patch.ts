@@ -1,0 +1,43 @@
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+
+/** A rectangle of a picture as luma in code values (0 to 255), row by row. */
+export interface Patch {
+  readonly luma: Float32Array
+  readonly width: number
+  readonly height: number
+}
+
+/** With the place of its upper left corner in the picture, in px. */
+export interface PlacedPatch extends Patch {
+  readonly left: number
+  readonly top: number
+}
+
+/**
+ * The rectangle around a point, as far as it lies in the picture. Luma is weighed as in IEC 61966-2-1 / ITU-R BT.709
+ * but left in code values: blur and spread are told in the domain in which a retoucher works.
+ * @param reach half width and half height in pixels
+ */
+export function patchAround(
+  { data, width, height }: RgbPicture,
+  center: { readonly x: number; readonly y: number },
+  reach: { readonly x: number; readonly y: number },
+): PlacedPatch {
+  const left = Math.max(0, Math.round(center.x - reach.x))
+  const top = Math.max(0, Math.round(center.y - reach.y))
+  const right = Math.min(width, Math.round(center.x + reach.x))
+  const bottom = Math.min(height, Math.round(center.y + reach.y))
+  const patchWidth = Math.max(0, right - left)
+  const patchHeight = Math.max(0, bottom - top)
+  const luma = new Float32Array(patchWidth * patchHeight)
+  for (let y = 0, to = 0; y < patchHeight; y++) {
+    let from = ((top + y) * width + left) * 3
+    for (let x = 0; x < patchWidth; x++, to++, from += 3) {
+      luma[to] =
+        0.2126 * (data[from] as number) +
+        0.7152 * (data[from + 1] as number) +
+        0.0722 * (data[from + 2] as number)
+    }
+  }
+  return { luma, width: patchWidth, height: patchHeight, left, top }
+}

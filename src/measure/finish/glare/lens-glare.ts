@@ -1,0 +1,88 @@
+import { components } from '../../../imaging/components.ts'
+import { countOf, without } from '../../../imaging/masks.ts'
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import type { Box, Doubt, EyeGlare, Face, Finish } from '../../schema/measurements.ts'
+import type { EyePatch } from './eye-patch.ts'
+import { lightsOnIris } from './reflections.ts'
+import type { EyeReflections, Reflections } from './see-reflections.ts'
+
+export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
+
+// Closer together, an iris is under 9 px wide and a catchlight hardly a pixel.
+const LEAST_EYE_DISTANCE_PX = 50
+// Beyond these one eye is seen from the side, or its lids hide it.
+const MOST_TURN_DEG = 35
+const MOST_NOD_DEG = 20
+// Both regions this dark beside the skin: lenses that let no light through, where no eye can be seen.
+const DARK_LENSES = 0.3
+
+/**
+ * Reflections of lights on the lenses before the eyes: at each eye the share of what a lens would cover. Reflections on
+ * the eye itself (catchlights), the white of the eye, light skin and rims don't count. Without spectacles it is 0.
+ * @param seen what was seen in `picture`; null when its eyes or its skin lie outside
+ */
+export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, face: Face): LensGlare {
+  if (!seen) return unknownGlare([...new Set<Doubt>([...face.doubts, 'eyes-too-small'])])
+  const { skin, skinColorless, mayBeMakeUp, eyeDistance, eyes } = seen
+  const [left, right] = [glareOf(eyes[0], eyeDistance, picture), glareOf(eyes[1], eyeDistance, picture)]
+  const doubts = new Set<Doubt>(face.doubts)
+  if (eyeDistance < LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
+  if (Math.abs(face.turnDeg ?? 0) > MOST_TURN_DEG || Math.abs(face.nodDeg ?? 0) > MOST_NOD_DEG)
+    doubts.add('face-turned')
+  if (eyes.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)) doubts.add('lenses-dark')
+  if (skinColorless) doubts.add('skin-colorless')
+  if (mayBeMakeUp) doubts.add('lids-made-up')
+  return {
+    lensGlarePct: Math.max(left.glarePct, right.glarePct),
+    lensGlare: {
+      left,
+      right,
+      confidence: doubts.size > 0 ? Math.min(face.confidence, 0.4) : face.confidence,
+      doubts: [...doubts],
+    },
+  }
+}
+
+/** What stands in place of the glare when there are no eyes to measure. */
+export function unknownGlare(doubts: Doubt[]): LensGlare {
+  return { lensGlarePct: null, lensGlare: { left: null, right: null, confidence: 0, doubts } }
+}
+
+/** Pixels of the smallest catchlight, 1 square mm at 64 mm between the pupils; what is smaller may be noise. */
+function leastLight(eyeDistance: number): number {
+  return Math.max(1, Math.round((eyeDistance / 64) ** 2))
+}
+
+function glareOf(
+  { patch, levels, glare }: EyeReflections,
+  eyeDistance: number,
+  picture: RgbPicture,
+): EyeGlare {
+  const covered = countOf(glare)
+  const whole = countOf(patch.around) + countOf(patch.opening)
+  const lights = without(lightsOnIris(patch, levels), glare)
+  return {
+    glarePct: whole === 0 ? 0 : (100 * covered) / whole,
+    box: covered === 0 ? null : boxOf(glare, patch, picture),
+    catchlights: components(lights, patch.width, leastLight(eyeDistance)),
+  }
+}
+
+function boxOf(mask: Uint8Array, { left, top, width }: EyePatch, picture: RgbPicture): Box {
+  let [fromX, fromY, toX, toY] = [Infinity, Infinity, 0, 0]
+  for (let i = 0; i < mask.length; i++) {
+    if (mask[i] === 0) continue
+    const x = i % width
+    const y = (i - x) / width
+    fromX = Math.min(fromX, x)
+    toX = Math.max(toX, x + 1)
+    fromY = Math.min(fromY, y)
+    toY = Math.max(toY, y + 1)
+  }
+  return {
+    x: (left + fromX) / picture.width,
+    y: (top + fromY) / picture.height,
+    width: (toX - fromX) / picture.width,
+    height: (toY - fromY) / picture.height,
+  }
+}

@@ -1,0 +1,49 @@
+import { countOf, meanOf, shareOf } from '../../../imaging/masks.ts'
+import type { EyePatch } from './eye-patch.ts'
+import type { SkinColor } from './skin-color.ts'
+
+// The limits were found on composites of photographs, of which one has made-up lids.
+// Share of what is around an eye from which the color of its lid counts.
+const WIDE = 0.02
+// So much of the pale color lies above the line of the eye's corners, and it is so much larger on one side at most.
+const ABOVE = 0.75
+const UNEVEN = 2
+
+// A light that covers so much of an iris is no make-up.
+const OVER_IRIS = 0.25
+
+interface PaleEye {
+  readonly patch: EyePatch
+  /** What is paler than skin around the open eye. */
+  readonly wide: Uint8Array
+  /** What was taken for a reflection over it. */
+  readonly inside: Uint8Array
+}
+
+/**
+ * Whether what is paler than skin may be make-up: on the upper lids of both eyes, about alike, and no brighter than skin
+ * where the light falls on it. A light that a lens reflects is seldom all of that.
+ */
+export function mayBeMakeUp(eyes: readonly [PaleEye, PaleEye], skin: SkinColor): boolean {
+  const [left, right] = eyes.map(({ patch, wide }) => countOf(wide) / Math.max(1, countOf(patch.around)))
+  if (left === undefined || right === undefined) return false
+  if (Math.min(left, right) < WIDE || Math.max(left, right) > UNEVEN * Math.min(left, right)) return false
+  return eyes.every(
+    ({ patch, wide, inside }) =>
+      shareOf(inside, patch.innerIris) < OVER_IRIS &&
+      meanOf(patch.luminance, wide) < skin.bright &&
+      shareAbove(patch, wide) > ABOVE,
+  )
+}
+
+function shareAbove({ width, irisPlace, axis }: EyePatch, mask: Uint8Array): number {
+  const downwards = axis.x < 0 ? -1 : 1
+  let [above, all] = [0, 0]
+  for (let i = 0; i < mask.length; i++) {
+    if (mask[i] === 0) continue
+    const down = (Math.floor(i / width) - irisPlace.y) * axis.x - ((i % width) - irisPlace.x) * axis.y
+    if (down * downwards < 0) above++
+    all++
+  }
+  return all === 0 ? 0 : above / all
+}

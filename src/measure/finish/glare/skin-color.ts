@@ -1,0 +1,65 @@
+import { linearLight, luminanceAt } from '../../../imaging/luminance.ts'
+import { runsInside } from '../../../imaging/polygon.ts'
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { quantile } from '../../../numbers/quantile.ts'
+import type { LocatedFace } from '../../face/find-faces.ts'
+import { skinParts } from '../skin/skin-parts.ts'
+
+/** The sitter's own skin in this light, in linear light. */
+export interface SkinColor {
+  /** Green over red and blue over red; the upper quartile, since lids are paler than cheeks. */
+  readonly green: number
+  readonly blue: number
+  /** Median luminance, 0..1. */
+  readonly middle: number
+  /** Luminance that a tenth of the skin exceeds. */
+  readonly bright: number
+}
+
+const PALE = 0.75
+// Pixels that are enough for a quantile of skin.
+const SAMPLES = 5000
+const BRIGHT = 0.9
+// Half of the least code above black, so that a ratio stays finite.
+const BLACK = 0.5 / 255 / 12.92
+
+/** Reads forehead, nose and cheeks; null when none of them lies in the picture. */
+export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | null {
+  const pixels = sample(picture, face)
+  if (pixels.length === 0) return null
+  const green = new Float32Array(pixels.length)
+  const blue = new Float32Array(pixels.length)
+  const luminance = new Float32Array(pixels.length)
+  for (let k = 0; k < pixels.length; k++) {
+    const pixel = pixels[k] as number
+    const at = 3 * pixel
+    const red = Math.max(linearLight(picture.data[at] as number), BLACK)
+    green[k] = linearLight(picture.data[at + 1] as number) / red
+    blue[k] = linearLight(picture.data[at + 2] as number) / red
+    luminance[k] = luminanceAt(picture, pixel)
+  }
+  return {
+    green: quantile(green, PALE),
+    blue: quantile(blue, PALE),
+    middle: quantile(luminance, 0.5),
+    bright: quantile(luminance, BRIGHT),
+  }
+}
+
+/** About {@link SAMPLES} pixels of skin, evenly. */
+function sample({ width, height }: RgbPicture, face: LocatedFace): number[] {
+  const runs = [...skinParts(face).values()].flatMap((outline) => runsInside(outline, width, height))
+  let count = 0
+  for (let k = 0; k < runs.length; k += 2) count += (runs[k + 1] as number) - (runs[k] as number)
+  const step = Math.ceil(count / SAMPLES)
+  const pixels: number[] = []
+  let passed = 0
+  for (let k = 0; k < runs.length; k += 2) {
+    const from = runs[k] as number
+    const to = runs[k + 1] as number
+    const toNext = (step - (passed % step)) % step
+    for (let pixel = from + toNext; pixel < to; pixel += step) pixels.push(pixel)
+    passed += to - from
+  }
+  return pixels
+}

@@ -1,0 +1,104 @@
+import { type Backdrop, maskAt } from '../backdrop/backdrop.ts'
+import type { FaceGeometry, FaceReading, Pixel } from '../face/face.ts'
+import { EYES_TO_CHIN, EYES_TO_CROWN, type Proportion } from '../face/proportions.ts'
+import type { Background, Doubt, Head } from '../schema/measurements.ts'
+import { findCrown } from './crown.ts'
+
+// The crown must stay where it is when the backdrop's threshold is chosen tighter or wider by these factors ...
+const THRESHOLDS = [0.75, 1.5]
+// ... within this share of the frame height.
+const STEADY = 0.01
+// Between the crown and what stands above it there is at least this share of the frame height of backdrop.
+const BLURRED = 0.01
+// Hair pressed flat against the skull ends the range of the survey; big hair and hats rise this much above it.
+const HAIR = 2
+const SLACK = 0.15
+
+/** Crown, eye line, head height and centering from the backdrop's mask and the face; percentages as in the type. */
+export function measureHead(backdrop: Backdrop, background: Background, reading: FaceReading): Head {
+  const { width, height } = backdrop
+  const { face, geometry } = reading
+  if (!geometry) return NO_HEAD
+  const { midEyes, chin } = geometry
+  const doubts: Doubt[] = [...face.doubts]
+  if (background.confidence < 0.5) doubts.push(...background.doubts)
+  const crown = crownOf(backdrop, geometry, doubts)
+  if (!plausibleChin(geometry)) doubts.push('chin-implausible')
+  const sure = Math.min(face.confidence, background.confidence)
+  return {
+    crown: crown && { x: crown.x / width, y: crown.y / height },
+    chin: { x: chin.x / width, y: chin.y / height },
+    headroomPct: crown && (100 * crown.y) / height,
+    eyeLinePct: (100 * midEyes.y) / height,
+    headHeightPct: crown && (100 * headHeight(crown, geometry)) / height,
+    headHeightErrorPct: (100 * geometry.chinError * geometry.axis.y) / height,
+    offCenterPct: (midEyes.x / width - 0.5) * 100,
+    confidence: doubts.length > 0 ? Math.min(sure, 0.4) : sure,
+    doubts,
+  }
+}
+
+const NO_HEAD: Head = {
+  crown: null,
+  chin: null,
+  headroomPct: null,
+  eyeLinePct: null,
+  headHeightPct: null,
+  headHeightErrorPct: null,
+  offCenterPct: null,
+  confidence: 0,
+  doubts: ['no-face'],
+}
+
+function crownOf(backdrop: Backdrop, geometry: FaceGeometry, doubts: Doubt[]): Pixel | null {
+  const { width, height } = backdrop
+  const crownFor = (mask: Uint8Array) => {
+    const { foreign } = backdrop
+    const data = foreign ? mask.map((value, i) => value | (foreign[i] as number)) : mask
+    return findCrown({ data, width, height }, backdrop.distance, geometry)
+  }
+  const crown = crownFor(backdrop.mask)
+  if (!crown) {
+    doubts.push('crown-merges-with-backdrop')
+    return null
+  }
+  if (isUnderForeign(crown, backdrop)) doubts.push('crown-merges-with-backdrop')
+  if (crown.y <= 1) doubts.push('crown-out-of-frame')
+  const steady = THRESHOLDS.every((factor) => {
+    const other = crownFor(maskAt(backdrop, factor * backdrop.threshold))
+    return other !== null && Math.abs(other.y - crown.y) <= STEADY * height
+  })
+  if (!steady) doubts.push('crown-merges-with-backdrop')
+  if (!plausibleCrown(crown, geometry)) doubts.push('crown-implausible')
+  return crown
+}
+
+/** What stands directly above the crown may hide the rest of it. */
+function isUnderForeign({ x, y }: Pixel, { foreign, width, height }: Backdrop): boolean {
+  const above = Math.round(y - BLURRED * height) * width + Math.floor(x)
+  return foreign !== null && above >= 0 && foreign[above] === 1
+}
+
+function plausibleCrown(crown: Pixel, geometry: FaceGeometry): boolean {
+  const rise = -along(crown, geometry) / geometry.eyeDistance
+  return within(rise, EYES_TO_CROWN, HAIR)
+}
+
+function plausibleChin(geometry: FaceGeometry): boolean {
+  return within(along(geometry.chin, geometry) / geometry.eyeDistance, EYES_TO_CHIN, 1)
+}
+
+/** True when a length in eye distances fits a ratio of eye distance to length, the longest one times `more`. */
+function within(length: number, ratio: Proportion, more: number): boolean {
+  return length >= (1 - SLACK) / ratio.high && length <= (more * (1 + SLACK)) / ratio.low
+}
+
+/** Position along the face axis, in pixels from the eyes, positive towards the chin. */
+function along(point: Pixel, { midEyes, axis }: FaceGeometry): number {
+  return (point.x - midEyes.x) * axis.x + (point.y - midEyes.y) * axis.y
+}
+
+/** Crown to chin along the face axis, projected on the height of the frame, in pixels. */
+function headHeight(crown: Pixel, geometry: FaceGeometry): number {
+  return (along(geometry.chin, geometry) - along(crown, geometry)) * geometry.axis.y
+}

@@ -1,0 +1,128 @@
+import { open } from '../../imaging/morphology.ts'
+import { type Region, regionsOf } from '../../imaging/regions.ts'
+import type { Backdrop } from '../backdrop/backdrop.ts'
+import type { Pixel } from '../face/face.ts'
+import { isBody, type SitterRoom } from './sitter-room.ts'
+
+// Share of a region's rim that must be an outline: a shadow or the dark corner of a vignette has none.
+const OUTLINED = 0.5
+// Share of a region that must lie where the sitter's body can't be.
+const BESIDE_BODY = 0.3
+// A bar is thinner than this share of the face width (a wrist is 0.4 of it: ANSUR II, from memory), ...
+const BAR = 0.3
+// ... thicker than a strand of hair and as long as a bar, as shares of the long edge, and straight.
+const THICK = 0.005
+const LONG = 0.08
+const ELONGATED = 4
+
+/**
+ * Things before the backdrop that reach the frame's edge: those apart from the sitter, of any shape (a clamp, a
+ * light, a stand), and straight bars that the sitter stands before.
+ * @param ignored 1 where nothing is looked for
+ */
+export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: SitterRoom): Region[] {
+  const { mask, distance, threshold, width, height } = backdrop
+  const foreign = new Uint8Array(mask.length)
+  for (let i = 0; i < foreign.length; i++) {
+    if (mask[i] === 0 && ignored[i] === 0 && (distance[i] as number) > threshold) foreign[i] = 1
+  }
+  const sitters = new Uint8Array(mask.length)
+  const apart: Region[] = []
+  for (const region of regionsOf(foreign, width)) {
+    if (holdsFace(region, width, room)) for (const i of region) sitters[i] = 1
+    else if (
+      touches(region, width, height) &&
+      countBesideBody(region, width, room) >= BESIDE_BODY * region.length &&
+      isOutlined(region, foreign, backdrop)
+    )
+      apart.push(region)
+  }
+  if (!reachesEdge(sitters, width, height, room)) return apart
+  const broad = open(sitters, width, height, Math.round((BAR * room.faceWidth) / 2))
+  const thin = sitters
+  for (let i = 0; i < thin.length; i++) {
+    if (thin[i] === 1 && (broad[i] === 1 || isBody(room, placeOf(i, width)))) thin[i] = 0
+  }
+  const bars = regionsOf(thin, width).filter(
+    (region) => touches(region, width, height) && isBar(region, width, height, BAR * room.faceWidth),
+  )
+  return [...apart, ...bars]
+}
+
+/** The middle of a pixel. */
+function placeOf(i: number, width: number): Pixel {
+  return { x: (i % width) + 0.5, y: Math.floor(i / width) + 0.5 }
+}
+
+/** Whether the region reaches the middle of the face. */
+function holdsFace(region: Region, width: number, { midEyes, faceWidth }: SitterRoom): boolean {
+  const radius = faceWidth / 2
+  for (const i of region) {
+    const { x, y } = placeOf(i, width)
+    if (Math.abs(y - midEyes.y) > radius || Math.abs(x - midEyes.x) > radius) continue
+    if (Math.hypot(x - midEyes.x, y - midEyes.y) < radius) return true
+  }
+  return false
+}
+
+function countBesideBody(region: Region, width: number, room: SitterRoom): number {
+  let count = 0
+  for (const i of region) if (!isBody(room, placeOf(i, width))) count++
+  return count
+}
+
+/** Whether anything of the mask lies at the frame's edge where no body is. */
+function reachesEdge(mask: Uint8Array, width: number, height: number, room: SitterRoom): boolean {
+  const reaches = (i: number) => mask[i] === 1 && !isBody(room, placeOf(i, width))
+  for (let x = 0; x < width; x++) if (reaches(x) || reaches((height - 1) * width + x)) return true
+  for (let y = 0; y < height; y++) if (reaches(y * width) || reaches(y * width + width - 1)) return true
+  return false
+}
+
+function touches(region: Region, width: number, height: number): boolean {
+  return region.some(
+    (i) => i < width || i >= width * (height - 1) || i % width === 0 || i % width === width - 1,
+  )
+}
+
+/** Whether most of the region's rim inside the frame is where lightness jumps. */
+function isOutlined(region: Region, foreign: Uint8Array, { outline, width, height }: Backdrop): boolean {
+  let [rim, sharp] = [0, 0]
+  for (const i of region) {
+    const x = i % width
+    const inner = x > 0 && x < width - 1 && i >= width && i < width * (height - 1)
+    if (!inner) continue
+    if (foreign[i - 1] && foreign[i + 1] && foreign[i - width] && foreign[i + width]) continue
+    rim++
+    if (outline[i] === 1) sharp++
+  }
+  return sharp >= OUTLINED * rim
+}
+
+/** Long, thin and straight: the spread along both main axes is that of a bar. */
+function isBar(region: Region, width: number, height: number, thickest: number): boolean {
+  const n = region.length
+  const xs = Array.from(region, (i) => i % width)
+  const ys = Array.from(region, (i) => Math.floor(i / width))
+  const [mx, my] = [mean(xs), mean(ys)]
+  let [xx, yy, xy] = [0, 0, 0]
+  for (let k = 0; k < n; k++) {
+    const [dx, dy] = [(xs[k] as number) - mx, (ys[k] as number) - my]
+    xx += dx * dx
+    yy += dy * dy
+    xy += dx * dy
+  }
+  const middle = (xx + yy) / 2
+  const apart = Math.hypot((xx - yy) / 2, xy)
+  // A uniform bar of length l has a variance of l^2 / 12 along itself.
+  const length = Math.sqrt((12 * (middle + apart)) / n)
+  const across = Math.sqrt((12 * Math.max(0, middle - apart)) / n)
+  const thickness = n / length
+  const long = Math.max(width, height)
+  if (length < LONG * long || length < ELONGATED * thickness) return false
+  return thickness >= THICK * long && thickness <= thickest && across < 1.6 * thickness + 1
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length
+}

@@ -1,0 +1,144 @@
+import type { LabPlanes } from '../../color/lab.ts'
+import { indexesOf } from '../../imaging/pixel-indexes.ts'
+import type { Region } from '../../imaging/regions.ts'
+import { smoothPlanes } from '../../imaging/smoothing.ts'
+import { type Backdrop, borderSamples, findBackdrop } from '../backdrop/backdrop.ts'
+import { isPlain } from '../backdrop/background.ts'
+import { slopesOf } from '../backdrop/outline.ts'
+import type { FaceGeometry } from '../face/face.ts'
+import type { Intrusion } from '../schema/measurements.ts'
+import { backdropEdges, edgeLines } from './backdrop-edges.ts'
+import { edgeObjects } from './edge-objects.ts'
+import { type FrameLine, SIDES, type Side } from './frame-line.ts'
+import { type SitterRoom, sitterRoom } from './sitter-room.ts'
+
+/** What is smaller than this share of the frame is not told from a speck; percent. */
+export const SMALLEST_PCT = 0.1
+// Around a thing its blur is no backdrop either, in pixels at working size.
+const BLUR = 3
+// When more of the border than this would be intrusion, it is no backdrop with something in it.
+const MOST_BORDER = 0.65
+// So many regions are a pattern.
+const MOST_REGIONS = 4
+
+export interface BackdropReading {
+  /** The backdrop as it is without what stands in it. */
+  readonly backdrop: Backdrop
+  /** Largest first; null without a face, since nothing tells the sitter from what stands there. */
+  readonly intrusions: Intrusion[] | null
+}
+
+/**
+ * Finds what stands in the frame that is neither backdrop nor sitter, and fits the backdrop anew without it: a strip of
+ * the room at the edge must neither bend the fit nor count as backdrop.
+ * @param face geometry in pixels of the planes
+ */
+export function readBackdrop(
+  lab: LabPlanes,
+  width: number,
+  height: number,
+  face: FaceGeometry | null,
+): BackdropReading {
+  if (!face) return { backdrop: findBackdrop(lab, width, height), intrusions: null }
+  const smooth = smoothPlanes(lab, width, height)
+  const slopes = slopesOf(smooth.L, width, height)
+  const first = findBackdrop(lab, width, height, null, slopes)
+  const room = sitterRoom(face)
+  const border = borderSamples(width, height, null)
+  const lines = edgeLines({ lab, width, height }, border, room, smooth)
+  const shown = { lab, slopes, border, lines, room }
+  const seen = searched(shown, first)
+  if (isPlain(first) || seen.regions.length > 0) return seen
+  // The strip at the edge may be all that was fitted, and the backdrop the outlier. Then no line is hidden.
+  const other = searched(shown, { ...first, threshold: Number.POSITIVE_INFINITY })
+  return isPlain(other.backdrop) ? other : seen
+}
+
+/** What is the same for each search. */
+interface Shown {
+  readonly lab: LabPlanes
+  /** Of the lightness without its grain. */
+  readonly slopes: Float32Array
+  /** Indexes of pixels that are backdrop if anything is. */
+  readonly border: Int32Array
+  /** Where edges of the backdrop may run. */
+  readonly lines: readonly FrameLine[]
+  readonly room: SitterRoom
+}
+
+interface Searched extends BackdropReading {
+  readonly regions: readonly Region[]
+}
+
+function searched({ lab, slopes, border, lines, room }: Shown, first: Backdrop): Searched {
+  const { width, height } = first
+  const covered = new Uint8Array(width * height)
+  const beyond = backdropEdges({ lab, width, height }, first, lines, room).map(({ mask }) => indexesOf(mask))
+  for (const region of beyond) for (const i of region) covered[i] = 1
+  const objects = edgeObjects(first, covered, room)
+  for (const region of objects) cover(covered, region, width, height)
+  const regions = [...beyond, ...objects]
+  const inBorder = border.filter((i) => covered[i] === 1).length
+  const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
+  const refit = regions.length > 0 && few
+  const backdrop = refit ? findBackdrop(lab, width, height, covered, slopes) : first
+  const intrusions = regions
+    .map((region) => intrusionOf(region, width, height, room))
+    .filter(({ areaPct }) => areaPct >= SMALLEST_PCT)
+    .sort((p, q) => q.areaPct - p.areaPct)
+  return { backdrop, intrusions, regions }
+}
+
+function cover(covered: Uint8Array, region: Region, width: number, height: number): void {
+  for (const i of region) {
+    const x = i % width
+    const y = Math.floor(i / width)
+    for (let row = Math.max(0, y - BLUR); row <= Math.min(height - 1, y + BLUR); row++)
+      covered.fill(1, row * width + Math.max(0, x - BLUR), row * width + Math.min(width, x + BLUR + 1))
+  }
+}
+
+function intrusionOf(region: Region, width: number, height: number, room: SitterRoom): Intrusion {
+  let [left, top, right, bottom] = [width, height, 0, 0]
+  const contact: Record<Side, number> = { top: 0, right: 0, bottom: 0, left: 0 }
+  for (const i of region) {
+    const x = i % width
+    const y = Math.floor(i / width)
+    left = Math.min(left, x)
+    right = Math.max(right, x + 1)
+    top = Math.min(top, y)
+    bottom = Math.max(bottom, y + 1)
+    if (x === 0) contact.left++
+    if (x === width - 1) contact.right++
+    if (y === 0) contact.top++
+    if (y === height - 1) contact.bottom++
+  }
+  // At a corner, the side from which less of the picture has to go.
+  const cost: Record<Side, number> = {
+    top: bottom / height,
+    bottom: 1 - top / height,
+    left: right / width,
+    right: 1 - left / width,
+  }
+  const clear = (side: Side) =>
+    side === 'top'
+      ? bottom <= room.midEyes.y
+      : side === 'bottom'
+        ? top > room.midEyes.y
+        : side === 'left'
+          ? right <= room.midEyes.x
+          : left > room.midEyes.x
+  const [side = 'top'] = SIDES.filter((each) => contact[each] > 0).toSorted(
+    (p, q) => Number(clear(q)) - Number(clear(p)) || cost[p] - cost[q],
+  )
+  return {
+    side,
+    box: {
+      x: left / width,
+      y: top / height,
+      width: (right - left) / width,
+      height: (bottom - top) / height,
+    },
+    areaPct: (100 * region.length) / (width * height),
+  }
+}

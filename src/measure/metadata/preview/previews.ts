@@ -1,0 +1,84 @@
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { readContainer } from '../../file/container/container.ts'
+import { sniff } from '../../file/container/sniff.ts'
+import type { DecodedPicture } from '../../file/decoded-picture.ts'
+import { decoder } from '../../file/decoder.ts'
+import { type Comparison, NO_COMPARISON, type Preview } from '../../schema/preview-facts.ts'
+import type { StoredPreview } from '../blocks/raw-blocks.ts'
+import { compare, likeness, PREVIEW_EDGE } from './compare.ts'
+
+/** Largest preview that is decoded, in pixels: some are as large as a screen. */
+const MAX_PIXELS = 25_000_000
+
+/**
+ * Measures a preview and compares it with the picture. Never rejects.
+ * @param picture null when the file was not decoded; nothing is compared then
+ * @param orientation the tag of the picture, which its previews share (CIPA DC-008, 4.6.4 A, Orientation)
+ */
+export async function measurePreview(
+  { where, picture: data, page = 0 }: StoredPreview,
+  picture: DecodedPicture | null,
+  orientation: number,
+): Promise<Preview> {
+  const known = { where, bytes: page === 0 && data ? data.length : null }
+  if (!data || (page === 0 && !isDecodable(data))) return { ...known, ...UNREAD }
+  try {
+    const read = () => decoder(data, { page, limitInputPixels: MAX_PIXELS, failOn: 'error' })
+    const { width, height } = await read().metadata()
+    const size = { widthPx: width, heightPx: height }
+    if (!picture) return { ...known, ...size, ...NO_COMPARISON, doubt: 'picture-not-decoded' }
+    return { ...known, ...size, ...(await compareTurned(read, picture, orientation)) }
+  } catch {
+    return { ...known, ...UNREAD }
+  }
+}
+
+/** Of files, nothing but JPEG reaches the decoder, and none with scans beyond number; pages are of a TIFF that has reached it. */
+function isDecodable(data: Buffer): boolean {
+  return sniff(data) === 'jpeg' && readContainer('jpeg', data).excess === null
+}
+
+const UNREAD = { widthPx: null, heightPx: null, ...NO_COMPARISON, doubt: 'not-read' } as const
+
+/** As the tag has it, or, from programs that turn only one of the two, as stored: whichever is like the picture. */
+async function compareTurned(
+  read: () => ReturnType<typeof decoder>,
+  picture: DecodedPicture,
+  orientation: number,
+): Promise<Comparison> {
+  const edge = Math.min(PREVIEW_EDGE, Math.max(picture.width, picture.height))
+  const small = await rgbOf(read().resize(edge, edge, { fit: 'inside', withoutEnlargement: true }))
+  const shown = await compare(await displayed(small, orientation), picture)
+  if (orientation === 1 || shown.shows === 'same') return shown
+  const stored = await compare(small, picture)
+  return stored.shows === 'same' || likeness(stored) > likeness(shown) ? stored : shown
+}
+
+async function rgbOf(image: ReturnType<typeof decoder>): Promise<RgbPicture> {
+  const { data, info } = await image
+    .toColourspace('srgb')
+    .removeAlpha()
+    .raw({ depth: 'uchar' })
+    .toBuffer({ resolveWithObject: true })
+  return { data, width: info.width, height: info.height }
+}
+
+// What a viewer does: flip top to bottom, flop left to right, then rotate clockwise. CIPA DC-008, 4.6.4 A, Orientation.
+const DISPLAYED: Readonly<Record<number, { flop?: true; degrees?: number }>> = {
+  2: { flop: true },
+  3: { degrees: 180 },
+  4: { flop: true, degrees: 180 },
+  5: { flop: true, degrees: 270 },
+  6: { degrees: 90 },
+  7: { flop: true, degrees: 90 },
+  8: { degrees: 270 },
+}
+
+async function displayed(picture: RgbPicture, orientation: number): Promise<RgbPicture> {
+  const { flop = false, degrees = 0 } = DISPLAYED[orientation] ?? {}
+  if (!flop && degrees === 0) return picture
+  const { data, width, height } = picture
+  const mirrored = await rgbOf(decoder(data, { raw: { width, height, channels: 3 } }).flop(flop))
+  const raw = { width, height, channels: 3 } as const
+  return rgbOf(decoder(mirrored.data, { raw }).rotate(degrees))
+}

@@ -1,0 +1,109 @@
+import { nearest } from '../text/nearest.ts'
+import type { Person } from './people.ts'
+
+type Difference = 'case' | 'accents' | 'spelling'
+type Fields = Readonly<Record<string, string>>
+
+/** How the name of a file differs from that of the person on the roster whom it most likely means. */
+export interface Resemblance {
+  /** The fields that differ, with what the file's name has there. */
+  readonly fields: Readonly<Record<string, string>>
+  /** In capital and small letters only, in accents too, or in a few letters. */
+  readonly by: Difference
+}
+
+// Comparing one field with every person's costs time; a list this long is told apart by more than one field.
+const MOST_COMPARED = 1000
+const ORDER: readonly Difference[] = ['case', 'accents', 'spelling']
+
+/**
+ * Finds whom of the roster a name most likely means. Someone is likely whose fields are all equal or near, at least one
+ * of them equal but for case and accents; or of whose three or more fields only one differs. Two who are equally likely
+ * are none: the name could be either's. (Common practice, no source.)
+ */
+export class Likeness {
+  readonly #people: readonly Person[]
+  readonly #key: readonly string[]
+  readonly #byValue = new Map<string, Person[]>()
+
+  constructor(people: readonly Person[], key: readonly string[]) {
+    this.#people = people
+    this.#key = key
+    for (const person of people) {
+      for (const field of key) {
+        const value = indexOf(field, person.fields[field] ?? '')
+        const others = this.#byValue.get(value)
+        if (others) others.push(person)
+        else this.#byValue.set(value, [person])
+      }
+    }
+  }
+
+  /** @param readings splits of one name, the likeliest first, each with all fields of the key */
+  find(readings: readonly Fields[]): { person: string; resemblance: Resemblance } | null {
+    for (const fields of readings) {
+      const found = this.#best(fields)
+      if (found) return found
+    }
+    return null
+  }
+
+  #best(fields: Fields): { person: string; resemblance: Resemblance } | null {
+    const compared = this.#candidates(fields).flatMap((person) => {
+      const comparison = compare(fields, person.fields, this.#key)
+      return comparison ? [{ person: person.label, ...comparison }] : []
+    })
+    compared.sort((a, b) => a.misses - b.misses)
+    const [best, second] = compared
+    if (!best || best.misses === second?.misses) return null
+    return { person: best.person, resemblance: { fields: best.differing, by: best.by } }
+  }
+
+  #candidates(fields: Fields): readonly Person[] {
+    const alike = new Set(
+      this.#key.flatMap((field) => this.#byValue.get(indexOf(field, fields[field] ?? '')) ?? []),
+    )
+    if (alike.size > 0) return [...alike].slice(0, MOST_COMPARED)
+    return this.#key.length === 1 && this.#people.length <= MOST_COMPARED ? this.#people : []
+  }
+}
+
+interface Comparison {
+  readonly differing: Readonly<Record<string, string>>
+  readonly by: Difference
+  /** 1 for a difference in case or accents, 10 for one in spelling, 100 for a field that is another altogether. */
+  readonly misses: number
+}
+
+function compare(fields: Fields, wanted: Fields, key: readonly string[]): Comparison | null {
+  const differing = key.filter((field) => fields[field] !== wanted[field])
+  const kinds = differing.map((field) => difference(fields[field] ?? '', wanted[field] ?? ''))
+  const others = kinds.filter((kind) => kind === null).length
+  const spellings = kinds.filter((kind) => kind === 'spelling').length
+  if (others > 0 && (key.length < 3 || differing.length > 1)) return null
+  if (key.length > 1 && spellings + others === key.length) return null
+  const kind = others > 0 ? 'spelling' : ORDER.findLast((one) => kinds.includes(one))
+  if (kind === undefined) return null
+  return {
+    differing: Object.fromEntries(differing.map((field) => [field, fields[field] ?? ''])),
+    by: kind,
+    misses: 100 * others + 10 * spellings + (kinds.length - others - spellings),
+  }
+}
+
+/** How two values differ; null when they are not near. Numbers are not near each other: the next is someone else's. */
+function difference(value: string, wanted: string): Difference | null {
+  if (value.toLowerCase() === wanted.toLowerCase()) return 'case'
+  if (plain(value) === plain(wanted)) return 'accents'
+  if (/^\d+$/.test(wanted)) return null
+  return nearest(plain(value), [plain(wanted)]) === null ? null : 'spelling'
+}
+
+function indexOf(field: string, value: string): string {
+  return `${field} ${plain(value)}`
+}
+
+/** Without case, accents (Unicode marks) and compatibility forms such as ligatures. */
+function plain(text: string): string {
+  return text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase()
+}

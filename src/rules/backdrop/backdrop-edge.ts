@@ -1,0 +1,113 @@
+import { type Static, Type } from '@sinclair/typebox'
+import type { Intrusion } from '../../measure/schema/measurements.ts'
+import { asked, count, listed, pixels, quantity } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { doubtSentence } from '../judging/doubts.ts'
+import { SURE } from '../judging/judge-limits.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+// The smallest region that is measured, in percent of the frame.
+const LEAST_PCT = 0.1
+
+const Options = Type.Union(
+  [
+    Type.Literal(true, { description: 'Nothing but backdrop and sitter at the edges of the frame.' }),
+    Type.Object(
+      {
+        'smallest-pct': Type.Number({
+          minimum: LEAST_PCT,
+          maximum: 50,
+          description: 'What takes up less than this share of the frame, in percent, is let pass.',
+        }),
+      },
+      { additionalProperties: false },
+    ),
+  ],
+  {
+    description:
+      'Nothing but backdrop and sitter at the edges; with a smallest share of the frame, or true for all that is measured.',
+  },
+)
+
+export const backdropEdge = defineRule({
+  id: 'backdrop-edge',
+  text: {
+    title: 'Nothing but backdrop and sitter at the edges of the frame',
+    measures:
+      'Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast on), a stand, a clamp, a light. What hangs together with the sitter, such as an arm, hair or a chair, is not one. Each has a box and a share of the frame; less than 0.1 % of the frame is not measured. Faint edges are found where they are straight, at the upper corners, the sides and the top.',
+    why: 'A stand or the end of the paper in the corner shows how the picture was made, and the eye goes there first.',
+    mend: 'Crop it off, or retouch the backdrop over it; on the set, move the stand or use a wider backdrop.',
+    example: 'backdrop-edge: { smallest-pct: 0.5 }',
+  },
+  options: Options,
+  needs: ['background'],
+  framing: (options) => ({ 'backdrop-edge': { smallestPct: smallestOf(options) } }),
+  judge({ measured }, options) {
+    const { background, widthPx, heightPx } = measured
+    if (!background || !widthPx || !heightPx) return unmeasured(measured, 'The edges of the frame')
+    const { intrusions, confidence, doubts } = background
+    const smallest = smallestOf(options)
+    const expected = smallest > LEAST_PCT ? `nothing of ${asked(smallest, ' %')} or more` : 'nothing'
+    const asks = `the spec asks for ${expected} there`
+    if (!intrusions || confidence < SURE) {
+      const why = doubtSentence(intrusions ? doubts : ['no-face', ...doubts])
+      return {
+        verdict: 'unsure',
+        measured: null,
+        expected,
+        reason: `What stands at the edges of the frame could not be measured with confidence: ${why}. ${capital(asks)}; have a person look.`,
+      }
+    }
+    const found = intrusions.filter(({ areaPct }) => areaPct >= smallest)
+    if (found.length === 0)
+      return {
+        verdict: 'pass',
+        measured: 'nothing',
+        expected,
+        reason: `Nothing but backdrop and sitter stands at the edges of the frame; ${asks}.`,
+      }
+    const places = found.map((each) => placeText(each, widthPx, heightPx))
+    return {
+      verdict: 'fail',
+      measured: `${count(found.length, 'region')}, ${listed(distinct(found.map(({ side }) => side)))}`,
+      expected,
+      reason: `Neither backdrop nor sitter: ${listed(places)}; ${asks}.`,
+      remedy: `Crop off ${listed(cuts(found, widthPx, heightPx))}, or retouch the backdrop over it.`,
+    }
+  },
+})
+
+function smallestOf(options: Static<typeof Options>): number {
+  return options === true ? LEAST_PCT : options['smallest-pct']
+}
+
+/** "a region of 40 x 50 px at the left, from 0 px right and 0 px down (0.5 % of the frame)" */
+function placeText({ side, box, areaPct }: Intrusion, widthPx: number, heightPx: number): string {
+  const size = `${Math.round(box.width * widthPx)} x ${Math.round(box.height * heightPx)} px`
+  const from = `${Math.round(box.x * widthPx)} px right and ${Math.round(box.y * heightPx)} px down`
+  return `a region of ${size} at the ${side}, from ${from} (${quantity(areaPct, ' %')} of the frame)`
+}
+
+type Side = Intrusion['side']
+
+/** What has to go from each side for all of them to be out of the frame: "57 px from the left". */
+function cuts(found: readonly Intrusion[], widthPx: number, heightPx: number): string[] {
+  return distinct(found.map(({ side }) => side)).map((side) => {
+    const most = Math.max(...found.filter((each) => each.side === side).map(({ box }) => depth(side, box)))
+    return `${pixels(100 * most, side === 'top' || side === 'bottom' ? heightPx : widthPx)} from the ${side}`
+  })
+}
+
+function depth(side: Side, { x, y, width, height }: Intrusion['box']): number {
+  if (side === 'top') return y + height
+  if (side === 'bottom') return 1 - y
+  return side === 'left' ? x + width : 1 - x
+}
+
+function distinct<T>(values: readonly T[]): T[] {
+  return [...new Set(values)]
+}
+
+function capital(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`
+}

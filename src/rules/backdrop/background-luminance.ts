@@ -1,0 +1,39 @@
+import { atLeast } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+import { stopsBetween } from './stops.ts'
+
+export const backgroundLuminance = defineRule({
+  id: 'background-luminance',
+  text: {
+    title: 'Lightness of the backdrop',
+    measures:
+      'The median CIE L* (white D50, color-managed) of the backdrop, hair edges left out. 0 is black and 100 is white; a neutral sRGB code of 240 is L* 94.8, of 128 L* 53.6.',
+    why: 'A backdrop that is lighter or darker than its neighbors stands out on the page before the face does.',
+    mend: 'Give the backdrop more or less light, or move the sitter away from it; in the retouch, lift or lower the backdrop alone.',
+    example: 'background-luminance: { target: 96, tolerance: 2.5 }',
+  },
+  options: Band,
+  needs: ['background'],
+  problem: (band) => emptyRange(limitsOf(band)),
+  judge({ measured }, band) {
+    const { background } = measured
+    if (!background) return unmeasured(measured, 'The backdrop')
+    const { luminanceL } = background
+    const limits = limitsOf(band)
+    const stops = (to: number) => `about ${atLeast(Math.abs(stopsBetween(luminanceL, to)), ' stop')}`
+    return judgeBand({
+      noun: 'The lightness of the backdrop',
+      unit: ' L*',
+      value: luminanceL,
+      limits,
+      confidence: background.confidence,
+      doubts: background.doubts,
+      low: () =>
+        `The backdrop is too dark: give it ${stops(limits.min)} more light, or lift it in the retouch without touching the sitter.`,
+      high: () =>
+        `The backdrop is too light: give it ${stops(limits.max)} less light, or lower it in the retouch without touching the sitter.`,
+    })
+  },
+})

@@ -1,0 +1,61 @@
+import type { Static, TSchema } from '@sinclair/typebox'
+import type { FramingAsk } from '../../framing/ask.ts'
+import type { MeasurementGroup, Measurements } from '../../measure/schema/measurements.ts'
+import type { NameReading } from '../../naming/name-reading.ts'
+import type { Finding } from './outcome.ts'
+
+/** One file as the rules see it: plain facts, no pixels and no I/O. */
+export interface Subject {
+  readonly measured: Measurements
+  readonly name: NameReading
+}
+
+/** The words of a rule, shown by `explain`, in the schema and in the docs. */
+export interface RuleText {
+  /** One line, no full stop: what the rule is about. */
+  readonly title: string
+  /** What is measured and how, in plain words. */
+  readonly measures: string
+  /** Why a client would ask for it. */
+  readonly why: string
+  /** How to mend a miss. */
+  readonly mend: string
+  /** A line or a few of YAML as it stands in a spec. */
+  readonly example: string
+}
+
+export interface Rule {
+  readonly id: string
+  readonly text: RuleText
+  /** JSON Schema (draft-07) of the value that stands beside the rule's key in the spec. */
+  readonly options: TSchema
+  /** Set for rules that run even when the spec does not name them: the options they then run with. */
+  readonly always?: unknown
+  /** Measurement groups that the rule reads. */
+  readonly needs: readonly MeasurementGroup[]
+  /** What is wrong with options that fit the schema, as a sentence ("min is 12 and max is 6, ..."); null when nothing is. */
+  readonly problem: (options: unknown) => string | null
+  readonly judge: (subject: Subject, options: unknown) => Finding
+  /** What the options ask of the framing, for rules that a crop can meet or that say something of the crop. */
+  readonly framing?: (options: unknown) => FramingAsk
+}
+
+interface RuleDefinition<S extends TSchema>
+  extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always' | 'framing'> {
+  readonly options: S
+  readonly always?: Static<S>
+  readonly problem?: (options: Static<S>) => string | null
+  readonly judge: (subject: Subject, options: Static<S>) => Finding
+  readonly framing?: (options: Static<S>) => FramingAsk
+}
+
+/** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
+export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
+  const { problem = () => null, judge, framing, ...rest } = definition
+  return {
+    ...rest,
+    problem: (options) => problem(options as Static<S>),
+    judge: (subject, options) => judge(subject, options as Static<S>),
+    ...(framing && { framing: (options: unknown) => framing(options as Static<S>) }),
+  }
+}

@@ -1,0 +1,76 @@
+import { Type } from '@sinclair/typebox'
+import { listed } from '../../text/quantity.ts'
+import { quoted } from '../../text/quoted.ts'
+import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
+import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rule.ts'
+import { byPerson } from '../judging/by-person.ts'
+import { namesFrame, type PickAnswer } from './pick.ts'
+
+/** Column of the roster that holds the pick. */
+const PICK = 'pick'
+
+export const pickedFrame = defineDeliveryRule({
+  id: 'picked-frame',
+  text: {
+    title: 'The frame that the sitter picked',
+    measures:
+      "The roster's column `pick`, which holds a frame number, an original file name or a capture time, against the metadata of the person's files: raw file name, name on import, documents it was made from, camera's frame number, capture time with its fraction.",
+    why: 'Of a dozen frames the sitter chose one; whether it was that one nobody can see afterwards.',
+    mend: 'Export from the picked frame; keep its metadata when exporting.',
+    example: 'picked-frame: roster',
+  },
+  options: Type.Literal('roster', {
+    description: 'The picks of the roster. Runs also when the roster has a column "pick".',
+  }),
+  unasked: ({ roster }) => (roster?.columns.includes(PICK) ? 'roster' : null),
+  needs: ['metadata'],
+  judge({ files, people, roster }) {
+    if (!roster?.columns.includes(PICK))
+      return [skip(roster ? 'The roster has no column "pick".' : 'There is no roster that holds the picks.')]
+    const readable = byPerson(files.filter(({ measured }) => measured.fault === null))
+    const found = people.flatMap(({ label, entry }) => {
+      const pick = entry?.values[PICK] ?? ''
+      const own = readable.get(label) ?? []
+      return pick === '' || own.length === 0 ? [] : [aboutPerson(label, pick, own)]
+    })
+    return found.length > 0 ? found : [skip('The roster holds no pick of anybody delivered.')]
+  },
+})
+
+function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[]): DeliveryFinding {
+  const answers = own.map(({ name, measured }) => ({
+    path: quoted(name.path),
+    ...(measured.metadata ? namesFrame(measured.metadata, pick) : NOTHING_KNOWN),
+  }))
+  const about = { people: [label], files: own.map(({ name }) => name.path), expected: pick }
+  const wrong = answers.filter(({ verdict }) => verdict === 'other')
+  const [first] = wrong
+  if (first)
+    return {
+      ...about,
+      verdict: 'fail',
+      measured: first.found,
+      reason: `${listed(wrong.map(({ path }) => path))} ${wrong.length === 1 ? 'is' : 'are'} of frame ${quoted(first.found ?? '')}; the pick is ${quoted(pick)}.`,
+      remedy: `Export again from ${quoted(pick)}, or correct the pick in the roster.`,
+    }
+  const unknown = answers.filter(({ verdict }) => verdict === 'unknown')
+  if (unknown.length > 0)
+    return {
+      ...about,
+      verdict: 'unsure',
+      measured: null,
+      reason: `The metadata of ${listed(unknown.map(({ path }) => path))} does not tell whether the frame is ${quoted(pick)}; have a person look.`,
+    }
+  return {
+    ...about,
+    verdict: 'pass',
+    measured: answers[0]?.found ?? null,
+    reason: `All files of ${quoted(label)} are of the picked frame ${quoted(pick)}.`,
+  }
+}
+
+const NOTHING_KNOWN: PickAnswer = { verdict: 'unknown', found: null }
+
+function skip(reason: string): DeliveryFinding {
+  return { people: [], files: [], verdict: 'skip', measured: null, expected: null, reason }
+}

@@ -1,0 +1,175 @@
+import { Type } from '@sinclair/typebox'
+import type { Person } from '../../people/people.ts'
+import type { Roster } from '../../people/roster.ts'
+import { count, listed } from '../../text/quantity.ts'
+import { quoted } from '../../text/quoted.ts'
+import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
+import { type DeliveredFile, type Delivery, defineDeliveryRule } from '../contract/delivery-rule.ts'
+import { byPerson } from '../judging/by-person.ts'
+
+export const roster = defineDeliveryRule({
+  id: 'roster',
+  text: {
+    title: 'The portraits are of the people on the roster',
+    measures:
+      'The people that the names of the files tell against the rows of the roster, a CSV file: who is missing, who is not on it, and who is there under a misspelled name. A row with a reason in the column `absent` expects no portrait.',
+    why: 'Whoever is missing gets noticed when the page is online; a portrait under a misspelled name never reaches its person.',
+    mend: 'Deliver who is missing or give the reason in the column absent; rename files of misspelled names; add new people to the roster.',
+    example: 'roster: staff.csv',
+  },
+  options: Type.String({
+    minLength: 1,
+    maxLength: 1000,
+    title: 'the path of a CSV file',
+    description:
+      "Path of the roster from the spec's own folder, which it must not leave. Runs also when the roster is named on the command line.",
+  }),
+  unasked: ({ roster }) => roster?.file ?? null,
+  needs: [],
+  judge(delivery) {
+    const { roster } = delivery
+    if (roster === null) return [unjudged('no roster was read')]
+    if (delivery.people.every(({ fields }) => Object.keys(fields).length === 0))
+      return [unjudged('the names of the files tell no person; give the spec a naming pattern')]
+    const own = byPerson(delivery.files)
+    const found = [
+      ...delivery.people.flatMap((person) =>
+        aboutPerson(person, own.get(person.label) ?? [], delivery, roster),
+      ),
+      ...delivery.files.flatMap((file) => aboutFile(file, delivery)),
+    ]
+    return found.length > 0 ? found : [complete(delivery)]
+  },
+})
+
+const EXPECTED = 'the people on the roster'
+
+function aboutPerson(
+  { label, entry }: Person,
+  files: readonly DeliveredFile[],
+  delivery: Delivery,
+  roster: Roster,
+): DeliveryFinding[] {
+  const paths = files.map(({ name }) => name.path)
+  const finding = { people: [label], files: paths, verdict: 'fail' as const, expected: EXPECTED }
+  if (entry === null) {
+    return [
+      {
+        ...finding,
+        measured: 'not on the roster',
+        reason: `${quoted(label)} is not on the roster, but ${has(paths.length)}.`,
+        remedy:
+          'Add the person to the roster, or take the files out; when it is someone of another name, rename the files.',
+      },
+    ]
+  }
+  const place = `line ${entry.line} of ${roster.file}`
+  if (entry.absent === null && files.length === 0) {
+    return [
+      {
+        ...finding,
+        measured: 'missing',
+        reason: `${quoted(label)} (${place}) has no portrait in the delivery.`,
+        remedy: 'Deliver the portraits, or write into the column absent why the person was not photographed.',
+      },
+    ]
+  }
+  if (entry.absent !== null && files.length > 0) {
+    return [
+      {
+        ...finding,
+        measured: 'absent, but delivered',
+        reason: `${quoted(label)} is marked absent (${quoted(entry.absent)}, ${place}), but ${has(paths.length)}.`,
+        remedy: 'Empty the column absent when the portraits are right; else find out whose they are.',
+      },
+    ]
+  }
+  return misspelled(files, label, delivery)
+}
+
+/** The files that mean someone by a name that is not quite theirs, a finding for each way to write it. */
+function misspelled(
+  files: readonly DeliveredFile[],
+  label: string,
+  { namesJudged }: Delivery,
+): DeliveryFinding[] {
+  const byName = new Map<string, DeliveredFile[]>()
+  for (const file of files) {
+    if (!file.resemblance || (namesJudged && isToldByName(file))) continue
+    const written = Object.values(file.resemblance.fields).map(quoted).join(' ')
+    byName.set(written, [...(byName.get(written) ?? []), file])
+  }
+  return [...byName].map(([written, alike]) => {
+    const by = alike[0]?.resemblance?.by ?? 'spelling'
+    return {
+      people: [label],
+      files: alike.map(({ name }) => name.path),
+      verdict: 'fail',
+      measured: `misspelled: ${written}`,
+      expected: EXPECTED,
+      reason: `${written} is not on the roster${DIFFERENCE[by]}; it most likely means ${quoted(label)}.`,
+      remedy: `Rename the file after ${quoted(label)} as on the roster; when it is someone else, add them to the roster.`,
+    }
+  })
+}
+
+const DIFFERENCE = {
+  case: ' in these capital and small letters',
+  accents: ' with these accents',
+  spelling: '',
+} as const
+
+/** A field that misses its form is told by `file-name`, which knows the form. */
+function isToldByName({ name, resemblance }: DeliveredFile): boolean {
+  const told = name.problems.flatMap((problem) => (problem.kind === 'field' ? [problem.field] : []))
+  return Object.keys(resemblance?.fields ?? {}).every((field) => told.includes(field))
+}
+
+function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): DeliveryFinding[] {
+  if (person !== null) return []
+  const told = namesJudged && name.problems.some(({ kind }) => kind === 'no-match')
+  return [
+    {
+      people: [],
+      files: [name.path],
+      verdict: told ? 'skip' : 'unsure',
+      measured: null,
+      expected: EXPECTED,
+      reason: told
+        ? `The name of ${quoted(name.path)} tells no person; file-name says why.`
+        : `The name of ${quoted(name.path)} tells no person; have a person look whose portrait it is.`,
+    },
+  ]
+}
+
+function complete({ people }: Delivery): DeliveryFinding {
+  const absent = people.filter(({ entry }) => entry?.absent != null)
+  const expected = people.length - absent.length
+  const but =
+    absent.length === 0 ? '' : `; marked absent: ${listed(absent.map(({ label }) => quoted(label)))}`
+  const subject =
+    expected === 1 ? 'The one person expected is' : `All ${count(expected, 'person', 'people')} expected are`
+  return {
+    people: [],
+    files: [],
+    verdict: 'pass',
+    measured: count(expected, 'person', 'people'),
+    expected: EXPECTED,
+    reason: `${subject} in the delivery and nobody else is${but}.`,
+  }
+}
+
+function has(files: number): string {
+  return files === 1 ? 'a portrait is delivered' : `${files} portraits are delivered`
+}
+
+function unjudged(why: string): DeliveryFinding {
+  return {
+    people: [],
+    files: [],
+    verdict: 'unsure',
+    measured: null,
+    expected: EXPECTED,
+    reason: `The people could not be compared with the roster: ${why}.`,
+  }
+}

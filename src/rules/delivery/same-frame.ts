@@ -1,0 +1,88 @@
+import { Type } from '@sinclair/typebox'
+import { type Sameness, sameFrame } from '../../likeness/same-picture.ts'
+import { ready } from '../../likeness/signature-pair.ts'
+import { listed } from '../../text/quantity.ts'
+import { quoted } from '../../text/quoted.ts'
+import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
+import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rule.ts'
+import { byPerson } from '../judging/by-person.ts'
+
+export const sameFrameRule = defineDeliveryRule({
+  id: 'same-frame',
+  text: {
+    title: "All of a person's variants come from one frame",
+    measures:
+      'The files of each person laid on each other by the eyes and compared as small grids of brightness. Crop, size, brightness and compression may differ; another smile, other eyes or another turn of the head are another frame.',
+    why: 'The sitter has approved one frame; another one in print or on the web was never seen by them.',
+    mend: 'Export all variants again from the frame that was picked.',
+    example: 'same-frame: all',
+  },
+  options: Type.Literal('all', { description: 'All files of each person.' }),
+  needs: ['face', 'signature'],
+  judge({ files: all, people }) {
+    const readable = all.filter(({ measured }) => measured.fault === null)
+    const files = byPerson(readable)
+    const found = people.flatMap(({ label }) => {
+      const own = files.get(label) ?? []
+      return own.length < 2 ? [] : [aboutPerson(label, own)]
+    })
+    if (found.length > 0 || readable.length === 0) return found
+    return [
+      {
+        people: [],
+        files: [],
+        verdict: 'skip',
+        measured: null,
+        expected: null,
+        reason: 'Nobody has two files that could come from different frames.',
+      },
+    ]
+  },
+})
+
+function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFinding {
+  // Against the largest: it shows most.
+  const [first, ...others] = [...own].sort((a, b) => width(b) - width(a)) as [
+    DeliveredFile,
+    ...DeliveredFile[],
+  ]
+  const compared = others.map((file) => ({ file, sameness: compare(first, file) }))
+  const having = (sameness: Sameness) =>
+    compared.filter((one) => one.sameness === sameness).map(({ file }) => quoted(file.name.path))
+  const about = { people: [label], files: own.map(({ name }) => name.path), expected: 'one frame' }
+  const reference = quoted(first.name.path)
+  const different = having('different')
+  if (different.length > 0)
+    return {
+      ...about,
+      verdict: 'fail',
+      measured: 'another frame',
+      reason: `${listed(different)} ${different.length === 1 ? 'is' : 'are'} not from the same frame as ${reference}.`,
+      remedy: 'Export all variants again from the frame that was picked.',
+    }
+  const unknown = having('perhaps')
+  if (unknown.length > 0)
+    return {
+      ...about,
+      verdict: 'unsure',
+      measured: null,
+      reason: `Whether ${listed(unknown)} and ${reference} are from the same frame could not be told; have a person look.`,
+    }
+  return {
+    ...about,
+    verdict: 'pass',
+    measured: 'one frame',
+    reason: `All files of ${quoted(label)} are from the same frame.`,
+  }
+}
+
+function width({ measured }: DeliveredFile): number {
+  return measured.face?.eyeDistancePx ?? 0
+}
+
+function compare({ measured: a }: DeliveredFile, { measured: b }: DeliveredFile): Sameness {
+  if (a.sha256 !== null && a.sha256 === b.sha256) return 'same'
+  const first = a.signature ? ready(a.signature) : null
+  const second = b.signature ? ready(b.signature) : null
+  return first && second ? sameFrame(first, second, [a.face, b.face]) : 'perhaps'
+}

@@ -1,0 +1,122 @@
+import { Type } from '@sinclair/typebox'
+import type { Person } from '../../people/people.ts'
+import { count, listed } from '../../text/quantity.ts'
+import { quoted } from '../../text/quoted.ts'
+import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
+import { type DeliveredFile, type Delivery, defineDeliveryRule } from '../contract/delivery-rule.ts'
+import { byPerson } from '../judging/by-person.ts'
+
+export const variants = defineDeliveryRule({
+  id: 'variants',
+  text: {
+    title: 'Each person has every deliverable once',
+    measures:
+      'For each person, the files of each deliverable that the spec names: none missing, none twice. Without deliverables, each person has one portrait. People who are missing as a whole are a matter of the roster.',
+    why: 'A person whose web portrait is missing is missing on the web page; of two that claim one place, chance decides which is used.',
+    mend: 'Export what is missing from the same frame; of doubles, take out those that are not approved.',
+    example: 'variants: all',
+  },
+  options: Type.Literal('all', {
+    description: 'All deliverables of the spec. Runs also when a roster is given.',
+  }),
+  unasked: ({ roster }) => (roster === null ? null : 'all'),
+  needs: [],
+  judge(delivery) {
+    const people = delivery.people.filter(({ entry }) => delivery.roster === null || entry !== null)
+    const own = byPerson(delivery.files)
+    const found = [
+      ...people.flatMap((person) => aboutPerson(person, own.get(person.label) ?? [], delivery)),
+      ...delivery.files.flatMap((file) => aboutFile(file, delivery)),
+    ]
+    if (found.length > 0) return found
+    const complete = people.filter(({ label }) => own.has(label))
+    if (complete.length === 0)
+      return [about([], [], 'unsure', 'No file could be told to be of a person; have a person look.')]
+    return [
+      about(
+        [],
+        [],
+        'pass',
+        `Each person of whom there are portraits (${complete.length}) has ${all(delivery)} once.`,
+      ),
+    ]
+  },
+})
+
+function aboutPerson(
+  { label }: Person,
+  files: readonly DeliveredFile[],
+  delivery: Delivery,
+): DeliveryFinding[] {
+  if (files.length === 0) return []
+  const ordered = delivery.deliverables.length > 0 ? delivery.deliverables : [null]
+  const missing = ordered.filter((name) => !files.some((file) => file.name.deliverable === name))
+  // A file that tells no deliverable may be the one that is missing.
+  const unknown = files.filter(({ name }) => name.deliverable === null)
+  const mayBe = delivery.deliverables.length > 0 && unknown.length > 0
+  const gone = missing.filter((name) => name !== null)
+  return [
+    ...(gone.length > 0
+      ? [
+          about(
+            [label],
+            [],
+            mayBe ? 'unsure' : 'fail',
+            `${quoted(label)} has no portrait for ${listed(gone)}${mayBe ? '; it may be a file whose name does not tell the deliverable' : ''}.`,
+            `Export ${listed(gone)} from the frame of the other ${files.length === 1 ? 'file' : 'files'}.`,
+          ),
+        ]
+      : []),
+    ...ordered.flatMap((deliverable) => {
+      const same = files.filter(({ name }) => deliverable === null || name.deliverable === deliverable)
+      if (same.length < 2) return []
+      const paths = same.map(({ name }) => name.path)
+      return [
+        about(
+          [label],
+          paths,
+          'fail',
+          `${quoted(label)} has ${count(same.length, 'portrait')}${deliverable === null ? '' : ` for ${deliverable}`}: ${listed(paths.map(quoted))}.`,
+          'Take out all but the approved one.',
+        ),
+      ]
+    }),
+  ]
+}
+
+/** Files that can't be counted for any deliverable. Names that don't fit the pattern are told by `file-name`. */
+function aboutFile({ name }: DeliveredFile, { deliverables, namesJudged }: Delivery): DeliveryFinding[] {
+  if (deliverables.length === 0 || name.deliverable !== null) return []
+  if (namesJudged && name.problems.some(({ kind }) => kind === 'no-match' || kind === 'deliverable'))
+    return []
+  return [
+    about(
+      [],
+      [name.path],
+      'unsure',
+      `The name of ${quoted(name.path)} does not tell the deliverable; have a person look which one it is.`,
+    ),
+  ]
+}
+
+function all({ deliverables }: Delivery): string {
+  return deliverables.length === 0 ? 'a portrait' : listed(deliverables)
+}
+
+function about(
+  people: string[],
+  files: string[],
+  verdict: DeliveryFinding['verdict'],
+  reason: string,
+  remedy?: string,
+): DeliveryFinding {
+  return {
+    people,
+    files,
+    verdict,
+    measured: null,
+    expected: 'every deliverable once',
+    reason,
+    ...(remedy !== undefined && verdict === 'fail' && { remedy }),
+  }
+}

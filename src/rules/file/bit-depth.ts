@@ -1,0 +1,35 @@
+import { Type } from '@sinclair/typebox'
+import { defineRule } from '../contract/rule.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+export const bitDepth = defineRule({
+  id: 'bit-depth',
+  text: {
+    title: 'Bits per channel',
+    measures:
+      'The bits stored for each channel of a pixel: 8 for delivery, 16 for files that are edited further.',
+    why: 'Websites expect 8 bits; a retoucher who goes on working needs 16.',
+    mend: 'Export again from the original at the asked depth.',
+    example: 'bit-depth: 8',
+  },
+  options: Type.Union([Type.Literal(8), Type.Literal(16)], { description: 'Bits per channel: 8 or 16.' }),
+  needs: ['file'],
+  judge({ measured }, bits) {
+    const { bitsPerChannel } = measured
+    if (bitsPerChannel === null) return unmeasured(measured, 'The bit depth')
+    const finding = {
+      measured: `${bitsPerChannel} bit`,
+      expected: `${bits} bit`,
+      reason: `The file has ${bitsPerChannel} bits per channel; the spec asks for ${bits}.`,
+    }
+    if (bitsPerChannel === bits) return { verdict: 'pass', ...finding }
+    return {
+      verdict: 'fail',
+      ...finding,
+      remedy:
+        bitsPerChannel < bits
+          ? `Export again from the original at ${bits} bits${bits === 16 ? ', as TIFF or PNG' : ''}; raising this file adds no tones.`
+          : `Convert the file to ${bits} bits per channel as the last step of the retouch.`,
+    }
+  },
+})

@@ -1,0 +1,124 @@
+import { Type } from '@sinclair/typebox'
+import type { Color, Profile } from '../../measure/schema/measurements.ts'
+import { quoted } from '../../text/quoted.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+const ASKABLE = ['sRGB', 'Adobe RGB (1998)', 'Display P3', 'ProPhoto RGB', 'grey'] as const
+type Askable = (typeof ASKABLE)[number]
+
+const Asked = Type.Unsafe<Askable>(
+  Type.Union(
+    ASKABLE.map((name) => Type.Literal(name)),
+    { description: 'The color space; "grey" for greyscale.' },
+  ),
+)
+const Options = Type.Union(
+  [
+    Asked,
+    Type.Object(
+      {
+        profile: Asked,
+        untagged: Type.Optional(
+          Type.Union([Type.Literal('allow'), Type.Literal('refuse')], {
+            default: 'refuse',
+            description:
+              'Whether a file without a profile may pass; it is then taken for sRGB, or plain grey.',
+          }),
+        ),
+      },
+      { additionalProperties: false },
+    ),
+  ],
+  { description: 'The color space asked for, as a name or as { profile, untagged }.' },
+)
+
+export const colorSpace = defineRule({
+  id: 'color-space',
+  text: {
+    title: 'Color space and embedded profile',
+    measures:
+      'The embedded ICC profile, known by its content (colorants and tone curve) and not by the name it carries. Files without a profile fail unless the spec allows them.',
+    why: 'In the wrong color space skin looks flat or burnt, and every program shows another picture.',
+    mend: 'Convert to the asked color space and embed its profile; never just assign another one.',
+    example: 'color-space: sRGB',
+  },
+  options: Options,
+  needs: ['file'],
+  judge({ measured }, options) {
+    const { color } = measured
+    if (!color) return unmeasured(measured, 'The color space')
+    const { profile: wanted, untagged = 'refuse' } =
+      typeof options === 'string' ? { profile: options } : options
+    return judgeColor(color, wanted, untagged === 'allow')
+  },
+})
+
+function judgeColor(color: Color, wanted: Askable, untaggedAllowed: boolean): Finding {
+  const measured = spaceName(color)
+  const finding = { measured, expected: wanted }
+  if (color.space !== (wanted === 'grey' ? 'grey' : 'rgb'))
+    return {
+      verdict: 'fail',
+      ...finding,
+      reason: `The picture is ${measured}; the spec asks for ${wanted}.`,
+      remedy: `Ask for the ${wanted === 'grey' ? 'greyscale' : 'RGB'} original and export it in ${wanted}; converting this file can't bring its colors back.`,
+    }
+  if (color.profile === 'none') return judgeUntagged(finding, wanted, untaggedAllowed)
+  const reason = `The color space is ${measured}; the spec asks for ${wanted}.${liesIn(color)}`
+  if (wanted === 'grey' || color.profile === wanted) return { verdict: 'pass', ...finding, reason }
+  return {
+    verdict: 'fail',
+    ...finding,
+    reason,
+    remedy: `Convert the picture to ${wanted} and embed that profile; don't just assign it.`,
+  }
+}
+
+function judgeUntagged(
+  finding: { measured: string; expected: Askable },
+  wanted: Askable,
+  allowed: boolean,
+): Finding {
+  const found = 'The file carries no color profile'
+  // Without a profile a browser takes colors for sRGB: W3C, CSS Color Module Level 4, "Color Spaces of Untagged Colors".
+  if (allowed && (wanted === 'sRGB' || wanted === 'grey'))
+    return {
+      verdict: 'pass',
+      ...finding,
+      reason: `${found}, which the spec allows; it is taken for ${wanted}.`,
+    }
+  return {
+    verdict: 'fail',
+    ...finding,
+    reason: allowed
+      ? `${found} and so is taken for sRGB; the spec asks for ${wanted}.`
+      : `${found}; the spec asks for ${wanted} with its profile embedded.`,
+    remedy: `Export again with the ${wanted} profile embedded. Assign a profile only if you know in which space the file was edited.`,
+  }
+}
+
+function spaceName({ space, profile, profileName }: Color): string {
+  const carried = profileName === null ? '' : ` (profile ${quoted(profileName)})`
+  if (space === 'cmyk') return `CMYK${carried}`
+  if (profile === 'none') return space === 'grey' ? 'greyscale without a profile' : 'RGB without a profile'
+  if (space === 'grey') return `greyscale${carried}`
+  if (profile !== 'other') return profile
+  return profileName === null ? 'an unknown RGB profile' : `another RGB space${carried}`
+}
+
+const CLAIMS: readonly (readonly [RegExp, Profile])[] = [
+  [/adobe ?rgb/i, 'Adobe RGB (1998)'],
+  [/display ?p3/i, 'Display P3'],
+  [/prophoto|romm ?rgb/i, 'ProPhoto RGB'],
+  [/srgb/i, 'sRGB'],
+]
+
+/** A sentence when the profile's name claims another known space than its content is, else nothing. */
+function liesIn({ profile, profileName }: Color): string {
+  const claim = CLAIMS.find(([pattern]) => profileName !== null && pattern.test(profileName))?.[1]
+  if (profileName === null || claim === undefined || claim === profile) return ''
+  const content = profile === 'other' ? 'something else' : profile
+  return ` The profile calls itself ${quoted(profileName)}, but its content is ${content}.`
+}

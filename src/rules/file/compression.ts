@@ -1,0 +1,150 @@
+import { type Static, Type } from '@sinclair/typebox'
+import type { Jpeg } from '../../measure/schema/measurements.ts'
+import { type Limits, sideOf } from '../../numbers/limits.ts'
+import { listed } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { bandText, emptyRange } from '../judging/band.ts'
+import { skipped, unmeasured } from '../judging/unmeasured.ts'
+import { formatName } from './format-names.ts'
+
+const Percent = Type.Integer({ minimum: 1, maximum: 100 })
+const Subsampling = Type.Union(
+  ['4:4:4', '4:2:2', '4:2:0', '4:4:0', '4:1:1'].map((name) => Type.Literal(name)),
+)
+const Options = Type.Object(
+  {
+    quality: Type.Optional(
+      Type.Object(
+        { min: Type.Optional(Percent), max: Type.Optional(Percent) },
+        {
+          additionalProperties: false,
+          minProperties: 1,
+          description: 'JPEG quality on the IJG scale, 1 to 100, both ends included.',
+        },
+      ),
+    ),
+    subsampling: Type.Optional(
+      Type.Union([Subsampling, Type.Array(Subsampling, { minItems: 1, uniqueItems: true })], {
+        description: 'Chroma subsampling, one or a list of those allowed: "4:4:4" keeps all color detail.',
+      }),
+    ),
+    progressive: Type.Optional(
+      Type.Boolean({ description: 'true for progressive JPEG, false for sequential (baseline).' }),
+    ),
+  },
+  { additionalProperties: false, minProperties: 1, description: 'How a JPEG is compressed.' },
+)
+type Options = Static<typeof Options>
+
+export const compression = defineRule({
+  id: 'compression',
+  text: {
+    title: 'How a JPEG is compressed',
+    measures:
+      'Quality on the IJG scale, told from the quantization tables when they are exactly those of ITU-T T.81 Annex K scaled; chroma subsampling; progressive or sequential. Other formats are skipped.',
+    why: 'Too low a quality leaves blocks in the skin and the backdrop; some print systems refuse progressive files.',
+    mend: 'Export again from the original; saving a JPEG again at a higher quality brings nothing back.',
+    example: 'compression: { quality: { min: 90 }, subsampling: "4:4:4" }',
+  },
+  options: Options,
+  needs: ['file'],
+  problem: ({ quality }) => (quality ? emptyRange(limitsOf(quality)) : null),
+  judge({ measured }, options) {
+    const { jpeg, format } = measured
+    if (!jpeg) {
+      if (measured.fault || format === null || format === 'jpeg')
+        return unmeasured(measured, 'The compression')
+      return skipped(`The file is ${formatName(format)}, and this rule is about JPEG only.`)
+    }
+    return judgeParts(partsOf(jpeg, options))
+  },
+})
+
+interface Part {
+  readonly verdict: 'pass' | 'fail' | 'unsure'
+  readonly measured: string
+  readonly asked: string
+  readonly sentence: string
+}
+
+function judgeParts(parts: readonly Part[]): Finding {
+  const missed = parts.filter((part) => part.verdict === 'fail')
+  const untold = parts.some((part) => part.verdict === 'unsure')
+  const finding = {
+    measured: listed(parts.map((part) => part.measured)),
+    expected: listed(parts.map((part) => part.asked)),
+    reason: parts.map((part) => part.sentence).join(' '),
+  }
+  if (missed.length > 0)
+    return {
+      verdict: 'fail',
+      ...finding,
+      remedy: `Export again from the original with ${listed(missed.map((part) => part.asked))}; saving this file again brings no detail back.`,
+    }
+  return { verdict: untold ? 'unsure' : 'pass', ...finding }
+}
+
+function partsOf(jpeg: Jpeg, { quality, subsampling, progressive }: Options): Part[] {
+  const parts: Part[] = []
+  if (quality) parts.push(qualityPart(jpeg, limitsOf(quality)))
+  if (subsampling) parts.push(subsamplingPart(jpeg, [subsampling].flat()))
+  if (progressive !== undefined) parts.push(progressivePart(jpeg, progressive))
+  return parts
+}
+
+function qualityPart({ quality }: Jpeg, limits: Limits): Part {
+  const range = bandText(limits, '')
+  const asked = `quality ${range}`
+  if (quality === null)
+    return {
+      verdict: 'unsure',
+      measured: 'quality unknown',
+      asked,
+      sentence: `The JPEG quality can't be told: the quantization tables are not those of the standard (ITU-T T.81 Annex K), as with editors that have a scale of their own. The spec asks for ${range}; look at skin and backdrop at 100 %, or ask with which setting it was saved.`,
+    }
+  return {
+    verdict: sideOf(quality, limits) === 'inside' ? 'pass' : 'fail',
+    measured: `quality ${quality}`,
+    asked,
+    sentence: `The JPEG quality is ${quality}; the spec asks for ${range}.`,
+  }
+}
+
+function subsamplingPart({ subsampling }: Jpeg, allowed: readonly string[]): Part {
+  const asked = `subsampling ${listed(allowed, 'or')}`
+  if (subsampling === 'none')
+    return {
+      verdict: 'pass',
+      measured: 'no chroma',
+      asked,
+      sentence: 'The JPEG is greyscale and has no chroma to subsample.',
+    }
+  if (subsampling === 'other')
+    return {
+      verdict: 'fail',
+      measured: 'unusual subsampling',
+      asked,
+      sentence: `The chroma subsampling is an unusual one; the spec asks for ${listed(allowed, 'or')}.`,
+    }
+  return {
+    verdict: allowed.includes(subsampling) ? 'pass' : 'fail',
+    measured: `subsampling ${subsampling}`,
+    asked,
+    sentence: `The chroma subsampling is ${subsampling}; the spec asks for ${listed(allowed, 'or')}.`,
+  }
+}
+
+function progressivePart({ progressive }: Jpeg, wanted: boolean): Part {
+  const word = (is: boolean) => (is ? 'progressive' : 'sequential (baseline)')
+  return {
+    verdict: progressive === wanted ? 'pass' : 'fail',
+    measured: word(progressive),
+    asked: word(wanted),
+    sentence: `The JPEG is ${word(progressive)}; the spec asks for ${word(wanted)}.`,
+  }
+}
+
+function limitsOf({ min, max }: NonNullable<Options['quality']>): Limits {
+  return { min: min ?? -Infinity, max: max ?? Infinity }
+}

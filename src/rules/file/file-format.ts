@@ -1,0 +1,128 @@
+import { Type } from '@sinclair/typebox'
+import type { Measurements } from '../../measure/schema/measurements.ts'
+import { listed } from '../../text/quantity.ts'
+import { quoted } from '../../text/quoted.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { skipped } from '../judging/unmeasured.ts'
+import { FORMATS, type FormatId, formatName, isFormat } from './format-names.ts'
+
+const ALL = Object.keys(FORMATS).filter(isFormat)
+
+const Options = Type.Object(
+  {
+    allow: Type.Optional(
+      Type.Array(Type.Unsafe<FormatId>(Type.Union(ALL.map((id) => Type.Literal(id)))), {
+        minItems: 1,
+        uniqueItems: true,
+        description: 'The formats that may be delivered; all that can be read unless told.',
+      }),
+    ),
+  },
+  { additionalProperties: false, description: 'Always on; which formats may be delivered.' },
+)
+
+export const fileFormat = defineRule({
+  id: 'file-format',
+  text: {
+    title: 'Format of the file, told from its content',
+    measures:
+      'The format by the first bytes of the content, whatever the name says; and whether the extension fits it.',
+    why: 'A renamed file opens on one machine and not on the next, and many uploads refuse it.',
+    mend: 'Export in an allowed format; rename a file whose extension lies.',
+    example: 'file-format: { allow: [jpeg] }',
+  },
+  options: Options,
+  always: {},
+  needs: ['file'],
+  judge({ measured }, { allow = ALL }) {
+    const allowed = listed(allow.map(formatName), 'or')
+    const { format, fault } = measured
+    if (fault?.kind === 'not-a-picture') return notAPicture(measured, allowed)
+    if (fault?.kind === 'format') return notReadable(format, allowed)
+    if (format === null) {
+      if (fault) return skipped('There is no content to tell a format from.')
+      return {
+        verdict: 'unsure',
+        measured: null,
+        expected: allowed,
+        reason: `The format could not be told; the spec asks for ${allowed}; have a person look.`,
+      }
+    }
+    if (!isFormat(format)) return notReadable(format, allowed)
+    if (!allow.includes(format))
+      return {
+        verdict: 'fail',
+        measured: formatName(format),
+        expected: allowed,
+        reason: `The file is ${formatName(format)}; the spec asks for ${allowed}.`,
+        remedy: `Export again from the original as ${allowed}.`,
+      }
+    return judgeExtension(measured.file, format, allowed)
+  },
+})
+
+function judgeExtension(file: string, format: FormatId, allowed: string): Finding {
+  const name = formatName(format)
+  const [usual, ...others] = FORMATS[format].extensions
+  const extension = extensionOf(file)
+  if (extension !== null && [usual, ...others].some((fit) => fit === extension.toLowerCase()))
+    return {
+      verdict: 'pass',
+      measured: name,
+      expected: allowed,
+      reason: `The file is ${name}; the spec asks for ${allowed}.`,
+    }
+  const called = extension === null ? 'has no extension' : `is called ${quoted(`.${extension}`)}`
+  return {
+    verdict: 'fail',
+    measured: `${name}, ${extension === null ? 'no extension' : quoted(`.${extension}`)}`,
+    expected: allowed,
+    reason: `The content is ${name}, but the file ${called}; the extension should be .${usual}.`,
+    remedy: `Rename it to end in .${usual}, or export it again in the format that the name says.`,
+  }
+}
+
+function notAPicture({ format }: Measurements, allowed: string): Finding {
+  const content = format === null ? 'not a picture' : `${formatName(format)}, not a picture`
+  return {
+    verdict: 'fail',
+    measured: content,
+    expected: allowed,
+    reason: `The content is ${content}; the spec asks for ${allowed}.`,
+    remedy: 'Deliver the exported picture itself, or take this file out of the delivery.',
+  }
+}
+
+// Formats of the HEIF family as cameras and phones write them.
+const HEIC = ['heic', 'heif']
+const DRAWINGS = ['svg', 'pdf', 'eps']
+
+function notReadable(format: string | null, allowed: string): Finding {
+  const finding = { verdict: 'fail', measured: formatName(format ?? 'unknown'), expected: allowed } as const
+  if (format !== null && HEIC.includes(format))
+    return {
+      ...finding,
+      reason: `The file is ${formatName(format)}, which can't be decoded here; the spec asks for ${allowed}.`,
+      remedy: 'Ask for JPEG or TIFF.',
+    }
+  if (format !== null && DRAWINGS.includes(format))
+    return {
+      ...finding,
+      reason: `The content is ${formatName(format)}, a drawing or a document and not a photograph; the spec asks for ${allowed}.`,
+      remedy: `Deliver the photograph itself, exported as ${allowed}.`,
+    }
+  const named = format === null ? 'in a format that is' : `${formatName(format)}, which is`
+  return {
+    ...finding,
+    reason: `The file is ${named} not read here; the spec asks for ${allowed}.`,
+    remedy: `Export again from the original as ${allowed}.`,
+  }
+}
+
+/** The extension without its dot; null when the name has none. A leading dot is a hidden file, not an extension. */
+function extensionOf(file: string): string | null {
+  const name = file.slice(file.lastIndexOf('/') + 1)
+  const dot = name.lastIndexOf('.')
+  return dot > 0 && dot < name.length - 1 ? name.slice(dot + 1) : null
+}

@@ -1,0 +1,122 @@
+import { Type } from '@sinclair/typebox'
+import type { NameProblem, NameReading } from '../../naming/name-reading.ts'
+import { quoted } from '../../text/quoted.ts'
+import { defineRule } from '../contract/rule.ts'
+
+export const fileName = defineRule({
+  id: 'file-name',
+  text: {
+    title: 'The file is named as agreed',
+    measures:
+      "The path against the spec's naming pattern, field by field; and, unless switched off, whether the name works on every system: Unicode in NFC form, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
+    why: 'Uploads find the person and the deliverable by the name; a name that one system refuses or merges loses a portrait.',
+    mend: 'Rename the file.',
+    example:
+      'naming:\n  pattern: "{deliverable}/{family}-{given}_{staff-id}.jpg"\nfile-name: { portable: true }',
+  },
+  options: Type.Object(
+    {
+      portable: Type.Optional(
+        Type.Boolean({
+          default: true,
+          description:
+            'Also ask for names that work on every system: NFC, fit for Windows, no twins by case.',
+        }),
+      ),
+    },
+    { additionalProperties: false, description: 'Runs when the spec has a naming pattern; see `naming`.' },
+  ),
+  needs: [],
+  judge({ name }, { portable = true }) {
+    const problems = name.problems.filter((problem) => portable || !isPortability(problem))
+    const finding = { measured: name.path, expected: expectedName(name, portable) }
+    if (problems.length === 0)
+      return { verdict: 'pass', ...finding, reason: `The name ${quoted(name.path)} is as agreed.` }
+    const sentences = problems.map((problem) => sentencesFor(problem, name))
+    return {
+      verdict: 'fail',
+      ...finding,
+      reason: sentences.map(({ reason }) => reason).join(' '),
+      remedy: [...new Set(sentences.map(({ remedy }) => remedy))].join(' '),
+    }
+  },
+})
+
+function isPortability({ kind }: NameProblem): boolean {
+  return kind === 'not-nfc' || kind === 'windows' || kind === 'collision'
+}
+
+function expectedName({ pattern }: NameReading, portable: boolean): string {
+  if (pattern !== null) return pattern
+  return portable ? 'a name that works on every system' : 'any name'
+}
+
+interface Sentences {
+  readonly reason: string
+  readonly remedy: string
+}
+
+function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
+  const renamed = `Rename the file after the pattern ${quoted(name.pattern ?? '')}.`
+  switch (problem.kind) {
+    case 'no-match':
+      return { reason: noMatch(problem.at, problem.wanted, problem.found, name), remedy: renamed }
+    case 'extension':
+      return {
+        reason: `The name ${problem.found === '' ? 'has no extension' : `ends in ${quoted(problem.found)}`}; it should end in ${quoted(problem.wanted)}.`,
+        remedy: `Export the picture in the format that ${quoted(problem.wanted)} stands for, so that name and content agree.`,
+      }
+    case 'letter-case':
+      return {
+        reason: `${quoted(problem.found)} in the name should be ${quoted(problem.wanted)}: capital and small letters count.`,
+        remedy: `Rename it to ${quoted(problem.wanted)}.`,
+      }
+    case 'field':
+      return {
+        reason: `The field ${problem.field} of the name must be ${problem.wanted}; found ${quoted(problem.found)}.`,
+        remedy: `Correct ${problem.field} in the file name.`,
+      }
+    case 'deliverable':
+      return {
+        reason: `${quoted(problem.found)} is no deliverable of the spec.`,
+        remedy: `Use the name of one of its deliverables${problem.nearest === null ? '.' : `; did you mean ${quoted(problem.nearest)}?`}`,
+      }
+    default:
+      return portabilitySentences(problem, name)
+  }
+}
+
+function noMatch(at: number, wanted: string, found: string, { path, pattern }: NameReading): string {
+  const place = Array.from(path.slice(0, at)).length + 1
+  const should = wanted === '' ? 'the name should end' : `${quoted(wanted)} should stand`
+  const is = found === '' ? 'the name ends there' : `there is ${quoted(found)}`
+  return `The name ${quoted(path)} does not fit the pattern ${quoted(pattern ?? '')}: at character ${place} ${should}, but ${is}.`
+}
+
+/** Kinds of problems on which systems differ. */
+type Portability = Extract<NameProblem, { kind: 'not-nfc' | 'not-utf8' | 'windows' | 'collision' }>
+
+function portabilitySentences(problem: Portability, { path }: NameReading): Sentences {
+  switch (problem.kind) {
+    case 'not-nfc':
+      return {
+        reason: `The accents in the name ${quoted(path)} are stored apart from their letters (not Unicode NFC); systems take it for another name than the one they show.`,
+        remedy: `Rename the file to ${quoted(problem.composed)} in NFC: type the name anew instead of copying it.`,
+      }
+    case 'not-utf8':
+      return {
+        reason: `The name ${quoted(path)} is stored in bytes that are no text (not UTF-8), so it can't be read for certain.`,
+        remedy: 'Rename the file on the system that wrote it, or unpack the archive again with UTF-8 names.',
+      }
+    case 'windows':
+      return {
+        reason: `Windows refuses the name: ${quoted(problem.part)} ${problem.why}.`,
+        remedy: `Rename ${quoted(problem.part)} so that every system can store it.`,
+      }
+    case 'collision':
+      return {
+        reason: `The name differs from ${quoted(problem.with)} only in ${problem.by === 'case' ? 'capital and small letters' : 'how accents are stored (Unicode NFC or NFD)'}; on many systems one file overwrites the other.`,
+        remedy: 'Give the two files names that differ in letters or digits, or take the double out.',
+      }
+  }
+}

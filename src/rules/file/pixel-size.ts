@@ -1,0 +1,115 @@
+import { type Static, Type } from '@sinclair/typebox'
+import { type Limits, sideOf } from '../../numbers/limits.ts'
+import { listed } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { bandText, emptyRange } from '../judging/band.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+const Pixels = Type.Integer({ minimum: 1 })
+const Length = Type.Union(
+  [
+    Pixels,
+    Type.Object(
+      { min: Type.Optional(Pixels), max: Type.Optional(Pixels) },
+      { additionalProperties: false, minProperties: 1 },
+    ),
+  ],
+  { description: 'Pixels, or a range { min, max } with both ends included, or one end alone.' },
+)
+type Length = Static<typeof Length>
+const Options = Type.Object(
+  {
+    width: Type.Optional(Length),
+    height: Type.Optional(Length),
+    'long-edge': Type.Optional(Length),
+    'short-edge': Type.Optional(Length),
+  },
+  {
+    additionalProperties: false,
+    minProperties: 1,
+    description: 'Size in pixels as displayed, a rotation in the EXIF orientation tag applied.',
+  },
+)
+
+export const pixelSize = defineRule({
+  id: 'pixel-size',
+  text: {
+    title: 'Width and height in pixels',
+    measures: 'The pixels of the picture as it is displayed, a rotation in the EXIF orientation tag applied.',
+    why: 'Page layouts and print sizes rely on exact pixels; enlarging a small file afterwards makes it soft.',
+    mend: 'Export again from the original at the asked size.',
+    example: 'pixel-size: { width: 2400, height: 3000 }',
+  },
+  options: Options,
+  needs: ['file'],
+  problem(options) {
+    for (const [edge, length] of Object.entries(options)) {
+      const problem = emptyRange(limitsOf(length))
+      if (problem) return `${edge}: ${problem}`
+    }
+    return null
+  },
+  framing: (options) => ({
+    'pixel-size': {
+      width: limitsOf(options.width ?? {}),
+      height: limitsOf(options.height ?? {}),
+      longEdge: limitsOf(options['long-edge'] ?? {}),
+      shortEdge: limitsOf(options['short-edge'] ?? {}),
+    },
+  }),
+  judge({ measured }, options) {
+    const { widthPx, heightPx } = measured
+    if (!widthPx || !heightPx) return unmeasured(measured, 'The pixel size')
+    const parts = partsOf(options, widthPx, heightPx)
+    const expected = listed(parts.map((part) => part.asked))
+    const size = `${widthPx} x ${heightPx} px`
+    const finding = {
+      measured: size,
+      expected,
+      reason: `The picture is ${size}; the spec asks for ${expected}.`,
+    }
+    if (parts.every((part) => part.side === 'inside')) return { verdict: 'pass', ...finding }
+    return { verdict: 'fail', ...finding, remedy: mendFor(parts, options, widthPx, heightPx) }
+  },
+})
+
+interface Part {
+  readonly asked: string
+  readonly side: 'low' | 'inside' | 'high'
+}
+
+function partsOf(options: Static<typeof Options>, widthPx: number, heightPx: number): Part[] {
+  const edges = [
+    ['a width of', options.width, widthPx],
+    ['a height of', options.height, heightPx],
+    ['a long edge of', options['long-edge'], Math.max(widthPx, heightPx)],
+    ['a short edge of', options['short-edge'], Math.min(widthPx, heightPx)],
+  ] as const
+  return edges.flatMap(([noun, length, px]) => {
+    if (length === undefined) return []
+    const limits = limitsOf(length)
+    return [{ asked: `${noun} ${bandText(limits, ' px')}`, side: sideOf(px, limits) }]
+  })
+}
+
+function mendFor(
+  parts: readonly Part[],
+  options: Static<typeof Options>,
+  widthPx: number,
+  heightPx: number,
+): string {
+  const turned = partsOf(options, heightPx, widthPx)
+  if (turned.every((part) => part.side === 'inside'))
+    return 'The picture lies on its side: turn it upright by 90°.'
+  const askedFor = listed(parts.map((part) => part.asked))
+  if (parts.some((part) => part.side === 'low'))
+    return `Export again from the original with ${askedFor}; enlarging this file adds no detail.`
+  // Sizing down would take from an edge that is right already.
+  if (parts.some((part) => part.side === 'inside')) return `Crop the picture to ${askedFor}.`
+  return `Size the picture down to ${askedFor}.`
+}
+
+function limitsOf(length: Length): Limits {
+  if (typeof length === 'number') return { min: length, max: length }
+  return { min: length.min ?? -Infinity, max: length.max ?? Infinity }
+}

@@ -1,0 +1,57 @@
+import { Type } from '@sinclair/typebox'
+import { sideOf } from '../../numbers/limits.ts'
+import { asked, quantity } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+// Whole dots per cm, as JFIF may store them, come within this of the ppi meant: 118 per cm is 299.72 ppi.
+const TOLERANCE_PPI = 0.5
+
+export const resolution = defineRule({
+  id: 'resolution',
+  text: {
+    title: 'Resolution tag in pixels per inch',
+    measures:
+      'The resolution that the file carries for printing, in pixels per inch (ppi). It says nothing of detail: that is the pixel size.',
+    why: 'Layout programs place a picture at the size that this tag gives.',
+    mend: 'Set the tag on export; the pixels stay as they are.',
+    example: 'resolution: { ppi: 300 }',
+  },
+  options: Type.Object(
+    {
+      ppi: Type.Number({ exclusiveMinimum: 0, description: 'Pixels per inch.' }),
+      tolerance: Type.Optional(
+        Type.Number({
+          minimum: 0,
+          default: TOLERANCE_PPI,
+          description: 'How far off it may be, in ppi; 0.5 unless told.',
+        }),
+      ),
+    },
+    { additionalProperties: false, description: 'The resolution tag asked for.' },
+  ),
+  needs: ['file'],
+  judge({ measured }, { ppi, tolerance = TOLERANCE_PPI }) {
+    if (measured.widthPx === null) return unmeasured(measured, 'The resolution')
+    const limits = { min: ppi - tolerance, max: ppi + tolerance }
+    const expected = asked(ppi, ' ppi')
+    const remedy = `Set the resolution to ${expected} on export, without resampling; the pixels stay as they are.`
+    if (measured.ppi === null)
+      return {
+        verdict: 'fail',
+        measured: 'no tag',
+        expected,
+        reason: `The file carries no resolution tag; the spec asks for ${expected}.`,
+        remedy,
+      }
+    const found = quantity(measured.ppi, ' ppi', limits)
+    const within = found === expected ? '' : `, give or take ${asked(tolerance)}`
+    const finding = {
+      measured: found,
+      expected,
+      reason: `The resolution is ${found}; the spec asks for ${expected}${within}.`,
+    }
+    if (sideOf(measured.ppi, limits) === 'inside') return { verdict: 'pass', ...finding }
+    return { verdict: 'fail', ...finding, remedy }
+  },
+})

@@ -1,0 +1,116 @@
+import { type Static, Type } from '@sinclair/typebox'
+import type { Finish, SkinPart } from '../../measure/schema/measurements.ts'
+import { quantity } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { bandText, limitsOf } from '../judging/band.ts'
+import { combined } from '../judging/combined.ts'
+import { judgeLimits } from '../judging/judge-limits.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+const closed = { additionalProperties: false }
+const Share = (what: string) =>
+  Type.Object(
+    {
+      max: Type.Number({ minimum: 0, maximum: 100, description: `Largest share of ${what}, in percent.` }),
+    },
+    closed,
+  )
+
+const Options = Type.Object(
+  {
+    highlights: Type.Optional(Share('face skin at the top of the scale')),
+    shadows: Type.Optional(Share('skin of nose and cheeks at the bottom of the scale')),
+  },
+  {
+    ...closed,
+    minProperties: 1,
+    description: 'How much of the face may be clipped: highlights, shadows, or both.',
+  },
+)
+
+const PARTS: Record<SkinPart, string> = {
+  forehead: 'forehead',
+  nose: 'nose',
+  'left-cheek': 'cheek on the left of the frame',
+  'right-cheek': 'cheek on the right of the frame',
+}
+
+export const clipping = defineRule({
+  id: 'clipping',
+  text: {
+    title: 'Burned-out or blocked-up skin',
+    measures:
+      'The share of bare skin of the face (lower forehead, nose, both cheeks; no eyes, brows, lips, nostrils or lenses) with a red, green or blue code at the top of the scale (254 or 255), and of the nose and cheeks at the bottom (0 or 1). Full size, in sRGB: a color that sRGB does not hold is clipped too. Shadows leave the forehead out, where fringes fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.',
+    why: 'Skin without drawing looks greasy or blotched, and no retouch or print can bring back what is not there.',
+    mend: 'Develop the raw file again with less exposure or recovered highlights; a file that is clipped already can only be retouched over.',
+    example: 'clipping: { highlights: { max: 1 }, shadows: { max: 1 } }',
+  },
+  options: Options,
+  needs: ['face', 'finish'],
+  judge({ measured }, { highlights, shadows }) {
+    const { finish } = measured
+    if (!finish) return unmeasured(measured, 'Clipping')
+    return combined([
+      ...(highlights ? [judgeHighlights(finish, highlights)] : []),
+      ...(shadows ? [judgeShadows(finish, shadows)] : []),
+    ])
+  },
+})
+
+type Share = Static<ReturnType<typeof Share>>
+
+function judgeHighlights({ clippedHighlightPct, clipping }: Finish, share: Share): Finding {
+  return judgeShare(
+    'highlights',
+    clippedHighlightPct,
+    share,
+    clipping,
+    clipping.highlightPart,
+    (where) =>
+      `Develop the raw file again with less exposure or with the highlights recovered${where}; powder and a larger light help at the next sitting.`,
+  )
+}
+
+function judgeShadows({ clippedShadowPct, clipping }: Finish, share: Share): Finding {
+  return judgeShare(
+    'shadows',
+    clippedShadowPct,
+    share,
+    clipping,
+    clipping.shadowPart,
+    (where) =>
+      `Develop the raw file again with the shadows lifted${where}; a reflector on the dark side helps at the next sitting.`,
+  )
+}
+
+function judgeShare(
+  end: 'highlights' | 'shadows',
+  value: number | null,
+  share: Share,
+  { confidence, doubts }: Finish['clipping'],
+  part: SkinPart | null,
+  mend: (where: string) => string,
+): Finding {
+  const limits = limitsOf(share)
+  const asked = `${bandText(limits, ' %')} clipped ${end}`
+  const worst = part ? `, most of it on the ${PARTS[part]}` : ''
+  const high = () => mend(part ? ` on the ${PARTS[part]}` : '')
+  return judgeLimits({
+    noun: `Clipping of the ${end}`,
+    value,
+    limits,
+    confidence,
+    doubts,
+    found: (pct) => {
+      const number = quantity(pct, ' %', limits)
+      return {
+        short: `${number} clipped ${end}`,
+        long: `The ${end} are clipped on ${number} of the skin of the face${pct > 0 ? worst : ''}`,
+      }
+    },
+    asked: { short: asked, long: asked },
+    low: high,
+    high,
+  })
+}

@@ -1,0 +1,82 @@
+import { Type } from '@sinclair/typebox'
+import { quantity } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { judgeBand } from '../judging/band.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+// An edge of up to this spread, in pixels of the file, is as sharp as pixels show: whatever it is at the eye distance asked
+// for, more could not be seen. Measured on drawn and real eyes: as drawn or photographed 0.3 to 0.7, made half as large by
+// a cubic, Lanczos or Mitchell filter 0.3 to 0.66, made twice as large by a cubic or Lanczos filter 0.7 to 1.2.
+const PIXEL_SHARP = 0.7
+
+const Options = Type.Object(
+  {
+    max: Type.Number({
+      exclusiveMinimum: 0,
+      description: 'Largest edge spread at the sharper eye, in px at an inter-eye distance of 240 px.',
+    }),
+    enlarged: Type.Optional(
+      Type.Union([Type.Literal('look'), Type.Literal('allow')], {
+        description:
+          'What to do with a picture that looks enlarged: have a person look (look, the default) or allow it.',
+      }),
+    ),
+  },
+  {
+    additionalProperties: false,
+    title: '{ max }, and enlarged where an enlarged file is allowed',
+    description: 'How sharp the eyes must be, and what to do with a picture that looks enlarged.',
+  },
+)
+
+export const eyeFocus = defineRule({
+  id: 'eye-focus',
+  text: {
+    title: 'Sharpness of the eyes',
+    measures:
+      'The blur of the edges at the lids and the iris of the sharper eye: the standard deviation of the Gaussian that would blur a sharp edge into them, in pixels at an inter-eye distance of 240 pixels, so that files of different sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than 0.7 pixels of the file looks enlarged.',
+    why: 'A viewer looks at the eyes first; a portrait with sharp ears and soft eyes was focused wrong.',
+    mend: 'Choose a frame of the same sitter in which the eyes are sharp. Sharpening does not bring detail back. An enlarged file is to be exported again from the original.',
+    example: 'eye-focus: { max: 1.5 }',
+  },
+  options: Options,
+  needs: ['face', 'finish', 'focus'],
+  judge({ measured }, { max, enlarged = 'look' }): Finding {
+    const { finish, face } = measured
+    if (!finish?.focus || !face) return unmeasured(measured, 'Sharpness of the eyes')
+    const { eyePx, finestEdgePx, sharperPlace, confidence, doubts } = finish.focus
+    const finding = judgeBand({
+      noun: 'The edge spread at the sharper eye',
+      unit: ' px',
+      value: eyePx,
+      limits: { min: -Infinity, max },
+      confidence,
+      doubts,
+      low: () => '',
+      high: () =>
+        sharperPlace
+          ? `The focus lies on the ${sharperPlace}: choose a frame in which the eyes are sharp.`
+          : 'Choose a frame in which the eyes are sharp; sharpening does not bring detail back.',
+    })
+    if (finestEdgePx === null) return finding
+    if (finding.verdict === 'fail' && finestEdgePx <= PIXEL_SHARP) {
+      const distance = quantity(face.eyeDistancePx ?? 0, ' px')
+      return look(
+        finding,
+        `The eyes are as sharp as the pixels of this file can show, with an inter-eye distance of ${distance}; too few to tell whether the spec is met`,
+      )
+    }
+    if (finding.verdict === 'pass' && finestEdgePx > PIXEL_SHARP && enlarged === 'look') {
+      return look(
+        finding,
+        `The finest edges at the eyes are ${quantity(finestEdgePx, ' px', { min: -Infinity, max: PIXEL_SHARP })} wide in this file: it looks enlarged, or is a little out of focus`,
+      )
+    }
+    return finding
+  },
+})
+
+function look({ measured, expected }: Finding, reason: string): Finding {
+  return { verdict: 'unsure', measured, expected, reason: `${reason}; have a person look at 100 %.` }
+}

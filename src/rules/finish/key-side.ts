@@ -1,0 +1,108 @@
+import { Type } from '@sinclair/typebox'
+import type { Finish } from '../../measure/schema/measurements.ts'
+import { quantity } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { combined } from '../judging/combined.ts'
+import { doubtSentence } from '../judging/doubts.ts'
+import { SURE } from '../judging/judge-limits.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+const SIDES = ['left', 'right', 'none'] as const
+type Side = (typeof SIDES)[number]
+const AGAIN = 'Choose a frame lit from that side or shoot again.'
+const MIRROR = 'Do not mirror the picture: partings, badges and lettering would be the wrong way round.'
+
+export const keySide = defineRule({
+  id: 'key-side',
+  text: {
+    title: 'Side and strength of the key light',
+    measures:
+      'The linear luminance (IEC 61966-2-1) of the skin of one cheek over the other in stops (log2); per cheek the mean between its quartiles, so that shine, stubble and a rim do not count. The side is that of the brighter cheek as seen in the frame; under 0.1 stop it is none. A cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned more than 28° are unsure.',
+    why: 'Portraits lit now from the left and now from the right, or some flat and some deep, do not look like one set.',
+    mend: 'Choose a frame lit as asked; add or take away fill, or lighten the darker cheek in the retouch.',
+    example: 'key-side: { side: left, ratio: { min: 0.3, max: 1.5 } }',
+  },
+  options: Type.Object(
+    {
+      side: Type.Optional(
+        Type.Unsafe<Side>(
+          Type.Union(
+            SIDES.map((side) => Type.Literal(side)),
+            { description: 'Side of the brighter cheek as seen in the frame; none for flat light.' },
+          ),
+        ),
+      ),
+      ratio: Type.Optional(Band),
+    },
+    {
+      additionalProperties: false,
+      minProperties: 1,
+      description: 'Where the key light comes from, and how much brighter that cheek is, in stops.',
+    },
+  ),
+  problem: ({ ratio }) => (ratio ? emptyRange(limitsOf(ratio)) : null),
+  needs: ['face', 'finish'],
+  judge({ measured }, { side, ratio }) {
+    const { finish } = measured
+    if (!finish) return unmeasured(measured, 'The key light')
+    return combined([
+      ...(side ? [judgeSide(finish, side)] : []),
+      ...(ratio
+        ? [
+            judgeBand({
+              noun: 'The brighter cheek over the darker one',
+              unit: ' stops',
+              value: finish.keyRatioStops,
+              limits: limitsOf(ratio),
+              confidence: finish.key.confidence,
+              doubts: finish.key.doubts,
+              low: (by) =>
+                `Darken the far cheek by at least ${hundredths(by)} stops: take away fill, or burn it in in the retouch.`,
+              high: (by) =>
+                `Lighten the darker cheek by at least ${hundredths(by)} stops: more fill or a reflector, or dodge it in the retouch.`,
+            }),
+          ]
+        : []),
+    ])
+  },
+})
+
+function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Finding {
+  const expected = asked === 'none' ? 'flat light' : `key light from the ${asked}`
+  if (keySide === null || keyRatioStops === null || key.confidence < SURE) {
+    return {
+      verdict: 'unsure',
+      measured: keySide && `about ${words(keySide)}`,
+      expected,
+      reason: `The side of the key light could not be measured with confidence: ${doubtSentence(key.doubts)}. The spec asks for ${expected}; have a person look.`,
+    }
+  }
+  const by = keySide === 'none' ? 'less than 0.1 stop' : quantity(keyRatioStops, ' stops')
+  const found =
+    keySide === 'none'
+      ? `Both cheeks are equally bright (${by} apart)`
+      : `The cheek on the ${keySide} of the frame is the brighter one, by ${by}`
+  const finding: Finding = {
+    verdict: keySide === asked ? 'pass' : 'fail',
+    measured: words(keySide),
+    expected,
+    reason: `${found}; the spec asks for ${expected}.`,
+  }
+  if (finding.verdict === 'pass') return finding
+  return { ...finding, remedy: mendSide(asked) }
+}
+
+function words(side: Side): string {
+  return side === 'none' ? 'flat light' : `key light from the ${side}`
+}
+
+function mendSide(asked: Side): string {
+  if (asked === 'none') return 'Choose a frame in flat light, or fill the darker cheek until both are alike.'
+  return `${AGAIN} ${MIRROR}`
+}
+
+function hundredths(stops: number): string {
+  return String(Math.ceil(stops * 100 - 1e-6) / 100)
+}

@@ -1,0 +1,69 @@
+import { Type } from '@sinclair/typebox'
+import type { EyeGlare, Measurements } from '../../measure/schema/measurements.ts'
+import { listed, quantity } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { bandText, limitsOf } from '../judging/band.ts'
+import { judgeLimits } from '../judging/judge-limits.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+export const lensGlare = defineRule({
+  id: 'lens-glare',
+  text: {
+    title: 'Reflections of lights on spectacle lenses',
+    measures:
+      'At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn spectacles every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights only over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Pictures in grey, colored light, dark lenses, eyes less than 50 px apart, faces turned more than 35° and pale color on the upper lids of both eyes (make-up, or a weak reflection) are unsure. 3 % is a good limit.',
+    why: 'A lens that reflects the light hides the eye, where everybody looks first.',
+    mend: 'Have the sitter lower the chin or the temples of the spectacles be raised a little, or raise the light, and shoot again; or take the eye from a frame without spectacles shot in the same head position.',
+    example: 'lens-glare: { max: 3 }',
+  },
+  options: Type.Object(
+    {
+      max: Type.Number({
+        minimum: 0,
+        maximum: 100,
+        description: 'Largest share of the eye region under reflected light, in percent. 3 is a good limit.',
+      }),
+    },
+    { additionalProperties: false, description: 'How much of an eye lens glare may hide, in percent.' },
+  ),
+  needs: ['face', 'finish'],
+  judge({ measured }, options) {
+    const { finish } = measured
+    if (!finish) return unmeasured(measured, 'Lens glare')
+    const { left, right, confidence, doubts } = finish.lensGlare
+    const limits = limitsOf(options)
+    const asked = bandText(limits, ' %')
+    const mend = () =>
+      'Lower the chin or raise the light and shoot again, or take the eye from a frame without spectacles shot in the same head position.'
+    return judgeLimits({
+      noun: 'Lens glare',
+      value: finish.lensGlarePct,
+      limits,
+      confidence,
+      doubts,
+      found: (value) => {
+        const short = quantity(value, ' %', limits)
+        const places = [placeOf('left', left, measured), placeOf('right', right, measured)].flatMap(
+          (place) => place ?? [],
+        )
+        const where = places.length > 0 ? ` (${listed(places)})` : ''
+        return { short, long: `Lens glare hides ${short} of the region of an eye${where}` }
+      },
+      asked: { short: asked, long: asked },
+      low: mend,
+      high: mend,
+    })
+  },
+})
+
+/** Where and how large: "at the right eye in the frame: 90 x 60 px, 1210 px from the left and 980 px from the top". */
+function placeOf(
+  side: 'left' | 'right',
+  eye: EyeGlare | null,
+  { widthPx, heightPx }: Measurements,
+): string | null {
+  if (!eye?.box || !widthPx || !heightPx) return null
+  const { x, y, width, height } = eye.box
+  const px = (share: number, edge: number) => Math.round(share * edge)
+  return `at the eye on the ${side} of the frame, ${px(width, widthPx)} x ${px(height, heightPx)} px, ${px(x, widthPx)} px from the left and ${px(y, heightPx)} px from the top`
+}

@@ -1,0 +1,62 @@
+import type { Doubt } from '../../measure/schema/measurements.ts'
+import { type Limits, sideOf } from '../../numbers/limits.ts'
+import type { Figure, Finding } from '../contract/outcome.ts'
+import { doubtSentence } from './doubts.ts'
+
+/** Confidence from which a measured value may decide pass or fail; below it a person must look. */
+export const SURE = 0.5
+
+/** The same thing in words, once for a column and once for a sentence. */
+export interface Words {
+  readonly short: string
+  readonly long: string
+}
+
+export interface Question {
+  /** How the sentence begins when nothing could be measured: "Headroom", "The eye line". */
+  readonly noun: string
+  readonly value: number | null
+  readonly limits: Limits
+  readonly confidence: number
+  readonly doubts: readonly Doubt[]
+  /** The value in words: "4.1 %" and "Headroom is 4.1 % of the frame height". */
+  readonly found: (value: number) => Words
+  /** The limits in words, to stand after "the spec asks for". */
+  readonly asked: Words
+  /** The mend when the value is under the limits, and when it is over them. `by` is the distance to the nearer end. */
+  readonly low: (by: number) => string
+  readonly high: (by: number) => string
+}
+
+/** Judges one number against its limits: unsure first, then fail with the mend, then pass. */
+export function judgeLimits(question: Question): Finding {
+  const { noun, value, limits, asked } = question
+  const expected = asked.short
+  const known = value !== null && Number.isFinite(value)
+  const sure = question.confidence >= SURE
+  if (!known || !sure) {
+    return {
+      verdict: 'unsure',
+      measured: known ? `about ${question.found(value).short}` : null,
+      expected,
+      reason: `${noun} could not be measured with confidence: ${doubtSentence(question.doubts)}. The spec asks for ${asked.long}; have a person look.`,
+      ...(known && { figure: figureOf(value, limits) }),
+    }
+  }
+  const found = question.found(value)
+  const finding = {
+    measured: found.short,
+    expected,
+    reason: `${found.long}; the spec asks for ${asked.long}.`,
+    figure: figureOf(value, limits),
+  }
+  const side = sideOf(value, limits)
+  if (side === 'low') return { verdict: 'fail', ...finding, remedy: question.low(limits.min - value) }
+  if (side === 'high') return { verdict: 'fail', ...finding, remedy: question.high(value - limits.max) }
+  return { verdict: 'pass', ...finding }
+}
+
+/** JSON has no infinity: an open end is left out. */
+function figureOf(value: number, { min, max }: Limits): Figure {
+  return { value, ...(min > -Infinity && { min }), ...(max < Infinity && { max }) }
+}

@@ -1,0 +1,22 @@
+import type { Measurements } from '../../measure/schema/measurements.ts'
+import type { Finding } from '../contract/outcome.ts'
+
+/**
+ * For a rule whose measurement is missing: `skip` when the file as a whole can't be read (that fails elsewhere),
+ * else `unsure`.
+ * @param noun how the sentence begins: "Headroom", "The resolution"
+ */
+export function unmeasured(measured: Measurements, noun: string): Finding {
+  if (measured.fault) return skipped('Not judged: the file could not be read as a whole picture.')
+  return {
+    verdict: 'unsure',
+    measured: null,
+    expected: null,
+    reason: `${noun} was not measured; have a person look.`,
+  }
+}
+
+/** For a rule that does not apply. */
+export function skipped(reason: string): Finding {
+  return { verdict: 'skip', measured: null, expected: null, reason }
+}

@@ -1,0 +1,87 @@
+import { Type } from '@sinclair/typebox'
+import type { Metadata } from '../../measure/schema/metadata.ts'
+import type { FieldId } from '../../measure/schema/metadata-facts.ts'
+import { listed } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+import { unreadableText } from '../judging/unreadable.ts'
+import { FIELD_WORDS } from './metadata-fields.ts'
+import { type FieldAnswer, type FieldAsk, judgeField, textsOf } from './required-field.ts'
+import { templateProblem } from './wanted-text.ts'
+
+const Text = Type.String({
+  minLength: 1,
+  description: 'A text; fields of the naming pattern may stand in braces: "{given} {family}".',
+})
+const Ask = Type.Union([
+  Type.Literal(true, { description: 'Filled in, with whatever.' }),
+  Text,
+  Type.Array(Text, { minItems: 1, uniqueItems: true, description: 'Texts that must all be in it.' }),
+  Type.Object({ equals: Text }, { additionalProperties: false, description: 'Exactly this text.' }),
+])
+
+const IDS = Object.keys(FIELD_WORDS) as FieldId[]
+const Options = Type.Unsafe<Partial<Record<FieldId, FieldAsk>>>(
+  Type.Object(
+    Object.fromEntries(IDS.map((id) => [id, Type.Optional({ ...Ask, description: descriptionOf(id) })])),
+    {
+      additionalProperties: false,
+      minProperties: 1,
+      description: 'Fields of the photo metadata that must be filled in, or hold a text.',
+    },
+  ),
+)
+
+function descriptionOf(id: FieldId): string {
+  return `The ${FIELD_WORDS[id].noun}: true for filled in, or what it must hold.`
+}
+
+export const metadataRequired = defineRule({
+  id: 'metadata-required',
+  text: {
+    title: 'Photo metadata filled in',
+    measures:
+      'Fields of the photo metadata, read from EXIF, IPTC-IIM and XMP and reconciled as the Metadata Working Group asks. A text may be part of the field, letter for letter; with naming fields in braces it is compared without regard to letter case, accents and hyphens, since file names often leave them out. Places that say different things are told, and fail where one of them misses the text.',
+    why: 'Without creator and copyright nobody knows who to ask; without alt text a website shuts people out; the person shown links the picture to the sitter when the file is renamed.',
+    mend: 'Fill in the fields in the IPTC panel of your editor and keep the metadata on export.',
+    example:
+      'metadata-required:\n  creator: true\n  copyright: Osprey Lane Veterinary Group\n  person-shown: "{given} {family}"\n  alt-text: true',
+  },
+  options: Options,
+  needs: ['metadata'],
+  problem(options) {
+    const templates = Object.values(options).flatMap(textsOf)
+    return templates.map(templateProblem).find((problem) => problem !== null) ?? null
+  },
+  judge({ measured, name }, options) {
+    const { metadata } = measured
+    if (!metadata) return unmeasured(measured, 'The metadata')
+    const answers = IDS.flatMap((id) => {
+      const ask = options[id]
+      return ask === undefined ? [] : [judgeField(metadata, id, ask, name)]
+    })
+    return joined(answers, metadata)
+  },
+})
+
+function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
+  const of = (verdict: FieldAnswer['verdict']) => answers.filter((answer) => answer.verdict === verdict)
+  const empty = of('empty')
+  const unreadable = empty.length > 0 ? unreadableText(metadata) : null
+  const untold =
+    unreadable === null ? '' : ` It may stand in what could not be read: ${unreadable}; have a person look.`
+  const finding = {
+    measured: listed(answers.map(({ measured }) => measured)),
+    expected: listed(answers.map(({ asked }) => asked)),
+    reason: `${answers.map(({ sentence }) => sentence).join(' ')}${untold}`,
+  }
+  const missed = [...of('fail'), ...(unreadable === null ? empty : [])]
+  if (missed.length > 0) return { verdict: 'fail', ...finding, remedy: remedyFor(missed) }
+  return { verdict: of('unsure').length > 0 || unreadable !== null ? 'unsure' : 'pass', ...finding }
+}
+
+function remedyFor(missed: readonly FieldAnswer[]): string {
+  const fields = missed.map(({ id, asked }) => `${asked} (${FIELD_WORDS[id].place})`)
+  return `In the IPTC panel of your editor, fill in ${listed(fields)}, and keep the metadata on export.`
+}

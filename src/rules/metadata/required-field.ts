@@ -1,0 +1,82 @@
+import type { Metadata } from '../../measure/schema/metadata.ts'
+import type { FieldId } from '../../measure/schema/metadata-facts.ts'
+import type { NameReading } from '../../naming/name-reading.ts'
+import { listed } from '../../text/quantity.ts'
+import { quoted } from '../../text/quoted.ts'
+import { FIELD_WORDS } from './metadata-fields.ts'
+import { meets, type WantedText, wantedTexts } from './wanted-text.ts'
+
+/** What the spec asks of a field: to be filled in, to hold a text or several, or to be a text. */
+export type FieldAsk = true | string | readonly string[] | { readonly equals: string }
+
+/** How a field stands: as asked, otherwise, empty, or not to be told. */
+export interface FieldAnswer {
+  readonly id: FieldId
+  readonly verdict: 'pass' | 'fail' | 'empty' | 'unsure'
+  readonly measured: string
+  readonly asked: string
+  readonly sentence: string
+}
+
+export function textsOf(ask: FieldAsk): readonly string[] {
+  if (ask === true) return []
+  if (typeof ask === 'string') return [ask]
+  return 'equals' in ask ? [ask.equals] : ask
+}
+
+export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name: NameReading): FieldAnswer {
+  const { noun, article, values } = FIELD_WORDS[id]
+  const [is, some] = article === null ? ['are', 'some'] : ['is', 'one']
+  const found = values(metadata)
+  const wanted = textsOf(ask).map((template) => wantedTexts(template, name))
+  const whole = typeof ask === 'object' && 'equals' in ask
+  const asked = askedText(noun, wanted, whole)
+  const askedFor = ask === true ? some : article === null ? asked : `${article} ${asked}`
+  if (found.length === 0)
+    return { id, verdict: 'empty', measured: `no ${noun}`, asked, sentence: `The metadata has no ${noun}.` }
+
+  const shown = listed(found.map(quoted))
+  const answer = { id, measured: `${noun} ${shown}`, asked }
+  const untold = wanted.flatMap((one) => ('missing' in one ? [`{${one.missing}}`] : []))
+  if (untold.length > 0)
+    return {
+      ...answer,
+      verdict: 'unsure',
+      sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}, and the file's name does not tell ${listed(untold)}; have a person look.`,
+    }
+  const told = toldBy(metadata, id, found)
+  const isMet = told.every((texts) => holdsAll(texts, wanted, whole))
+  return {
+    ...answer,
+    verdict: isMet ? 'pass' : 'fail',
+    sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}.${differing(metadata, id)}`,
+  }
+}
+
+type Wanted = ReturnType<typeof wantedTexts>
+
+function askedText(noun: string, wanted: readonly Wanted[], whole: boolean): string {
+  if (wanted.length === 0) return noun
+  const texts = wanted.map((one) => ('missing' in one ? one.template : (one[0]?.text ?? '')))
+  return `${noun} ${whole ? '' : 'with '}${listed(texts.map(quoted))}`
+}
+
+/** The field as a whole, and where places differ what each of them says: some programs show the one, some the other. */
+function toldBy({ conflicts }: Metadata, id: FieldId, found: readonly string[]): (readonly string[])[] {
+  const conflict = conflicts.find(({ field }) => field === id)
+  return [found, ...(conflict?.values ?? []).map(({ values }) => values)]
+}
+
+function holdsAll(values: readonly string[], wanted: readonly Wanted[], whole: boolean): boolean {
+  return wanted.every((readings) => {
+    const texts: readonly WantedText[] = 'missing' in readings ? [] : readings
+    return texts.some((text) => values.some((value) => meets(value, text, whole)))
+  })
+}
+
+function differing({ conflicts }: Metadata, id: FieldId): string {
+  const conflict = conflicts.find(({ field }) => field === id)
+  if (!conflict) return ''
+  const places = conflict.values.map(({ where, values }) => `${where} says ${listed(values.map(quoted))}`)
+  return ` Not all places agree: ${listed(places)}.`
+}

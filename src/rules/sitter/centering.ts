@@ -1,0 +1,41 @@
+import { pixels } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { emptyRange } from '../judging/band.ts'
+import { Deviation, deviationLimits, judgeDeviation } from '../judging/deviation.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+export const centering = defineRule({
+  id: 'centering',
+  text: {
+    title: 'Place of the face between the left and the right edge',
+    measures:
+      'How far the middle between the irises lies from the center of the frame, in percent of the frame width; positive is right as seen in the frame.',
+    why: 'A face off the center shows at once in a grid of portraits, and is cut unevenly in a round or square crop.',
+    mend: 'Move the crop to the left or right.',
+    example: 'centering: { max: 3 }',
+  },
+  options: Deviation,
+  needs: ['background', 'face', 'head'],
+  problem: (deviation) => emptyRange(deviationLimits(deviation)),
+  framing: (deviation) => ({ centering: deviationLimits(deviation) }),
+  judge({ measured }, deviation) {
+    const { face, head, widthPx } = measured
+    if (!face || !head || !widthPx) return unmeasured(measured, 'The centering')
+    return judgeDeviation({
+      noun: 'The centering',
+      unit: ' % of the frame width',
+      shortUnit: ' %',
+      place: (size, sign) =>
+        sign === 0 ? 'at the center' : `${size} ${sign < 0 ? 'left' : 'right'} of the center`,
+      sentence: (place) => `The middle of the eyes is ${place}`,
+      either: 'to either side',
+      value: head.offCenterPct,
+      deviation,
+      // Only the eyes matter here: the head's confidence also covers the crown, which may be lost on white.
+      confidence: face.confidence,
+      doubts: face.doubts,
+      low: (by) => `Move the crop to the left by ${pixels(by, widthPx)}.`,
+      high: (by) => `Move the crop to the right by ${pixels(by, widthPx)}.`,
+    })
+  },
+})

@@ -1,0 +1,35 @@
+import { pixels } from '../../text/quantity.ts'
+import { defineRule } from '../contract/rule.ts'
+import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+export const eyeLine = defineRule({
+  id: 'eye-line',
+  text: {
+    title: 'Height of the eyes in the frame',
+    measures: 'The mean height of the two irises, in percent of the frame height from the top edge.',
+    why: 'Eyes on one line make a row of portraits look as if they were made in one sitting.',
+    mend: 'Move the crop up or down; mind the headroom, which moves with it.',
+    example: 'eye-line: { min: 33, max: 42 }',
+  },
+  options: Band,
+  needs: ['background', 'face', 'head'],
+  problem: (band) => emptyRange(limitsOf(band)),
+  framing: (band) => ({ 'eye-line': limitsOf(band) }),
+  judge({ measured }, band) {
+    const { face, head, heightPx } = measured
+    if (!face || !head || !heightPx) return unmeasured(measured, 'The eye line')
+    return judgeBand({
+      noun: 'The eye line',
+      unit: ' % of the frame height below the top edge',
+      shortUnit: ' %',
+      value: head.eyeLinePct,
+      limits: limitsOf(band),
+      // Only the eyes matter here: the head's confidence also covers the crown, which may be lost on white.
+      confidence: face.confidence,
+      doubts: face.doubts,
+      low: (by) => `The eyes sit too high in the frame: move the crop up by ${pixels(by, heightPx)}.`,
+      high: (by) => `The eyes sit too low in the frame: move the crop down by ${pixels(by, heightPx)}.`,
+    })
+  },
+})

@@ -1,0 +1,62 @@
+import { type Limits, sideOf } from '../../numbers/limits.ts'
+import { quantity } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { Band, bandText, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+// Float noise of the division must not cost or add a pixel.
+const HAIR = 1e-6
+
+export const headHeight = defineRule({
+  id: 'head-height',
+  text: {
+    title: 'Size of the head in the frame',
+    measures:
+      "Crown to chin along the axis of the face, projected on the height, in percent of the frame height. Hair and headwear belong to the head, a beard does not. Under a beard the chin is read half-way between the jaw that the face mesh sees and the beard's lower edge; where that leaves it open whether the limits are kept, the outcome is unsure.",
+    why: 'Heads of one size are what makes portraits of different days look like one set.',
+    mend: 'Crop closer or wider around the head, keeping the aspect ratio, and size the picture back.',
+    example: 'head-height: { min: 42, max: 50 }',
+  },
+  options: Band,
+  needs: ['background', 'face', 'head'],
+  problem: (band) => emptyRange(limitsOf(band)),
+  framing: (band) => ({ 'head-height': limitsOf(band) }),
+  judge({ measured }, band) {
+    const { head, heightPx } = measured
+    if (!head || !heightPx) return unmeasured(measured, 'The head height')
+    const limits = limitsOf(band)
+    const headPx = ((head.headHeightPct ?? 0) / 100) * heightPx
+    const frameFor = (pct: number) => headPx / (pct / 100)
+    const finding = judgeBand({
+      noun: 'The head height',
+      unit: ' % of the frame height',
+      shortUnit: ' %',
+      value: head.headHeightPct,
+      limits,
+      confidence: head.confidence,
+      doubts: head.doubts,
+      low: () =>
+        `The head is too small in the frame: crop closer, to at most ${Math.floor(frameFor(limits.min) + HAIR)} px of the present ${heightPx} px height, then size back.`,
+      high: () =>
+        limits.max > 0
+          ? `The head is too large in the frame: crop wider from the original, to at least ${Math.ceil(frameFor(limits.max) - HAIR)} px height where the present frame has ${heightPx} px, then size back.`
+          : 'The head is too large in the frame: crop wider from the original.',
+    })
+    return underBeard(finding, head.headHeightPct ?? 0, head.headHeightErrorPct ?? 0, limits)
+  },
+})
+
+/** Turns a verdict into `unsure` when the chin may lie on the other side of a limit, hidden by a beard. */
+function underBeard(finding: Finding, value: number, error: number, limits: Limits): Finding {
+  const [low, high] = [value - error, value + error]
+  const decided = sideOf(low, limits) === sideOf(high, limits)
+  if (decided || finding.verdict === 'unsure') return finding
+  const { remedy: _, ...rest } = finding
+  return {
+    ...rest,
+    verdict: 'unsure',
+    measured: `about ${finding.measured}`,
+    reason: `A beard hides where the chin ends: the head height is between ${quantity(low, '')} and ${quantity(high, ' % of the frame height')}. The spec asks for ${bandText(limits, ' %')}; have a person look.`,
+  }
+}

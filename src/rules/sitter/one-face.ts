@@ -1,0 +1,87 @@
+import { Type } from '@sinclair/typebox'
+import type { Face } from '../../measure/schema/measurements.ts'
+import { count } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { doubtSentence } from '../judging/doubts.ts'
+import { SURE } from '../judging/judge-limits.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+/** Detector score, 0..1, under which a further face may as well be a pattern on cloth. Found on drawn and real portraits. */
+export const WEAK_SCORE = 0.6
+/**
+ * Share of the largest face's height under which a further face may as well be a badge photograph or a picture on
+ * the wall. Another person who stands even three times as far away is larger than this.
+ */
+export const TINY_SHARE = 0.3
+
+const EXPECTED = '1 face'
+
+export const oneFace = defineRule({
+  id: 'one-face',
+  text: {
+    title: 'Exactly one person in the picture',
+    measures:
+      'The number of faces found. A further face that is weak (score under 0.6) or tiny (under 0.3 of the height of the largest) leaves the rule unsure: it may be a badge photograph or a pattern. Faces are counted and located; nobody is recognized.',
+    why: 'A staff portrait shows its sitter alone, and every measurement of the head relies on it.',
+    mend: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
+    example: 'one-face: true',
+  },
+  options: Type.Literal(true, { description: 'Always on; false switches it off.' }),
+  always: true,
+  needs: ['face'],
+  judge({ measured }) {
+    const { face } = measured
+    if (!face) return unmeasured(measured, 'The number of faces')
+    const strong = strongOthers(face)
+    if (strong > 0) return severalFaces(strong + 1)
+    if (face.count === 1 && face.confidence >= SURE)
+      return {
+        verdict: 'pass',
+        measured: '1 face',
+        expected: EXPECTED,
+        reason: 'There is 1 face in the picture; the spec asks for 1.',
+      }
+    return unsure(face)
+  },
+})
+
+/** Faces beside the largest that can't be taken for anything else; none when the largest itself is weak. */
+function strongOthers({ score, box, others }: Face): number {
+  if (score < WEAK_SCORE || !box) return 0
+  return others.filter((other) => other.score >= WEAK_SCORE && other.box.height >= TINY_SHARE * box.height)
+    .length
+}
+
+function severalFaces(faces: number): Finding {
+  return {
+    verdict: 'fail',
+    measured: count(faces, 'face'),
+    expected: EXPECTED,
+    reason: `There are ${faces} faces in the picture; the spec asks for 1.`,
+    remedy: 'Choose a frame with the sitter alone, or crop the other out.',
+  }
+}
+
+function unsure(face: Face): Finding {
+  const finding = { verdict: 'unsure', expected: EXPECTED } as const
+  if (face.count === 0)
+    return {
+      ...finding,
+      measured: 'no face',
+      reason:
+        'No face was found; the spec asks for 1. A strong turn, a covered face or dim light can hide one; have a person look.',
+    }
+  if (face.count === 1)
+    return {
+      ...finding,
+      measured: 'about 1 face',
+      reason: `The number of faces could not be told with confidence: ${doubtSentence(face.doubts)}. The spec asks for 1; have a person look.`,
+    }
+  const others = count(face.count - 1, 'more place looks', 'more places look')
+  return {
+    ...finding,
+    measured: `about ${count(face.count, 'face')}`,
+    reason: `Beside the sitter, ${others} like a face, but weakly or tiny (a badge, a picture, a pattern?). The spec asks for 1 face; have a person look.`,
+  }
+}

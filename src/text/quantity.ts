@@ -1,0 +1,55 @@
+import { type Limits, sideOf } from '../numbers/limits.ts'
+
+const OPEN: Limits = { min: -Infinity, max: Infinity }
+
+/**
+ * A measured number as a person writes it, with its unit: at most one decimal, more only when rounding
+ * would carry it over one of its limits and so make a miss look like a pass, or a pass like a miss.
+ */
+export function quantity(value: number, unit: string, limits = OPEN): string {
+  const side = sideOf(value, limits)
+  for (let decimals = 1; decimals <= 9; decimals++) {
+    const rounded = round(value, decimals)
+    if (sideOf(rounded, limits) === side) return `${plain(rounded, decimals)}${unit}`
+  }
+  return `${value}${unit}`
+}
+
+/** A number of the spec, written as it stands there: never rounded, only freed of float noise (0.1 + 0.2). */
+export function asked(value: number, unit = ''): string {
+  // Most are whole numbers and small ones, whose digits need no counting.
+  const isShort = Number.isInteger(value) && Math.abs(value) < 1e12
+  return `${isShort ? value : Number(value.toPrecision(12))}${unit}`
+}
+
+/** An amount to change by: rounded up to a tenth, so that doing what it says is enough. */
+export function atLeast(amount: number, unit: string): string {
+  return `${Math.ceil(amount * 10 - 1e-6) / 10}${unit}`
+}
+
+function round(value: number, decimals: number): number {
+  const factor = 10 ** decimals
+  const rounded = Math.round(value * factor) / factor
+  return rounded === 0 ? 0 : rounded
+}
+
+/** Without the exponent that small numbers get by default (5e-7), and without trailing zeros. */
+function plain(rounded: number, decimals: number): string {
+  return rounded.toFixed(decimals).replace(/\.?0+$/, '')
+}
+
+/** A count with its noun: "1 px", "2 files". */
+export function count(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`
+}
+
+/** Whole pixels that make up for `pct` percent of `edgePx`, rounded up (a hair of float error apart). */
+export function pixels(pct: number, edgePx: number): string {
+  return `${Math.ceil((pct / 100) * edgePx - 1e-6)} px`
+}
+
+/** Parts of a sentence: "a", "a and b", "a, b and c". */
+export function listed(parts: readonly string[], word: 'and' | 'or' = 'and'): string {
+  const last = parts.at(-1) ?? ''
+  return parts.length < 2 ? last : `${parts.slice(0, -1).join(', ')} ${word} ${last}`
+}

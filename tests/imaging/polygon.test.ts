@@ -1,0 +1,40 @@
+import { expect, test } from 'vitest'
+import { type Outline, pixelsInside } from '../../src/imaging/polygon.ts'
+import { seeded } from '../random.ts'
+
+const square: Outline = [
+  [1, 1],
+  [4, 1],
+  [4, 3],
+  [1, 3],
+]
+
+test('a rectangle on pixel edges holds exactly its pixels', () => {
+  expect(pixelsInside(square, 10, 10)).toEqual([11, 12, 13, 21, 22, 23])
+})
+
+test('what lies outside the picture is left out', () => {
+  expect(pixelsInside(square, 3, 2)).toEqual([4, 5])
+  const far: Outline = square.map(([x, y]) => [x + 100, y])
+  expect(pixelsInside(far, 10, 10)).toEqual([])
+  expect(pixelsInside([], 10, 10)).toEqual([])
+})
+
+// The shoelace formula (Meister 1769): the area of a polygon from its corners.
+test('the count of pixels comes to the area by the shoelace formula', () => {
+  const random = seeded(7)
+  for (let round = 0; round < 40; round++) {
+    const outline: Outline = Array.from({ length: 7 }, (_, i) => {
+      const angle = ((i + random() * 0.8) / 7) * 2 * Math.PI
+      const reach = 60 + 90 * random()
+      return [200 + reach * Math.cos(angle), 200 + reach * Math.sin(angle)]
+    })
+    let twice = 0
+    outline.forEach(([x, y], i) => {
+      const [nextX, nextY] = outline[(i + 1) % outline.length] ?? [0, 0]
+      twice += x * nextY - nextX * y
+    })
+    const area = Math.abs(twice) / 2
+    expect(Math.abs(pixelsInside(outline, 400, 400).length - area) / area).toBeLessThan(0.02)
+  }
+})

@@ -1,0 +1,103 @@
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, test } from 'vitest'
+import type { Moment } from '../../examples/drawing/moment.ts'
+import { SITTERS } from '../../examples/drawing/sitters.ts'
+import { type Sameness, sameFrame, samePicture } from '../../src/likeness/same-picture.ts'
+import { PORTRAIT_MARKS } from '../outside/portrait-marks.ts'
+import { packageFolder } from '../outside/portraits.ts'
+import { copies, drawn, type Shown, shown, webVariant } from '../rules/delivery/frames.ts'
+
+// Photographs of two public npm packages, pinned by hash in tests/outside/portraits.ts.
+const PACKAGES = ['startbootstrap-agency', 'material-kit']
+
+const base: Buffer[] = []
+beforeAll(async () => {
+  for (const index of SITTERS.keys()) base.push(await drawn(index, 0, {}))
+}, 600_000)
+
+describe('one picture for two people', () => {
+  const originals: Shown[] = []
+  const copied: Shown[] = []
+
+  beforeAll(async () => {
+    const files: [string, Buffer][] = base.map((file, i) => [`drawn sitter ${i}`, file])
+    for (const { source, path } of PORTRAIT_MARKS.filter(({ source: from }) => PACKAGES.includes(from)))
+      files.push([`${source} ${path}`, await readFile(join(await packageFolder(source), path))])
+    for (const [name, file] of files) {
+      originals.push(await shown(name, name, file))
+      for (const [what, copy] of await copies(file)) copied.push(await shown(`${name} ${what}`, name, copy))
+    }
+  }, 600_000)
+
+  test('every copy is found', () => {
+    expect(originals.length).toBeGreaterThanOrEqual(SITTERS.length + 10)
+    expect(copied).toHaveLength(4 * originals.length)
+    const missed = copied.flatMap((copy) => {
+      const original = originals.find(({ sitter }) => sitter === copy.sitter)
+      const { sameness, isMirrored } = original
+        ? samePicture(original.signature, copy.signature)
+        : { sameness: 'different', isMirrored: false }
+      const symmetric = isMirrored === copy.what.endsWith('mirrored')
+      return sameness === 'same' && symmetric ? [] : [`${copy.what}: ${sameness}, mirrored ${isMirrored}`]
+    })
+    expect(missed).toEqual([])
+  })
+
+  test('no two people match, each original with each other picture', () => {
+    let pairs = 0
+    const matched: string[] = []
+    for (const [i, first] of originals.entries()) {
+      for (const second of [...originals.slice(i + 1), ...copied]) {
+        if (first.sitter === second.sitter) continue
+        pairs++
+        const { sameness } = samePicture(first.signature, second.signature)
+        if (sameness !== 'different') matched.push(`${first.what} and ${second.what}: ${sameness}`)
+      }
+    }
+    const n = originals.length
+    expect(pairs).toBe((n * (n - 1)) / 2 + 4 * n * (n - 1))
+    expect(matched).toEqual([])
+  }, 600_000)
+})
+
+describe('variants of one frame, and of another', () => {
+  const MOMENTS: readonly Partial<Moment>[] = [
+    { smile: 4, mouthOpen: 3 },
+    { turnDeg: 5 },
+    { eyes: 0.5 },
+    { turnDeg: -5, smile: 2 },
+  ]
+  const verdicts: { what: string; wanted: Sameness; found: Sameness }[] = []
+
+  beforeAll(async () => {
+    for (const [i, file] of base.slice(0, 21).entries()) {
+      const frame = await shown(`sitter ${i}`, `${i}`, file)
+      const judge = (other: Shown, wanted: Sameness) =>
+        verdicts.push({
+          what: `sitter ${i}, ${other.what}`,
+          wanted,
+          found: sameFrame(frame.signature, other.signature, [frame.face, other.face]),
+        })
+      judge(await shown('square', `${i}`, await webVariant(file, 400, 1)), 'same')
+      judge(await shown('small and lighter', `${i}`, await webVariant(file, 240, 1.04)), 'same')
+      for (const k of [0, 1]) {
+        const moment = MOMENTS[(i + 2 * k) % MOMENTS.length] ?? {}
+        judge(await shown(JSON.stringify(moment), `${i}`, await drawn(i, k + 1, moment)), 'different')
+      }
+    }
+  }, 600_000)
+
+  test('at least 40 of each, 95 in 100 right, and wrong ones unsure at worst', () => {
+    const of = (wanted: Sameness) => verdicts.filter((one) => one.wanted === wanted)
+    const wrong = verdicts.filter(({ wanted, found }) => found !== wanted)
+    const table = wrong.map(({ what, wanted, found }) => `${what}: ${found} for ${wanted}`)
+    expect(of('same').length).toBeGreaterThanOrEqual(40)
+    expect(of('different').length).toBeGreaterThanOrEqual(40)
+    expect(
+      wrong.filter(({ found }) => found !== 'perhaps'),
+      table.join('\n'),
+    ).toEqual([])
+    expect(1 - wrong.length / verdicts.length, table.join('\n')).toBeGreaterThanOrEqual(0.95)
+  })
+})

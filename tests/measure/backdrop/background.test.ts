@@ -1,0 +1,105 @@
+import { describe, expect, test } from 'vitest'
+import { findBackdrop } from '../../../src/measure/backdrop/backdrop.ts'
+import { measureBackground } from '../../../src/measure/backdrop/background.ts'
+import { seeded } from '../../random.ts'
+import { type Paint, scene, sitter } from '../scene.ts'
+
+const WIDTH = 320
+const HEIGHT = 400
+const isSitter = sitter(0.1)
+
+function background(paint: Paint, transparentShare = 0) {
+  const picture = scene(WIDTH, HEIGHT, (x, y) => (isSitter(x, y) ? [50, 40, 35] : paint(x, y)))
+  return measureBackground(picture.lab, findBackdrop(picture.lab, WIDTH, HEIGHT), transparentShare, null)
+}
+
+// L* of neutral sRGB codes: IEC 61966-2-1 and CIE 15:2004, the same with white D50 and D65.
+describe('luminance of neutral backdrops', () => {
+  test.each([
+    [255, 100],
+    [245, 96.5375],
+    [230, 91.293],
+    [200, 80.6041],
+    [128, 53.585],
+  ])('code %i has L* %f', (code, luminance) => {
+    const measured = background(() => [code, code, code])
+    expect(measured.luminanceL).toBeCloseTo(luminance, 1)
+    expect(measured.evennessL).toBeLessThan(0.2)
+    expect(measured.chromaC).toBeLessThan(0.1)
+    expect(measured).toMatchObject({ doubts: [] })
+    expect(measured.confidence).toBeGreaterThan(0.8)
+  })
+})
+
+// (194,150,130) in CIELAB D50: 65.920 14.961 17.266, by ICC color management.
+test('chroma and hue of a colored backdrop', () => {
+  const measured = background(() => [194, 150, 130])
+  expect(measured.luminanceL).toBeCloseTo(65.92, 1)
+  expect(measured.chromaC).toBeCloseTo(Math.hypot(14.961, 17.266), 1)
+  expect(measured.hueDeg).toBeCloseTo((Math.atan2(17.266, 14.961) * 180) / Math.PI, 0)
+})
+
+// Code 230 less a third of a stop is code 207.6, L* 83.34: a fall-off of 7.95 L* (IEC 61966-2-1, CIE 15).
+describe('evenness', () => {
+  const linear = ((230 / 255 + 0.055) / 1.055) ** 2.4
+  const fallOff = (stops: number): Paint => {
+    return (x, y) => {
+      const light = linear * 2 ** (-stops * ((x + y) / 2))
+      const code = Math.round(255 * (1.055 * light ** (1 / 2.4) - 0.055))
+      return [code, code, code]
+    }
+  }
+
+  test('a third of a stop from corner to corner is told within 10 %', () => {
+    const visible: number[] = []
+    for (let y = 0; y < HEIGHT; y++) {
+      for (let x = 0; x < WIDTH; x++) {
+        const at = [(x + 0.5) / WIDTH, (y + 0.5) / HEIGHT] as const
+        if (isSitter(...at)) continue
+        visible.push(116 * Math.cbrt(linear * 2 ** (-(at[0] + at[1]) / 6)) - 16)
+      }
+    }
+    visible.sort((a, b) => a - b)
+    const truth =
+      (visible[Math.round(0.95 * visible.length)] as number) -
+      (visible[Math.round(0.05 * visible.length)] as number)
+    const measured = background(fallOff(1 / 3)).evennessL
+    expect(measured).toBeGreaterThan(0.9 * truth)
+    expect(measured).toBeLessThan(1.1 * truth)
+  })
+
+  test('noise alone is not unevenness', () => {
+    const random = seeded(1)
+    const measured = background(() => {
+      const code = 236 + Math.floor(9 * random())
+      return [code, code, code]
+    })
+    expect(measured.evennessL).toBeLessThan(0.5)
+  })
+})
+
+describe('doubts', () => {
+  test('a cut-out picture has no backdrop to speak of', () => {
+    expect(background(() => [255, 255, 255], 0.4)).toMatchObject({
+      confidence: 0,
+      doubts: ['backdrop-transparent'],
+    })
+  })
+
+  test('a wall of bricks is not plain', () => {
+    const measured = background((x, y) => {
+      const row = Math.floor(y * 40)
+      const joint = (y * 40) % 1 < 0.2 || (x * 12 + (row % 2) / 2) % 1 < 0.1
+      return joint ? [200, 195, 190] : [150, 80, 60]
+    })
+    expect(measured.doubts).toContain('backdrop-not-plain')
+    expect(measured.confidence).toBeLessThan(0.5)
+  })
+
+  test('a frame filled by the sitter leaves too little', () => {
+    const picture = scene(100, 100, (_, y) => (y < 0.04 ? [244, 244, 244] : [50, 40, 35]))
+    const measured = measureBackground(picture.lab, findBackdrop(picture.lab, 100, 100), 0, null)
+    expect(measured.confidence).toBeLessThan(0.5)
+    expect(measured.doubts).toContain('backdrop-too-small')
+  })
+})

@@ -1,0 +1,61 @@
+import { expect, test } from 'vitest'
+import { connected, floodFromEdge } from '../../../src/measure/backdrop/flood.ts'
+import { seeded } from '../../random.ts'
+
+/** The definition, slowly: what hangs together with the edge, then up to ten steps through outlines. */
+function slowly(distance: Float32Array, outline: Uint8Array, width: number, sides: number, reach: number) {
+  const mask = new Uint8Array(distance.length)
+  const near = (i: number) => distance[i] !== undefined && (distance[i] as number) <= 6 && i < reach * width
+  const neighbours = (i: number) =>
+    [i % width > 0 ? i - 1 : -1, i % width < width - 1 ? i + 1 : -1, i - width, i + width].filter(
+      (k) => k >= 0 && k < mask.length,
+    )
+  const starts = [...mask.keys()].filter(
+    (i) => i < width || (i < sides * width && (i % width === 0 || i % width === width - 1)),
+  )
+  let front = starts.filter((i) => outline[i] === 0 && near(i))
+  while (front.length > 0) {
+    for (const i of front) mask[i] = 1
+    front = [...new Set(front.flatMap(neighbours))].filter(
+      (i) => mask[i] === 0 && outline[i] === 0 && near(i),
+    )
+  }
+  for (let step = 0; step < 10; step++) {
+    const next = [...mask.keys()].filter(
+      (i) => mask[i] === 0 && outline[i] === 1 && near(i) && neighbours(i).some((k) => mask[k] === 1),
+    )
+    for (const i of next) mask[i] = 1
+  }
+  return mask
+}
+
+test('the flood is what the definition says, on random ground', () => {
+  const random = seeded(17)
+  for (const [width, height] of [
+    [1, 1],
+    [1, 9],
+    [12, 1],
+    [23, 31],
+    [40, 17],
+  ] as const) {
+    for (const density of [0.1, 0.3, 0.45]) {
+      const distance = Float32Array.from({ length: width * height }, () => (random() < density ? 20 : 5))
+      const outline = Uint8Array.from(distance, () => (random() < density ? 1 : 0))
+      for (const reach of [height, Math.ceil(0.6 * height)]) {
+        const sides = Math.round(0.35 * height)
+        const flooded = floodFromEdge({ distance, outline, width, height }, 6, sides, reach)
+        expect(flooded).toEqual(slowly(distance, outline, width, sides, reach))
+      }
+    }
+  }
+})
+
+test('what hangs together around a bend, and not what only touches at a corner', () => {
+  // biome-ignore format: rows of a picture.
+  const free = Uint8Array.of(
+    1, 0, 1, 1,
+    1, 1, 1, 0,
+    0, 0, 0, 1,
+  )
+  expect([...connected(free, 4, [0])]).toEqual([1, 0, 1, 1, 1, 1, 1, 0, 0, 0, 0, 0])
+})

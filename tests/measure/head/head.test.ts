@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest'
+import { findBackdrop } from '../../../src/measure/backdrop/backdrop.ts'
+import { measureBackground } from '../../../src/measure/backdrop/background.ts'
+import type { FaceGeometry, FaceReading } from '../../../src/measure/face/face.ts'
+import { measureHead } from '../../../src/measure/head/head.ts'
+import type { Face } from '../../../src/measure/schema/measurements.ts'
+import { type Paint, scene, sitter, sitterGeometry } from '../scene.ts'
+
+const WIDTH = 320
+const HEIGHT = 400
+
+const FACE: Face = {
+  count: 1,
+  score: 0.95,
+  others: [],
+  box: null,
+  leftEye: null,
+  rightEye: null,
+  eyeDistancePx: 120,
+  tiltDeg: 0,
+  turnDeg: 0,
+  nodDeg: 0,
+  confidence: 1,
+  doubts: [],
+}
+
+function head(
+  crown: number,
+  change: { hair?: Paint; backdrop?: Paint; geometry?: Partial<FaceGeometry>; face?: Partial<Face> } = {},
+) {
+  const isSitter = sitter(crown)
+  const { hair = () => [60, 45, 40], backdrop = () => [244, 244, 244] } = change
+  const picture = scene(WIDTH, HEIGHT, (x, y) => (isSitter(x, y) ? hair(x, y) : backdrop(x, y)))
+  const found = findBackdrop(picture.lab, WIDTH, HEIGHT)
+  const reading: FaceReading = {
+    face: { ...FACE, ...change.face },
+    geometry: { ...sitterGeometry(crown, WIDTH, HEIGHT), ...change.geometry },
+  }
+  return measureHead(found, measureBackground(picture.lab, found, 0, null), reading)
+}
+
+describe('measureHead', () => {
+  test('headroom, eye line, head height and centering of a head of known size', () => {
+    const measured = head(0.1)
+    expect(measured.headroomPct).toBeCloseTo(10, 0)
+    expect(measured.eyeLinePct).toBeCloseTo(30, 6)
+    expect(measured.headHeightPct).toBeCloseTo(40, 0)
+    expect(measured.offCenterPct).toBeCloseTo(0, 6)
+    expect(measured.doubts).toEqual([])
+    expect(measured.confidence).toBeGreaterThan(0.8)
+  })
+
+  test('what a beard leaves open of the chin is told, and nothing without one', () => {
+    // 6 of 400 px.
+    expect(head(0.1, { geometry: { chinError: 6 } }).headHeightErrorPct).toBeCloseTo(1.5, 6)
+    expect(head(0.1).headHeightErrorPct).toBe(0)
+  })
+
+  test('off center is positive to the right', () => {
+    const { midEyes } = sitterGeometry(0.1, WIDTH, HEIGHT)
+    expect(head(0.1, { geometry: { midEyes: { ...midEyes, x: 0.55 * WIDTH } } }).offCenterPct).toBeCloseTo(
+      5,
+      6,
+    )
+  })
+
+  test.each([
+    ['a head that leaves the frame at the top', -0.03, {}, 'crown-out-of-frame'],
+    [
+      'white hair that passes for white paper',
+      0.1,
+      { hair: (_: number, y: number) => (y < 0.2 ? [238, 238, 238] : [190, 150, 130]) },
+      'crown-implausible',
+    ],
+    [
+      'hair that fades into the paper',
+      0.1,
+      {
+        hair: (_: number, y: number) => {
+          const code = Math.round(244 - Math.min(60, Math.max(0, (y - 0.1) * 500)))
+          return [code, code, code]
+        },
+      },
+      'crown-merges-with-backdrop',
+    ],
+    [
+      'a wall of stripes',
+      0.1,
+      { backdrop: (x: number) => (Math.floor(x * 16) % 2 === 0 ? [230, 230, 230] : [90, 110, 140]) },
+      'backdrop-not-plain',
+    ],
+    ['a face in doubt', 0.1, { face: { confidence: 0.3, doubts: ['face-uncertain'] } }, 'face-uncertain'],
+    ['a crown too near the eyes for a skull', 0.1, { geometry: { eyeDistance: 100 } }, 'crown-implausible'],
+    [
+      'a crown too far from the eyes even for big hair',
+      0.1,
+      { geometry: { eyeDistance: 12 } },
+      'crown-implausible',
+    ],
+  ] as const)('%s is in doubt', (_, crown, change, doubt) => {
+    const measured = head(crown, change as Parameters<typeof head>[1])
+    expect(measured.doubts).toContain(doubt)
+    expect(measured.confidence).toBeLessThan(0.5)
+  })
+
+  test('without a face there is no head to measure', () => {
+    const picture = scene(WIDTH, HEIGHT, () => [244, 244, 244])
+    const found = findBackdrop(picture.lab, WIDTH, HEIGHT)
+    const measured = measureHead(found, measureBackground(picture.lab, found, 0, null), {
+      face: { ...FACE, count: 0 },
+      geometry: null,
+    })
+    expect(measured).toMatchObject({ headroomPct: null, confidence: 0, doubts: ['no-face'] })
+  })
+})

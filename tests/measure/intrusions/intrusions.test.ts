@@ -1,0 +1,97 @@
+import { readdir, readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { decodePicture } from '../../../src/measure/file/decode.ts'
+import type { DecodedPicture } from '../../../src/measure/file/decoded-picture.ts'
+import { readBackdrop } from '../../../src/measure/intrusions/intrusions.ts'
+import { measurePicture, type PictureMeasurements } from '../../../src/measure/picture.ts'
+import type { Background, Intrusion } from '../../../src/measure/schema/measurements.ts'
+import { composite, HEIGHT, WIDTH } from '../finish/composites.ts'
+import { scene } from '../scene.ts'
+import { type IntrusionCase, NEGATIVES, POSITIVES } from './intrusion-cases.ts'
+
+interface Result {
+  readonly what: string
+  readonly wanted: IntrusionCase['box']
+  readonly intrusions: readonly Intrusion[]
+  readonly background: Background
+  readonly head: NonNullable<PictureMeasurements['head']>
+}
+
+async function read(picture: DecodedPicture): Promise<Omit<Result, 'what' | 'wanted'>> {
+  const { background, head } = await measurePicture(picture, ['background', 'head'])
+  if (!background || !head) throw new Error('The picture was not measured.')
+  return { intrusions: background.intrusions ?? [], background, head }
+}
+
+async function resultsOf(cases: readonly IntrusionCase[]): Promise<Result[]> {
+  const results: Result[] = []
+  for (const { what, taken, laid, box } of cases)
+    results.push({
+      what: `${what}, ${taken.family}`,
+      wanted: box,
+      ...(await read(await composite(taken, laid))),
+    })
+  return results
+}
+
+/** Whether one of the boxes covers most of what was laid in; the sitter may stand before its lower part. */
+function isFound({ wanted, intrusions }: Result): boolean {
+  if (!wanted) return intrusions.length > 0
+  const [left, top, right, bottom] = wanted
+  return intrusions.some(({ box }) => {
+    const across = Math.min(right, (box.x + box.width) * WIDTH) - Math.max(left, box.x * WIDTH)
+    const down = Math.min(bottom, (box.y + box.height) * HEIGHT) - Math.max(top, box.y * HEIGHT)
+    return across > 0.6 * (right - left) && down > 0.4 * (bottom - top)
+  })
+}
+
+const named = (results: readonly Result[]) => results.map(({ what }) => what)
+
+describe('drawn sitters with something at the edge of the frame', () => {
+  let results: readonly Result[] = []
+  beforeAll(async () => {
+    results = await resultsOf(POSITIVES)
+  }, 600_000)
+
+  test('at least 95 % of what stands there is found where it stands', () => {
+    expect(results.length).toBeGreaterThanOrEqual(60)
+    const missed = results.filter((each) => !isFound(each))
+    expect(missed.length, named(missed).join('\n')).toBeLessThanOrEqual(0.05 * results.length)
+  })
+
+  test('it does not make the backdrop or the head unsure', () => {
+    const unsure = results.filter(
+      ({ background, head }) => Math.min(background.confidence, head.confidence) < 0.5,
+    )
+    expect(unsure.length, named(unsure).join('\n')).toBeLessThanOrEqual(0.05 * results.length)
+  })
+})
+
+describe('drawn sitters with nothing there, or with an arm, hair or a chair that leaves the frame', () => {
+  let results: readonly Result[] = []
+  beforeAll(async () => {
+    results = await resultsOf(NEGATIVES)
+  }, 600_000)
+
+  test('at most 2 % have something found', () => {
+    expect(results.length).toBeGreaterThanOrEqual(50)
+    const wrong = results.filter(isFound)
+    expect(wrong.length, named(wrong).join('\n')).toBeLessThanOrEqual(0.02 * results.length)
+  })
+})
+
+test('nothing is found in the clean example delivery', async () => {
+  const folder = 'examples/osprey-lane/delivery-clean'
+  const files = (await readdir(folder, { recursive: true })).filter((file) => file.endsWith('.jpg'))
+  expect(files.length).toBe(24)
+  for (const file of files) {
+    const { intrusions } = await read(await decodePicture(await readFile(join(folder, file)), 1e8))
+    expect(intrusions, file).toEqual([])
+  }
+}, 300_000)
+
+test('without a face nothing is known of what stands there', () => {
+  const { lab, width, height } = scene(100, 120, (x) => (x < 0.1 ? [60, 60, 60] : [240, 240, 240]))
+  expect(readBackdrop(lab, width, height, null).intrusions).toBeNull()
+})

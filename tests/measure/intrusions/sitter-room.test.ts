@@ -1,0 +1,17 @@
+import { expect, test } from 'vitest'
+import { isBody, sitterRoom } from '../../../src/measure/intrusions/sitter-room.ts'
+import { sitterGeometry } from '../scene.ts'
+
+const room = sitterRoom(sitterGeometry(0.1, 400, 500))
+
+// ANSUR II, pooled: interpupillary distance is 0.453 of the bizygomatic breadth.
+test('the face width follows from the eyes', () => {
+  expect(room.faceWidth).toBeCloseTo((2 * 0.062 * 400) / 0.453, 6)
+})
+
+test('the body begins under the chin and is broader than the face', () => {
+  expect(isBody(room, { x: 200, y: 0.4 * 500 })).toBe(false)
+  expect(isBody(room, { x: 200, y: 0.7 * 500 })).toBe(true)
+  expect(isBody(room, { x: 200 + 3 * room.faceWidth, y: 0.7 * 500 })).toBe(true)
+  expect(isBody(room, { x: 200 + 3.5 * room.faceWidth, y: 0.7 * 500 })).toBe(false)
+})

@@ -1,0 +1,38 @@
+import { expect, test } from 'vitest'
+import { storedPreviews } from '../../../../src/measure/metadata/preview/stored-previews.ts'
+import { long, short } from '../../file/exif/exif-writer.ts'
+import { blocks } from '../blocks/blocks-writer.ts'
+
+const JPEG = Buffer.from([0xff, 0xd8, 0xff, 0xd9])
+
+test('of Exif', () => {
+  expect(storedPreviews(blocks({ exif: { preview: JPEG } }))).toEqual([
+    { where: 'EXIF thumbnail', picture: JPEG },
+  ])
+})
+
+test('of Exif, uncompressed', () => {
+  const recipe = { exif: { thumbnail: [short(0x103, 1), long(0x111, 8)] } }
+  expect(storedPreviews(blocks(recipe))).toEqual([{ where: 'EXIF thumbnail', picture: null }])
+})
+
+test('a second directory without a picture is none', () => {
+  expect(storedPreviews(blocks({ exif: { thumbnail: [short(0x128, 2)] } }))).toEqual([])
+  expect(storedPreviews(blocks({ exif: { thumbnail: [long(0x201, 8), long(0x202, 0)] } }))).toEqual([])
+})
+
+test('one that lies beyond the block can not be read', () => {
+  const recipe = { exif: { thumbnail: [long(0x201, 8), long(0x202, 100_000)] } }
+  expect(storedPreviews(blocks(recipe))).toEqual([{ where: 'EXIF thumbnail', picture: null }])
+})
+
+test('of XMP, in base 64', () => {
+  const image = `<xmpGImg:image>${JPEG.toString('base64')}</xmpGImg:image>`
+  const xmp = `<xmp:Thumbnails><rdf:Alt><rdf:li rdf:parseType="Resource">${image}</rdf:li></rdf:Alt></xmp:Thumbnails>`
+  expect(storedPreviews(blocks({ xmp }))).toEqual([{ where: 'XMP thumbnail', picture: JPEG }])
+})
+
+test('at most eight', () => {
+  const previews = Array.from({ length: 100 }, () => ({ where: 'JFXX thumbnail', picture: JPEG }))
+  expect(storedPreviews(blocks({ previews }))).toHaveLength(8)
+})

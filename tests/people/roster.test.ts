@@ -1,0 +1,117 @@
+import { describe, expect, test } from 'vitest'
+import { parsePattern } from '../../src/naming/naming.ts'
+import { personFields, readRoster } from '../../src/people/roster.ts'
+
+const parsed = parsePattern(
+  '{deliverable}/{family}-{given}_{staff-id}.{ext}',
+  { 'staff-id': { digits: 5 } },
+  ['print', 'web'],
+)
+if ('problems' in parsed) throw new Error('The pattern is sound.')
+const { pattern: NAMING } = parsed
+
+const read = (text: string) => readRoster({ file: 'staff.csv', text }, NAMING)
+
+function rosterOf(text: string) {
+  const result = read(text)
+  if ('problems' in result) throw new Error(JSON.stringify(result.problems))
+  return result.roster
+}
+
+function problemsOf(text: string): string[] {
+  const result = read(text)
+  return 'problems' in result ? result.problems.map(({ line, message }) => `${line}: ${message}`) : []
+}
+
+test('fields that tell a person: neither the deliverable nor the extension', () => {
+  expect(personFields(NAMING)).toEqual(['family', 'given', 'staff-id'])
+})
+
+test('columns in any order and heading style, others carried along, accents in NFC', () => {
+  const roster = rosterOf(
+    'Practice;Staff ID;Given;Family;absent;\r\nMill Street;00990; Bjørn ;Lund;;\r\n;01207;Åsa;Bergstro\u0308m;on leave;\r\n',
+  )
+  expect(roster.columns).toEqual(['practice', 'staff-id', 'given', 'family', 'absent'])
+  expect(roster.key).toEqual(['family', 'given', 'staff-id'])
+  expect(roster.entries).toMatchObject([
+    { line: 2, absent: null, values: { practice: 'Mill Street', given: 'Bjørn' } },
+    { line: 3, absent: 'on leave', values: { family: 'Bergström', practice: '' } },
+  ])
+})
+
+test('a roster of some of the fields tells people by those', () => {
+  expect(rosterOf('staff-id\n00418\n').key).toEqual(['staff-id'])
+})
+
+test('a column called like a part of every object is a column', () => {
+  const roster = rosterOf('family,hasOwnProperty,constructor\nLund,a,b\n')
+  expect(roster.entries[0]?.values.constructor).toBe('b')
+  expect(Object.keys(roster.entries[0]?.values ?? {})).toContain('hasownproperty')
+})
+
+describe('what is wrong is told by line, all at once', () => {
+  test.each([
+    ['', ['1: The roster is empty']],
+    ['family,given\n', ['1: The roster has a header but no person.']],
+    [
+      'name,email\na,b\n',
+      [
+        '1: No column is a field of the naming pattern; it should be one or more of family, given, staff-id, and is "name", "email".',
+      ],
+    ],
+    ['family\tgiven\na\tb\n', ['1: No column is a field']],
+    ['family,family\nLund,Lund\n', ['1: The column "family" stands twice']],
+    ['family,,given\nLund,x,y\n', ['1: A column has no name']],
+    [
+      'family,given\nLund\nPham,Linh,x\n',
+      ['2: The row has 1 values; the header has 2.', '3: The row has 3 values'],
+    ],
+    [
+      'family,staff-id\nLund,990\n,00418\n',
+      [
+        '2: staff-id must be 5 digits, as in the spec; found "990". Spreadsheets drop zeros',
+        '3: family is empty',
+      ],
+    ],
+    ['family\nLund\nPham\nLund\n', ['4: "Lund" stands on line 2 already']],
+    ['family,absent\nLund,x\nPham,no\n', ['2: absent is "x"; it should be the reason', '3: absent is "no"']],
+    ['family\n"Lund\n', ['2: A quotation mark opens here']],
+  ])('%j', (text, wanted) => {
+    const told = problemsOf(text)
+    expect(told).toHaveLength(wanted.length)
+    for (const [index, words] of wanted.entries()) expect(told[index]).toContain(words)
+  })
+})
+
+test('the same person in another Unicode form is the same person', () => {
+  expect(problemsOf('family\nZo\u00eb\nZoe\u0308\n')).toEqual([
+    expect.stringContaining('stands on line 2 already'),
+  ])
+})
+
+test('without a naming pattern no roster can be used', () => {
+  expect(readRoster({ file: 'staff.csv', text: 'family\nLund\n' }, null)).toMatchObject({
+    problems: [{ line: 1, message: expect.stringContaining('needs a naming pattern') }],
+  })
+})
+
+test('a header of two hundred thousand columns is refused in no time, in a sentence of its own', () => {
+  const columns = Array.from({ length: 200_000 }, (_, n) => `c${n.toString(36)}`)
+  const start = performance.now()
+  expect(problemsOf(`${columns.join()}\n`)).toEqual([
+    '1: The header has 200000 columns; a roster may have 200. Keep those that tell people, and take the others out.',
+  ])
+  expect(performance.now() - start).toBeLessThan(3000)
+})
+
+test('what is quoted of a list is cut', () => {
+  const [told = ''] = problemsOf(`family,staff-id\nLund,${'9'.repeat(100_000)}\n`)
+  expect(told.length).toBeLessThan(300)
+})
+
+test('twenty thousand rows are read within seconds', () => {
+  const rows = Array.from({ length: 20_000 }, (_, i) => `Lund,Person ${i},${String(i).padStart(5, '0')}`)
+  const start = performance.now()
+  expect(rosterOf(['family,given,staff-id', ...rows].join('\n')).entries).toHaveLength(20_000)
+  expect(performance.now() - start).toBeLessThan(5000)
+})

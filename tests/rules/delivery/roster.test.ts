@@ -1,0 +1,89 @@
+import { Ajv } from 'ajv'
+import { describe, expect, test } from 'vitest'
+import { roster } from '../../../src/rules/delivery/roster.ts'
+import { COMPLETE, deliveryOf, linesOf, STAFF } from './delivery-cases.ts'
+
+const judge = (...args: Parameters<typeof deliveryOf>) => linesOf(roster, deliveryOf(...args), 'staff.csv')
+const without = (...gone: string[]) => COMPLETE.filter((path) => !gone.includes(path))
+
+test('it takes a path, and runs unasked when there is a roster', () => {
+  const fits = new Ajv().compile(roster.options)
+  expect(fits('staff.csv')).toBe(true)
+  expect(fits('')).toBe(false)
+  expect(fits({})).toBe(false)
+  const { roster: staff } = deliveryOf(COMPLETE)
+  expect(roster.unasked({ deliverables: [], roster: staff, gallery: null })).toBe('staff.csv')
+  expect(roster.unasked({ deliverables: [], roster: null, gallery: null })).toBeNull()
+})
+
+test('everyone is there', () => {
+  expect(judge(COMPLETE)).toEqual([
+    'pass  []: All 2 people expected are in the delivery and nobody else is; marked absent: "Pham Linh 17001".',
+  ])
+})
+
+test('one file is enough not to be missing', () => {
+  expect(judge(without('web/Lund-Bjørn_00990.jpg'))[0]).toMatch(/^pass/)
+})
+
+test('someone is missing', () => {
+  expect(judge(without('web/Lund-Bjørn_00990.jpg', 'print/Lund-Bjørn_00990.jpg'))).toEqual([
+    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" (line 2 of staff.csv) has no portrait in the delivery. Deliver the portraits, or write into the column absent why the person was not photographed.',
+  ])
+})
+
+test('someone is not on the roster', () => {
+  const [line, ...more] = judge([...COMPLETE, 'print/Okoro-Emeka_16001.jpg', 'web/Okoro-Emeka_16001.jpg'])
+  expect(line).toMatch(
+    /^fail Okoro Emeka 16001 \[print\/Okoro-Emeka_16001.jpg, web\/.*2 portraits are delivered/,
+  )
+  expect(more).toEqual([])
+})
+
+test('someone marked absent is there after all', () => {
+  expect(judge([...COMPLETE, 'print/Pham-Linh_17001.jpg'])).toEqual([
+    expect.stringMatching(
+      /^fail Pham Linh 17001 .*marked absent \("on leave", line 4 of staff.csv\), but a portrait/,
+    ),
+  ])
+})
+
+describe('a name that is not quite right is told once, with whom it means', () => {
+  test.each([
+    [
+      'misspelled',
+      'print/Lunt-Bjørn_00990.jpg',
+      '"Lunt" is not on the roster; it most likely means "Lund Bjørn 00990".',
+    ],
+    [
+      'other letter case',
+      'print/LUND-Bjørn_00990.jpg',
+      '"LUND" is not on the roster in these capital and small letters',
+    ],
+    ['other accents', 'print/Lünd-Bjørn_00990.jpg', '"Lünd" is not on the roster with these accents'],
+    ['another number', 'print/Lund-Bjørn_00991.jpg', '"00991" is not on the roster; it most likely means'],
+  ])('%s', (_, path, words) => {
+    const lines = judge([...without('print/Lund-Bjørn_00990.jpg'), path])
+    expect(lines).toHaveLength(1)
+    expect(lines[0]).toContain(`fail Lund Bjørn 00990 [${path}]`)
+    expect(lines[0]).toContain(words)
+  })
+
+  test('not when file-name tells it, unless that is switched off', () => {
+    const paths = [...without('print/Lund-Bjørn_00990.jpg'), 'print/Lund-Bjørn_990.jpg']
+    expect(judge(paths)[0]).toMatch(/^pass/)
+    expect(judge(paths, STAFF, { namesJudged: false })[0]).toMatch(/^fail Lund Bjørn 00990/)
+  })
+})
+
+test('a name that tells nobody is left to file-name, or to a person', () => {
+  const paths = [...COMPLETE, 'print/scan.jpg']
+  expect(judge(paths)).toEqual([
+    'skip  [print/scan.jpg]: The name of "print/scan.jpg" tells no person; file-name says why.',
+  ])
+  expect(judge(paths, STAFF, { namesJudged: false })[0]).toMatch(/^unsure/)
+})
+
+test('without a roster nothing passes', () => {
+  expect(judge(COMPLETE, null)[0]).toMatch(/^unsure/)
+})

@@ -1,0 +1,151 @@
+import { fileFormat } from '../../../src/rules/file/file-format.ts'
+import { testCases, testRefused, UNREAD } from '../judging/cases.ts'
+
+const jpegOnly = { allow: ['jpeg'] }
+const fault = (kind: 'format' | 'not-a-picture', format: string | null) => ({
+  ...UNREAD,
+  fault: { kind, detail: '' },
+  format,
+})
+
+testCases(fileFormat, [
+  {
+    what: 'allowed',
+    options: jpegOnly,
+    verdict: 'pass',
+    says: ['The file is JPEG; the spec asks for JPEG.'],
+    found: 'JPEG',
+    asked: 'JPEG',
+  },
+  {
+    what: 'all formats unless told',
+    options: {},
+    measured: { format: 'avif', file: 'a.avif' },
+    verdict: 'pass',
+    says: ['JPEG, PNG, TIFF, WebP or AVIF'],
+  },
+  {
+    what: 'not allowed',
+    options: { allow: ['jpeg', 'tiff'] },
+    measured: { format: 'png', file: 'a.png' },
+    verdict: 'fail',
+    says: [
+      'The file is PNG; the spec asks for JPEG or TIFF.',
+      'Export again from the original as JPEG or TIFF.',
+    ],
+  },
+  ...(
+    [
+      ['jpeg', 'a.jpg'],
+      ['jpeg', 'a.JPEG'],
+      ['jpeg', 'a.jfif'],
+      ['png', 'x.y/a.b.PNG'],
+      ['tiff', 'a.tif'],
+      ['tiff', 'a.tiff'],
+      ['webp', 'a.webp'],
+    ] as const
+  ).map(([format, file]) => ({
+    what: `${file} holds ${format}`,
+    options: {},
+    measured: { format, file },
+    verdict: 'pass' as const,
+  })),
+  {
+    what: 'a PNG called .jpg',
+    options: {},
+    measured: { format: 'png' },
+    verdict: 'fail',
+    found: 'PNG, ".jpg"',
+    says: [
+      'The content is PNG, but the file is called ".jpg"; the extension should be .png.',
+      'Rename it to end in .png',
+    ],
+  },
+  {
+    what: 'a JPEG called .tif, where both are allowed',
+    options: { allow: ['jpeg', 'tiff'] },
+    measured: { file: 'a.tif' },
+    verdict: 'fail',
+    says: ['should be .jpg'],
+  },
+  {
+    what: 'no extension',
+    options: {},
+    measured: { file: 'print.d/portrait' },
+    verdict: 'fail',
+    says: ['the file has no extension', 'end in .jpg'],
+    found: 'JPEG, no extension',
+  },
+  {
+    what: 'a dot at the end',
+    options: {},
+    measured: { file: 'portrait.' },
+    verdict: 'fail',
+    says: ['no extension'],
+  },
+  { what: 'a hidden name', options: {}, measured: { file: '.jpg' }, verdict: 'fail', says: ['no extension'] },
+  {
+    what: 'HEIC',
+    options: {},
+    measured: fault('format', 'heic'),
+    verdict: 'fail',
+    says: ["HEIC, which can't be decoded here", 'Ask for JPEG or TIFF.'],
+  },
+  {
+    what: 'an SVG called .jpg',
+    options: {},
+    measured: fault('format', 'svg'),
+    verdict: 'fail',
+    says: ['The content is SVG, a drawing or a document', 'Deliver the photograph itself'],
+  },
+  {
+    what: 'camera raw',
+    options: jpegOnly,
+    measured: fault('format', 'raw'),
+    verdict: 'fail',
+    says: ['camera raw, which is not read here', 'as JPEG.'],
+  },
+  {
+    what: 'another known format',
+    options: {},
+    measured: fault('format', 'gif'),
+    verdict: 'fail',
+    says: ['GIF, which is not read here'],
+  },
+  {
+    what: 'a format without a name',
+    options: {},
+    measured: fault('format', null),
+    verdict: 'fail',
+    says: ['in a format that is not read here'],
+  },
+  { what: 'an unread format without a fault', options: {}, measured: { format: 'gif' }, verdict: 'fail' },
+  { what: 'a word of the language', options: {}, measured: fault('format', 'constructor'), verdict: 'fail' },
+  {
+    what: 'text called .jpg',
+    options: {},
+    measured: fault('not-a-picture', null),
+    verdict: 'fail',
+    says: ['The content is not a picture', 'take this file out of the delivery'],
+  },
+  {
+    what: 'a cut-off JPEG is JPEG still',
+    options: {},
+    measured: UNREAD,
+    verdict: 'pass',
+  },
+  {
+    what: 'an empty file',
+    options: {},
+    measured: { ...UNREAD, format: null, fault: { kind: 'empty', detail: '' } },
+    verdict: 'skip',
+    says: ['no content to tell a format from'],
+  },
+  { what: 'no format told', options: {}, measured: { format: null }, verdict: 'unsure' },
+])
+
+testRefused(fileFormat, [
+  ['an unknown format', { allow: ['heic'] }],
+  ['none at all', { allow: [] }],
+  ['a format twice', { allow: ['jpeg', 'jpeg'] }],
+])

@@ -1,0 +1,101 @@
+import { keySide } from '../../../src/rules/finish/key-side.ts'
+import { finish, testCases, testRefused, UNREAD } from '../judging/cases.ts'
+
+const left = { side: 'left' }
+const ratio = { ratio: { min: 0.5, max: 1 } }
+const doubtful = { confidence: 0.4, doubts: ['cheek-covered' as const] }
+
+testCases(keySide, [
+  {
+    what: 'the side asked for',
+    options: left,
+    verdict: 'pass',
+    says: [
+      'The cheek on the left of the frame is the brighter one, by 0.6 stops; the spec asks for key light from the left.',
+    ],
+    found: 'key light from the left',
+  },
+  {
+    what: 'the other side',
+    options: { side: 'right' },
+    verdict: 'fail',
+    says: ['Choose a frame lit from that side', 'Do not mirror the picture'],
+    asked: 'key light from the right',
+  },
+  {
+    what: 'flat light where a side is asked for',
+    options: left,
+    measured: finish({ keySide: 'none', keyRatioStops: 0.05 }),
+    verdict: 'fail',
+    says: ['Both cheeks are equally bright (less than 0.1 stop apart)'],
+  },
+  {
+    what: 'flat light as asked',
+    options: { side: 'none' },
+    measured: finish({ keySide: 'none', keyRatioStops: 0.05 }),
+    verdict: 'pass',
+  },
+  {
+    what: 'a side where flat light is asked for',
+    options: { side: 'none' },
+    verdict: 'fail',
+    says: ['fill the darker cheek'],
+  },
+  {
+    what: 'a ratio at its lower end',
+    options: ratio,
+    measured: finish({ keyRatioStops: 0.5 }),
+    verdict: 'pass',
+  },
+  {
+    what: 'a ratio at its upper end',
+    options: ratio,
+    measured: finish({ keyRatioStops: 1 }),
+    verdict: 'pass',
+  },
+  {
+    what: 'too flat',
+    options: ratio,
+    measured: finish({ keyRatioStops: 0.38 }),
+    verdict: 'fail',
+    says: ['Darken the far cheek by at least 0.12 stops'],
+    asked: '0.5 to 1 stops',
+  },
+  {
+    what: 'too deep',
+    options: ratio,
+    measured: finish({ keyRatioStops: 1.6 }),
+    verdict: 'fail',
+    says: ['is 1.6 stops', 'Lighten the darker cheek by at least 0.6 stops'],
+  },
+  {
+    what: 'side right, ratio wrong',
+    options: { ...left, ...ratio },
+    measured: finish({ keyRatioStops: 1.6 }),
+    verdict: 'fail',
+    found: 'key light from the left, 1.6 stops',
+  },
+  {
+    what: 'a covered cheek',
+    options: { ...left, ...ratio },
+    measured: finish({ key: doubtful }),
+    verdict: 'unsure',
+    says: ['The side of the key light could not be measured with confidence: a cheek is covered'],
+    found: 'about key light from the left, about 0.6 stops',
+  },
+  {
+    what: 'no face',
+    options: left,
+    measured: finish({ keySide: null, keyRatioStops: null, key: { confidence: 0, doubts: ['no-face'] } }),
+    verdict: 'unsure',
+    found: null,
+  },
+  { what: 'unreadable file', options: left, measured: UNREAD, verdict: 'skip' },
+  { what: 'not measured', options: left, measured: { finish: null }, verdict: 'unsure' },
+])
+
+testRefused(keySide, [
+  ['nothing asked', {}],
+  ['an unknown side', { side: 'top' }],
+  ['a ratio that nothing fits', { ratio: { min: 2, max: 1 } }, 'min is 2 and max is 1'],
+])

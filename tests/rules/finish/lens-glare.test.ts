@@ -1,0 +1,68 @@
+import { lensGlare } from '../../../src/rules/finish/lens-glare.ts'
+import { finish, testCases, testRefused, UNREAD } from '../judging/cases.ts'
+
+const max = { max: 3 }
+const sure = { confidence: 0.9, doubts: [] }
+const clean = { glarePct: 0, box: null, catchlights: 1 }
+const glare = (glarePct: number) => ({
+  glarePct,
+  box: { x: 0.5, y: 0.3, width: 0.05, height: 0.02 },
+  catchlights: 0,
+})
+
+testCases(lensGlare, [
+  { what: 'none', options: max, verdict: 'pass', found: '0 %', asked: 'at most 3 %' },
+  { what: 'at the limit', options: max, measured: finish({ lensGlarePct: 3 }), verdict: 'pass' },
+  {
+    what: 'on one lens',
+    options: max,
+    measured: finish({ lensGlarePct: 12.34, lensGlare: { left: clean, right: glare(12.34), ...sure } }),
+    verdict: 'fail',
+    says: [
+      'Lens glare hides 12.3 % of the region of an eye (at the eye on the right of the frame, 120 x 60 px, 1200 px from the left and 900 px from the top)',
+      'Lower the chin or raise the light and shoot again, or take the eye from a frame without spectacles shot in the same head position.',
+    ],
+  },
+  {
+    what: 'on both',
+    options: max,
+    measured: finish({ lensGlarePct: 12, lensGlare: { left: glare(3.5), right: glare(12), ...sure } }),
+    verdict: 'fail',
+    says: ['at the eye on the left of the frame', 'and at the eye on the right of the frame'],
+  },
+  {
+    what: 'just over the limit is not rounded down to it',
+    options: max,
+    measured: finish({ lensGlarePct: 3.01 }),
+    verdict: 'fail',
+    found: '3.01 %',
+  },
+  {
+    what: 'dark lenses',
+    options: max,
+    measured: finish({
+      lensGlare: { left: clean, right: clean, confidence: 0.4, doubts: ['lenses-dark'] },
+    }),
+    verdict: 'unsure',
+    says: ['the lenses are so dark that no eyes are seen behind them', 'have a person look'],
+  },
+  {
+    what: 'no face',
+    options: max,
+    measured: finish({
+      lensGlarePct: null,
+      lensGlare: { left: null, right: null, confidence: 0, doubts: ['no-face'] },
+    }),
+    verdict: 'unsure',
+    says: ['no face was found'],
+    found: null,
+  },
+  { what: 'unreadable file', options: max, measured: UNREAD, verdict: 'skip' },
+  { what: 'not measured', options: max, measured: { finish: null }, verdict: 'unsure' },
+])
+
+testRefused(lensGlare, [
+  ['a negative limit', { max: -1 }],
+  ['more than all', { max: 101 }],
+  ['no limit', {}],
+])

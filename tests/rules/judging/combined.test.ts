@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest'
+import type { Finding, Verdict } from '../../../src/rules/contract/outcome.ts'
+import { combined } from '../../../src/rules/judging/combined.ts'
+
+const finding = (verdict: Verdict, word: string): Finding => ({
+  verdict,
+  measured: word,
+  expected: `no ${word}`,
+  reason: `There is ${word}.`,
+  figure: { value: word.length },
+  ...(verdict === 'fail' && { remedy: `Take away ${word}.` }),
+})
+
+test.each([
+  ['pass', 'pass', 'pass'],
+  ['pass', 'unsure', 'unsure'],
+  ['pass', 'fail', 'fail'],
+  ['unsure', 'fail', 'fail'],
+] as const)('%s and %s is %s', (first, second, verdict) => {
+  expect(combined([finding(first, 'dust'), finding(second, 'lint')]).verdict).toBe(verdict)
+  expect(combined([finding(second, 'lint'), finding(first, 'dust')]).verdict).toBe(verdict)
+})
+
+test('tells all that was measured, but only the reasons and mends of the verdict', () => {
+  expect(combined([finding('pass', 'dust'), finding('fail', 'fluff'), finding('fail', 'lint')])).toEqual({
+    verdict: 'fail',
+    measured: 'dust, fluff, lint',
+    expected: 'no dust, no fluff, no lint',
+    reason: 'There is fluff. There is lint.',
+    remedy: 'Take away fluff. Take away lint.',
+    figure: { value: 5 },
+  })
+})
+
+test('what is said twice is told once, and what is unknown not at all', () => {
+  const unknown: Finding = { verdict: 'unsure', measured: null, expected: 'x', reason: 'No face.' }
+  const both = combined([unknown, unknown])
+  expect(both).toEqual({ verdict: 'unsure', measured: null, expected: 'x', reason: 'No face.' })
+})
+
+test('one finding stays as it is, none is an error of the rule', () => {
+  const one = finding('fail', 'dust')
+  expect(combined([one])).toBe(one)
+  expect(() => combined([])).toThrow('asked nothing')
+})

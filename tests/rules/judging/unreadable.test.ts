@@ -1,0 +1,18 @@
+import { expect, test } from 'vitest'
+import { unreadableText } from '../../../src/rules/judging/unreadable.ts'
+import { GOOD_METADATA } from './cases.ts'
+
+test.each([
+  [[], null],
+  [[{ where: 'XMP', why: 'damaged' }], 'XMP is damaged'],
+  [
+    [
+      { where: 'XMP', why: 'too-large' },
+      { where: 'BigTIFF', why: 'unsupported' },
+      { where: 'EXIF', why: 'too-many' },
+    ],
+    'XMP is larger than is read (1 MiB), BigTIFF is in a form that is not read and EXIF comes more often than is read',
+  ],
+] as const)('%j', (unreadable, text) => {
+  expect(unreadableText({ ...GOOD_METADATA, unreadable: [...unreadable] })).toBe(text)
+})

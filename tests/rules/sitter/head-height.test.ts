@@ -1,0 +1,93 @@
+import { headHeight } from '../../../src/rules/sitter/head-height.ts'
+import { head, testCases, testRefused, UNREAD } from '../judging/cases.ts'
+
+const band = { min: 42, max: 50 }
+
+testCases(headHeight, [
+  {
+    what: 'inside',
+    options: band,
+    measured: head({ headHeightPct: 46 }),
+    verdict: 'pass',
+    says: ['The head height is 46 % of the frame height; the spec asks for 42 to 50 %.'],
+  },
+  { what: 'at the lower limit', options: band, measured: head({ headHeightPct: 42 }), verdict: 'pass' },
+  {
+    // A head of 40 % of 3000 px is 1200 px; it is 42 % of 2857.14 px.
+    what: 'too small',
+    options: band,
+    measured: head({ headHeightPct: 40 }),
+    verdict: 'fail',
+    says: ['40 %', 'too small in the frame', 'at most 2857 px of the present 3000 px height'],
+  },
+  {
+    what: 'just under',
+    options: band,
+    measured: head({ headHeightPct: 41.99 }),
+    verdict: 'fail',
+    says: ['41.99 %'],
+  },
+  { what: 'at the upper limit', options: band, measured: head({ headHeightPct: 50 }), verdict: 'pass' },
+  {
+    // A head of 54 % of 3000 px is 1620 px; it is 50 % of 3240 px.
+    what: 'too large',
+    options: band,
+    measured: head({ headHeightPct: 54 }),
+    verdict: 'fail',
+    says: ['too large in the frame', 'at least 3240 px height'],
+  },
+  {
+    // ICAO Doc 9303 (photograph guidelines): chin to crown 70 to 80 % of the picture's height.
+    what: 'a passport crop fails a brand band',
+    options: band,
+    measured: head({ headHeightPct: 75 }),
+    verdict: 'fail',
+    says: ['75 %'],
+  },
+  {
+    what: 'a band up to nothing',
+    options: { max: 0 },
+    measured: head({ headHeightPct: 40 }),
+    verdict: 'fail',
+    says: ['crop wider from the original.'],
+  },
+  {
+    what: 'a bearded chin that leaves the lower limit open',
+    options: band,
+    measured: head({ headHeightPct: 42.6, headHeightErrorPct: 1.1 }),
+    verdict: 'unsure',
+    says: ['A beard hides where the chin ends', 'between 41.5 and 43.7 % of the frame height', '42 to 50 %'],
+  },
+  {
+    what: 'a bearded chin that leaves the upper limit open',
+    options: band,
+    measured: head({ headHeightPct: 50.4, headHeightErrorPct: 0.5 }),
+    verdict: 'unsure',
+    says: ['between 49.9 and 50.9 %'],
+  },
+  {
+    what: 'a bearded chin well inside',
+    options: band,
+    measured: head({ headHeightPct: 43.2, headHeightErrorPct: 1.1 }),
+    verdict: 'pass',
+  },
+  {
+    what: 'a bearded head too small wherever the chin is',
+    options: band,
+    measured: head({ headHeightPct: 40, headHeightErrorPct: 1.1 }),
+    verdict: 'fail',
+    says: ['too small in the frame'],
+  },
+  {
+    what: 'a lost crown',
+    options: band,
+    measured: head({ headHeightPct: 46, confidence: 0.3, doubts: ['crown-merges-with-backdrop'] }),
+    verdict: 'unsure',
+    says: ['hardly darker or lighter than the backdrop'],
+  },
+  { what: 'no crown', options: band, measured: head({ headHeightPct: null }), verdict: 'unsure' },
+  { what: 'unreadable file', options: band, measured: UNREAD, verdict: 'skip' },
+  { what: 'head not measured', options: band, measured: { head: null }, verdict: 'unsure' },
+])
+
+testRefused(headHeight, [['min above max', { min: 50, max: 42 }, 'swap them']])

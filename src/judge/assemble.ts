@@ -42,7 +42,7 @@ export function assembleReport(run: Run, standard: Standard): Report {
   const waivers = new Waivers(standard.waivers, run.today, delivery.people)
   const files = delivery.files.map((file): JudgedFile => {
     const { name, measured, person } = file
-    const about = aboutFiles([file], person === null ? [] : [person])
+    const about = aboutFiles([file], [])
     const outcomes = judgeFile(file, spec, RULES).map((outcome) => waivers.grant(outcome, about))
     return { name, person, outcomes, measured: run.part ? measured : withoutSignature(measured) }
   })
@@ -83,7 +83,7 @@ function deliveryOf({ files }: Run, { spec, roster, gallery }: Standard): Delive
 function aboutFiles(files: readonly DeliveredFile[], people: readonly string[]) {
   return {
     files: files.map(({ name }) => name.path),
-    people,
+    people: [...new Set([...people, ...files.map(({ person }) => person)])],
     unreadable: files.some(({ measured }) => measured.fault !== null),
   }
 }

@@ -90,24 +90,26 @@ export function waivedOf({ files, delivery }: Report): Waived[] {
 }
 
 /** What is to be done about a waiver that let nothing through. */
-export function waiverSentence({
-  rule,
-  file,
-  person,
-  line,
-  until,
-  state,
-}: Report['waivers'][number]): string {
-  const whom = file ?? (typeof person === 'string' ? person : Object.values(person ?? {}).join(' '))
-  const waiver = `The waiver of ${rule} for ${quoted(whom)} (line ${line} of the waivers)`
+export function waiverSentence(one: Report['waivers'][number]): string {
+  const { rule, line, until, state } = one
+  const whom = listed(subjectsOf(one).map(quoted))
+  const waiver = `The waiver of ${rule} for ${whom} (line ${line} of the waivers)`
   switch (state) {
     case 'expired':
       return `${waiver} ended on ${until}; mend the portrait, or have the waiver renewed.`
     case 'refused':
       return `${waiver} covers a file that can't be read, which nothing waives; have the file delivered again.`
+    case 'partial':
+      return `${waiver} covers nothing: what fails or needs a look is about others too, whom it does not name. If those are accepted as well, list all of them in it.`
     case 'unused':
       return `${waiver} covers nothing that fails or needs a look; take it out.`
     case 'used':
       return `${waiver} holds until ${until}.`
   }
+}
+
+/** The files or people that a waiver names, as they are written there. */
+export function subjectsOf({ files, people }: Pick<Report['waivers'][number], 'files' | 'people'>): string[] {
+  const named = people.map((whom) => (typeof whom === 'string' ? whom : Object.values(whom).join(' ')))
+  return [...files, ...named]
 }

@@ -1,12 +1,12 @@
 import type { Person } from '../people/people.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
-import type { Grant, Waiver, WaiverReport } from './waiver.ts'
+import type { Grant, Waiver, WaiverReport, Whom } from './waiver.ts'
 
-/** What an outcome is about. */
+/** All that an outcome is about. */
 export interface About {
   readonly files: readonly string[]
-  /** Labels. */
-  readonly people: readonly string[]
+  /** Labels, also of those whose files it names; null for a file whose name tells nobody. */
+  readonly people: readonly (string | null)[]
   /** Whether one of the files could not be read, which nothing waives. */
   readonly unreadable: boolean
 }
@@ -16,7 +16,7 @@ export class Waivers {
   readonly #waivers: readonly Waiver[]
   readonly #today: string
   readonly #people: ReadonlyMap<string, Person>
-  readonly #states = new Map<Waiver, 'used' | 'refused'>()
+  readonly #states = new Map<Waiver, 'used' | 'partial' | 'refused'>()
 
   /** @param today as 2027-03-31; a waiver holds on its last day still */
   constructor(waivers: readonly Waiver[], today: string, people: readonly Person[]) {
@@ -25,15 +25,24 @@ export class Waivers {
     this.#people = new Map(people.map((person) => [person.label, person]))
   }
 
-  /** The outcome, with the waiver that covers it if there is one and it fails or needs a look. */
+  /**
+   * The outcome, with the waiver that covers it if there is one and it fails or needs a look. A waiver covers what it
+   * names, so of several files or people it must name all: what was accepted of two is not accepted of a third.
+   */
   grant<T extends Outcome>(outcome: T, about: About): T {
     if (outcome.verdict !== 'fail' && outcome.verdict !== 'unsure') return outcome
-    const waiver = this.#waivers.find(
-      (one) => one.rule === outcome.rule && !this.#isExpired(one) && this.#covers(one, about),
-    )
-    if (!waiver) return outcome
+    const named = this.#waivers.flatMap((waiver) => {
+      if (waiver.rule !== outcome.rule || this.#isExpired(waiver)) return []
+      const covered = this.#covered(waiver, about)
+      return covered === 'none' ? [] : [{ waiver, covered }]
+    })
+    const waiver = named.find(({ covered }) => covered === 'all')?.waiver
+    if (!waiver) {
+      for (const one of named) if (!this.#states.has(one.waiver)) this.#states.set(one.waiver, 'partial')
+      return outcome
+    }
     if (about.unreadable) {
-      if (!this.#states.has(waiver)) this.#states.set(waiver, 'refused')
+      if (this.#states.get(waiver) !== 'used') this.#states.set(waiver, 'refused')
       return outcome
     }
     this.#states.set(waiver, 'used')
@@ -45,10 +54,9 @@ export class Waivers {
   /** All waivers in the order in which they are written, once every outcome has been through `grant`. */
   report(): WaiverReport[] {
     return this.#waivers.map((waiver) => {
-      const { line, rule, file, person, reason, approvedBy, until } = waiver
+      const { line, rule, files, people, reason, approvedBy, until } = waiver
       const state = this.#isExpired(waiver) ? 'expired' : (this.#states.get(waiver) ?? 'unused')
-      const whom = typeof person === 'object' && person !== null ? { ...person } : person
-      return { line, rule, file, person: whom, reason, approvedBy, until, state }
+      return { line, rule, files: [...files], people: [...people], reason, approvedBy, until, state }
     })
   }
 
@@ -56,12 +64,18 @@ export class Waivers {
     return until < this.#today
   }
 
-  #covers({ file, person }: Waiver, about: About): boolean {
-    if (file !== null) return about.files.some((one) => one.normalize('NFC') === file)
-    return about.people.some((label) => {
-      if (typeof person === 'string') return label === person
-      const fields = this.#people.get(label)?.fields ?? {}
-      return Object.entries(person ?? {}).every(([field, value]) => fields[field] === value)
-    })
+  #covered({ files, people }: Waiver, about: About): 'all' | 'some' | 'none' {
+    const covered =
+      files.length > 0
+        ? about.files.map((file) => files.includes(file.normalize('NFC')))
+        : about.people.map((label) => label !== null && people.some((whom) => this.#isMeant(whom, label)))
+    if (!covered.includes(true)) return 'none'
+    return covered.includes(false) ? 'some' : 'all'
+  }
+
+  #isMeant(whom: Whom, label: string): boolean {
+    if (typeof whom === 'string') return label === whom
+    const fields = this.#people.get(label)?.fields ?? {}
+    return Object.entries(whom).every(([field, value]) => fields[field] === value)
   }
 }

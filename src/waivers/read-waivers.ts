@@ -3,13 +3,13 @@ import type { SourceText } from '../files/source-text.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { quote } from '../text/quote.ts'
 import { readYaml, type YamlSource } from '../yaml/yaml-source.ts'
-import type { Waiver } from './waiver.ts'
+import type { Waiver, Whom } from './waiver.ts'
 
 const KEYS = ['rule', 'file', 'person', 'reason', 'approved-by', 'until']
 
 /**
- * Reads waivers: a YAML list of mappings with rule, file or person, reason, approved-by and until. Every problem is
- * told at once, by line.
+ * Reads waivers: a YAML list of mappings with rule, file or person (one, or a list), reason, approved-by and until.
+ * Every problem is told at once, by line.
  * @param rules ids of all rules
  */
 export function readWaivers(
@@ -47,85 +47,96 @@ class Entry {
     const whole = this.#source.valueAt([this.#index])
     const keys = typeof whole === 'object' && whole !== null ? Object.keys(whole) : []
     if (keys.length === 0 || Array.isArray(whole))
-      this.#say(null, 'This is no waiver; write it as "- rule: headroom" with its other lines below.')
+      this.#say([], 'This is no waiver; write it as "- rule: headroom" with its other lines below.')
     for (const key of keys.filter((one) => !KEYS.includes(one)))
-      this.#say(key, `A waiver has no ${quote(key)}${didYouMean(key, KEYS)} It takes ${KEYS.join(', ')}.`)
-    const file = keys.includes('file') ? this.#text('file', '') : null
-    const person = keys.includes('person') ? this.#person() : null
-    if (keys.length > 0 && (file === null) === (person === null))
+      this.#say([key], `A waiver has no ${quote(key)}${didYouMean(key, KEYS)} It takes ${KEYS.join(', ')}.`)
+    const files = this.#listed('file', (path) => this.#text(path, ''))
+    const people = this.#listed('person', (path) => this.#person(path))
+    if (keys.length > 0 && (files === null) === (people === null))
       this.#say(
-        null,
-        'A waiver names a file or a person, one of them; add "file: " or "person: ", or take one out.',
+        [],
+        'A waiver names files or people, one of the two; add "file: " or "person: ", or take one out.',
       )
     return {
       line: this.#source.problem([this.#index], 'value', '').line,
       rule: keys.length > 0 ? this.#rule(rules) : '',
-      file: file === null ? null : file.normalize('NFC'),
-      person,
-      reason: keys.length > 0 ? this.#text('reason', 'why the miss is let through') : '',
-      approvedBy: keys.length > 0 ? this.#text('approved-by', 'who answers for it') : '',
+      files: files?.map((file) => file.normalize('NFC')) ?? [],
+      people: people ?? [],
+      reason: keys.length > 0 ? this.#text(['reason'], 'why the miss is let through') : '',
+      approvedBy: keys.length > 0 ? this.#text(['approved-by'], 'who answers for it') : '',
       until: keys.length > 0 ? this.#until() : '',
     }
   }
 
   #rule(rules: readonly string[]): string {
-    const rule = this.#text('rule', 'the name of a rule')
+    const rule = this.#text(['rule'], 'the name of a rule')
     if (rule === 'intact')
-      this.#say('rule', 'Nothing waives intact: a file that is damaged must be delivered again.')
+      this.#say(['rule'], 'Nothing waives intact: a file that is damaged must be delivered again.')
     else if (rule !== '' && !rules.includes(rule))
       this.#say(
-        'rule',
+        ['rule'],
         `There is no rule ${quote(rule)}${didYouMean(rule, rules)} See the list with: portrait-gate explain`,
       )
     return rule
   }
 
-  #person(): Waiver['person'] {
-    const value = this.#source.valueAt([this.#index, 'person'])
+  /** What stands under a key, one or a list; null when there is no such key. */
+  #listed<T>(key: string, read: (path: readonly string[]) => T): T[] | null {
+    const value = this.#source.valueAt([this.#index, key])
+    if (value === undefined) return null
+    if (!Array.isArray(value)) return [read([key])]
+    if (value.length === 0) this.#say([key], `${key} is an empty list; write one or more there.`)
+    return value.map((_, index) => read([key, String(index)]))
+  }
+
+  #person(path: readonly string[]): Whom {
+    const value = this.#source.valueAt([this.#index, ...path])
     if (typeof value !== 'object' || value === null || Array.isArray(value))
-      return this.#text('person', '').normalize('NFC')
+      return this.#text(path, '').normalize('NFC')
     const fields = Object.entries(value)
     const texts = fields.filter(
       (entry): entry is [string, string] => typeof entry[1] === 'string' && entry[1] !== '',
     )
     if (fields.length === 0 || texts.length < fields.length)
       this.#say(
-        'person',
+        path,
         'person should be a text, or fields with a text each, such as { staff-id: "00418" }; put numbers in quotes.',
       )
     return Object.fromEntries(texts.map(([field, text]) => [field, text.normalize('NFC')]))
   }
 
   #until(): string {
-    const until = this.#text('until', 'the last day on which it holds')
+    const until = this.#text(['until'], 'the last day on which it holds')
     const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : null
     const real = day !== null && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(until)
     if (until !== '' && !real)
-      this.#say('until', `until is ${quote(until)}; it should be a day, written as 2027-03-31.`)
+      this.#say(['until'], `until is ${quote(until)}; it should be a day, written as 2027-03-31.`)
     return until
   }
 
-  #text(key: string, meaning: string): string {
-    const value = this.#source.valueAt([this.#index, key])
+  #text(path: readonly string[], meaning: string): string {
+    const value = this.#source.valueAt([this.#index, ...path])
     if (typeof value === 'string' && value.trim() !== '' && value.length <= 1000) return value.trim()
-    const written = this.#source.written([this.#index, key])
+    const written = this.#source.written([this.#index, ...path])
+    const [key = ''] = path
     if (typeof value === 'number' || typeof value === 'boolean')
       this.#say(
-        key,
+        path,
         `${key} is ${written ?? value} without quotes, which is no text in YAML; put it in quotes.`,
       )
     else if (typeof value === 'string' && value.length > 1000)
-      this.#say(key, `${key} is longer than 1000 characters; shorten it.`)
+      this.#say(path, `${key} is longer than 1000 characters; shorten it.`)
     else
       this.#say(
-        key,
+        path,
         `${key} is ${value === undefined ? 'missing' : 'no text'}; write ${meaning === '' ? 'it' : meaning} there.`,
       )
     return ''
   }
 
-  #say(key: string | null, message: string): void {
-    const path = key === null ? [this.#index] : [this.#index, key]
+  /** @param place keys within the entry; none for the entry as a whole */
+  #say(place: readonly string[], message: string): void {
+    const path = [this.#index, ...place]
     const there = this.#source.valueAt(path) !== undefined
     this.problems.push(this.#source.problem(there ? path : [this.#index], 'value', message))
   }

@@ -14,23 +14,28 @@ export const Grant = Type.Object(
 )
 export type Grant = Static<typeof Grant>
 
-/** One entry of the waivers: a rule, and the file or the person it is waived for. */
+const Whom = Type.Union([Type.String(), Type.Record(Type.String(), Type.String())])
+/** A person's label, or some of their fields. */
+export type Whom = Static<typeof Whom>
+
+/** One entry of the waivers: a rule, and the files or the people it is waived for. */
 export interface Waiver extends Grant {
   /** Line of the file on which the entry begins, from 1. */
   readonly line: number
   readonly rule: string
-  /** Path relative to the delivery root, with /; null when a person is named. */
-  readonly file: string | null
-  /** A person's label, or some of their fields; null when a file is named. */
-  readonly person: string | Readonly<Record<string, string>> | null
+  /** Paths relative to the delivery root, with /, in NFC; none when people are named. */
+  readonly files: readonly string[]
+  /** None when files are named. */
+  readonly people: readonly Whom[]
 }
 
 /**
- * What became of a waiver: `used`; `unused`: nothing that it covers fails or needs a look; `expired`; `refused`: what
- * it covers can't be waived, since the file could not be read.
+ * What became of a waiver: `used`; `unused`: nothing that it covers fails or needs a look; `partial`: what fails or
+ * needs a look is about others too, whom it does not name; `expired`; `refused`: what it covers can't be waived, since
+ * the file could not be read.
  */
 export const WaiverState = Type.Union(
-  (['used', 'unused', 'expired', 'refused'] as const).map((state) => Type.Literal(state)),
+  (['used', 'unused', 'partial', 'expired', 'refused'] as const).map((state) => Type.Literal(state)),
 )
 
 /** A waiver and what became of it. */
@@ -39,8 +44,8 @@ export const WaiverReport = Type.Object(
     ...Grant.properties,
     line: Type.Integer({ minimum: 1 }),
     rule: Type.String(),
-    file: Type.Union([Type.String(), Type.Null()]),
-    person: Type.Union([Type.String(), Type.Record(Type.String(), Type.String()), Type.Null()]),
+    files: Type.Array(Type.String()),
+    people: Type.Array(Whom),
     state: WaiverState,
   },
   closed,

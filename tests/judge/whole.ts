@@ -29,6 +29,7 @@ export function wholeReport(
   waivers: readonly Waiver[] = [],
   faults: Readonly<Record<string, Partial<typeof GOOD>>> = {},
   staff = STAFF,
+  settings: Spec['settings'] = {},
 ): Report {
   const roster = readRoster({ file: 'staff.csv', text: staff }, naming)
   if ('problems' in roster) throw new Error(JSON.stringify(roster.problems))
@@ -43,6 +44,11 @@ export function wholeReport(
         measured: { ...GOOD, file: name.path, ...faults[name.path] },
       })),
     },
-    { spec: WHOLE_SPEC, roster: roster.roster, waivers, gallery: null },
+    {
+      spec: { ...WHOLE_SPEC, settings: { ...WHOLE_SPEC.settings, ...settings } },
+      roster: roster.roster,
+      waivers,
+      gallery: null,
+    },
   )
 }

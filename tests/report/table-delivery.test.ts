@@ -13,8 +13,8 @@ const LUND = 'print/Lund-Bjørn_00990.jpg'
 const waiver = (changes: Partial<Waiver>): Waiver => ({
   line: 1,
   rule: 'tilt',
-  file: LUND,
-  person: null,
+  files: [LUND],
+  people: [],
   reason: 'As he wished.',
   approvedBy: 'Ingrid Vale',
   until: '2027-03-31',
@@ -148,7 +148,7 @@ test('what is waived does not fail the run, and a waiver for a file that can not
 
 test('a missing variant is waived for the person', () => {
   const report = wholeReport(COMPLETE.slice(1), [
-    waiver({ rule: 'variants', file: null, person: { 'staff-id': '00990' } }),
+    waiver({ rule: 'variants', files: [], people: [{ 'staff-id': '00990' }] }),
   ])
   expect(report).toMatchObject({ verdict: 'pass', waivers: [{ state: 'used' }] })
 })

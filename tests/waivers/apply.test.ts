@@ -14,8 +14,8 @@ const ABOUT: About = { files: ['print/Lund.jpg'], people: [LUND.label], unreadab
 const WAIVER: Waiver = {
   line: 3,
   rule: 'tilt',
-  file: 'print/Lund.jpg',
-  person: null,
+  files: ['print/Lund.jpg'],
+  people: [],
   reason: 'As he wished.',
   approvedBy: 'Ingrid Vale',
   until: '2027-03-31',
@@ -45,27 +45,55 @@ test.each(['pass', 'skip'] as const)('%s needs no waiver, which is unused then',
 
 describe('whom it covers', () => {
   test.each([
-    ['the file in another Unicode form', { file: 'Zo\u00eb.jpg' }, ['Zoe\u0308.jpg'], true],
-    ['another file', { file: 'web/Lund.jpg' }, ABOUT.files, false],
-    ['a person by label', { file: null, person: LUND.label }, ABOUT.files, true],
-    ['a person by a field', { file: null, person: { 'staff-id': '00990' } }, ABOUT.files, true],
+    ['the file in another Unicode form', { files: ['Zo\u00eb.jpg'] }, ['Zoe\u0308.jpg'], true],
+    ['another file', { files: ['web/Lund.jpg'] }, ABOUT.files, false],
+    ['a person by label', { files: [], people: [LUND.label] }, ABOUT.files, true],
+    ['a person by a field', { files: [], people: [{ 'staff-id': '00990' }] }, ABOUT.files, true],
     [
       'a person by two fields',
-      { file: null, person: { 'staff-id': '00990', family: 'Lund' } },
+      { files: [], people: [{ 'staff-id': '00990', family: 'Lund' }] },
       ABOUT.files,
       true,
     ],
     [
       'a person of whom one field differs',
-      { file: null, person: { 'staff-id': '00990', family: 'Pham' } },
+      { files: [], people: [{ 'staff-id': '00990', family: 'Pham' }] },
       ABOUT.files,
       false,
     ],
-    ['a field that nobody has', { file: null, person: { practice: 'Mill Street' } }, ABOUT.files, false],
+    ['a field that nobody has', { files: [], people: [{ practice: 'Mill Street' }] }, ABOUT.files, false],
     ['another rule', { rule: 'headroom' }, ABOUT.files, false],
   ])('%s', (_, changes, files, covered) => {
     const granted = granting(changes).grant(outcome('fail'), { ...ABOUT, files })
     expect(granted.waiver !== undefined).toBe(covered)
+  })
+})
+
+describe('what is about several is waived by naming them all', () => {
+  const twins = { ...ABOUT, files: ['a.jpg', 'b.jpg'], people: ['Lund Bjørn 00990', 'Pham Linh 00991'] }
+  const nobodys = { ...twins, people: [...twins.people, null] }
+  test.each([
+    ['one file of two', twins, { files: ['a.jpg'] }, 'partial'],
+    ['both files', twins, { files: ['b.jpg', 'a.jpg'] }, 'used'],
+    [
+      'two files of three',
+      { ...twins, files: ['a.jpg', 'b.jpg', 'c.jpg'] },
+      { files: ['b.jpg', 'a.jpg'] },
+      'partial',
+    ],
+    ['one person of two', twins, { files: [], people: [LUND.label] }, 'partial'],
+    ['both people', twins, { files: [], people: [{ family: 'Lund' }, 'Pham Linh 00991'] }, 'used'],
+    [
+      'both people and a file of nobody',
+      nobodys,
+      { files: [], people: [LUND.label, 'Pham Linh 00991'] },
+      'partial',
+    ],
+    ['neither', twins, { files: ['c.jpg'] }, 'unused'],
+  ])('%s', (_, about, changes, state) => {
+    const waivers = granting(changes)
+    expect(waivers.grant(outcome('fail'), about).waiver !== undefined).toBe(state === 'used')
+    expect(waivers.report()).toMatchObject([{ state }])
   })
 })
 

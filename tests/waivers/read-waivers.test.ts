@@ -23,14 +23,28 @@ test('waivers by file and by person', () => {
       {
         line: 2,
         rule: 'headroom',
-        file: 'print/Zo\u00eb.jpg',
-        person: null,
+        files: ['print/Zo\u00eb.jpg'],
+        people: [],
         reason: 'A tall hat.',
         approvedBy: 'Ingrid Vale',
         until: '2027-03-31',
       },
-      expect.objectContaining({ line: 7, file: null, person: { 'staff-id': '00418' } }),
-      expect.objectContaining({ line: 12, person: 'Lund Bjørn 00990', until: '2028-02-29' }),
+      expect.objectContaining({ line: 7, files: [], people: [{ 'staff-id': '00418' }] }),
+      expect.objectContaining({ line: 12, people: ['Lund Bjørn 00990'], until: '2028-02-29' }),
+    ],
+  })
+})
+
+test('lists of files and of people', () => {
+  const rest = 'reason: a, approved-by: b, until: 2027-03-31'
+  const text = `
+- { rule: tilt, file: [a.jpg, Zoe\u0308.jpg], ${rest} }
+- { rule: tilt, person: [Lund Bjørn 00990, { staff-id: "00418" }], ${rest} }
+`
+  expect(read(text)).toMatchObject({
+    waivers: [
+      { files: ['a.jpg', 'Zo\u00eb.jpg'], people: [] },
+      { files: [], people: ['Lund Bjørn 00990', { 'staff-id': '00418' }] },
     ],
   })
 })
@@ -50,8 +64,8 @@ describe('what is wrong is told with line and column', () => {
     ['no rule', changed('rule: tilt, ', ''), 'rule is missing'],
     ['a rule that there is not', changed('tilt', 'tild'), 'There is no rule "tild"; did you mean tilt?'],
     ['intact', changed('tilt', 'intact'), 'Nothing waives intact'],
-    ['neither file nor person', changed('file: a.jpg, ', ''), 'names a file or a person'],
-    ['both', changed('file: a.jpg', 'file: a.jpg, person: Lund'), 'names a file or a person'],
+    ['neither file nor person', changed('file: a.jpg, ', ''), 'names files or people'],
+    ['both', changed('file: a.jpg', 'file: a.jpg, person: Lund'), 'names files or people'],
     ['no reason', changed('reason: a, ', ''), 'reason is missing'],
     ['an empty reason', changed('reason: a', 'reason: ""'), 'reason is no text'],
     ['nobody who answers', changed('approved-by: b, ', ''), 'approved-by is missing'],
@@ -69,6 +83,8 @@ describe('what is wrong is told with line and column', () => {
     ['a key that there is not', changed('approved-by', 'aproved-by'), 'did you mean approved-by?'],
     ['a number for a text', changed('reason: a', 'reason: 007'), 'reason is 007 without quotes'],
     ['a person by a number', changed('file: a.jpg', 'person: { staff-id: 00418 }'), 'put numbers in quotes'],
+    ['an empty list', changed('a.jpg', '[]'), 'file is an empty list'],
+    ['a number in a list', changed('a.jpg', '[a.jpg, 7]'), 'file is 7 without quotes'],
     ['no YAML', '- rule: [tilt', '['],
   ])('%s', (_, text, words) => {
     const result = read(text)

@@ -1,9 +1,11 @@
 import type { Report } from '../../judge/report.ts'
 import type { WaiverReport } from '../../waivers/waiver.ts'
+import { subjectsOf } from '../sentences.ts'
 import { html, type Markup } from './markup.ts'
 
 const STATES: Readonly<Record<WaiverReport['state'], string>> = {
   used: 'in use',
+  partial: 'not in force: what fails is about others too, whom it does not name',
   unused: 'not needed: nothing that it covers fails or needs a look',
   expired: 'expired',
   refused: 'refused: a file that can’t be read can’t be waived',
@@ -13,16 +15,10 @@ const STATES: Readonly<Record<WaiverReport['state'], string>> = {
 export function waivers({ waivers: all }: Report): Markup | null {
   if (all.length === 0) return null
   const row = (waiver: WaiverReport) =>
-    html`<tr><th scope="row">${waiver.rule}</th><td><bdi>${subjectOf(waiver)}</bdi></td><td><bdi>${waiver.reason}</bdi></td><td><bdi>${waiver.approvedBy}</bdi></td><td>${waiver.until}</td><td>${STATES[waiver.state]}</td></tr>
+    html`<tr><th scope="row">${waiver.rule}</th><td><bdi>${subjectsOf(waiver).join(', ')}</bdi></td><td><bdi>${waiver.reason}</bdi></td><td><bdi>${waiver.approvedBy}</bdi></td><td>${waiver.until}</td><td>${STATES[waiver.state]}</td></tr>
 `
   return html`<section class="waivers" aria-labelledby="waivers"><h2 id="waivers">Waivers</h2>
 <div class="scroll-x" tabindex="0" role="region" aria-label="Table of the waivers"><table><thead><tr>${['Rule', 'For', 'Reason', 'Approved by', 'Until', 'State'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>
 ${all.map(row)}</tbody></table></div></section>
 `
-}
-
-function subjectOf({ file, person }: WaiverReport): string {
-  if (file !== null) return file
-  if (person === null) return 'the delivery'
-  return typeof person === 'string' ? person : Object.values(person).join(' ')
 }

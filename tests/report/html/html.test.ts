@@ -327,8 +327,8 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
         waivers: attacks.map((text) => ({
           line: 1,
           rule: 'headroom',
-          file: text,
-          person: null,
+          files: [text],
+          people: [],
           reason: text,
           approvedBy: text,
           until: '2027-01-01',

@@ -92,7 +92,7 @@ export const REPORT: Report = reportOn(
   { ...SPEC, settings: { ...SPEC.settings, 'eye-line': { min: 33, max: 42 } } },
   {
     delivery: DELIVERY,
-    waivers: [{ ...WAIVER, line: 3, rule: 'variants', file: null, person: 'Sato Rin', state: 'used' }],
+    waivers: [{ ...WAIVER, line: 3, rule: 'variants', files: [], people: ['Sato Rin'], state: 'used' }],
   },
 )
 

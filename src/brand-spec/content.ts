@@ -1,11 +1,14 @@
 import type { NamingPattern } from '../naming/naming.ts'
 import { parsePattern } from '../naming/naming.ts'
 import type { FieldConstraint } from '../naming/naming-field.ts'
+import type { PlacedProblem } from '../text/placed-problem.ts'
 import type { Place } from './place.ts'
-import type { SpecProblem } from './spec.ts'
 
 /** Settings of rules that fit their schemas but ask for what nothing can meet. Looks at sound values only. */
-export function impossibleSettings(spec: Place, sound: (path: readonly string[]) => boolean): SpecProblem[] {
+export function impossibleSettings(
+  spec: Place,
+  sound: (path: readonly string[]) => boolean,
+): PlacedProblem[] {
   const deliverables = namesOf(spec.spec.source.valueAt(['deliverables']))
   const owners = [spec, ...deliverables.map((name) => spec.at('deliverables', name))]
   return owners.flatMap((owner) =>
@@ -22,7 +25,7 @@ export function impossibleSettings(spec: Place, sound: (path: readonly string[])
 }
 
 /** Deliverables whose folders would be one on systems that don't tell capital letters from small ones. */
-export function twinDeliverables(spec: Place): SpecProblem[] {
+export function twinDeliverables(spec: Place): PlacedProblem[] {
   const names = namesOf(spec.spec.source.valueAt(['deliverables']))
   const first = new Map<string, string>()
   return names.flatMap((name) => {
@@ -44,7 +47,7 @@ export interface NamingSetting {
 export function readNaming(
   { pattern, fields = {} }: NamingSetting,
   spec: Place,
-): { pattern: NamingPattern } | { problems: SpecProblem[] } {
+): { pattern: NamingPattern } | { problems: PlacedProblem[] } {
   const { source } = spec.spec
   const parsed = parsePattern(pattern, fields, namesOf(source.valueAt(['deliverables'])))
   if ('pattern' in parsed) return parsed

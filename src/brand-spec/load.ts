@@ -1,15 +1,16 @@
 import { Ajv, type ErrorObject } from 'ajv'
 import type { NamingPattern } from '../naming/naming.ts'
 import type { AnyRule } from '../rules/contract/delivery-rule.ts'
+import type { PlacedProblem } from '../text/placed-problem.ts'
 import { readYaml } from '../yaml/yaml-source.ts'
 import { impossibleSettings, type NamingSetting, readNaming, twinDeliverables } from './content.ts'
 import { deepFreeze } from './freeze.ts'
-import { Mismatches } from './mismatch.ts'
+import { Mismatches } from './mismatches.ts'
 import { narrowSchema } from './narrow-schema.ts'
 import { Place } from './place.ts'
 import { soundness, tidied, withoutFollowUps } from './problems.ts'
 import { Naming, specSchema } from './schema.ts'
-import type { Settings, Spec, SpecProblem } from './spec.ts'
+import type { Settings, Spec } from './spec.ts'
 
 /**
  * Reads a brand spec. All that is wrong with it is told at once, each cause once, by line.
@@ -22,7 +23,7 @@ export function loadSpec(
   text: string,
   file: string,
   rules: readonly AnyRule[],
-): { spec: Spec } | { problems: SpecProblem[] } {
+): { spec: Spec } | { problems: PlacedProblem[] } {
   const { source, problems } = readYaml(text)
   if (!source) return { problems: tidied(problems) }
   const { schema, narrowly, wholly, isNaming, mismatches } = validatorOf(rules)

@@ -1,11 +1,11 @@
+import type { PlacedProblem } from '../text/placed-problem.ts'
 import type { Mismatch } from './mismatch.ts'
-import type { SpecProblem } from './spec.ts'
 
 // More would scroll away; the next run tells the rest.
 const MOST = 50
 
 /** By line, each problem once, at most 50 and a last one that says so. */
-export function tidied(problems: readonly SpecProblem[]): SpecProblem[] {
+export function tidied(problems: readonly PlacedProblem[]): PlacedProblem[] {
   const seen = new Set<string>()
   const sorted = [...problems]
     .sort((a, b) => a.line - b.line || a.column - b.column)

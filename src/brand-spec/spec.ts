@@ -19,10 +19,3 @@ export interface Spec {
   /** Ids of rules whose failures are warnings. */
   readonly advisory: readonly string[]
 }
-
-/** One thing wrong with a spec: a sentence that says what is, what should be and what to do. Line and column from 1. */
-export interface SpecProblem {
-  readonly line: number
-  readonly column: number
-  readonly message: string
-}

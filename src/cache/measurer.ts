@@ -4,7 +4,7 @@ import { arch, platform } from 'node:os'
 import { extname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { MEASURER_VERSION } from '../measure/schema/measurer-version.ts'
-import { MEASURING_LIBRARIES } from '../version.ts'
+import { MEASURING_LIBRARIES } from './measuring-libraries.ts'
 
 /**
  * What tells one measurer from another, hex: its version, its own code and that of the cache, the libraries and the

@@ -8,12 +8,12 @@ import { requiredGroups } from '../judge/judge.ts'
 import { narrowed } from '../judge/narrow.ts'
 import type { Sources } from '../judge/part.ts'
 import { exitCode, type Report } from '../judge/report.ts'
+import { TOOL } from '../judge/tool.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import type { Pictures } from '../report/html/pictures.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { count } from '../text/quantity.ts'
-import { VERSION } from '../version.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXTENSIONS, FORMATS, formatted, refusePages } from './formats.ts'
 import { EXIT, type Host } from './host.ts'
@@ -141,7 +141,7 @@ async function judge(
   const about = { total: found.files.length, listing, sources, names: read.map(({ name }) => name) }
   const report = assembleReport(
     {
-      tool: { name: 'portrait-gate', version: VERSION },
+      tool: TOOL,
       strict,
       today: at.toISOString().slice(0, 10),
       left: found.left,

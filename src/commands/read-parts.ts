@@ -6,8 +6,8 @@ import { readAtMost } from '../files/read-at-most.ts'
 import type { Run } from '../judge/assemble.ts'
 import type { Part, Sources } from '../judge/part.ts'
 import { Report } from '../judge/report.ts'
+import { TOOL } from '../judge/tool.ts'
 import { byCodePoint } from '../text/code-points.ts'
-import { VERSION } from '../version.ts'
 import type { Host } from './host.ts'
 import { UsageError } from './outputs.ts'
 
@@ -72,10 +72,10 @@ async function readReport(path: string, host: Host): Promise<unknown> {
 
 function unfit(path: string, report: unknown): string {
   const tool = typeof report === 'object' && report !== null && 'tool' in report ? report.tool : null
-  const version = typeof tool === 'object' && tool !== null && 'version' in tool ? tool.version : VERSION
-  return version === VERSION
-    ? `${path} is no report of portrait-gate ${VERSION}; name the reports that check --shard wrote with --format json.`
-    : `${path} was written by version ${version} of portrait-gate and this is ${VERSION}; check the part again with this version.`
+  const version = typeof tool === 'object' && tool !== null && 'version' in tool ? tool.version : TOOL.version
+  return version === TOOL.version
+    ? `${path} is no report of portrait-gate ${TOOL.version}; name the reports that check --shard wrote with --format json.`
+    : `${path} was written by version ${version} of portrait-gate and this is ${TOOL.version}; check the part again with this version.`
 }
 
 /** All parts must be of one delivery, judged by one standard with one version. */
@@ -87,7 +87,7 @@ function refuseStrangers(reads: readonly Read[], first: Read): void {
     'of another number of parts': part.of,
   })
   const wanted = stands(first.report)
-  const foreign = reads.find(({ report }) => report.tool.version !== VERSION)
+  const foreign = reads.find(({ report }) => report.tool.version !== TOOL.version)
   if (foreign) throw new UsageError(unfit(foreign.path, foreign.report))
   for (const { path, report } of reads) {
     for (const [what, value] of Object.entries(stands(report))) {

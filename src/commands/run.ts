@@ -1,6 +1,6 @@
+import { TOOL } from '../judge/tool.ts'
 import { forTerminal } from '../report/safe.ts'
 import { didYouMean } from '../text/nearest.ts'
-import { VERSION } from '../version.ts'
 import { type Command, EXIT, type Host } from './host.ts'
 import { UsageError } from './outputs.ts'
 
@@ -49,7 +49,7 @@ export async function run(argv: readonly string[], host: Host): Promise<number> 
     return first === undefined ? EXIT.trouble : EXIT.fine
   }
   if (first === '--version' || first === '-V') {
-    host.stdout.write(`${VERSION}\n`)
+    host.stdout.write(`${TOOL.version}\n`)
     return EXIT.fine
   }
   const command = Object.hasOwn(COMMANDS, first) ? COMMANDS[first] : undefined

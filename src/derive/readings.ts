@@ -1,5 +1,5 @@
+import { SURE } from '../measure/schema/confidence.ts'
 import type { Doubt, Head, Measurements } from '../measure/schema/measurements.ts'
-import { SURE } from '../rules/judging/judge-limits.ts'
 
 /** One number of a portrait, for a band to be proposed from. */
 export interface Reading {

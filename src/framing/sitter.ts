@@ -1,5 +1,5 @@
+import { SURE } from '../measure/schema/confidence.ts'
 import type { Doubt, Measurements } from '../measure/schema/measurements.ts'
-import { SURE } from '../rules/judging/judge-limits.ts'
 import type { Size } from './ask.ts'
 
 /** What of the sitter decides a crop, in px of the frame from its top left corner. */

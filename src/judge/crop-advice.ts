@@ -5,7 +5,7 @@ import type { Rect } from '../framing/room.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
-import { cropRemedy } from '../rules/sitter/crop-remedy.ts'
+import { cropRemedy } from './crop-remedy.ts'
 
 /** A rule with the options that hold for a file: undefined where nothing asks for it, false where it is off. */
 export interface RuleInForce {

@@ -1,5 +1,5 @@
+import { SURE } from '../measure/schema/confidence.ts'
 import type { Face } from '../measure/schema/measurements.ts'
-import { SURE } from '../rules/judging/judge-limits.ts'
 import { alignment, type Patience, type Reach } from './align-grids.ts'
 import { type CoarseHead, coarseHead, headsLikeness } from './coarse-head.ts'
 import { correlation } from './grid-likeness.ts'

@@ -1,5 +1,5 @@
+import { SURE } from '../measure/schema/confidence.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
-import { SURE } from '../rules/judging/judge-limits.ts'
 import { correlation } from './grid-likeness.ts'
 import {
   faceLikeness,

@@ -2,7 +2,8 @@ import sharp from 'sharp'
 import { labPlanes } from '../color/lab.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import { measureBackground } from './backdrop/background.ts'
-import { type FaceGeometry, type FaceReading, measureFace } from './face/face.ts'
+import { readBackdrop } from './backdrop-reading.ts'
+import { type FaceGeometry, measureFace } from './face/face.ts'
 import { findFaces, type LocatedFace } from './face/find-faces.ts'
 import { scaledFace } from './face/located-face.ts'
 import { loadFaceModel } from './face/networks/face-model.ts'
@@ -10,7 +11,6 @@ import type { DecodedPicture } from './file/decoded-picture.ts'
 import { measureFinish } from './finish/finish.ts'
 import { seeChin } from './head/chin.ts'
 import { measureHead } from './head/head.ts'
-import { readBackdrop } from './intrusions/intrusions.ts'
 import type {
   Background,
   Face,
@@ -51,10 +51,10 @@ export async function measurePicture(
   const reading = wantsFace || wantsBackdrop ? await readFace(picture) : null
   if (wantsFace && reading) result.face = reading.face
   if (small && lab && reading) {
-    const sized = scaled(reading, small.width)
-    const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, sized.geometry)
+    const geometry = reading.geometry && scaled(reading.geometry, small.width / reading.copy.width)
+    const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry)
     result.background = measureBackground(lab, backdrop, picture.transparentShare, intrusions)
-    if (wantsHead) result.head = measureHead(backdrop, result.background, sized)
+    if (wantsHead) result.head = measureHead(backdrop, result.background, reading.face, geometry)
   }
   if (wantsFinish && reading)
     result.finish = measureFinish(picture, reading.located, reading.face, wantsFocus)
@@ -62,28 +62,30 @@ export async function measurePicture(
   return result
 }
 
-interface SizedReading extends FaceReading {
+interface FaceReading {
+  readonly face: Face
+  /** In pixels of the picture searched. */
+  readonly geometry: FaceGeometry | null
   /** The face in pixels of the full-size picture. */
   readonly located: LocatedFace | null
-  /** The picture searched, which the geometry refers to. */
+  /** The picture searched. */
   readonly copy: RgbPicture
 }
 
-async function readFace(picture: DecodedPicture): Promise<SizedReading> {
+async function readFace(picture: DecodedPicture): Promise<FaceReading> {
   const copy = await copyOf(picture, FACE_EDGE)
   const faces = await findFaces(await loadFaceModel(), copy)
   const scale = picture.width / copy.width
   const located = faces && scaledFace(faces.largest, scale)
-  const { face, geometry } = measureFace(faces, copy.width, copy.height, scale)
-  return { face, geometry: faces && geometry && seeChin(copy, faces.largest, geometry), located, copy }
+  const { face, landmarks } = measureFace(faces, copy.width, copy.height, scale)
+  const geometry = faces && landmarks && { ...landmarks, ...seeChin(copy, faces.largest, landmarks) }
+  return { face, geometry, located, copy }
 }
 
-/** The same geometry in pixels of a picture of another width. */
-function scaled({ face, geometry, copy }: SizedReading, toWidth: number): FaceReading {
-  if (!geometry) return { face, geometry }
-  const factor = toWidth / copy.width
+/** The same geometry in pixels of a picture `factor` times as large. */
+function scaled(geometry: FaceGeometry, factor: number): FaceGeometry {
   const point = ({ x, y }: { x: number; y: number }) => ({ x: x * factor, y: y * factor })
-  const moved: FaceGeometry = {
+  return {
     leftEye: point(geometry.leftEye),
     rightEye: point(geometry.rightEye),
     midEyes: point(geometry.midEyes),
@@ -92,7 +94,6 @@ function scaled({ face, geometry, copy }: SizedReading, toWidth: number): FaceRe
     axis: geometry.axis,
     eyeDistance: geometry.eyeDistance * factor,
   }
-  return { face, geometry: moved }
 }
 
 /** A copy at most `edge` px long; a smaller picture is taken as it is. */

@@ -1,5 +1,5 @@
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
-import type { FaceGeometry, Pixel } from './face/face.ts'
+import type { FaceAxes, Pixel } from './face/face.ts'
 import type { PictureSignature, SignatureGrid } from './schema/measurements.ts'
 
 /** A rectangle around the middle of the eyes, in eye distances along and across the eye line, and its cells. */
@@ -24,7 +24,7 @@ const SAMPLES = 4
  * whole head, laid out by the irises. It tells one frame from another, also two frames of one person, and so is of no
  * use for recognising anybody; it is still made from a face and never leaves the user's machine.
  */
-export function pictureSignature(picture: RgbPicture, geometry: FaceGeometry | null): PictureSignature {
+export function pictureSignature(picture: RgbPicture, geometry: FaceAxes | null): PictureSignature {
   return {
     face: geometry && gridOf(picture, geometry, FACE),
     head: geometry && gridOf(picture, geometry, HEAD),
@@ -49,7 +49,7 @@ function frameGrid(picture: RgbPicture): SignatureGrid {
   })
 }
 
-function gridOf(picture: RgbPicture, geometry: FaceGeometry, extent: Extent): SignatureGrid {
+function gridOf(picture: RgbPicture, geometry: FaceAxes, extent: Extent): SignatureGrid {
   const { left, right, top, bottom, cellsPerEyeDistance } = extent
   const { midEyes, leftEye, rightEye } = geometry
   const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }

@@ -1,5 +1,5 @@
 import { nearest } from '../text/nearest.ts'
-import type { Person } from './people.ts'
+import type { Person } from './person.ts'
 
 type Difference = 'case' | 'accents' | 'spelling'
 type Fields = Readonly<Record<string, string>>

@@ -1,6 +1,6 @@
-import type { SpecProblem } from '../brand-spec/spec.ts'
 import type { SourceText } from '../files/source-text.ts'
 import { didYouMean } from '../text/nearest.ts'
+import type { PlacedProblem } from '../text/placed-problem.ts'
 import { quote } from '../text/quote.ts'
 import { readYaml, type YamlSource } from '../yaml/yaml-source.ts'
 import type { Waiver, Whom } from './waiver.ts'
@@ -15,7 +15,7 @@ const KEYS = ['rule', 'file', 'person', 'reason', 'approved-by', 'until']
 export function readWaivers(
   { text }: SourceText,
   rules: readonly string[],
-): { waivers: Waiver[] } | { problems: SpecProblem[] } {
+): { waivers: Waiver[] } | { problems: PlacedProblem[] } {
   const { source, problems } = readYaml(text)
   if (!source) return { problems }
   const { data } = source
@@ -34,7 +34,7 @@ export function readWaivers(
 
 /** One entry as it is read: its values and what is wrong with them. */
 class Entry {
-  readonly problems: SpecProblem[] = []
+  readonly problems: PlacedProblem[] = []
   readonly #source: YamlSource
   readonly #index: string
 

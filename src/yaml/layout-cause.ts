@@ -1,7 +1,7 @@
 import type { YAMLError } from 'yaml'
 import { quote } from '../text/quote.ts'
 import { endOfLine, firstOfLine, nextLine, restOfLine, startOfLine } from './lines.ts'
-import type { TextProblem } from './syntax.ts'
+import type { TextProblem } from './text-problem.ts'
 
 /** Causes that lie in how lines and colons are laid out. */
 export function layoutCause(yaml: string, { code, pos: [at] }: YAMLError): TextProblem {

@@ -3,12 +3,7 @@ import { quote } from '../text/quote.ts'
 import { layoutCause, quotedBraces } from './layout-cause.ts'
 import { endOfLine, firstOfLine, restOfLine, startOfLine } from './lines.ts'
 import { type OpenMark, openMark } from './open-mark.ts'
-
-/** A problem at a character of the YAML (from 0, UTF-16 units). */
-export interface TextProblem {
-  readonly at: number
-  readonly message: string
-}
+import type { TextProblem } from './text-problem.ts'
 
 // A spec with more faults than this is better mended in turns; each one's cause is looked for through the whole text.
 const MOST = 20

@@ -1,8 +1,9 @@
 import { type Document, isAlias, isMap, isNode, isScalar, isSeq, type Pair, parseDocument } from 'yaml'
-import type { SpecProblem } from '../brand-spec/spec.ts'
+import type { PlacedProblem } from '../text/placed-problem.ts'
 import { LineIndex } from './line-index.ts'
 import { nestedBeyond } from './nesting.ts'
-import { syntaxProblems, type TextProblem } from './syntax.ts'
+import { syntaxProblems } from './syntax.ts'
+import type { TextProblem } from './text-problem.ts'
 import { inspectTree, keyStart, type PairIndex } from './yaml-tree.ts'
 
 /** Keys that lead to a value; list items by their index from 0. */
@@ -43,7 +44,7 @@ export class YamlSource {
   }
 
   /** A problem at a value, or at its key: for values that are not there too. */
-  problem(path: Path, at: 'key' | 'value', message: string): SpecProblem {
+  problem(path: Path, at: 'key' | 'value', message: string): PlacedProblem {
     const { pair, node } = this.#find(path)
     const value = isNode(node) && !isEmpty(node) ? node.range?.[0] : undefined
     const key = pair ? keyStart(pair) : value
@@ -51,7 +52,7 @@ export class YamlSource {
   }
 
   /** A problem at a character (from 0) of a text, exact as long as the text stands on one line without escapes. */
-  problemWithin(path: Path, character: number, message: string): SpecProblem {
+  problemWithin(path: Path, character: number, message: string): PlacedProblem {
     const { node } = this.#find(path)
     if (!isScalar(node) || !node.range) return this.problem(path, 'value', message)
     const [start, end] = node.range
@@ -86,7 +87,7 @@ export class YamlSource {
     return pair ? { pair, node } : { node }
   }
 
-  #problemAt(offset: number, message: string): SpecProblem {
+  #problemAt(offset: number, message: string): PlacedProblem {
     return placed({ at: offset, message }, this.#lines)
   }
 }
@@ -95,7 +96,7 @@ export class YamlSource {
  * Reads a YAML 1.2 text (core schema) of at most 128 KiB. Either it can't be read, and the problems say why; or it can,
  * and the problems beside it (keys that stand twice) are to be told with those of its content.
  */
-export function readYaml(text: string): { source?: YamlSource; problems: SpecProblem[] } {
+export function readYaml(text: string): { source?: YamlSource; problems: PlacedProblem[] } {
   const refused = refusal(text)
   if (refused !== null) return { problems: [{ line: 1, column: 1, message: refused }] }
   const yaml = text.replace(/^\uFEFF/, '').replace(/\r(?!\n)/g, '\n')
@@ -145,7 +146,7 @@ function refusal(text: string): string | null {
   return null
 }
 
-function placed({ at, message }: TextProblem, lines: LineIndex): SpecProblem {
+function placed({ at, message }: TextProblem, lines: LineIndex): PlacedProblem {
   return { ...lines.placeOf(at), message }
 }
 

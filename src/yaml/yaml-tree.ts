@@ -1,6 +1,6 @@
 import { type Document, isAlias, isCollection, isMap, isScalar, isSeq, type Pair, type YAMLMap } from 'yaml'
 import { quote } from '../text/quote.ts'
-import type { TextProblem } from './syntax.ts'
+import type { TextProblem } from './text-problem.ts'
 
 // Each alias is looked up through the whole document, and copies of copies grow without bound.
 const MOST_ALIASES = 100

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { Person } from '../../src/people/people.ts'
+import type { Person } from '../../src/people/person.ts'
 import type { Outcome } from '../../src/rules/contract/outcome.ts'
 import { type About, Waivers } from '../../src/waivers/apply.ts'
 import type { Waiver } from '../../src/waivers/waiver.ts'

@@ -1,11 +1,11 @@
 import type { Box, Doubt, Face } from '../schema/measurements.ts'
+import { eyeTiltDeg } from './eye-tilt.ts'
 import type { FoundFaces, LocatedFace } from './find-faces.ts'
 import type { MeshPoint, ModelFace } from './networks/face-model.ts'
-import type { IrisCenter } from './networks/iris-model.ts'
 import { EYES_TO_FACE, plausible } from './proportions.ts'
 
-/** The face in pixels of the picture that was searched; what the head is measured from. */
-export interface FaceGeometry {
+/** How the face lies, in pixels of the picture that was searched. */
+export interface FaceAxes {
   readonly leftEye: Pixel
   readonly rightEye: Pixel
   readonly midEyes: Pixel
@@ -13,11 +13,22 @@ export interface FaceGeometry {
   readonly eyeDistance: number
   /** Unit vector from the eyes towards the chin. */
   readonly axis: Pixel
-  /** Lowest point of the face's lower contour along the axis. */
+}
+
+/** What the models tell of the face. */
+export interface FaceLandmarks extends FaceAxes {
+  /** Lowest point along the axis of the mesh's lower contour. */
+  readonly meshChin: Pixel
+}
+
+/** What the head is measured from. */
+export interface FaceGeometry extends FaceAxes {
+  /** The chin as it shows in the picture. */
   readonly chin: Pixel
   /** How far along the axis the chin may lie from there, to either side, where a beard hides it; 0 without one. */
   readonly chinError: number
 }
+
 export interface Pixel {
   readonly x: number
   readonly y: number
@@ -45,7 +56,7 @@ const DEGREES = 180 / Math.PI
 
 export interface FaceReading {
   readonly face: Face
-  readonly geometry: FaceGeometry | null
+  readonly landmarks: FaceLandmarks | null
 }
 
 /**
@@ -59,10 +70,10 @@ export function measureFace(
   height: number,
   scale: number,
 ): FaceReading {
-  if (!found) return { face: NO_FACE, geometry: null }
+  if (!found) return { face: NO_FACE, landmarks: null }
   const { largest, others } = found
-  const geometry = geometryOf(largest)
-  const { leftEye, rightEye } = geometry
+  const landmarks = landmarksOf(largest)
+  const { leftEye, rightEye } = landmarks
   const eyesApart = Math.hypot(rightEye.x - leftEye.x, rightEye.y - leftEye.y)
   const eyeDistancePx = eyesApart * scale
   const doubts: Doubt[] = []
@@ -89,7 +100,7 @@ export function measureFace(
     confidence,
     doubts,
   }
-  return { face, geometry }
+  return { face, landmarks }
 }
 
 const NO_FACE: Face = {
@@ -107,12 +118,7 @@ const NO_FACE: Face = {
   doubts: ['no-face'],
 }
 
-/** Angle of the line through the iris centers in degrees, positive clockwise in the frame. */
-export function eyeTiltDeg([left, right]: readonly [IrisCenter, IrisCenter]): number {
-  return Math.atan2(right[1] - left[1], right[0] - left[0]) * DEGREES
-}
-
-function geometryOf({ mesh, yaw, irises }: LocatedFace): FaceGeometry {
+function landmarksOf({ mesh, yaw, irises }: LocatedFace): FaceLandmarks {
   const [leftEye, rightEye] = irises.map(([x, y]) => ({ x, y })).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
   const midEyes = { x: (leftEye.x + rightEye.x) / 2, y: (leftEye.y + rightEye.y) / 2 }
   const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
@@ -120,9 +126,9 @@ function geometryOf({ mesh, yaw, irises }: LocatedFace): FaceGeometry {
   const axis = { x: -across.y / length, y: across.x / length }
   const along = (p: Pixel) => (p.x - midEyes.x) * axis.x + (p.y - midEyes.y) * axis.y
   const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
-  const chin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
+  const meshChin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
   const eyeDistance = length / Math.max(0.5, Math.cos(yaw))
-  return { leftEye, rightEye, midEyes, eyeDistance, axis, chin, chinError: 0 }
+  return { leftEye, rightEye, midEyes, eyeDistance, axis, meshChin }
 }
 
 /** Breadth of the face as the picture shows it, between the widest points of its mesh. */

@@ -1,6 +1,6 @@
 import sharp from 'sharp'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
-import { eyeTiltDeg } from './face.ts'
+import { eyeTiltDeg } from './eye-tilt.ts'
 import type { FaceModel, MeshPoint, ModelFace } from './networks/face-model.ts'
 import type { IrisCenter } from './networks/iris-model.ts'
 

@@ -1,6 +1,6 @@
 import { type LabPlanes, labPlanes } from '../../color/lab.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
-import type { FaceGeometry, Pixel } from '../face/face.ts'
+import type { FaceLandmarks, Pixel } from '../face/face.ts'
 
 /** Cells from the eyes to the chin as the mesh has it: all lower faces are looked at in one size, whatever the file's. */
 export const CELLS = 100
@@ -28,10 +28,10 @@ export interface ChinPatch {
   readonly pixelOf: (place: FacePlace) => Pixel
 }
 
-/** Cuts the lower face out of the picture that the geometry refers to. Beyond the frame its edge goes on. */
-export function chinPatch(picture: RgbPicture, geometry: FaceGeometry): ChinPatch {
-  const { midEyes, axis, chin } = geometry
-  const cell = Math.max(1, (chin.x - midEyes.x) * axis.x + (chin.y - midEyes.y) * axis.y) / CELLS
+/** Cuts the lower face out of the picture that the landmarks refer to. Beyond the frame its edge goes on. */
+export function chinPatch(picture: RgbPicture, landmarks: FaceLandmarks): ChinPatch {
+  const { midEyes, axis, meshChin } = landmarks
+  const cell = Math.max(1, (meshChin.x - midEyes.x) * axis.x + (meshChin.y - midEyes.y) * axis.y) / CELLS
   const pixelOf = ({ across, along }: FacePlace): Pixel => ({
     x: midEyes.x + cell * (across * axis.y + along * axis.x),
     y: midEyes.y + cell * (along * axis.y - across * axis.x),

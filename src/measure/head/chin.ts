@@ -1,5 +1,5 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
-import type { FaceGeometry } from '../face/face.ts'
+import type { FaceGeometry, FaceLandmarks } from '../face/face.ts'
 import type { ModelFace } from '../face/networks/face-model.ts'
 import { jawRoughness } from './beard.ts'
 import { type ChinEdge, chinEdges } from './chin-edges.ts'
@@ -30,11 +30,14 @@ const BEARDED = 0.039
  * is the edge where the chin's skin meets its own shade on the neck. Under a beard it is somewhere between the mesh's
  * chin, which lies in the hair above it, and the beard's lower edge: half-way is read, and half that way is the error.
  * Where no such edge shows, the mesh's chin stays.
- * @param picture the picture that the geometry refers to
- * @returns the geometry with its chin moved along the axis of the face
+ * @param picture the picture that the landmarks refer to
  */
-export function seeChin(picture: RgbPicture, { mesh }: ModelFace, geometry: FaceGeometry): FaceGeometry {
-  const patch = chinPatch(picture, geometry)
+export function seeChin(
+  picture: RgbPicture,
+  { mesh }: ModelFace,
+  landmarks: FaceLandmarks,
+): Pick<FaceGeometry, 'chin' | 'chinError'> {
+  const patch = chinPatch(picture, landmarks)
   const placeOf = (index: number): FacePlace => {
     const [x, y] = mesh[index] ?? [0, 0]
     return patch.placeOf({ x, y })
@@ -47,9 +50,8 @@ export function seeChin(picture: RgbPicture, { mesh }: ModelFace, geometry: Face
   ).filter(({ strength }) => strength >= LEAST_STEP)
   const bearded = jawRoughness(patch, jaws) >= BEARDED
   const { down, error } = bearded ? underBeard(edges) : { down: bareChin(edges), error: 0 }
-  const { across, along } = patch.placeOf(geometry.chin)
+  const { across, along } = patch.placeOf(landmarks.meshChin)
   return {
-    ...geometry,
     chin: patch.pixelOf({ across, along: along + down }),
     chinError: error * patch.cell,
   }

@@ -1,7 +1,7 @@
 import { type Backdrop, maskAt } from '../backdrop/backdrop.ts'
-import type { FaceGeometry, FaceReading, Pixel } from '../face/face.ts'
+import type { FaceGeometry, Pixel } from '../face/face.ts'
 import { EYES_TO_CHIN, EYES_TO_CROWN, type Proportion } from '../face/proportions.ts'
-import type { Background, Doubt, Head } from '../schema/measurements.ts'
+import type { Background, Doubt, Face, Head } from '../schema/measurements.ts'
 import { findCrown } from './crown.ts'
 
 // The crown must stay where it is when the backdrop's threshold is chosen tighter or wider by these factors ...
@@ -15,9 +15,13 @@ const HAIR = 2
 const SLACK = 0.15
 
 /** Crown, eye line, head height and centering from the backdrop's mask and the face; percentages as in the type. */
-export function measureHead(backdrop: Backdrop, background: Background, reading: FaceReading): Head {
+export function measureHead(
+  backdrop: Backdrop,
+  background: Background,
+  face: Face,
+  geometry: FaceGeometry | null,
+): Head {
   const { width, height } = backdrop
-  const { face, geometry } = reading
   if (!geometry) return NO_HEAD
   const { midEyes, chin } = geometry
   const doubts: Doubt[] = [...face.doubts]

@@ -1,16 +1,12 @@
 import type { LabPlanes } from '../../color/lab.ts'
 import { indexesOf } from '../../imaging/pixel-indexes.ts'
 import type { Region } from '../../imaging/regions.ts'
-import { smoothPlanes } from '../../imaging/smoothing.ts'
-import { type Backdrop, borderSamples, findBackdrop } from '../backdrop/backdrop.ts'
-import { isPlain } from '../backdrop/background.ts'
-import { slopesOf } from '../backdrop/outline.ts'
-import type { FaceGeometry } from '../face/face.ts'
+import type { Backdrop } from '../backdrop/backdrop.ts'
 import type { Intrusion } from '../schema/measurements.ts'
-import { backdropEdges, edgeLines } from './backdrop-edges.ts'
+import { backdropEdges } from './backdrop-edges.ts'
 import { edgeObjects } from './edge-objects.ts'
 import { type FrameLine, SIDES, type Side } from './frame-line.ts'
-import { type SitterRoom, sitterRoom } from './sitter-room.ts'
+import type { SitterRoom } from './sitter-room.ts'
 
 /** What is smaller than this share of the frame is not told from a speck; percent. */
 export const SMALLEST_PCT = 0.1
@@ -21,44 +17,9 @@ const MOST_BORDER = 0.65
 // So many regions are a pattern.
 const MOST_REGIONS = 4
 
-export interface BackdropReading {
-  /** The backdrop as it is without what stands in it. */
-  readonly backdrop: Backdrop
-  /** Largest first; null without a face, since nothing tells the sitter from what stands there. */
-  readonly intrusions: Intrusion[] | null
-}
-
-/**
- * Finds what stands in the frame that is neither backdrop nor sitter, and fits the backdrop anew without it: a strip of
- * the room at the edge must neither bend the fit nor count as backdrop.
- * @param face geometry in pixels of the planes
- */
-export function readBackdrop(
-  lab: LabPlanes,
-  width: number,
-  height: number,
-  face: FaceGeometry | null,
-): BackdropReading {
-  if (!face) return { backdrop: findBackdrop(lab, width, height), intrusions: null }
-  const smooth = smoothPlanes(lab, width, height)
-  const slopes = slopesOf(smooth.L, width, height)
-  const first = findBackdrop(lab, width, height, null, slopes)
-  const room = sitterRoom(face)
-  const border = borderSamples(width, height, null)
-  const lines = edgeLines({ lab, width, height }, border, room, smooth)
-  const shown = { lab, slopes, border, lines, room }
-  const seen = searched(shown, first)
-  if (isPlain(first) || seen.regions.length > 0) return seen
-  // The strip at the edge may be all that was fitted, and the backdrop the outlier. Then no line is hidden.
-  const other = searched(shown, { ...first, threshold: Number.POSITIVE_INFINITY })
-  return isPlain(other.backdrop) ? other : seen
-}
-
 /** What is the same for each search. */
-interface Shown {
+export interface Shown {
   readonly lab: LabPlanes
-  /** Of the lightness without its grain. */
-  readonly slopes: Float32Array
   /** Indexes of pixels that are backdrop if anything is. */
   readonly border: Int32Array
   /** Where edges of the backdrop may run. */
@@ -66,27 +27,35 @@ interface Shown {
   readonly room: SitterRoom
 }
 
-interface Searched extends BackdropReading {
-  readonly regions: readonly Region[]
+export interface FoundIntrusions {
+  /** 1 where something stands, its blur included. */
+  readonly covered: Uint8Array
+  /** Those large enough to be told, largest first. */
+  readonly intrusions: Intrusion[]
+  /** How many there are, specks included. */
+  readonly count: number
+  /** False when there are so many, or they take so much of the border, that it is no backdrop with something in it. */
+  readonly few: boolean
 }
 
-function searched({ lab, slopes, border, lines, room }: Shown, first: Backdrop): Searched {
-  const { width, height } = first
+/** Finds what stands before a backdrop that is neither backdrop nor sitter. */
+export function findIntrusions({ lab, border, lines, room }: Shown, backdrop: Backdrop): FoundIntrusions {
+  const { width, height } = backdrop
   const covered = new Uint8Array(width * height)
-  const beyond = backdropEdges({ lab, width, height }, first, lines, room).map(({ mask }) => indexesOf(mask))
+  const beyond = backdropEdges({ lab, width, height }, backdrop, lines, room).map(({ mask }) =>
+    indexesOf(mask),
+  )
   for (const region of beyond) for (const i of region) covered[i] = 1
-  const objects = edgeObjects(first, covered, room)
+  const objects = edgeObjects(backdrop, covered, room)
   for (const region of objects) cover(covered, region, width, height)
   const regions = [...beyond, ...objects]
   const inBorder = border.filter((i) => covered[i] === 1).length
-  const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
-  const refit = regions.length > 0 && few
-  const backdrop = refit ? findBackdrop(lab, width, height, covered, slopes) : first
   const intrusions = regions
     .map((region) => intrusionOf(region, width, height, room))
     .filter(({ areaPct }) => areaPct >= SMALLEST_PCT)
     .sort((p, q) => q.areaPct - p.areaPct)
-  return { backdrop, intrusions, regions }
+  const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
+  return { covered, intrusions, count: regions.length, few }
 }
 
 function cover(covered: Uint8Array, region: Region, width: number, height: number): void {

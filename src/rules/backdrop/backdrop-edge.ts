@@ -1,9 +1,9 @@
 import { type Static, Type } from '@sinclair/typebox'
+import { SURE } from '../../measure/schema/confidence.ts'
 import type { Intrusion } from '../../measure/schema/measurements.ts'
 import { asked, count, listed, pixels, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
-import { SURE } from '../judging/judge-limits.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
 // The smallest region that is measured, in percent of the frame.

@@ -1,6 +1,6 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { CropBox } from '../../framing/crop-box.ts'
-import { Grant } from '../../waivers/waiver.ts'
+import { Grant } from './grant.ts'
 
 const closed = { additionalProperties: false }
 

@@ -1,5 +1,5 @@
+import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
-import { SURE } from '../judging/judge-limits.ts'
 
 /** The parts of Measurements that a set is compared by; numbers that say nothing of who is shown. */
 export type SetMeasurements = Pick<Measurements, 'background' | 'face' | 'head' | 'finish'>

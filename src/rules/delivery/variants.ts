@@ -1,5 +1,5 @@
 import { Type } from '@sinclair/typebox'
-import type { Person } from '../../people/people.ts'
+import type { Person } from '../../people/person.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'

@@ -1,4 +1,5 @@
 import { Type } from '@sinclair/typebox'
+import { SURE } from '../../measure/schema/confidence.ts'
 import type { Finish } from '../../measure/schema/measurements.ts'
 import { quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
@@ -6,7 +7,6 @@ import { defineRule } from '../contract/rule.ts'
 import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { combined } from '../judging/combined.ts'
 import { doubtSentence } from '../judging/doubts.ts'
-import { SURE } from '../judging/judge-limits.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
 const SIDES = ['left', 'right', 'none'] as const

@@ -1,10 +1,8 @@
+import { SURE } from '../../measure/schema/confidence.ts'
 import type { Doubt } from '../../measure/schema/measurements.ts'
 import { type Limits, sideOf } from '../../numbers/limits.ts'
 import type { Figure, Finding } from '../contract/outcome.ts'
 import { doubtSentence } from './doubts.ts'
-
-/** Confidence from which a measured value may decide pass or fail; below it a person must look. */
-export const SURE = 0.5
 
 /** The same thing in words, once for a column and once for a sentence. */
 export interface Words {

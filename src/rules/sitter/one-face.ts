@@ -1,10 +1,10 @@
 import { Type } from '@sinclair/typebox'
+import { SURE } from '../../measure/schema/confidence.ts'
 import type { Face } from '../../measure/schema/measurements.ts'
 import { count } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
-import { SURE } from '../judging/judge-limits.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
 /** Detector score, 0..1, under which a further face may as well be a pattern on cloth. Found on drawn and real portraits. */

@@ -65,9 +65,9 @@ describe('measureFace', () => {
 
   test('the chin is the lowest point of the contour along the face axis, not down the frame', () => {
     const tilted = face({ right: [550, 510], chin: [420, 640] })
-    const { geometry } = read(tilted)
-    expect(geometry?.chin).toEqual({ x: 420, y: 640 })
-    expect(geometry?.axis.x).toBeLessThan(0)
+    const { landmarks } = read(tilted)
+    expect(landmarks?.meshChin).toEqual({ x: 420, y: 640 })
+    expect(landmarks?.axis.x).toBeLessThan(0)
   })
 
   test('faces beside the largest are told with their boxes', () => {

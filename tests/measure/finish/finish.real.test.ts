@@ -3,8 +3,8 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
 import { measurePicture } from '../../../src/measure/picture.ts'
+import { SURE } from '../../../src/measure/schema/confidence.ts'
 import type { Finish } from '../../../src/measure/schema/measurements.ts'
-import { SURE } from '../../../src/rules/judging/judge-limits.ts'
 import { packageFolder } from '../../outside/portraits.ts'
 
 const MAX_PCT = 3

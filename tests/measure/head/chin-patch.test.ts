@@ -14,7 +14,7 @@ describe.each([
       painted(geometry, () => [128, 128, 128]),
       geometry,
     )
-    const chin = patch.placeOf(geometry.chin)
+    const chin = patch.placeOf(geometry.meshChin)
     expect(chin.along).toBeCloseTo(100, 6)
     expect(chin.across).toBeCloseTo(0, 6)
     const pixel = patch.pixelOf({ across: -12, along: 77 })

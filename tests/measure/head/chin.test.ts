@@ -5,7 +5,7 @@ import type { Look } from '../../../examples/drawing/look.ts'
 import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
-import { type FaceGeometry, measureFace, type Pixel } from '../../../src/measure/face/face.ts'
+import { measureFace, type Pixel } from '../../../src/measure/face/face.ts'
 import { findFaces } from '../../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../../src/measure/face/networks/face-model.ts'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
@@ -26,16 +26,16 @@ interface Reading {
 async function read(picture: RgbPicture, truth: Pixel, name: string, beard: string): Promise<Reading> {
   const { width, height } = picture
   const faces = await findFaces(await loadFaceModel(), picture)
-  const { geometry } = measureFace(faces, width, height, 1)
-  if (!faces || !geometry) throw new Error(`${name}: no face was found.`)
-  const seen = seeChin(picture, faces.largest, geometry)
-  const error = ({ chin, axis }: FaceGeometry) =>
-    (100 * ((chin.x - truth.x) * axis.x + (chin.y - truth.y) * axis.y)) / height
+  const { landmarks } = measureFace(faces, width, height, 1)
+  if (!faces || !landmarks) throw new Error(`${name}: no face was found.`)
+  const seen = seeChin(picture, faces.largest, landmarks)
+  const { axis, meshChin } = landmarks
+  const error = (chin: Pixel) => (100 * ((chin.x - truth.x) * axis.x + (chin.y - truth.y) * axis.y)) / height
   return {
     name,
     beard,
-    meshError: error(geometry),
-    chinError: error(seen),
+    meshError: error(meshChin),
+    chinError: error(seen.chin),
     said: (100 * seen.chinError) / height,
   }
 }

@@ -1,5 +1,5 @@
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
-import type { FaceGeometry } from '../../../src/measure/face/face.ts'
+import type { FaceLandmarks } from '../../../src/measure/face/face.ts'
 import type { FacePlace } from '../../../src/measure/head/chin-patch.ts'
 
 export type Color = readonly [red: number, green: number, blue: number]
@@ -9,7 +9,7 @@ const HEIGHT = 500
 const EYES_Y = 180
 
 /** A face whose mesh puts the chin `cell` x 100 px below the eyes, leaning by `leanDeg`. */
-export function chinGeometry(cell = 1.5, leanDeg = 0): FaceGeometry {
+export function chinGeometry(cell = 1.5, leanDeg = 0): FaceLandmarks {
   const angle = (leanDeg * Math.PI) / 180
   const axis = { x: -Math.sin(angle), y: Math.cos(angle) }
   const midEyes = { x: WIDTH / 2, y: EYES_Y }
@@ -20,8 +20,7 @@ export function chinGeometry(cell = 1.5, leanDeg = 0): FaceGeometry {
     midEyes,
     eyeDistance: 2 * half,
     axis,
-    chin: { x: midEyes.x + 100 * cell * axis.x, y: midEyes.y + 100 * cell * axis.y },
-    chinError: 0,
+    meshChin: { x: midEyes.x + 100 * cell * axis.x, y: midEyes.y + 100 * cell * axis.y },
   }
 }
 
@@ -37,10 +36,10 @@ export function arcAlong(across: number): number {
 
 /** Paints by place of the face in cells. */
 export function painted(
-  { midEyes, axis, chin }: FaceGeometry,
+  { midEyes, axis, meshChin }: FaceLandmarks,
   color: (place: FacePlace) => Color,
 ): RgbPicture {
-  const cell = Math.hypot(chin.x - midEyes.x, chin.y - midEyes.y) / 100
+  const cell = Math.hypot(meshChin.x - midEyes.x, meshChin.y - midEyes.y) / 100
   const data = new Uint8Array(3 * WIDTH * HEIGHT)
   for (let i = 0; i < WIDTH * HEIGHT; i++) {
     const dx = ((i % WIDTH) + 0.5 - midEyes.x) / cell

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { findBackdrop } from '../../../src/measure/backdrop/backdrop.ts'
 import { measureBackground } from '../../../src/measure/backdrop/background.ts'
-import type { FaceGeometry, FaceReading } from '../../../src/measure/face/face.ts'
+import type { FaceGeometry } from '../../../src/measure/face/face.ts'
 import { measureHead } from '../../../src/measure/head/head.ts'
 import type { Face } from '../../../src/measure/schema/measurements.ts'
 import { type Paint, scene, sitter, sitterGeometry } from '../scene.ts'
@@ -32,11 +32,9 @@ function head(
   const { hair = () => [60, 45, 40], backdrop = () => [244, 244, 244] } = change
   const picture = scene(WIDTH, HEIGHT, (x, y) => (isSitter(x, y) ? hair(x, y) : backdrop(x, y)))
   const found = findBackdrop(picture.lab, WIDTH, HEIGHT)
-  const reading: FaceReading = {
-    face: { ...FACE, ...change.face },
-    geometry: { ...sitterGeometry(crown, WIDTH, HEIGHT), ...change.geometry },
-  }
-  return measureHead(found, measureBackground(picture.lab, found, 0, null), reading)
+  const face = { ...FACE, ...change.face }
+  const geometry = { ...sitterGeometry(crown, WIDTH, HEIGHT), ...change.geometry }
+  return measureHead(found, measureBackground(picture.lab, found, 0, null), face, geometry)
 }
 
 describe('measureHead', () => {
@@ -106,10 +104,8 @@ describe('measureHead', () => {
   test('without a face there is no head to measure', () => {
     const picture = scene(WIDTH, HEIGHT, () => [244, 244, 244])
     const found = findBackdrop(picture.lab, WIDTH, HEIGHT)
-    const measured = measureHead(found, measureBackground(picture.lab, found, 0, null), {
-      face: { ...FACE, count: 0 },
-      geometry: null,
-    })
+    const background = measureBackground(picture.lab, found, 0, null)
+    const measured = measureHead(found, background, { ...FACE, count: 0 }, null)
     expect(measured).toMatchObject({ headroomPct: null, confidence: 0, doubts: ['no-face'] })
   })
 })

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { judgeLimits, SURE } from '../../../src/rules/judging/judge-limits.ts'
+import { SURE } from '../../../src/measure/schema/confidence.ts'
+import { judgeLimits } from '../../../src/rules/judging/judge-limits.ts'
 
 const judge = (value: number | null, confidence = 1) =>
   judgeLimits({

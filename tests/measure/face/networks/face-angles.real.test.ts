@@ -11,7 +11,7 @@ import {
   type MeshPoint,
 } from '../../../../src/measure/face/networks/face-model.ts'
 import { decodePicture } from '../../../../src/measure/file/decode.ts'
-import { SURE } from '../../../../src/rules/judging/judge-limits.ts'
+import { SURE } from '../../../../src/measure/schema/confidence.ts'
 import { FACING_MARKS, type FacingMark } from '../../../outside/facing-marks.ts'
 import { PORTRAIT_MARKS } from '../../../outside/portrait-marks.ts'
 import { packageFolder } from '../../../outside/portraits.ts'

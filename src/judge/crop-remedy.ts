@@ -1,7 +1,7 @@
-import type { Conflict, Crop, CropAdvice, Demand } from '../../framing/advice.ts'
-import type { Size } from '../../framing/ask.ts'
-import type { CropBox } from '../../framing/crop-box.ts'
-import { listed } from '../../text/quantity.ts'
+import type { Conflict, Crop, CropAdvice, Demand } from '../framing/advice.ts'
+import type { Size } from '../framing/ask.ts'
+import type { CropBox } from '../framing/crop-box.ts'
+import { listed } from '../text/quantity.ts'
 
 export interface CropRemedy {
   readonly remedy: string

@@ -1,6 +1,3 @@
-/** As in package.json; a test holds the two together. */
-export const VERSION = '0.1.0'
-
 /** The libraries whose versions can change what is measured, as pinned in package.json; a test holds them together. */
 export const MEASURING_LIBRARIES = {
   '@tensorflow/tfjs-backend-wasm': '4.22.0',

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { Conflict, Crop, CropAdvice } from '../../../src/framing/advice.ts'
-import { cropRemedy } from '../../../src/rules/sitter/crop-remedy.ts'
+import type { Conflict, Crop, CropAdvice } from '../../src/framing/advice.ts'
+import { cropRemedy } from '../../src/judge/crop-remedy.ts'
 
 const FRAME = { widthPx: 2400, heightPx: 3000 }
 const OWN = 'Leave more space above the hair: move the crop up by 57 px.'

@@ -30,6 +30,27 @@ const PACKAGES: Readonly<Record<string, { version: string; integrity: string }>>
     integrity:
       'sha512-c2bQfLNbMzLPmzQuOr8fy0csy84WmwnER81W88DzTp9CYNPJ6yzOj2EZAh9pywYpqHnshVLHQJ8WzldAyfY+Iw==',
   },
+  // Test pictures of other readers: cameras and editors of many years.
+  exif: {
+    version: '0.6.0',
+    integrity:
+      'sha512-gEwM4uanNMfLnDNKclZ7jPEA99E3rpy4ntoS6QW8u6murZjl1o8qRaPdMoC46Syg3d9/QaET0bYKhWlTwJCPgg==',
+  },
+  'node-iptc': {
+    version: '1.0.5',
+    integrity:
+      'sha512-+e9aVETp/X8iFX2qBw2GnABkq/jGs7dJdxGURZysOdn4ZdOdArPW2a3xQpSq6GX2CcgEzUklDfaC/cg4sLv35g==',
+  },
+  'xmp-reader': {
+    version: '0.0.3',
+    integrity:
+      'sha512-6mUUwjfr8/9VjswaUItgMeROQDV4dtUlZrtD85exE2ETdK0jKSmjNOP2EjFfomSoehAuL9LhVNRbKTqWW8TvLg==',
+  },
+  'jpeg-exif': {
+    version: '1.1.4',
+    integrity:
+      'sha512-a+bKEcCjtuW5WTdgeXFzswSrdqi0jk4XlEtZlx5A94wCoBpFjfFTbo/Tra5SpNCl/YFZPvcV1dJc+TAYeg6ROQ==',
+  },
   'material-kit': {
     version: '2.0.4',
     integrity:

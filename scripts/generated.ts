@@ -4,6 +4,8 @@ import { schemaText } from '../src/brand-spec/schema.ts'
 import { Report } from '../src/judge/report.ts'
 import { Measurements } from '../src/measure/schema/measurements.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
+import { measuringConstants } from './constants/measuring-code.ts'
+import { constantsPage } from './constants/page.ts'
 import { licencesPage } from './licences.ts'
 import { rulesPage } from './rules-page.ts'
 
@@ -17,6 +19,7 @@ export function generatedFiles(): ReadonlyMap<string, string> {
     ],
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
     ['docs/rules.md', rulesPage(ALL_RULES)],
+    ['docs/constants.md', constantsPage(measuringConstants().constants)],
     ['docs/licences.md', licencesPage(readFileSync('package-lock.json', 'utf8'))],
   ])
 }

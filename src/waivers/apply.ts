@@ -1,7 +1,7 @@
 import type { Person } from '../people/person.ts'
 import type { Grant } from '../rules/contract/grant.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
-import type { Grant, Waiver, Waiver, WaiverReport, WaiverReport, Whom } from './waiver.ts'
+import type { Waiver, WaiverReport, Whom } from './waiver.ts'
 
 /** All that an outcome is about. */
 export interface About {

@@ -27,8 +27,8 @@ for (const [title, results] of sets) {
       crownError,
       eyeLineError,
       chinError,
-      luminanceError,
-      evennessRatio,
+      lightnessError,
+      ununevennessRatio,
       doubts,
     } = one
     print(
@@ -40,8 +40,8 @@ for (const [title, results] of sets) {
         signed(crownError),
         signed(eyeLineError),
         signed(chinError),
-        signed(luminanceError),
-        evennessRatio === null ? '' : evennessRatio.toFixed(2),
+        signed(lightnessError),
+        ununevennessRatio === null ? '' : ununevennessRatio.toFixed(2),
         doubts.join(', '),
       ),
     )

@@ -77,7 +77,7 @@ function section(rule: AnyRule): string[] {
       .join(' '),
     '',
     ...(keys.length > 0 ? [...keys.map((key) => `- \`${key.name}\`: ${plain(keySentence(key))}`), ''] : []),
-    `The mend: ${plain(text.mend)}`,
+    `Fix: ${plain(text.fix)}`,
     '',
   ]
 }

@@ -36,7 +36,7 @@ export function hairGroupOf(look: Look): HairGroup {
 
 const SIZE = { widthPx: 800, heightPx: 1000 }
 const WHITE = 244
-const MID_GREY = 119
+const MID_GRAY = 119
 
 /** A value that walks through `low` to `high` in `steps`, so that neighbours in the set differ. */
 function spread(index: number, steps: number, low: number, high: number): number {
@@ -60,14 +60,14 @@ function named(name: string, look: Look, frame: Frame, plain: boolean): Accuracy
   return { name, toneIndex: look.tone, hairGroup: hairGroupOf(look), look, frame, plain }
 }
 
-/** Every sitter before white and before mid-grey paper; every third with a third of a stop of fall-off. */
+/** Every sitter before white and before mid-gray paper; every third with a third of a stop of fall-off. */
 const PLAIN: readonly AccuracyCase[] = SITTERS.flatMap(({ family, look }, index) =>
-  [WHITE, MID_GREY].map((color, paper) => {
+  [WHITE, MID_GRAY].map((color, paper) => {
     const uneven = (index + paper) % 3 === 0
     const fallOff = { stops: 1 / 3, towardsDeg: index % 2 === 0 ? 45 : 135, from: 0 }
     const frame = plainFrame(index + paper * 7, uneven ? { color, fallOff } : { color })
     return named(
-      `${family}, ${paper === 0 ? 'white' : 'mid-grey'}${uneven ? ', fall-off 1/3 stop' : ''}`,
+      `${family}, ${paper === 0 ? 'white' : 'mid-gray'}${uneven ? ', fall-off 1/3 stop' : ''}`,
       look,
       frame,
       true,
@@ -92,7 +92,7 @@ const UNPLAIN: readonly AccuracyCase[] = SITTERS.filter((_, index) => index % 3 
 
 /**
  * Laid out as ANSI/NIST-ITL 1-2011 Update 2013, Annex E.4.3.1 asks: eyes 55 % of the height up from the bottom edge,
- * head 50 % of the width between the ears, before the 18 % grey of NISTIR 6322.
+ * head 50 % of the width between the ears, before the 18 % gray of NISTIR 6322.
  */
 const STANDARD: readonly AccuracyCase[] = SITTERS.filter((_, index) => index % 4 === 0).map(
   ({ family, look }, index) =>
@@ -102,7 +102,7 @@ const STANDARD: readonly AccuracyCase[] = SITTERS.filter((_, index) => index % 4
       {
         ...SIZE,
         placement: { eyeY: 0.45, headWidth: 0.5 },
-        backdrop: { color: MID_GREY },
+        backdrop: { color: MID_GRAY },
         key: { side: index % 2 === 0 ? 'right' : 'left', ratioStops: 0.2 },
         noise: 1,
       },

@@ -28,7 +28,7 @@ export type HairStyle =
   | 'topknot'
   | 'curls'
   | 'afro'
-export type HairColor = 'black' | 'brown' | 'auburn' | 'red' | 'blond' | 'grey' | 'white'
+export type HairColor = 'black' | 'brown' | 'auburn' | 'red' | 'blond' | 'gray' | 'white'
 export type Headwear = 'none' | 'headscarf' | 'turban' | 'scrub-cap'
 export type Spectacles = 'none' | 'thin' | 'thick'
 export type Beard = 'none' | 'stubble' | 'short' | 'full'

@@ -26,7 +26,7 @@ const HAIR: Record<HairColor, string> = {
   auburn: '#63301d',
   red: '#9c5128',
   blond: '#bf9a5f',
-  grey: '#8f8d8b',
+  gray: '#8f8d8b',
   white: '#dcdad6',
 }
 
@@ -39,7 +39,7 @@ export function paletteOf(look: Look): Palette {
   const hair = fromHex(HAIR[look.hairColor])
   const rose: Rgb = look.makeup ? [168, 48, 62] : [190, 104, 98]
   const lips = mix(filtered(skin, [0.92, 0.74, 0.72]), rose, 0.5 - 0.28 * depth)
-  const pale = look.hairColor === 'white' || look.hairColor === 'grey' || look.hairColor === 'blond'
+  const pale = look.hairColor === 'white' || look.hairColor === 'gray' || look.hairColor === 'blond'
   return {
     skin,
     skinLight: mix(skin, [255, 244, 230], 0.42 - 0.14 * depth),

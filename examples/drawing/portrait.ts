@@ -76,7 +76,7 @@ export async function drawPortrait(look: Look, frame: Frame): Promise<Portrait> 
       eyeDistancePx: 2 * HALF_PUPIL_DISTANCE * stand.scale,
       tiltDeg: stand.tiltDeg,
       backdropL: counted.percentile(0.5),
-      backdropEvennessL: counted.percentile(0.95) - counted.percentile(0.05),
+      backdropUnevennessL: counted.percentile(0.95) - counted.percentile(0.05),
       keySide: key.side,
       keyRatioStops: key.ratioStops,
       faces: second === undefined ? 1 : 2,

@@ -78,7 +78,7 @@ export const STAFF_A_TO_F: readonly Sitter[] = [
     2,
     {
       hair: 'receding',
-      hairColor: 'grey',
+      hairColor: 'gray',
       spectacles: 'thin',
       eyes: '#7396a8',
       garment: 'shirt',

@@ -87,7 +87,7 @@ export const STAFF_M_TO_R: readonly Sitter[] = [
     1,
     {
       hair: 'swept',
-      hairColor: 'grey',
+      hairColor: 'gray',
       flyAways: 5,
       eyes: '#6e8a9a',
       garment: 'shirt',

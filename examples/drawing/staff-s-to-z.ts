@@ -9,7 +9,7 @@ export const STAFF_S_TO_Z: readonly Sitter[] = [
     'Benedita',
     '18310',
     8,
-    { hair: 'afro', hairColor: 'grey', spectacles: 'thin', garmentColor: NAVY },
+    { hair: 'afro', hairColor: 'gray', spectacles: 'thin', garmentColor: NAVY },
     {
       headBreadth: 149,
       skullAboveEyes: 107,
@@ -27,7 +27,7 @@ export const STAFF_S_TO_Z: readonly Sitter[] = [
     'Wiremu',
     '18777',
     6,
-    { hair: 'swept', hairColor: 'grey', beard: 'stubble', garment: 'shirt', garmentColor: '#33475b' },
+    { hair: 'swept', hairColor: 'gray', beard: 'stubble', garment: 'shirt', garmentColor: '#33475b' },
     {
       headBreadth: 161,
       skullAboveEyes: 112,

@@ -25,7 +25,7 @@ export interface Truth {
   /** Median CIE L* (D50) of the backdrop that shows, without noise. */
   readonly backdropL: number
   /** P95 - P5 of the L* of the backdrop that shows, without noise. */
-  readonly backdropEvennessL: number
+  readonly backdropUnevennessL: number
   readonly keySide: 'left' | 'right'
   readonly keyRatioStops: number
   readonly faces: number

@@ -21,8 +21,8 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Bergström',
     deliverable: 'print',
-    fault: 'The backdrop is grey, L* 88, as if its lights were set a third of a stop too low.',
-    rules: ['background-luminance'],
+    fault: 'The backdrop is gray, L* 88, as if its lights were set a third of a stop too low.',
+    rules: ['background-lightness'],
     picture: { backdrop: { ...PAPER, color: { L: 88.3, a: 0, b: 0 } } },
   },
   {
@@ -56,7 +56,7 @@ export const PLANTED: readonly Planted[] = [
     deliverable: 'print',
     fault:
       'The backdrop light on the right failed: two thirds of a stop lost towards that side; and the retouch lightened the forehead until it burnt out.',
-    rules: ['background-evenness', 'clipping'],
+    rules: ['background-unevenness', 'clipping'],
     output: { burntOut: { x: 0.5, y: 0.282, width: 0.17 } },
     picture: {
       backdrop: { color: { L: 97, a: 0, b: 0 }, fallOff: { stops: 2 / 3, towardsDeg: 0, from: 0.5 } },

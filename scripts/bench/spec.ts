@@ -14,8 +14,8 @@ metadata-forbidden: [location, camera-serial, lens-serial]
 `
 const PICTURES = `
 stale-preview: true
-background-luminance: { target: 96, tolerance: 2.5 }
-background-evenness: { max: 4 }
+background-lightness: { target: 96, tolerance: 2.5 }
+background-unevenness: { max: 4 }
 background-tint: { max-chroma: 3 }
 backdrop-edge: true
 headroom: { min: 5, max: 13 }

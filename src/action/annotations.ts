@@ -94,7 +94,7 @@ function annotation(file: string | null, outcomes: readonly Outcome[]): Annotati
   const told = failing.length > 0 ? failing : outcomes
   const sentences = told
     .slice(0, MOST_SENTENCES)
-    .map(({ reason, remedy }) => (remedy === undefined ? reason : `${reason} ${remedy}`))
+    .map(({ reason, fix }) => (fix === undefined ? reason : `${reason} ${fix}`))
   if (told.length === 0) sentences.push('No rule could be judged on this file; have a person look.')
   const rest = outcomes.length - Math.min(told.length, MOST_SENTENCES)
   if (rest > 0) sentences.push(`And ${rest} more in the summary.`)

@@ -6,7 +6,7 @@ import type { Plan } from './plan.ts'
 import { standardProblems } from './standard-problems.ts'
 import { NO_OUTPUTS, type Told } from './told.ts'
 
-/** Of a run in which nothing could be judged. @param sentences what is amiss */
+/** Of a run in which nothing could be judged. @param sentences what is wrong */
 export function trouble(sentences: readonly string[], annotations = [troubleAnnotation(sentences)]): Told {
   const notes = ['Nothing was judged.', ...sentences]
   return { annotations, notes, page: null, outputs: { ...NO_OUTPUTS, verdict: 'error' }, exit: EXIT.trouble }

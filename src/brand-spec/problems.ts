@@ -18,7 +18,7 @@ export function tidied(problems: readonly PlacedProblem[]): PlacedProblem[] {
   const { line, column } = next
   return [
     ...sorted.slice(0, MOST),
-    { line, column, message: 'There are more problems from here on; mend those above first.' },
+    { line, column, message: 'There are more problems from here on; fix those above first.' },
   ]
 }
 

@@ -50,8 +50,8 @@ compression: { quality: { min: 90 } }
 
 # The backdrop, in CIE L* (0 is black, 100 is white)
 
-background-luminance: { target: 96, tolerance: 2.5 }
-background-evenness: { max: 4 }
+background-lightness: { target: 96, tolerance: 2.5 }
+background-unevenness: { max: 4 }
 background-tint: { max-chroma: 3 }
 # background-tint: { color: "#f4f4f2", tolerance: 2 } # a color of the client's; the quotes are needed
 

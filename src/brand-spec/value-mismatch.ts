@@ -16,8 +16,8 @@ export function valueProblem(error: ValueError, schema: JsonSchema, place: Place
 
 function missingKey(key: string, schema: JsonSchema, place: Place): Mismatch {
   const example = place.isSpec ? place.at(key).example : null
-  const mend = example ? `add it as in: ${example}` : `it takes ${shapeOf(schema)}.`
-  return { place, at: 'key', message: `${place.name} has no ${key}; ${mend}` }
+  const fix = example ? `add it as in: ${example}` : `it takes ${shapeOf(schema)}.`
+  return { place, at: 'key', message: `${place.name} has no ${key}; ${fix}` }
 }
 
 function sentence({ keyword, data, params }: ValueError, schema: JsonSchema, place: Place): string {

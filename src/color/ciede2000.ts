@@ -22,13 +22,13 @@ export function deltaE00(first: Lab, second: Lab): number {
 
   const deltaL = second.L - first.L // (8)
   const deltaC = C2 - C1 // (9)
-  const grey = C1 * C2 === 0
-  const turn = grey ? 0 : shortestTurn(h2 - h1) // (10)
+  const gray = C1 * C2 === 0
+  const turn = gray ? 0 : shortestTurn(h2 - h1) // (10)
   const deltaH = 2 * Math.sqrt(C1 * C2) * Math.sin((turn / 2) * RADIANS) // (11)
 
   const L = (first.L + second.L) / 2 // (12)
   const C = (C1 + C2) / 2 // (13)
-  const h = grey ? h1 + h2 : meanHue(h1, h2) // (14)
+  const h = gray ? h1 + h2 : meanHue(h1, h2) // (14)
   const T =
     1 -
     0.17 * Math.cos((h - 30) * RADIANS) +
@@ -48,7 +48,7 @@ export function deltaE00(first: Lab, second: Lab): number {
   return Math.sqrt(l * l + c * c + d * d + RT * c * d) // (22)
 }
 
-/** Hue angle 0..360; 0 for grey. */
+/** Hue angle 0..360; 0 for gray. */
 function hueDeg(a: number, b: number): number {
   if (a === 0 && b === 0) return 0
   const angle = Math.atan2(b, a) / RADIANS

@@ -18,7 +18,7 @@ const NARROWEST = 40
  */
 export async function explain(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate explain')
-    .description('Tells what a rule measures, why, what it takes in the spec, and how to mend a miss.')
+    .description('Tells what a rule measures, why, what it takes in the spec, and how to fix a miss.')
     .argument('[rule...]', 'a rule, such as headroom; the list of all without one', [])
   const parsed = parse(program, args, host)
   if ('exit' in parsed) return parsed.exit
@@ -75,7 +75,7 @@ function all(rule: AnyRule, width: number): string[] {
     '',
     'Example',
     ...text.example.split('\n').map((line) => `  ${line}`),
-    ...section('The mend', text.mend, width),
+    ...section('Fix', text.fix, width),
   ]
 }
 

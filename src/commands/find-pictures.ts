@@ -2,7 +2,7 @@ import { type Found, findFiles } from '../delivery/walk.ts'
 import { forTerminal } from '../report/safe.ts'
 import type { Host } from './host.ts'
 
-/** Finds the pictures below the paths given; says what is amiss and gives null when there is nothing to judge. */
+/** Finds the pictures below the paths given; says what is wrong and gives null when there is nothing to judge. */
 export async function findPictures(paths: readonly string[], host: Host): Promise<Found | null> {
   const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
   const found = await findFiles(paths, host.cwd, host.signal)

@@ -38,7 +38,7 @@ export function validSpec({ file, text }: SourceText, host: Host): Spec | null {
   for (const { line, column, message } of loaded.problems) complain(`${file}:${line}:${column}: ${message}`)
   const n = loaded.problems.length
   complain(
-    `Nothing was judged: the spec has ${n === 1 ? 'a problem' : `${n} problems`}. Mend it and run again.`,
+    `Nothing was judged: the spec has ${n === 1 ? 'a problem' : `${n} problems`}. Fix it and run again.`,
   )
   return null
 }

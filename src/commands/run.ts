@@ -31,13 +31,13 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     load: async () => (await import('./init.ts')).init,
   },
   explain: {
-    about: 'tell what a rule measures, why, and how to mend a miss',
+    about: 'tell what a rule measures, why, and how to fix a miss',
     load: async () => (await import('./explain.ts')).explain,
   },
 }
 
 /**
- * Runs a command line (without node and script) and gives the exit code. Trouble that the user can mend is a sentence
+ * Runs a command line (without node and script) and gives the exit code. Trouble that the user can fix is a sentence
  * on standard error and code 2.
  */
 export async function run(argv: readonly string[], host: Host): Promise<number> {

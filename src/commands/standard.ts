@@ -78,6 +78,6 @@ function refused(file: string | undefined, problems: readonly Problem[], host: H
   }
   const n = problems.length
   const count = n === 1 ? 'a problem' : `${n} problems`
-  host.stderr.write(`${forTerminal(`Nothing was judged: ${file} has ${count}. Mend it and run again.`)}\n`)
+  host.stderr.write(`${forTerminal(`Nothing was judged: ${file} has ${count}. Fix it and run again.`)}\n`)
   return null
 }

@@ -54,19 +54,19 @@ export const FRAMING: readonly Numbered[] = [
 /** What all deliverables have in common. */
 export const PICTURE: readonly Numbered[] = [
   {
-    rule: 'background-luminance',
+    rule: 'background-lightness',
     unit: ' L*',
     step: 0.5,
     least: 0.4,
-    value: backdrop(({ luminanceL }) => luminanceL),
+    value: backdrop(({ lightnessL }) => lightnessL),
     write: (min, max) => `{ target: ${asked((min + max) / 2)}, tolerance: ${asked((max - min) / 2)} }`,
   },
   {
-    rule: 'background-evenness',
+    rule: 'background-unevenness',
     unit: ' L*',
     step: 0.5,
     least: 0.5,
-    value: backdrop(({ evennessL }) => evennessL),
+    value: backdrop(({ unevennessL }) => unevennessL),
     write: atMost,
   },
   {

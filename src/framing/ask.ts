@@ -29,7 +29,7 @@ export interface FramingAsk {
   readonly centering?: Limits
   /** That what stands at the edge, neither backdrop nor sitter, is left out: from this share of the frame on, in %. */
   readonly 'backdrop-edge'?: { readonly smallestPct: number }
-  /** Degrees, positive clockwise. A crop can't mend it: it only says that the picture must be turned first. */
+  /** Degrees, positive clockwise. A crop can't fix it: it only says that the picture must be turned first. */
   readonly tilt?: Limits
 }
 

@@ -5,7 +5,7 @@ import type { Rect } from '../framing/room.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
-import { cropRemedy } from './crop-remedy.ts'
+import { cropFix } from './crop-fix.ts'
 
 /** A rule with the options that hold for a file: undefined where nothing asks for it, false where it is off. */
 export interface RuleInForce {
@@ -30,7 +30,7 @@ export function withCropAdvice(
   const frame = widthPx && heightPx ? { widthPx, heightPx } : null
   return outcomes.map((outcome) => {
     if (!failed.includes(outcome)) return outcome
-    return { ...outcome, ...cropRemedy(outcome.rule, outcome.remedy ?? '', advice, frame) }
+    return { ...outcome, ...cropFix(outcome.rule, outcome.fix ?? '', advice, frame) }
   })
 }
 

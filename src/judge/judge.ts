@@ -21,7 +21,7 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
   const named = nameRule && judgeRule(nameRule, subject, spec, own, false)
   const nameFails = named?.verdict === 'fail' && !named.advisory
   const outcomes = rules.flatMap((rule) => judgeRule(rule, subject, spec, own, nameFails) ?? [])
-  // Only a miss needs a mend.
+  // Only a miss needs a fix.
   if (!outcomes.some(({ verdict }) => verdict === 'fail')) return outcomes
   const inForce = rules.map((rule) => {
     return { rule, setting: settingFor(rule, spec, own), advisory: spec.advisory.includes(rule.id) }

@@ -25,7 +25,7 @@ export function selectable(signature: ReadySignature, face: Face | null | undefi
   return { signature, head }
 }
 
-// Irises of faces turned or nodded further are found now here, now there: in grey by up to 0.6 eye distances elsewhere.
+// Irises of faces turned or nodded further are found now here, now there: in gray by up to 0.6 eye distances elsewhere.
 const AHEAD_DEG = 20
 
 function looksAhead({ turnDeg, nodDeg }: Face): boolean {

@@ -22,7 +22,7 @@ const SAMPLES = 4
 /**
  * What of a picture stays the same when it is saved again, resized or cropped: luma of the face and, coarser, of the
  * whole head, laid out by the irises. It tells one frame from another, also two frames of one person, and so is of no
- * use for recognising anybody; it is still made from a face and never leaves the user's machine.
+ * use for recognizing anybody; it is still made from a face and never leaves the user's machine.
  */
 export function pictureSignature(picture: RgbPicture, geometry: FaceAxes | null): PictureSignature {
   return {

@@ -88,7 +88,7 @@ function kindOf({ verdict, advisory, waiver }: Outcome, strict: boolean): Case['
 
 function messageOf(outcome: Outcome): string {
   const { waiver } = outcome
-  const sentences = [outcome.reason, ...(outcome.remedy === undefined ? [] : [outcome.remedy])].join(' ')
+  const sentences = [outcome.reason, ...(outcome.fix === undefined ? [] : [outcome.fix])].join(' ')
   if (waiver) return `Waived by ${waiver.approvedBy} until ${waiver.until} (${waiver.reason}): ${sentences}`
   return isWarning(outcome) ? `Warning: ${sentences}` : sentences
 }

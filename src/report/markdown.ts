@@ -23,9 +23,9 @@ export function markdown(report: Report, mostBytes = MOST_BYTES): string {
   const sections = [
     `## ${verdictSentence(report)}`,
     `Brand spec: ${forMarkdown(brand)}, version ${version} (${forMarkdown(file)})`,
-    ...grid('To mend', ['What is, and what is asked', 'Mend'], rows('fail'), room),
+    ...grid('Needs work', ['What is, and what is asked', 'Fix'], rows('fail'), room),
     ...grid('To look at', ['Why a person must look'], rows('unsure'), room),
-    ...grid('Warnings', ['What is, and what is asked', 'Mend'], rows('warning'), room),
+    ...grid('Warnings', ['What is, and what is asked', 'Fix'], rows('warning'), room),
     ...(report.delivery.matrix ? markdownMatrix(report.delivery.matrix, room) : []),
     ...grid('Waived', ['Until when, by whom and why'], waivedRows(report), room),
     ...report.waivers.filter(({ state }) => state !== 'used').map((one) => forMarkdown(waiverSentence(one))),
@@ -69,9 +69,9 @@ function kindOf(outcome: Outcome): Kind | null {
   return outcome.verdict === 'fail' || outcome.verdict === 'unsure' ? outcome.verdict : null
 }
 
-function cellsOf(file: string, { rule, reason, remedy }: Outcome, kind: Kind): string[] {
+function cellsOf(file: string, { rule, reason, fix }: Outcome, kind: Kind): string[] {
   const cells = [forMarkdown(file), rule, forMarkdown(reason)]
-  return kind === 'unsure' ? cells : [...cells, forMarkdown(remedy ?? '')]
+  return kind === 'unsure' ? cells : [...cells, forMarkdown(fix ?? '')]
 }
 
 /** A heading and a table, as many rows as there is room for; nothing when there are none. */

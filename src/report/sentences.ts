@@ -57,12 +57,12 @@ export function wholeSentence({ delivery: { outcomes }, part }: Report): string 
   const binding = missed.filter(({ advisory }) => !advisory)
   const having = (verdict: 'fail' | 'unsure') => binding.filter((one) => one.verdict === verdict).length
   const parts = [
-    [having('fail'), 'to mend'],
+    [having('fail'), 'to fix'],
     [having('unsure'), 'to look at'],
     [missed.length - binding.length, 'to be warned of'],
   ] as const
   const told = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`)
-  return `The delivery as a whole: ${told.length === 0 ? 'nothing amiss' : listed(told)}.`
+  return `The delivery as a whole: ${told.length === 0 ? 'no problems' : listed(told)}.`
 }
 
 /** A miss that is waived, in a sentence: what it is about and who answers for it. */
@@ -96,7 +96,7 @@ export function waiverSentence(one: Report['waivers'][number]): string {
   const waiver = `The waiver of ${rule} for ${whom} (line ${line} of the waivers)`
   switch (state) {
     case 'expired':
-      return `${waiver} ended on ${until}; mend the portrait, or have the waiver renewed.`
+      return `${waiver} ended on ${until}; fix the portrait, or have the waiver renewed.`
     case 'refused':
       return `${waiver} covers a file that can't be read, which nothing waives; have the file delivered again.`
     case 'partial':

@@ -27,7 +27,7 @@ export function deliveryBlocks(report: Report, layout: Layout): string[][] {
   ]
 }
 
-// So many people can be looked over at once; of more, only those are shown with whom something is amiss.
+// So many people can be looked over at once; of more, only those are shown with problems.
 const MOST_SHOWN = 60
 const LONGEST_NAME = 36
 const LONGEST_HEAD = 12
@@ -48,7 +48,7 @@ function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout):
   const heads = deliverables.length > 0 ? deliverables : ['portrait']
   const left = rows.length - shown.length
   const notes = [
-    ...(left > 0 ? [`Not shown: ${count(left, 'person', 'people')} with nothing amiss.`] : []),
+    ...(left > 0 ? [`Not shown: ${count(left, 'person', 'people')} without problems.`] : []),
     ...(unplaced.length > 0
       ? [`In no place here: ${count(unplaced.length, 'file')} whose names do not tell it.`]
       : []),

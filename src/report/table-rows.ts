@@ -4,7 +4,7 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'
 
-// Narrower than this nothing reads well; from the other on, the mend stands beside the reason.
+// Narrower than this nothing reads well; from the other on, the fix stands beside the reason.
 export const NARROWEST = 40
 const WIDE = 120
 export const GAP = 2
@@ -24,23 +24,21 @@ export function outcomeRows(outcome: Outcome, widest: number, { width, colors }:
   ]
   const room = width - 4 - WORD - widest - 2 * GAP
   const reason = forTerminal(outcome.reason)
-  const remedy = outcome.remedy === undefined ? undefined : `Mend: ${forTerminal(outcome.remedy)}`
+  const fix = outcome.fix === undefined ? undefined : `Fix: ${forTerminal(outcome.fix)}`
   if (room < NARROWEST) {
-    const text = { text: remedy === undefined ? reason : `${reason} ${remedy}`, width: width - 6 }
+    const text = { text: fix === undefined ? reason : `${reason} ${fix}`, width: width - 6 }
     return [...sideBySide(4, GAP, head), ...sideBySide(6, 0, [text])]
   }
-  if (width >= WIDE && remedy !== undefined) {
+  if (width >= WIDE && fix !== undefined) {
     const half = Math.floor((room - GAP) / 2)
     return sideBySide(4, GAP, [
       ...head,
       { text: reason, width: room - GAP - half },
-      { text: remedy, width: half },
+      { text: fix, width: half },
     ])
   }
   const rows = sideBySide(4, GAP, [...head, { text: reason, width: room }])
-  return remedy === undefined
-    ? rows
-    : [...rows, ...sideBySide(width - room, 0, [{ text: remedy, width: room }])]
+  return fix === undefined ? rows : [...rows, ...sideBySide(width - room, 0, [{ text: fix, width: room }])]
 }
 
 function wordFor(outcome: Outcome, colors: Layout['colors']): [string, (text: string) => string] {

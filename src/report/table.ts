@@ -16,7 +16,7 @@ export interface TableOptions {
   readonly color: boolean
 }
 
-/** The report for a terminal: what to mend, what to look at, warnings, then the passes and totals in a line each. */
+/** The report for a terminal: what to fix, what to look at, warnings, then the passes and totals in a line each. */
 export function table(report: Report, { columns, color }: TableOptions): string {
   const layout = { width: Math.max(NARROWEST, columns), colors: pc.createColors(color) }
   const { brand, version, file } = report.spec
@@ -28,7 +28,7 @@ export function table(report: Report, { columns, color }: TableOptions): string 
   const passing = report.totals.pass
   const blocks = [
     paragraph(`${brand}, brand spec version ${version} (${file})`, layout),
-    section(`To mend: ${failing.length} ${of}`, failing, layout),
+    section(`${failing.length} ${of} need work`, failing, layout),
     section(`To look at: ${unsure.length} ${of}`, unsure, layout),
     section(`Passing with warnings: ${warned.length} ${of}`, warned, layout),
     ...deliveryBlocks(report, layout),

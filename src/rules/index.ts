@@ -1,7 +1,7 @@
 import { backdropEdge } from './backdrop/backdrop-edge.ts'
-import { backgroundEvenness } from './backdrop/background-evenness.ts'
-import { backgroundLuminance } from './backdrop/background-luminance.ts'
+import { backgroundLightness } from './backdrop/background-lightness.ts'
 import { backgroundTint } from './backdrop/background-tint.ts'
+import { backgroundUnevenness } from './backdrop/background-unevenness.ts'
 import type { Rule } from './contract/rule.ts'
 import { aspectRatio } from './file/aspect-ratio.ts'
 import { bitDepth } from './file/bit-depth.ts'
@@ -45,8 +45,8 @@ export const RULES: readonly Rule[] = [
   metadataRequired,
   metadataForbidden,
   stalePreview,
-  backgroundLuminance,
-  backgroundEvenness,
+  backgroundLightness,
+  backgroundUnevenness,
   backgroundTint,
   backdropEdge,
   oneFace,

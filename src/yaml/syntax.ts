@@ -5,7 +5,7 @@ import { endOfLine, firstOfLine, restOfLine, startOfLine } from './lines.ts'
 import { type OpenMark, openMark } from './open-mark.ts'
 import type { TextProblem } from './text-problem.ts'
 
-// A spec with more faults than this is better mended in turns; each one's cause is looked for through the whole text.
+// A spec with more faults than this is better fixed in turns; each one's cause is looked for through the whole text.
 const MOST = 20
 
 /** What the parser's errors mean to the writer of the spec: one problem a line, the follow-ups of a cause left out. */

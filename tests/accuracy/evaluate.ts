@@ -26,9 +26,9 @@ export interface Accuracy {
   readonly eyeLineError: number | null
   readonly chinError: number | null
   /** In L*; drawn portraits only. */
-  readonly luminanceError: number | null
+  readonly lightnessError: number | null
   /** Measured over true evenness; drawn portraits with a true evenness of 1 L* or more. */
-  readonly evennessRatio: number | null
+  readonly ununevennessRatio: number | null
 }
 
 interface Known {
@@ -60,7 +60,7 @@ export async function evaluateDrawn(step = 1): Promise<Accuracy[]> {
       crown: 100 * truth.crownY,
       eyeLine: 50 * (truth.leftEye.y + truth.rightEye.y),
       chin: 100 * truth.chin.y,
-      ...(plain ? { luminance: truth.backdropL, evenness: truth.backdropEvennessL } : {}),
+      ...(plain ? { luminance: truth.backdropL, evenness: truth.backdropUnevennessL } : {}),
     }
     results.push(
       await compare({ data: pixels, width: widthPx, height: heightPx, transparentShare: 0 }, known),
@@ -102,8 +102,8 @@ async function compare(picture: DecodedPicture, known: Known): Promise<Accuracy>
     crownError: less(head.headroomPct, crown),
     eyeLineError: less(head.eyeLinePct, eyeLine),
     chinError: less(head.chin && 100 * head.chin.y, chin),
-    luminanceError: less(background.luminanceL, luminance ?? null),
-    evennessRatio: evenness >= 1 ? background.evennessL / evenness : null,
+    lightnessError: less(background.lightnessL, luminance ?? null),
+    ununevennessRatio: evenness >= 1 ? background.unevennessL / evenness : null,
   }
 }
 

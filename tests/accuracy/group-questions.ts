@@ -1,8 +1,8 @@
 import type { Frame } from '../../examples/drawing/frame.ts'
 import type { Truth } from '../../examples/drawing/truth.ts'
 import type { PictureMeasurements } from '../../src/measure/picture.ts'
-import { backgroundEvenness } from '../../src/rules/backdrop/background-evenness.ts'
-import { backgroundLuminance } from '../../src/rules/backdrop/background-luminance.ts'
+import { backgroundLightness } from '../../src/rules/backdrop/background-lightness.ts'
+import { backgroundUnevenness } from '../../src/rules/backdrop/background-unevenness.ts'
 import { clipping } from '../../src/rules/finish/clipping.ts'
 import { eyeFocus } from '../../src/rules/finish/eye-focus.ts'
 import { keySide } from '../../src/rules/finish/key-side.ts'
@@ -34,21 +34,21 @@ export function headQuestions({ crownY, chin, leftEye, rightEye }: Truth): Quest
   ]
 }
 
-export function backdropQuestions({ backdropL, backdropEvennessL }: Truth): Question[] {
-  const luminance = ({ background }: PictureMeasurements) => background?.luminanceL
+export function backdropQuestions({ backdropL, backdropUnevennessL }: Truth): Question[] {
+  const luminance = ({ background }: PictureMeasurements) => background?.lightnessL
   return [
-    ...aboutNumber('background-luminance', backgroundLuminance, backdropL, CLOSE, luminance),
+    ...aboutNumber('background-lightness', backgroundLightness, backdropL, CLOSE, luminance),
     {
-      measure: 'background-evenness',
-      rule: backgroundEvenness,
-      options: { max: backdropEvennessL + CLOSE },
+      measure: 'background-unevenness',
+      rule: backgroundUnevenness,
+      options: { max: backdropUnevennessL + CLOSE },
       should: 'pass',
-      error: ({ background }) => less(background?.evennessL, backdropEvennessL),
+      error: ({ background }) => less(background?.unevennessL, backdropUnevennessL),
     },
     {
-      measure: 'background-evenness',
-      rule: backgroundEvenness,
-      options: { max: Math.max(0, backdropEvennessL - CLOSE) },
+      measure: 'background-unevenness',
+      rule: backgroundUnevenness,
+      options: { max: Math.max(0, backdropUnevennessL - CLOSE) },
       should: 'fail',
     },
   ]

@@ -69,7 +69,7 @@ describe('a pull request', () => {
     expect(ran.summary).toContain('### Who has what')
   })
 
-  test('that is faulty fails, and the fault is annotated at its file with what was measured, asked and the mend', async () => {
+  test('that is faulty fails, and the fault is annotated at its file with what was measured, asked and the fix', async () => {
     const ran = await onPullRequest({ 'portraits/Grieve-Morag.jpg': await picture(60, 75) })
     expect(ran).toMatchObject({ ok: false, outputs: { verdict: 'fail', checked: '4', failed: '1' } })
     expect(ran.commands).toHaveLength(1)
@@ -78,7 +78,7 @@ describe('a pull request', () => {
       properties: { file: 'portraits/Grieve-Morag.jpg', title: 'Fails: pixel-size' },
       data: expect.stringMatching(/is 60 x 75 px; the spec asks for a width of 80 px .*Export again/),
     })
-    expect(ran.summary).toContain('### To mend')
+    expect(ran.summary).toContain('### Needs work')
   })
 
   test('that has ten faults gets nine annotations and the number of the others', async () => {
@@ -149,7 +149,7 @@ describe('only-changed', () => {
   const inputs = { 'only-changed': 'true' }
   const bad = async () => ({ ...delivery, 'portraits/Farouk-Layla.jpg': await picture(60, 75) })
 
-  test('judges what changed and leaves what was amiss before', async () => {
+  test('judges what changed and leaves what was wrong before', async () => {
     const change = { 'portraits/Grieve-Morag.jpg': await picture(80, 100, 90) }
     const ran = await onPullRequest(change, { inputs, base: await bad() })
     expect(ran).toMatchObject({ ok: true, outputs: { verdict: 'pass', checked: '1' } })

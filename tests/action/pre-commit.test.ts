@@ -44,7 +44,7 @@ test('a faulty portrait stops the commit, and says why', async () => {
   await expect(refused).rejects.toMatchObject({ stderr: expect.stringContaining('pixel-size') })
 })
 
-test('mended it is committed, whatever was amiss before', async () => {
+test('once fixed it is committed, whatever problems it had before', async () => {
   await commit('portraits/Grieve-Morag.jpg', await picture())
   expect(await git(work, 'log', '-1', '--name-only', '--format=')).toBe('portraits/Grieve-Morag.jpg')
 })

@@ -414,7 +414,7 @@ describe('several problems', () => {
     const many = Array.from({ length: 80 }, (_, n) => `k${n}: 1\n`).join('')
     const told = problems(many)
     expect(told).toHaveLength(51)
-    expect(told.at(-1)).toBe('53:1 There are more problems from here on; mend those above first.')
+    expect(told.at(-1)).toBe('53:1 There are more problems from here on; fix those above first.')
   })
 
   test('of a part do not hide that another part asks for what nothing can meet', () => {

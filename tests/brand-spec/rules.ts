@@ -6,7 +6,7 @@ const text = (example: string) => ({
   title: 'An invented rule',
   measures: 'Nothing.',
   why: 'To read specs with.',
-  mend: 'None.',
+  fix: 'None.',
   example,
 })
 const judge = () => ({ verdict: 'pass' as const, measured: null, expected: null, reason: 'Invented.' })

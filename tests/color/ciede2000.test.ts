@@ -30,7 +30,7 @@ test('agrees with culori 4.0.2, a second implementation, on 2000 random pairs', 
   }
 })
 
-test('equal colors differ by nothing, black and grey included', () => {
+test('equal colors differ by nothing, black and gray included', () => {
   for (const color of [
     { L: 0, a: 0, b: 0 },
     { L: 50, a: 0, b: 0 },

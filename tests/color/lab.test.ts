@@ -5,7 +5,7 @@ import { seeded } from '../random.ts'
 
 // Worked from the formulas of IEC 61966-2-1 and CIE 15:2004; culori 4.0.2 and colorjs.io 0.7.1 give the same to the
 // fourth decimal.
-const GREYS: readonly (readonly [code: number, L: number])[] = [
+const GRAYS: readonly (readonly [code: number, L: number])[] = [
   [0, 0],
   [10, 2.7417],
   [11, 3.0229],
@@ -32,8 +32,8 @@ const GREYS: readonly (readonly [code: number, L: number])[] = [
   [255, 100],
 ]
 
-describe('greys', () => {
-  test.each(GREYS)('sRGB code %i is L* %f', (code, L) => {
+describe('grays', () => {
+  test.each(GRAYS)('sRGB code %i is L* %f', (code, L) => {
     const color = rgbToLab(code, code, code)
     expect(color.L).toBeCloseTo(L, 4)
     expect(color.a).toBeCloseTo(0, 9)

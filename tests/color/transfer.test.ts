@@ -22,7 +22,7 @@ describe('the two pieces of a curve meet', () => {
   })
 })
 
-test('sRGB code 118 is the 18 % grey card', () => {
+test('sRGB code 118 is the 18 % gray card', () => {
   // IEC 61966-2-1: 18 % reflectance is code 117.646.
   expect(srgbToLinear(117.646 / 255)).toBeCloseTo(0.18, 5)
   expect(srgbToLinear(118 / 255)).toBeCloseTo(0.181164, 6)

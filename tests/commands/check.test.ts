@@ -55,43 +55,43 @@ describe('a folder with one of each bad file, and a good portrait', () => {
     expect(stdout).toMatchInlineSnapshot(`
       "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
-      To mend: 6 of 7 portraits
+      6 of 7 portraits need work
 
         cut.jpg
           fail  intact       The file is cut off: the picture ends before its last
                              row; the spec asks for a whole picture.
-                             Mend: The copy or upload did not finish. Export or copy
-                             it again from the original.
+                             Fix: The copy or upload did not finish. Export or copy it
+                             again from the original.
 
         drawing.jpg
           fail  file-format  The content is SVG, a drawing or a document and not a
                              photograph; the spec asks for JPEG, PNG, TIFF, WebP or
                              AVIF.
-                             Mend: Deliver the photograph itself, exported as JPEG,
+                             Fix: Deliver the photograph itself, exported as JPEG,
                              PNG, TIFF, WebP or AVIF.
 
         empty.jpg
           fail  intact       The file is empty (0 bytes); the spec asks for a whole
                              picture.
-                             Mend: The copy or upload did not finish. Export or copy
-                             it again from the original.
+                             Fix: The copy or upload did not finish. Export or copy it
+                             again from the original.
 
         letter.jpg
           fail  file-format  The content is not a picture; the spec asks for JPEG,
                              PNG, TIFF, WebP or AVIF.
-                             Mend: Deliver the exported picture itself, or take this
+                             Fix: Deliver the exported picture itself, or take this
                              file out of the delivery.
 
         phone.jpg
           fail  file-format  The file is HEIC, which can't be decoded here; the spec
                              asks for JPEG, PNG, TIFF, WebP or AVIF.
-                             Mend: Ask for JPEG or TIFF.
+                             Fix: Ask for JPEG or TIFF.
 
         pointer.jpg
           fail  intact       The checkout has no LFS content: the file is a Git LFS
                              pointer and not the picture; the spec asks for a whole
                              picture.
-                             Mend: Run git lfs pull, or set lfs: true in the checkout
+                             Fix: Run git lfs pull, or set lfs: true in the checkout
                              step.
 
       Passing: 1 of 7 portraits
@@ -119,7 +119,7 @@ describe('a folder with one of each bad file, and a good portrait', () => {
   })
 })
 
-describe('trouble that the user can mend', () => {
+describe('trouble that the user can fix', () => {
   test.each([
     [
       'a spec with a misspelled key',

@@ -23,7 +23,7 @@ describe('of one rule everything is told', () => {
   test.each(ALL_RULES.map((rule) => [rule.id, rule] as const))('%s', async (id, { text }) => {
     const told = await explained([id])
     const flat = told.replace(/\s+/g, ' ')
-    for (const part of [text.title, text.measures, text.why, text.mend, ...text.example.split('\n')])
+    for (const part of [text.title, text.measures, text.why, text.fix, ...text.example.split('\n')])
       expect(flat).toContain(part.replace(/\s+/g, ' '))
   })
 

@@ -97,7 +97,7 @@ describe(`${SPECS} random brand specs, a drawn delivery to each`, () => {
   test.each([
     ['headroom', (truth: Truth) => truth.headroom],
     ['head-height', (truth: Truth) => truth.headHeight],
-    ['background-luminance', (truth: Truth) => truth.luminance],
+    ['background-lightness', (truth: Truth) => truth.luminance],
   ] as const)('%s: every band holds the truth, and none is too wide', (rule, pick) => {
     expect(derived).toHaveLength(SPECS)
     for (const [index, { truth, spec }] of derived.entries()) {

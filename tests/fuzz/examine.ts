@@ -98,12 +98,10 @@ export function denied({ outcomes, partlyUnread }: Examined, told: Told | undefi
   return told ? deniedClaims(outcomes, told, partlyUnread) : ['ExifTool tells nothing of it']
 }
 
-/** Every outcome has its sentence, and every failure its mend. */
+/** Every outcome has its sentence, and every failure its fix. */
 function silent(outcomes: readonly Outcome[]): string[] {
   return outcomes
-    .filter(
-      ({ verdict, reason, remedy = '' }) => !/[.]$/.test(reason) || (verdict === 'fail' && remedy === ''),
-    )
+    .filter(({ verdict, reason, fix = '' }) => !/[.]$/.test(reason) || (verdict === 'fail' && fix === ''))
     .map(({ rule, verdict, reason }) => `no whole sentence for ${rule} ${verdict}: ${reason}`)
 }
 

@@ -1,7 +1,7 @@
 import { seeded } from '../random.ts'
 import { pick } from './chance.ts'
+import { withRightChecksums } from './mutators/fix-checksums.ts'
 import { MUTATORS } from './mutators/index.ts'
-import { withRightChecksums } from './mutators/mend-checksums.ts'
 import { truncated } from './mutators/truncate.ts'
 import type { Original } from './originals.ts'
 
@@ -30,8 +30,8 @@ export function mutant(number: number, seed: number, originals: readonly Origina
     by.push(name)
     content = next
   } while (random() < 0.3)
-  const mended = random() < 0.5
-  return { original, by: by.join('+'), content: mended ? withRightChecksums(content) : content }
+  const fixed = random() < 0.5
+  return { original, by: by.join('+'), content: fixed ? withRightChecksums(content) : content }
 }
 
 function cut(number: number, originals: readonly Original[]): Mutant {

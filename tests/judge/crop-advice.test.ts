@@ -33,9 +33,7 @@ describe('the crop in outcomes', () => {
     const crops = ['pixel-size', 'headroom', 'centering'].map((rule) => of(outcomes, rule)?.crop)
     expect(crops[0]).toBeDefined()
     expect(new Set(crops.map((crop) => JSON.stringify(crop))).size).toBe(1)
-    expect(of(outcomes, 'headroom')?.remedy).toMatch(
-      /^Crop to \d+ x \d+ px .*, then scale to 1200 x 1500 px\.$/,
-    )
+    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Crop to \d+ x \d+ px .*, then scale to 1200 x 1500 px\.$/)
     expect(of(outcomes, 'file-size')).not.toHaveProperty('crop')
     expect(of(outcomes, 'aspect-ratio')).not.toHaveProperty('crop')
   })
@@ -53,8 +51,8 @@ describe('the crop in outcomes', () => {
 
   test('a tilt that is asked and missed: level first', () => {
     const outcomes = judged({ ...WIDE, tiltDeg: 6 }, { settings: { ...settings, tilt: { max: 2 } } })
-    expect(of(outcomes, 'headroom')?.remedy).toMatch(/^Level the head first/)
-    expect(of(outcomes, 'tilt')?.remedy).toMatch(/^Rotate the picture counterclockwise/)
+    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Level the head first/)
+    expect(of(outcomes, 'tilt')?.fix).toMatch(/^Rotate the picture counterclockwise/)
     expect(of(outcomes, 'tilt')).not.toHaveProperty('crop')
   })
 
@@ -64,7 +62,7 @@ describe('the crop in outcomes', () => {
     const place = { ...WIDE, eyeX: 1300 }
     const binding = judged(place, { settings: with20 })
     expect(of(binding, 'headroom')).not.toHaveProperty('crop')
-    expect(of(binding, 'headroom')?.remedy).toContain('No crop meets headroom')
+    expect(of(binding, 'headroom')?.fix).toContain('No crop meets headroom')
     const advisory = judged(place, { settings: with20, advisory: ['eye-line'] })
     expect(of(advisory, 'headroom')).toHaveProperty('crop')
     expect(of(advisory, 'eye-line')).not.toHaveProperty('crop')
@@ -77,7 +75,7 @@ describe('the crop in outcomes', () => {
     }
     const outcomes = judged(WIDE, { settings: { ...settings, 'aspect-ratio': '1:1' } }, doubtful)
     expect(of(outcomes, 'headroom')?.verdict).toBe('unsure')
-    expect(of(outcomes, 'aspect-ratio')?.remedy).toContain('Crop 600 px off the height')
+    expect(of(outcomes, 'aspect-ratio')?.fix).toContain('Crop 600 px off the height')
     expect(outcomes.some((outcome) => 'crop' in outcome)).toBe(false)
   })
 

@@ -58,7 +58,7 @@ export function reportOn(
 export function fixedRule(id: string, changes: Partial<Rule> = {}): Rule {
   const rule = defineRule({
     id,
-    text: { title: id, measures: id, why: id, mend: id, example: `${id}: pass` },
+    text: { title: id, measures: id, why: id, fix: id, example: `${id}: pass` },
     options: Type.Union([
       Type.Literal('pass'),
       Type.Literal('fail'),

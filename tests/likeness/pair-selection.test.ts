@@ -47,8 +47,8 @@ async function copied(file: Buffer, seed: number): Promise<Buffer> {
 }
 
 /** What turned or soft faces are lost by when only their irises are trusted. */
-const GREY_AND_SOFT: readonly ((file: Buffer, widthPx: number) => Promise<Buffer>)[] = [
-  (file) => sharp(file).greyscale().jpeg().toBuffer(),
+const GRAY_AND_SOFT: readonly ((file: Buffer, widthPx: number) => Promise<Buffer>)[] = [
+  (file) => sharp(file).grayscale().jpeg().toBuffer(),
   (file, widthPx) =>
     sharp(file)
       .blur(widthPx / 70)
@@ -67,8 +67,8 @@ beforeAll(async () => {
     const file = await readFile(join(folder, path))
     files.push([path, file])
     const { width } = await sharp(file).metadata()
-    for (const [k, edit] of GREY_AND_SOFT.entries())
-      pictures.push(await shown(`${path}, ${k === 0 ? 'grey' : 'soft'}`, path, await edit(file, width)))
+    for (const [k, edit] of GRAY_AND_SOFT.entries())
+      pictures.push(await shown(`${path}, ${k === 0 ? 'gray' : 'soft'}`, path, await edit(file, width)))
   }
   for (const [number, [name, file]] of files.entries()) {
     pictures.push(await shown(`${name} as it is`, name, file))

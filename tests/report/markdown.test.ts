@@ -24,9 +24,9 @@ test('a page', () => {
 
     Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
 
-    ### To mend
+    ### Needs work
 
-    | About | Rule | What is, and what is asked | Mend |
+    | About | Rule | What is, and what is asked | Fix |
     | --- | --- | --- | --- |
     | print/Lindqvist-Åsa&#95;00125.jpg | headroom | Headroom is 4.1 % of the frame height; the spec asks for 6 to 12 %. | Leave more space above the hair: move the crop up by 57 px. This frame lacks at least 57 px above the head for headroom and pixel-size: go back to the uncropped frame, or extend the backdrop. |
     | print/Moreau-Luc&#95;00126.jpg | intact | The file is cut off: the picture ends before its last row; the spec asks for a whole picture. | The copy or upload did not finish. Export or copy it again from the original. |
@@ -39,7 +39,7 @@ test('a page', () => {
 
     ### Warnings
 
-    | About | Rule | What is, and what is asked | Mend |
+    | About | Rule | What is, and what is asked | Fix |
     | --- | --- | --- | --- |
     | print/Lindqvist-Åsa&#95;00125.jpg | tilt | The eye line is tilted 4.1° clockwise; the spec asks for at most 2° either way. | Rotate the picture counterclockwise by at least 2.1°, then crop again. |
 

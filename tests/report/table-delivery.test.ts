@@ -38,7 +38,7 @@ test('a complete delivery at 80 columns', () => {
       Pham Linh 17001   absent: on leave
 
     Passing: 4 of 4 portraits
-    The delivery as a whole: nothing amiss.
+    The delivery as a whole: no problems.
     PASS  4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings.
     "
   `)
@@ -52,14 +52,14 @@ test('misses, who has what, and waivers at 80 columns', () => {
 
         fail  roster    "Nayr" is not on the roster; it most likely means "Nair
                         Priya 15388".
-                        Mend: Rename the file after "Nair Priya 15388" as on the
+                        Fix: Rename the file after "Nair Priya 15388" as on the
                         roster; when it is someone else, add them to the roster.
         fail  variants  "Lund Bjørn 00990" has no portrait for web.
-                        Mend: Export web from the frame of the other file.
+                        Fix: Export web from the frame of the other file.
         fail  variants  "Nair Priya 15388" has 2 portraits for web:
                         "late/web/Nair-Priya_15388.jpg" and
                         "web/Nair-Priya_15388.jpg".
-                        Mend: Take out all but the approved one.
+                        Fix: Take out all but the approved one.
 
     Who has what: 1 of 3 people complete
 
@@ -74,12 +74,12 @@ test('misses, who has what, and waivers at 80 columns', () => {
          "Ingrid Vale": "As he wished". What was found: The eye line is tilted 4°
          clockwise; the spec asks for at most 2° either way.
       -  The waiver of tilt for "print/Lund-Bjørn_00990.jpg" (line 6 of the waivers)
-         ended on 2026-01-31; mend the portrait, or have the waiver renewed.
+         ended on 2026-01-31; fix the portrait, or have the waiver renewed.
       -  The waiver of color-space for "print/Lund-Bjørn_00990.jpg" (line 11 of the
          waivers) covers nothing that fails or needs a look; take it out.
 
     Passing: 4 of 4 portraits
-    The delivery as a whole: 3 to mend.
+    The delivery as a whole: 3 to fix.
     FAIL  4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings; 1 waived.
     "
   `)
@@ -91,9 +91,9 @@ test('the same as Markdown', () => {
 
     Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
 
-    ### To mend
+    ### Needs work
 
-    | About | Rule | What is, and what is asked | Mend |
+    | About | Rule | What is, and what is asked | Fix |
     | --- | --- | --- | --- |
     | Nair Priya 15388, print/Nayr-Priya&#95;15388.jpg | roster | "Nayr" is not on the roster; it most likely means "Nair Priya 15388". | Rename the file after "Nair Priya 15388" as on the roster; when it is someone else, add them to the roster. |
     | Lund Bjørn 00990 | variants | "Lund Bjørn 00990" has no portrait for web. | Export web from the frame of the other file. |
@@ -113,13 +113,13 @@ test('the same as Markdown', () => {
     | --- | --- | --- |
     | print/Lund-Bjørn&#95;00990.jpg | tilt | tilt is waived for "print/Lund-Bjørn&#95;00990.jpg" until 2027-03-31, by "Ingrid Vale": "As he wished". What was found: The eye line is tilted 4° clockwise; the spec asks for at most 2° either way. |
 
-    The waiver of tilt for "print/Lund-Bjørn&#95;00990.jpg" (line 6 of the waivers) ended on 2026-01-31; mend the portrait, or have the waiver renewed.
+    The waiver of tilt for "print/Lund-Bjørn&#95;00990.jpg" (line 6 of the waivers) ended on 2026-01-31; fix the portrait, or have the waiver renewed.
 
     The waiver of color-space for "print/Lund-Bjørn&#95;00990.jpg" (line 11 of the waivers) covers nothing that fails or needs a look; take it out.
 
     4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings; 1 waived.
 
-    The delivery as a whole: 3 to mend.
+    The delivery as a whole: 3 to fix.
     "
   `)
 })
@@ -156,7 +156,7 @@ test('a missing variant is waived for the person', () => {
 const MANY = Array.from({ length: 100 }, (_, i) => String(i).padStart(5, '0'))
 const MANY_STAFF = `family,given,staff-id\n${MANY.map((id) => `Lund,Person,${id}`).join('\n')}\n`
 
-test('of many people only those are shown with whom something is amiss', () => {
+test('of many people only those are shown with problems', () => {
   const paths = MANY.flatMap((id) => [`print/Lund-Person_${id}.jpg`, `web/Lund-Person_${id}.jpg`]).slice(
     0,
     -1,
@@ -165,7 +165,7 @@ test('of many people only those are shown with whom something is amiss', () => {
   expect(text).toContain('Who has what: 99 of 100 people complete')
   expect(text).toContain('Lund Person 00099  pass     MISSING')
   expect(text).not.toContain('Lund Person 00042')
-  expect(text).toContain('Not shown: 99 people with nothing amiss.')
+  expect(text).toContain('Not shown: 99 people without problems.')
 })
 
 test.each([40, 80, 120])(

@@ -34,30 +34,30 @@ test('at 80 columns', () => {
   expect(table(REPORT, { columns: 80, color: false })).toMatchInlineSnapshot(`
     "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
-    To mend: 2 of 6 portraits
+    2 of 6 portraits need work
 
       print/Lindqvist-Åsa_00125.jpg
         fail  color-space  The color space is Adobe RGB (1998); the spec asks for
                            sRGB. The profile calls itself "sRGB IEC61966-2.1", but
                            its content is Adobe RGB (1998).
-                           Mend: Convert the picture to sRGB and embed that profile;
+                           Fix: Convert the picture to sRGB and embed that profile;
                            don't just assign it.
         fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for
                            6 to 12 %.
-                           Mend: Leave more space above the hair: move the crop up
-                           by 57 px. This frame lacks at least 57 px above the head
-                           for headroom and pixel-size: go back to the uncropped
-                           frame, or extend the backdrop.
+                           Fix: Leave more space above the hair: move the crop up by
+                           57 px. This frame lacks at least 57 px above the head for
+                           headroom and pixel-size: go back to the uncropped frame,
+                           or extend the backdrop.
         warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for
                            at most 2° either way.
-                           Mend: Rotate the picture counterclockwise by at least
+                           Fix: Rotate the picture counterclockwise by at least
                            2.1°, then crop again.
 
       print/Moreau-Luc_00126.jpg
         fail  intact       The file is cut off: the picture ends before its last
                            row; the spec asks for a whole picture.
-                           Mend: The copy or upload did not finish. Export or copy
-                           it again from the original.
+                           Fix: The copy or upload did not finish. Export or copy it
+                           again from the original.
 
     To look at: 1 of 6 portraits
 
@@ -71,7 +71,7 @@ test('at 80 columns', () => {
       print/Haddad-Omar_00128.jpg
         warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks for
                     at most 2° either way.
-                    Mend: Rotate the picture clockwise by at least 0.6°, then crop
+                    Fix: Rotate the picture clockwise by at least 0.6°, then crop
                     again.
 
     Passing: 3 of 6 portraits
@@ -81,26 +81,26 @@ test('at 80 columns', () => {
   `)
 })
 
-test('at 140 columns the mend stands beside the reason', () => {
+test('at 140 columns the fix stands beside the reason', () => {
   expect(table(REPORT, { columns: 140, color: false })).toMatchInlineSnapshot(`
     "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
-    To mend: 2 of 6 portraits
+    2 of 6 portraits need work
 
       print/Lindqvist-Åsa_00125.jpg
-        fail  color-space  The color space is Adobe RGB (1998); the spec asks for      Mend: Convert the picture to sRGB and embed that profile;
+        fail  color-space  The color space is Adobe RGB (1998); the spec asks for      Fix: Convert the picture to sRGB and embed that profile;
                            sRGB. The profile calls itself "sRGB IEC61966-2.1", but     don't just assign it.
                            its content is Adobe RGB (1998).
-        fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for    Mend: Leave more space above the hair: move the crop up
-                           6 to 12 %.                                                  by 57 px. This frame lacks at least 57 px above the head
-                                                                                       for headroom and pixel-size: go back to the uncropped
-                                                                                       frame, or extend the backdrop.
-        warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for    Mend: Rotate the picture counterclockwise by at least
+        fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for    Fix: Leave more space above the hair: move the crop up by
+                           6 to 12 %.                                                  57 px. This frame lacks at least 57 px above the head for
+                                                                                       headroom and pixel-size: go back to the uncropped frame,
+                                                                                       or extend the backdrop.
+        warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for    Fix: Rotate the picture counterclockwise by at least
                            at most 2° either way.                                      2.1°, then crop again.
 
       print/Moreau-Luc_00126.jpg
-        fail  intact       The file is cut off: the picture ends before its last row;  Mend: The copy or upload did not finish. Export or copy
-                           the spec asks for a whole picture.                          it again from the original.
+        fail  intact       The file is cut off: the picture ends before its last row;  Fix: The copy or upload did not finish. Export or copy it
+                           the spec asks for a whole picture.                          again from the original.
 
     To look at: 1 of 6 portraits
 
@@ -111,8 +111,8 @@ test('at 140 columns the mend stands beside the reason', () => {
     Passing with warnings: 1 of 6 portraits
 
       print/Haddad-Omar_00128.jpg
-        warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks    Mend: Rotate the picture clockwise by at least 0.6°, then
-                    for at most 2° either way.                                     crop again.
+        warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks    Fix: Rotate the picture clockwise by at least 0.6°, then crop
+                    for at most 2° either way.                                     again.
 
     Passing: 3 of 6 portraits
     Not looked at: 1 hidden file, 2 sidecars and 1 other file.
@@ -126,19 +126,19 @@ test('at 50 columns the rule stands on a line of its own', () => {
     "Osprey Lane Veterinary Group, brand spec version 1
     (brand.yaml)
 
-    To mend: 2 of 6 portraits
+    2 of 6 portraits need work
 
       print/Lindqvist-Åsa_00125.jpg
         fail  color-space
           The color space is Adobe RGB (1998); the
           spec asks for sRGB. The profile calls itself
           "sRGB IEC61966-2.1", but its content is
-          Adobe RGB (1998). Mend: Convert the picture
+          Adobe RGB (1998). Fix: Convert the picture
           to sRGB and embed that profile; don't just
           assign it.
         fail  headroom
           Headroom is 4.1 % of the frame height; the
-          spec asks for 6 to 12 %. Mend: Leave more
+          spec asks for 6 to 12 %. Fix: Leave more
           space above the hair: move the crop up by
           57 px. This frame lacks at least 57 px above
           the head for headroom and pixel-size: go
@@ -146,7 +146,7 @@ test('at 50 columns the rule stands on a line of its own', () => {
           backdrop.
         warn  tilt
           The eye line is tilted 4.1° clockwise; the
-          spec asks for at most 2° either way. Mend:
+          spec asks for at most 2° either way. Fix:
           Rotate the picture counterclockwise by at
           least 2.1°, then crop again.
 
@@ -154,7 +154,7 @@ test('at 50 columns the rule stands on a line of its own', () => {
         fail  intact
           The file is cut off: the picture ends before
           its last row; the spec asks for a whole
-          picture. Mend: The copy or upload did not
+          picture. Fix: The copy or upload did not
           finish. Export or copy it again from the
           original.
 
@@ -174,7 +174,7 @@ test('at 50 columns the rule stands on a line of its own', () => {
         warn  tilt
           The eye line is tilted 2.6°
           counterclockwise; the spec asks for at most
-          2° either way. Mend: Rotate the picture
+          2° either way. Fix: Rotate the picture
           clockwise by at least 0.6°, then crop again.
 
     Passing: 3 of 6 portraits
@@ -198,11 +198,10 @@ test('nothing but passes', () => {
   `)
 })
 
-test('the mend stands beside the reason from 120 columns on', () => {
-  const mendBeside = (columns: number) =>
-    /12 %\..*Mend|;.*Mend/.test(table(REPORT, { columns, color: false }))
-  expect(mendBeside(119)).toBe(false)
-  expect(mendBeside(120)).toBe(true)
+test('the fix stands beside the reason from 120 columns on', () => {
+  const fixBeside = (columns: number) => /12 %\..*Fix|;.*Fix/.test(table(REPORT, { columns, color: false }))
+  expect(fixBeside(119)).toBe(false)
+  expect(fixBeside(120)).toBe(true)
 })
 
 test('nothing judged is no pass', () => {
@@ -276,6 +275,6 @@ test('five thousand failing portraits are laid out within seconds', () => {
     Array.from({ length: 5000 }, (_, i) => ({ file: `print/${i}.jpg`, measured: head({ headroomPct: 2 }) })),
   )
   const start = performance.now()
-  expect(table(report, { columns: 140, color: true })).toContain('To mend: 5000 of 5000 portraits')
+  expect(table(report, { columns: 140, color: true })).toContain('5000 of 5000 portraits need work')
   expect(performance.now() - start).toBeLessThan(20_000)
 })

@@ -40,9 +40,9 @@ describe.each(RULES.map((rule) => [rule.id, rule] as const))('%s', (_, rule) => 
   })
 
   test('its texts are whole', () => {
-    const { title, measures, why, mend } = rule.text
+    const { title, measures, why, fix } = rule.text
     expect(title).toMatch(/^\p{Lu}.*[^.]$/u)
-    for (const text of [measures, why, mend]) expect(text).toMatch(/^\p{Lu}.*\.$/u)
+    for (const text of [measures, why, fix]) expect(text).toMatch(/^\p{Lu}.*\.$/u)
     for (const group of rule.needs) expect(GROUPS).toContain(group)
   })
 })

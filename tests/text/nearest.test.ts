@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { didYouMean, nearest } from '../../src/text/nearest.ts'
 
-const RULES = ['headroom', 'eye-line', 'head-height', 'tilt', 'background-luminance', 'background-tint']
+const RULES = ['headroom', 'eye-line', 'head-height', 'tilt', 'background-lightness', 'background-tint']
 
 test.each([
   ['headrom', 'headroom'],
@@ -12,7 +12,8 @@ test.each([
   ['eye line', 'eye-line'],
   ['tild', 'tilt'],
   ['background-tnit', 'background-tint'],
-  ['backgroundLuminance', 'background-luminance'],
+  ['backgroundLightness', 'background-lightness'],
+  ['background-lightness', 'background-lightness'],
   ['height', null],
   ['zebra', null],
   ['', null],

@@ -40,8 +40,8 @@ export function measureBackground(
   if (coveragePct < ENOUGH_PCT) doubts.push('backdrop-too-small')
   if (plain < 0.5) doubts.push('backdrop-not-plain')
   return {
-    luminanceL: middle.L,
-    evennessL: quantile(smoothed, 0.95) - quantile(smoothed, 0.05),
+    lightnessL: middle.L,
+    unevennessL: quantile(smoothed, 0.95) - quantile(smoothed, 0.05),
     chromaC: Math.hypot(middle.a, middle.b),
     hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
     lab: middle,

@@ -68,8 +68,8 @@ const SPACES: Readonly<Record<string, Color['space']>> = {
   rgb: 'rgb',
   rgb16: 'rgb',
   scrgb: 'rgb',
-  'b-w': 'grey',
-  grey16: 'grey',
+  'b-w': 'gray',
+  grey16: 'gray',
   cmyk: 'cmyk',
 }
 

@@ -16,8 +16,8 @@ export type Intrusion = Static<typeof Intrusion>
 
 export const Background = Type.Object(
   {
-    luminanceL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
-    evennessL: Type.Number({ minimum: 0, description: 'P95 - P5 of the smoothed L* over the backdrop.' }),
+    lightnessL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
+    unevennessL: Type.Number({ minimum: 0, description: 'P95 - P5 of the smoothed L* over the backdrop.' }),
     chromaC: Type.Number({ minimum: 0, description: 'CIE C*ab of the median backdrop color.' }),
     hueDeg: Type.Number({
       minimum: 0,

@@ -11,7 +11,7 @@ export type Profile = (typeof PROFILES)[number]
 
 export const Color = Type.Object(
   {
-    space: Type.Union([Type.Literal('rgb'), Type.Literal('grey'), Type.Literal('cmyk')]),
+    space: Type.Union([Type.Literal('rgb'), Type.Literal('gray'), Type.Literal('cmyk')]),
     profile: Type.Unsafe<Profile>(Profile),
     profileName: orNull(
       Type.String({ description: 'The name the profile carries, as text from a stranger.' }),

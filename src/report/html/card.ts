@@ -5,7 +5,7 @@ import { drawnPortrait, eyesPicture } from './picture.ts'
 import type { Portrait } from './portrait.ts'
 import { badge, mark, type Open, openOutcomes, RULE_WORDS } from './standing.ts'
 
-/** One portrait: the picture with its lines, what to mend first, what is right folded away. */
+/** One portrait: the picture with its lines, what to fix first, what is right folded away. */
 export function card(portrait: Portrait): Markup {
   const { id, file, standing } = portrait
   const { outcomes } = file
@@ -47,11 +47,11 @@ function facts({ file }: Portrait): Markup {
   return html`${parts.map((part, i) => html`${i > 0 ? ' · ' : ''}${part}`)}`
 }
 
-/** One thing to mend or to look at: measured, asked, the mend, and why it is let through where it is. */
+/** One thing to fix or to look at: measured, asked, the fix, and why it is let through where it is. */
 export function finding(standing: Open, outcome: Outcome, about: Markup | null = null): Markup {
-  const { rule, reason, remedy, waiver } = outcome
+  const { rule, reason, fix, waiver } = outcome
   return html`<li class="${standing}"><p class="rule">${mark(standing)} <b>${rule}</b> <span>${RULE_WORDS[standing]}</span></p>${about}${numbers(outcome)}<p><bdi>${reason}</bdi></p>${
-    remedy === undefined ? null : html`<p class="mend"><b>Mend</b> <bdi>${remedy}</bdi></p>`
+    fix === undefined ? null : html`<p class="fix"><b>Fix</b> <bdi>${fix}</bdi></p>`
   }${
     waiver
       ? html`<p><b>Let through</b> by <bdi>${waiver.approvedBy}</bdi> until ${waiver.until}: <bdi>${waiver.reason}</bdi></p>`

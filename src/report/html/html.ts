@@ -108,7 +108,7 @@ function pageLinks(
   here: number | null,
 ): Markup {
   const item = ({ part, href }: { part: readonly Portrait[]; href: string }, i: number) => {
-    const words = `Page ${i + 1}: ${count(part.length, 'portrait')}, ${part.filter(({ standing }) => standing === 'fail').length} to mend`
+    const words = `Page ${i + 1}: ${count(part.length, 'portrait')}, ${part.filter(({ standing }) => standing === 'fail').length} to fix`
     return i === here
       ? html`<li aria-current="page">${words}</li>`
       : html`<li><a href="${href}">${words}</a></li>`

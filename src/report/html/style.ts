@@ -65,7 +65,7 @@ const BLOCKS = `
 .open>li{border-left:3px solid currentColor;padding:.1rem 0 .1rem .8rem;margin:.8rem 0}
 .open>li.fail{border-color:var(--fail)}.open>li.unsure{border-color:var(--unsure)}.open>li.warning{border-color:var(--warning)}.open>li.waived{border-color:var(--soft)}
 .whole .open{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(28rem,100%),1fr));gap:0 2rem}
-.mend b{display:inline-block;font-size:.8rem;border:1px solid var(--soft);border-radius:2px;padding:0 .35rem;margin-right:.3rem}
+.fix b{display:inline-block;font-size:.8rem;border:1px solid var(--soft);border-radius:2px;padding:0 .35rem;margin-right:.3rem}
 .numbers{display:flex;flex-wrap:wrap;gap:0 1.6rem;margin:.1rem 0;font-variant-numeric:tabular-nums}
 .numbers div{display:flex;gap:.5rem}
 .numbers dt{color:var(--soft);flex:none}

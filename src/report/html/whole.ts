@@ -15,7 +15,7 @@ const WORDS: Readonly<Record<CellState, string>> = {
   absent: 'not expected',
 }
 
-/** What is said of the delivery as a whole: what to mend, and who has which deliverable; null when nothing is. */
+/** What is said of the delivery as a whole: what to fix, and who has which deliverable; null when nothing is. */
 export function whole({ delivery }: Report, portraits: readonly Portrait[]): Markup | null {
   const open = openOutcomes(delivery.outcomes)
   const { matrix } = delivery

@@ -36,7 +36,7 @@ export const backdropEdge = defineRule({
     measures:
       'Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast on), a stand, a clamp, a light. What hangs together with the sitter, such as an arm, hair or a chair, is not one. Each has a box and a share of the frame; less than 0.1 % of the frame is not measured. Faint edges are found where they are straight, at the upper corners, the sides and the top.',
     why: 'A stand or the end of the paper in the corner shows how the picture was made, and the eye goes there first.',
-    mend: 'Crop it off, or retouch the backdrop over it; on the set, move the stand or use a wider backdrop.',
+    fix: 'Crop it off, or retouch the backdrop over it; on the set, move the stand or use a wider backdrop.',
     example: 'backdrop-edge: { smallest-pct: 0.5 }',
   },
   options: Options,
@@ -72,7 +72,7 @@ export const backdropEdge = defineRule({
       measured: `${count(found.length, 'region')}, ${listed(distinct(found.map(({ side }) => side)))}`,
       expected,
       reason: `Neither backdrop nor sitter: ${listed(places)}; ${asks}.`,
-      remedy: `Crop off ${listed(cuts(found, widthPx, heightPx))}, or retouch the backdrop over it.`,
+      fix: `Crop off ${listed(cuts(found, widthPx, heightPx))}, or retouch the backdrop over it.`,
     }
   },
 })

@@ -47,8 +47,8 @@ export const backgroundTint = defineRule({
     title: 'Color of the backdrop',
     measures:
       'The median color of the backdrop in CIELAB (D50), hair edges left out: its chroma C*ab, or its difference ΔE00 (CIEDE2000) from a named color.',
-    why: 'A white or grey backdrop that leans to yellow in one portrait and to blue in the next spoils the set.',
-    mend: 'Correct the white balance, or pull the backdrop alone towards neutral or the named color in the retouch.',
+    why: 'A white or gray backdrop that leans to yellow in one portrait and to blue in the next spoils the set.',
+    fix: 'Correct the white balance, or pull the backdrop alone towards neutral or the named color in the retouch.',
     example: 'background-tint: { max-chroma: 3 }',
   },
   options: Options,
@@ -64,7 +64,7 @@ function judgeChroma(background: Background, options: Static<typeof MaxChroma>):
   const { hueDeg, chromaC, confidence, doubts } = background
   const limits = limitsOf({ max: options['max-chroma'] })
   const asked = bandText(limits, ' C*')
-  const mend = () =>
+  const fix = () =>
     `Take the tint out: correct the backdrop towards ${oppositeHue(hueDeg)}, by the white balance or in the backdrop alone.`
   return judgeLimits({
     noun: 'The tint of the backdrop',
@@ -78,8 +78,8 @@ function judgeChroma(background: Background, options: Static<typeof MaxChroma>):
       return { short: `${short}${towards}`, long: `The tint of the backdrop is ${short}${towards}` }
     },
     asked: { short: asked, long: asked },
-    low: mend,
-    high: mend,
+    low: fix,
+    high: fix,
   })
 }
 
@@ -89,7 +89,7 @@ function judgeColor(background: Background, { color, tolerance }: Static<typeof 
   const limits = limitsOf({ max: tolerance })
   const short = bandText(limits, ' ΔE00')
   const asked = { short: `${short} from ${color}`, long: `${short} from ${color}` }
-  const mend = () => mendTowards(color, lab, target)
+  const fix = () => fixTowards(color, lab, target)
   return judgeLimits({
     noun: 'The color of the backdrop',
     value: deltaE00(lab, target),
@@ -101,12 +101,12 @@ function judgeColor(background: Background, { color, tolerance }: Static<typeof 
       long: `The color of the backdrop is ${quantity(value, ' ΔE00', limits)} from ${color}`,
     }),
     asked,
-    low: mend,
-    high: mend,
+    low: fix,
+    high: fix,
   })
 }
 
-function mendTowards(color: string, found: Lab, wanted: Lab): string {
+function fixTowards(color: string, found: Lab, wanted: Lab): string {
   const lighter = found.L - wanted.L
   const a = found.a - wanted.a
   const b = found.b - wanted.b

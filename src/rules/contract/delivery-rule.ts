@@ -52,7 +52,7 @@ export interface DeliveryRule {
   /** What is wrong with options that fit the schema, as a sentence; null when nothing is. */
   readonly problem: (options: unknown) => string | null
   /**
-   * One finding or more, in an order that only the delivery decides. A rule that finds nothing amiss says so in one
+   * One finding or more, in an order that only the delivery decides. A rule that finds no problems says so in one
    * finding about all of them; nothing found at all counts as `unsure`.
    */
   readonly judge: (delivery: Delivery, options: unknown) => readonly DeliveryFinding[]

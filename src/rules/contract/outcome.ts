@@ -24,11 +24,11 @@ const finding = {
   measured: Type.Union([Type.String(), Type.Null()], { description: 'What was found, with its unit.' }),
   expected: Type.Union([Type.String(), Type.Null()], { description: 'What the spec asks, with its unit.' }),
   reason: Type.String(),
-  remedy: Type.Optional(Type.String({ description: 'The mend, when there is one.' })),
+  fix: Type.Optional(Type.String({ description: 'The fix, when there is one.' })),
   figure: Type.Optional(Figure),
 }
 
-/** What a rule says of one file. `reason` and `remedy` are whole sentences. */
+/** What a rule says of one file. `reason` and `fix` are whole sentences. */
 export const Finding = Type.Object(finding, closed)
 export type Finding = Static<typeof Finding>
 

@@ -18,8 +18,8 @@ export interface RuleText {
   readonly measures: string
   /** Why a client would ask for it. */
   readonly why: string
-  /** How to mend a miss. */
-  readonly mend: string
+  /** How to fix a miss. */
+  readonly fix: string
   /** A line or a few of YAML as it stands in a spec. */
   readonly example: string
 }

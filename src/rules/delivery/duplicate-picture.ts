@@ -12,9 +12,9 @@ export const duplicatePicture = defineDeliveryRule({
   text: {
     title: 'No picture delivered for two people',
     measures:
-      'Each file against each of another person: small grids of brightness of the frame and of the face, so that a copy is found also when it was saved again, resized, cropped a little or mirrored. Two different pictures of one person do not match: nobody is recognised.',
+      'Each file against each of another person: small grids of brightness of the frame and of the face, so that a copy is found also when it was saved again, resized, cropped a little or mirrored. Two different pictures of one person do not match: nobody is recognized.',
     why: "The wrong face beside a name is the mistake that people remember, and two names under one picture mean that somebody's portrait is missing.",
-    mend: 'Find out whose picture it is and deliver the right one for the other.',
+    fix: 'Find out whose picture it is and deliver the right one for the other.',
     example: 'duplicate-picture: none',
   },
   options: Type.Literal('none', { description: 'No two people may have the same picture.' }),
@@ -113,7 +113,7 @@ function sameFinding(files: readonly DeliveredFile[], how: string): DeliveryFind
     ...whole,
     verdict: 'fail',
     reason: `${names} are ${how}, delivered ${listed(whole.people.map((person) => `for ${quoted(person)}`))}.`,
-    remedy: 'Find out whose picture it is, and deliver the right one for the other.',
+    fix: 'Find out whose picture it is, and deliver the right one for the other.',
   }
 }
 

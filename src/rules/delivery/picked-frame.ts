@@ -16,7 +16,7 @@ export const pickedFrame = defineDeliveryRule({
     measures:
       "The roster's column `pick`, which holds a frame number, an original file name or a capture time, against the metadata of the person's files: raw file name, name on import, documents it was made from, camera's frame number, capture time with its fraction.",
     why: 'Of a dozen frames the sitter chose one; whether it was that one nobody can see afterwards.',
-    mend: 'Export from the picked frame; keep its metadata when exporting.',
+    fix: 'Export from the picked frame; keep its metadata when exporting.',
     example: 'picked-frame: roster',
   },
   options: Type.Literal('roster', {
@@ -51,7 +51,7 @@ function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[])
       verdict: 'fail',
       measured: first.found,
       reason: `${listed(wrong.map(({ path }) => path))} ${wrong.length === 1 ? 'is' : 'are'} of frame ${quoted(first.found ?? '')}; the pick is ${quoted(pick)}.`,
-      remedy: `Export again from ${quoted(pick)}, or correct the pick in the roster.`,
+      fix: `Export again from ${quoted(pick)}, or correct the pick in the roster.`,
     }
   const unknown = answers.filter(({ verdict }) => verdict === 'unknown')
   if (unknown.length > 0)

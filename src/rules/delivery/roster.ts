@@ -14,7 +14,7 @@ export const roster = defineDeliveryRule({
     measures:
       'The people that the names of the files tell against the rows of the roster, a CSV file: who is missing, who is not on it, and who is there under a misspelled name. A row with a reason in the column `absent` expects no portrait.',
     why: 'Whoever is missing gets noticed when the page is online; a portrait under a misspelled name never reaches its person.',
-    mend: 'Deliver who is missing or give the reason in the column absent; rename files of misspelled names; add new people to the roster.',
+    fix: 'Deliver who is missing or give the reason in the column absent; rename files of misspelled names; add new people to the roster.',
     example: 'roster: staff.csv',
   },
   options: Type.String({
@@ -58,8 +58,7 @@ function aboutPerson(
         ...finding,
         measured: 'not on the roster',
         reason: `${quoted(label)} is not on the roster, but ${has(paths.length)}.`,
-        remedy:
-          'Add the person to the roster, or take the files out; when it is someone of another name, rename the files.',
+        fix: 'Add the person to the roster, or take the files out; when it is someone of another name, rename the files.',
       },
     ]
   }
@@ -70,7 +69,7 @@ function aboutPerson(
         ...finding,
         measured: 'missing',
         reason: `${quoted(label)} (${place}) has no portrait in the delivery.`,
-        remedy: 'Deliver the portraits, or write into the column absent why the person was not photographed.',
+        fix: 'Deliver the portraits, or write into the column absent why the person was not photographed.',
       },
     ]
   }
@@ -80,7 +79,7 @@ function aboutPerson(
         ...finding,
         measured: 'absent, but delivered',
         reason: `${quoted(label)} is marked absent (${quoted(entry.absent)}, ${place}), but ${has(paths.length)}.`,
-        remedy: 'Empty the column absent when the portraits are right; else find out whose they are.',
+        fix: 'Empty the column absent when the portraits are right; else find out whose they are.',
       },
     ]
   }
@@ -108,7 +107,7 @@ function misspelled(
       measured: `misspelled: ${written}`,
       expected: EXPECTED,
       reason: `${written} is not on the roster${DIFFERENCE[by]}; it most likely means ${quoted(label)}.`,
-      remedy: `Rename the file after ${quoted(label)} as on the roster; when it is someone else, add them to the roster.`,
+      fix: `Rename the file after ${quoted(label)} as on the roster; when it is someone else, add them to the roster.`,
     }
   })
 }

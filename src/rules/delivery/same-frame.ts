@@ -14,7 +14,7 @@ export const sameFrameRule = defineDeliveryRule({
     measures:
       'The files of each person laid on each other by the eyes and compared as small grids of brightness. Crop, size, brightness and compression may differ; another smile, other eyes or another turn of the head are another frame.',
     why: 'The sitter has approved one frame; another one in print or on the web was never seen by them.',
-    mend: 'Export all variants again from the frame that was picked.',
+    fix: 'Export all variants again from the frame that was picked.',
     example: 'same-frame: all',
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
@@ -58,7 +58,7 @@ function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFind
       verdict: 'fail',
       measured: 'another frame',
       reason: `${listed(different)} ${different.length === 1 ? 'is' : 'are'} not from the same frame as ${reference}.`,
-      remedy: 'Export all variants again from the frame that was picked.',
+      fix: 'Export all variants again from the frame that was picked.',
     }
   const unknown = having('perhaps')
   if (unknown.length > 0)

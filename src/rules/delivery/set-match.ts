@@ -18,7 +18,7 @@ export const setMatch = defineDeliveryRule({
     measures:
       'Headroom, eye line, height of the head, centering, lightness, evenness and tint of the backdrop, side and strength of the key light: for each deliverable the median of the set and its spread (median absolute deviation), and how many spreads each portrait is off. With a gallery, its portraits are the set.',
     why: 'Portraits can each meet the spec and still not look as if they were made in one sitting.',
-    mend: 'Mend the one that stands out most first, then check again: each mend changes the set a little.',
+    fix: 'Fix the one that stands out most first, then check again: each fix changes the set a little.',
     example: 'set-match: { max-score: 3.5 }',
   },
   options: Type.Object(
@@ -92,7 +92,7 @@ function judgeSet(
     measured: misses.map(shortOf).join('; '),
     expected,
     reason: `${quoted(file.name.path)} stands out of ${whose}: ${misses.map(sentenceOf).join('; ')}.`,
-    remedy: remedyOf(misses, rank === 0 && outliers.length > 1),
+    fix: fixOf(misses, rank === 0 && outliers.length > 1),
   }))
   if (unknown.length > 0)
     found.push({
@@ -137,7 +137,7 @@ function sentenceOf({ trait, value, set, off }: Miss): string {
 }
 
 /** What to do; the portrait that stands off farthest is named as the one to begin with. */
-function remedyOf(misses: readonly Miss[], begin: boolean): string {
+function fixOf(misses: readonly Miss[], begin: boolean): string {
   const steps = listed(
     misses.map(({ trait, off }) => (off < 0 && trait.low !== null ? trait.low : trait.high)),
   )

@@ -13,7 +13,7 @@ export const variants = defineDeliveryRule({
     measures:
       'For each person, the files of each deliverable that the spec names: none missing, none twice. Without deliverables, each person has one portrait. People who are missing as a whole are a matter of the roster.',
     why: 'A person whose web portrait is missing is missing on the web page; of two that claim one place, chance decides which is used.',
-    mend: 'Export what is missing from the same frame; of doubles, take out those that are not approved.',
+    fix: 'Export what is missing from the same frame; of doubles, take out those that are not approved.',
     example: 'variants: all',
   },
   options: Type.Literal('all', {
@@ -108,7 +108,7 @@ function about(
   files: string[],
   verdict: DeliveryFinding['verdict'],
   reason: string,
-  remedy?: string,
+  fix?: string,
 ): DeliveryFinding {
   return {
     people,
@@ -117,6 +117,6 @@ function about(
     measured: null,
     expected: 'every deliverable once',
     reason,
-    ...(remedy !== undefined && verdict === 'fail' && { remedy }),
+    ...(fix !== undefined && verdict === 'fail' && { fix }),
   }
 }

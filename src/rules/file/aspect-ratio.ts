@@ -13,7 +13,7 @@ export const aspectRatio = defineRule({
     measures:
       'Width and height in pixels as displayed. One edge may be off the exact ratio by up to 1 px, since most sizes do not divide evenly: 1638 x 2048 px is 4:5.',
     why: 'A picture of another ratio is cut or squeezed by the page that shows it.',
-    mend: 'Crop the longer side to the ratio, keeping headroom and centering.',
+    fix: 'Crop the longer side to the ratio, keeping headroom and centering.',
     example: 'aspect-ratio: "4:5"',
   },
   options: Type.String({
@@ -37,11 +37,11 @@ export const aspectRatio = defineRule({
     }
     const asked = ratioOf(ratio)
     if (fitsRatio(widthPx, heightPx, asked)) return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, remedy: mendFor(widthPx, heightPx, asked) }
+    return { verdict: 'fail', ...finding, fix: fixFor(widthPx, heightPx, asked) }
   },
 })
 
-function mendFor(w: number, h: number, asked: Ratio): string {
+function fixFor(w: number, h: number, asked: Ratio): string {
   const { wide, high } = asked
   if (fitsRatio(h, w, asked)) return 'The picture lies on its side: turn it upright by 90°.'
   if (w * high > h * wide) {

@@ -9,7 +9,7 @@ export const bitDepth = defineRule({
     measures:
       'The bits stored for each channel of a pixel: 8 for delivery, 16 for files that are edited further.',
     why: 'Websites expect 8 bits; a retoucher who goes on working needs 16.',
-    mend: 'Export again from the original at the asked depth.',
+    fix: 'Export again from the original at the asked depth.',
     example: 'bit-depth: 8',
   },
   options: Type.Union([Type.Literal(8), Type.Literal(16)], { description: 'Bits per channel: 8 or 16.' }),
@@ -26,7 +26,7 @@ export const bitDepth = defineRule({
     return {
       verdict: 'fail',
       ...finding,
-      remedy:
+      fix:
         bitsPerChannel < bits
           ? `Export again from the original at ${bits} bits${bits === 16 ? ', as TIFF or PNG' : ''}; raising this file adds no tones.`
           : `Convert the file to ${bits} bits per channel as the last step of the retouch.`,

@@ -5,13 +5,13 @@ import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-const ASKABLE = ['sRGB', 'Adobe RGB (1998)', 'Display P3', 'ProPhoto RGB', 'grey'] as const
+const ASKABLE = ['sRGB', 'Adobe RGB (1998)', 'Display P3', 'ProPhoto RGB', 'gray'] as const
 type Askable = (typeof ASKABLE)[number]
 
 const Asked = Type.Unsafe<Askable>(
   Type.Union(
     ASKABLE.map((name) => Type.Literal(name)),
-    { description: 'The color space; "grey" for greyscale.' },
+    { description: 'The color space; "gray" for grayscale.' },
   ),
 )
 const Options = Type.Union(
@@ -24,7 +24,7 @@ const Options = Type.Union(
           Type.Union([Type.Literal('allow'), Type.Literal('refuse')], {
             default: 'refuse',
             description:
-              'Whether a file without a profile may pass; it is then taken for sRGB, or plain grey.',
+              'Whether a file without a profile may pass; it is then taken for sRGB, or plain gray.',
           }),
         ),
       },
@@ -41,7 +41,7 @@ export const colorSpace = defineRule({
     measures:
       'The embedded ICC profile, known by its content (colorants and tone curve) and not by the name it carries. Files without a profile fail unless the spec allows them.',
     why: 'In the wrong color space skin looks flat or burnt, and every program shows another picture.',
-    mend: 'Convert to the asked color space and embed its profile; never just assign another one.',
+    fix: 'Convert to the asked color space and embed its profile; never just assign another one.',
     example: 'color-space: sRGB',
   },
   options: Options,
@@ -58,21 +58,21 @@ export const colorSpace = defineRule({
 function judgeColor(color: Color, wanted: Askable, untaggedAllowed: boolean): Finding {
   const measured = spaceName(color)
   const finding = { measured, expected: wanted }
-  if (color.space !== (wanted === 'grey' ? 'grey' : 'rgb'))
+  if (color.space !== (wanted === 'gray' ? 'gray' : 'rgb'))
     return {
       verdict: 'fail',
       ...finding,
       reason: `The picture is ${measured}; the spec asks for ${wanted}.`,
-      remedy: `Ask for the ${wanted === 'grey' ? 'greyscale' : 'RGB'} original and export it in ${wanted}; converting this file can't bring its colors back.`,
+      fix: `Ask for the ${wanted === 'gray' ? 'grayscale' : 'RGB'} original and export it in ${wanted}; converting this file can't bring its colors back.`,
     }
   if (color.profile === 'none') return judgeUntagged(finding, wanted, untaggedAllowed)
   const reason = `The color space is ${measured}; the spec asks for ${wanted}.${liesIn(color)}`
-  if (wanted === 'grey' || color.profile === wanted) return { verdict: 'pass', ...finding, reason }
+  if (wanted === 'gray' || color.profile === wanted) return { verdict: 'pass', ...finding, reason }
   return {
     verdict: 'fail',
     ...finding,
     reason,
-    remedy: `Convert the picture to ${wanted} and embed that profile; don't just assign it.`,
+    fix: `Convert the picture to ${wanted} and embed that profile; don't just assign it.`,
   }
 }
 
@@ -83,7 +83,7 @@ function judgeUntagged(
 ): Finding {
   const found = 'The file carries no color profile'
   // Without a profile a browser takes colors for sRGB: W3C, CSS Color Module Level 4, "Color Spaces of Untagged Colors".
-  if (allowed && (wanted === 'sRGB' || wanted === 'grey'))
+  if (allowed && (wanted === 'sRGB' || wanted === 'gray'))
     return {
       verdict: 'pass',
       ...finding,
@@ -95,15 +95,15 @@ function judgeUntagged(
     reason: allowed
       ? `${found} and so is taken for sRGB; the spec asks for ${wanted}.`
       : `${found}; the spec asks for ${wanted} with its profile embedded.`,
-    remedy: `Export again with the ${wanted} profile embedded. Assign a profile only if you know in which space the file was edited.`,
+    fix: `Export again with the ${wanted} profile embedded. Assign a profile only if you know in which space the file was edited.`,
   }
 }
 
 function spaceName({ space, profile, profileName }: Color): string {
   const carried = profileName === null ? '' : ` (profile ${quoted(profileName)})`
   if (space === 'cmyk') return `CMYK${carried}`
-  if (profile === 'none') return space === 'grey' ? 'greyscale without a profile' : 'RGB without a profile'
-  if (space === 'grey') return `greyscale${carried}`
+  if (profile === 'none') return space === 'gray' ? 'grayscale without a profile' : 'RGB without a profile'
+  if (space === 'gray') return `grayscale${carried}`
   if (profile !== 'other') return profile
   return profileName === null ? 'an unknown RGB profile' : `another RGB space${carried}`
 }

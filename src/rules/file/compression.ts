@@ -44,7 +44,7 @@ export const compression = defineRule({
     measures:
       'Quality on the IJG scale, told from the quantization tables when they are exactly those of ITU-T T.81 Annex K scaled; chroma subsampling; progressive or sequential. Other formats are skipped.',
     why: 'Too low a quality leaves blocks in the skin and the backdrop; some print systems refuse progressive files.',
-    mend: 'Export again from the original; saving a JPEG again at a higher quality brings nothing back.',
+    fix: 'Export again from the original; saving a JPEG again at a higher quality brings nothing back.',
     example: 'compression: { quality: { min: 90 }, subsampling: "4:4:4" }',
   },
   options: Options,
@@ -80,7 +80,7 @@ function judgeParts(parts: readonly Part[]): Finding {
     return {
       verdict: 'fail',
       ...finding,
-      remedy: `Export again from the original with ${listed(missed.map((part) => part.asked))}; saving this file again brings no detail back.`,
+      fix: `Export again from the original with ${listed(missed.map((part) => part.asked))}; saving this file again brings no detail back.`,
     }
   return { verdict: untold ? 'unsure' : 'pass', ...finding }
 }
@@ -118,7 +118,7 @@ function subsamplingPart({ subsampling }: Jpeg, allowed: readonly string[]): Par
       verdict: 'pass',
       measured: 'no chroma',
       asked,
-      sentence: 'The JPEG is greyscale and has no chroma to subsample.',
+      sentence: 'The JPEG is grayscale and has no chroma to subsample.',
     }
   if (subsampling === 'other')
     return {

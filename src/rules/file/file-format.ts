@@ -29,7 +29,7 @@ export const fileFormat = defineRule({
     measures:
       'The format by the first bytes of the content, whatever the name says; and whether the extension fits it.',
     why: 'A renamed file opens on one machine and not on the next, and many uploads refuse it.',
-    mend: 'Export in an allowed format; rename a file whose extension lies.',
+    fix: 'Export in an allowed format; rename a file whose extension lies.',
     example: 'file-format: { allow: [jpeg] }',
   },
   options: Options,
@@ -56,7 +56,7 @@ export const fileFormat = defineRule({
         measured: formatName(format),
         expected: allowed,
         reason: `The file is ${formatName(format)}; the spec asks for ${allowed}.`,
-        remedy: `Export again from the original as ${allowed}.`,
+        fix: `Export again from the original as ${allowed}.`,
       }
     return judgeExtension(measured.file, format, allowed)
   },
@@ -79,7 +79,7 @@ function judgeExtension(file: string, format: FormatId, allowed: string): Findin
     measured: `${name}, ${extension === null ? 'no extension' : quoted(`.${extension}`)}`,
     expected: allowed,
     reason: `The content is ${name}, but the file ${called}; the extension should be .${usual}.`,
-    remedy: `Rename it to end in .${usual}, or export it again in the format that the name says.`,
+    fix: `Rename it to end in .${usual}, or export it again in the format that the name says.`,
   }
 }
 
@@ -90,7 +90,7 @@ function notAPicture({ format }: Measurements, allowed: string): Finding {
     measured: content,
     expected: allowed,
     reason: `The content is ${content}; the spec asks for ${allowed}.`,
-    remedy: 'Deliver the exported picture itself, or take this file out of the delivery.',
+    fix: 'Deliver the exported picture itself, or take this file out of the delivery.',
   }
 }
 
@@ -104,19 +104,19 @@ function notReadable(format: string | null, allowed: string): Finding {
     return {
       ...finding,
       reason: `The file is ${formatName(format)}, which can't be decoded here; the spec asks for ${allowed}.`,
-      remedy: 'Ask for JPEG or TIFF.',
+      fix: 'Ask for JPEG or TIFF.',
     }
   if (format !== null && DRAWINGS.includes(format))
     return {
       ...finding,
       reason: `The content is ${formatName(format)}, a drawing or a document and not a photograph; the spec asks for ${allowed}.`,
-      remedy: `Deliver the photograph itself, exported as ${allowed}.`,
+      fix: `Deliver the photograph itself, exported as ${allowed}.`,
     }
   const named = format === null ? 'in a format that is' : `${formatName(format)}, which is`
   return {
     ...finding,
     reason: `The file is ${named} not read here; the spec asks for ${allowed}.`,
-    remedy: `Export again from the original as ${allowed}.`,
+    fix: `Export again from the original as ${allowed}.`,
   }
 }
 

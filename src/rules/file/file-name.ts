@@ -10,7 +10,7 @@ export const fileName = defineRule({
     measures:
       "The path against the spec's naming pattern, field by field; and, unless switched off, whether the name works on every system: Unicode in NFC form, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
     why: 'Uploads find the person and the deliverable by the name; a name that one system refuses or merges loses a portrait.',
-    mend: 'Rename the file.',
+    fix: 'Rename the file.',
     example:
       'naming:\n  pattern: "{deliverable}/{family}-{given}_{staff-id}.jpg"\nfile-name: { portable: true }',
   },
@@ -37,7 +37,7 @@ export const fileName = defineRule({
       verdict: 'fail',
       ...finding,
       reason: sentences.map(({ reason }) => reason).join(' '),
-      remedy: [...new Set(sentences.map(({ remedy }) => remedy))].join(' '),
+      fix: [...new Set(sentences.map(({ fix }) => fix))].join(' '),
     }
   },
 })
@@ -53,33 +53,33 @@ function expectedName({ pattern }: NameReading, portable: boolean): string {
 
 interface Sentences {
   readonly reason: string
-  readonly remedy: string
+  readonly fix: string
 }
 
 function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
   const renamed = `Rename the file after the pattern ${quoted(name.pattern ?? '')}.`
   switch (problem.kind) {
     case 'no-match':
-      return { reason: noMatch(problem.at, problem.wanted, problem.found, name), remedy: renamed }
+      return { reason: noMatch(problem.at, problem.wanted, problem.found, name), fix: renamed }
     case 'extension':
       return {
         reason: `The name ${problem.found === '' ? 'has no extension' : `ends in ${quoted(problem.found)}`}; it should end in ${quoted(problem.wanted)}.`,
-        remedy: `Export the picture in the format that ${quoted(problem.wanted)} stands for, so that name and content agree.`,
+        fix: `Export the picture in the format that ${quoted(problem.wanted)} stands for, so that name and content agree.`,
       }
     case 'letter-case':
       return {
         reason: `${quoted(problem.found)} in the name should be ${quoted(problem.wanted)}: capital and small letters count.`,
-        remedy: `Rename it to ${quoted(problem.wanted)}.`,
+        fix: `Rename it to ${quoted(problem.wanted)}.`,
       }
     case 'field':
       return {
         reason: `The field ${problem.field} of the name must be ${problem.wanted}; found ${quoted(problem.found)}.`,
-        remedy: `Correct ${problem.field} in the file name.`,
+        fix: `Correct ${problem.field} in the file name.`,
       }
     case 'deliverable':
       return {
         reason: `${quoted(problem.found)} is no deliverable of the spec.`,
-        remedy: `Use the name of one of its deliverables${problem.nearest === null ? '.' : `; did you mean ${quoted(problem.nearest)}?`}`,
+        fix: `Use the name of one of its deliverables${problem.nearest === null ? '.' : `; did you mean ${quoted(problem.nearest)}?`}`,
       }
     default:
       return portabilitySentences(problem, name)
@@ -101,22 +101,22 @@ function portabilitySentences(problem: Portability, { path }: NameReading): Sent
     case 'not-nfc':
       return {
         reason: `The accents in the name ${quoted(path)} are stored apart from their letters (not Unicode NFC); systems take it for another name than the one they show.`,
-        remedy: `Rename the file to ${quoted(problem.composed)} in NFC: type the name anew instead of copying it.`,
+        fix: `Rename the file to ${quoted(problem.composed)} in NFC: type the name anew instead of copying it.`,
       }
     case 'not-utf8':
       return {
         reason: `The name ${quoted(path)} is stored in bytes that are no text (not UTF-8), so it can't be read for certain.`,
-        remedy: 'Rename the file on the system that wrote it, or unpack the archive again with UTF-8 names.',
+        fix: 'Rename the file on the system that wrote it, or unpack the archive again with UTF-8 names.',
       }
     case 'windows':
       return {
         reason: `Windows refuses the name: ${quoted(problem.part)} ${problem.why}.`,
-        remedy: `Rename ${quoted(problem.part)} so that every system can store it.`,
+        fix: `Rename ${quoted(problem.part)} so that every system can store it.`,
       }
     case 'collision':
       return {
         reason: `The name differs from ${quoted(problem.with)} only in ${problem.by === 'case' ? 'capital and small letters' : 'how accents are stored (Unicode NFC or NFD)'}; on many systems one file overwrites the other.`,
-        remedy: 'Give the two files names that differ in letters or digits, or take the double out.',
+        fix: 'Give the two files names that differ in letters or digits, or take the double out.',
       }
   }
 }

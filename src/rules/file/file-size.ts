@@ -22,7 +22,7 @@ export const fileSize = defineRule({
     title: 'Size of the file',
     measures: 'The bytes of the file as delivered. 1 kB is 1,000 bytes and 1 MB is 1,000,000 bytes.',
     why: 'Websites and directories refuse or slow down on large files; very small ones have lost detail.',
-    mend: 'Export again with another quality or pixel size.',
+    fix: 'Export again with another quality or pixel size.',
     example: 'file-size: { max: 3 MB }',
   },
   options: Options,
@@ -49,7 +49,7 @@ export const fileSize = defineRule({
     return {
       verdict: 'fail',
       ...finding,
-      remedy:
+      fix:
         side === 'high'
           ? 'Export again from the original with a lower quality or fewer pixels, within what the spec asks of them.'
           : 'Export again from the original with a higher quality or more pixels; saving this file larger adds no detail.',

@@ -10,7 +10,7 @@ type FormatFault = 'not-a-picture' | 'format'
 interface Sentences {
   readonly short: string
   readonly reason: string
-  readonly remedy: string
+  readonly fix: string
 }
 
 const AGAIN = 'Export or copy it again from the original.'
@@ -18,38 +18,37 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
   unreadable: {
     short: 'not readable',
     reason: 'The file could not be opened',
-    remedy: 'Check that it is an ordinary file, that it is still there and that you may read it.',
+    fix: 'Check that it is an ordinary file, that it is still there and that you may read it.',
   },
   empty: {
     short: 'empty',
     reason: 'The file is empty (0 bytes)',
-    remedy: `The copy or upload did not finish. ${AGAIN}`,
+    fix: `The copy or upload did not finish. ${AGAIN}`,
   },
   'lfs-pointer': {
     short: 'Git LFS pointer',
     reason: 'The checkout has no LFS content: the file is a Git LFS pointer and not the picture',
-    remedy: 'Run git lfs pull, or set lfs: true in the checkout step.',
+    fix: 'Run git lfs pull, or set lfs: true in the checkout step.',
   },
   truncated: {
     short: 'cut off',
     reason: 'The file is cut off: the picture ends before its last row',
-    remedy: `The copy or upload did not finish. ${AGAIN}`,
+    fix: `The copy or upload did not finish. ${AGAIN}`,
   },
   corrupt: {
     short: 'damaged',
     reason: 'The file is damaged: the decoder could not read the picture without complaint',
-    remedy: AGAIN,
+    fix: AGAIN,
   },
   'too-large': {
     short: 'too large',
     reason: 'The picture is larger than can be judged safely',
-    remedy: 'Export it again at the pixel size of the delivery.',
+    fix: 'Export it again at the pixel size of the delivery.',
   },
   'not-measured': {
     short: 'not measured',
     reason: 'The file could not be measured within the limits',
-    remedy:
-      'Export it again at the pixel size of the delivery; if that does not help, report the file as a bug.',
+    fix: 'Export it again at the pixel size of the delivery; if that does not help, report the file as a bug.',
   },
 }
 
@@ -62,7 +61,7 @@ export const intact = defineRule({
     measures:
       'Whether the file can be opened and decodes to its last row with no warning. With intact: false a picture that no other rule looks at is not decoded: a file that is cut short still fails, damage inside it is not seen.',
     why: 'Cut-off uploads look fine in a folder and break on the page.',
-    mend: 'Export or copy the file again from the original.',
+    fix: 'Export or copy the file again from the original.',
     example: 'intact: true',
   },
   options: Type.Literal(true, {
@@ -86,13 +85,13 @@ export const intact = defineRule({
 function judgeFault({ kind, detail }: Fault): Finding {
   if (kind === 'not-a-picture' || kind === 'format')
     return skipped('There is no picture to read; file-format says why.')
-  const { short, reason, remedy } = FAULTS[kind]
+  const { short, reason, fix } = FAULTS[kind]
   const said = detail.trim() === '' ? '' : ` (${quoted(detail.trim())})`
   return {
     verdict: 'fail',
     measured: short,
     expected: EXPECTED,
     reason: `${reason}${said}; the spec asks for a whole picture.`,
-    remedy,
+    fix,
   }
 }

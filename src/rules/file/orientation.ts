@@ -19,7 +19,7 @@ export const orientation = defineRule({
     title: 'Pixels stored upright',
     measures: 'The EXIF orientation tag: upright means that it is absent or 1.',
     why: 'Some websites and directories ignore the tag and show the portrait on its side.',
-    mend: 'Rotate the pixels themselves and clear the tag; most editors do so on export.',
+    fix: 'Rotate the pixels themselves and clear the tag; most editors do so on export.',
     example: 'orientation: upright',
   },
   options: Type.Literal('upright', {
@@ -41,7 +41,7 @@ export const orientation = defineRule({
       verdict: 'fail',
       ...finding,
       reason: `The pixels are stored turned, with EXIF orientation ${tag}; the spec asks for upright pixels.`,
-      remedy: `In an editor, ${TURNS[tag] ?? 'turn the pixels upright'} and clear the tag (set it to 1).`,
+      fix: `In an editor, ${TURNS[tag] ?? 'turn the pixels upright'} and clear the tag (set it to 1).`,
     }
   },
 })

@@ -37,7 +37,7 @@ export const pixelSize = defineRule({
     title: 'Width and height in pixels',
     measures: 'The pixels of the picture as it is displayed, a rotation in the EXIF orientation tag applied.',
     why: 'Page layouts and print sizes rely on exact pixels; enlarging a small file afterwards makes it soft.',
-    mend: 'Export again from the original at the asked size.',
+    fix: 'Export again from the original at the asked size.',
     example: 'pixel-size: { width: 2400, height: 3000 }',
   },
   options: Options,
@@ -69,7 +69,7 @@ export const pixelSize = defineRule({
       reason: `The picture is ${size}; the spec asks for ${expected}.`,
     }
     if (parts.every((part) => part.side === 'inside')) return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, remedy: mendFor(parts, options, widthPx, heightPx) }
+    return { verdict: 'fail', ...finding, fix: fixFor(parts, options, widthPx, heightPx) }
   },
 })
 
@@ -92,7 +92,7 @@ function partsOf(options: Static<typeof Options>, widthPx: number, heightPx: num
   })
 }
 
-function mendFor(
+function fixFor(
   parts: readonly Part[],
   options: Static<typeof Options>,
   widthPx: number,

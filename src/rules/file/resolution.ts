@@ -14,7 +14,7 @@ export const resolution = defineRule({
     measures:
       'The resolution that the file carries for printing, in pixels per inch (ppi). It says nothing of detail: that is the pixel size.',
     why: 'Layout programs place a picture at the size that this tag gives.',
-    mend: 'Set the tag on export; the pixels stay as they are.',
+    fix: 'Set the tag on export; the pixels stay as they are.',
     example: 'resolution: { ppi: 300 }',
   },
   options: Type.Object(
@@ -35,14 +35,14 @@ export const resolution = defineRule({
     if (measured.widthPx === null) return unmeasured(measured, 'The resolution')
     const limits = { min: ppi - tolerance, max: ppi + tolerance }
     const expected = asked(ppi, ' ppi')
-    const remedy = `Set the resolution to ${expected} on export, without resampling; the pixels stay as they are.`
+    const fix = `Set the resolution to ${expected} on export, without resampling; the pixels stay as they are.`
     if (measured.ppi === null)
       return {
         verdict: 'fail',
         measured: 'no tag',
         expected,
         reason: `The file carries no resolution tag; the spec asks for ${expected}.`,
-        remedy,
+        fix,
       }
     const found = quantity(measured.ppi, ' ppi', limits)
     const within = found === expected ? '' : `, give or take ${asked(tolerance)}`
@@ -52,6 +52,6 @@ export const resolution = defineRule({
       reason: `The resolution is ${found}; the spec asks for ${expected}${within}.`,
     }
     if (sideOf(measured.ppi, limits) === 'inside') return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, remedy }
+    return { verdict: 'fail', ...finding, fix }
   },
 })

@@ -43,7 +43,7 @@ export const clipping = defineRule({
     measures:
       'The share of bare skin of the face (lower forehead, nose, both cheeks; no eyes, brows, lips, nostrils or lenses) with a red, green or blue code at the top of the scale (254 or 255), and of the nose and cheeks at the bottom (0 or 1). Full size, in sRGB: a color that sRGB does not hold is clipped too. Shadows leave the forehead out, where fringes fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.',
     why: 'Skin without drawing looks greasy or blotched, and no retouch or print can bring back what is not there.',
-    mend: 'Develop the raw file again with less exposure or recovered highlights; a file that is clipped already can only be retouched over.',
+    fix: 'Develop the raw file again with less exposure or recovered highlights; a file that is clipped already can only be retouched over.',
     example: 'clipping: { highlights: { max: 1 }, shadows: { max: 1 } }',
   },
   options: Options,
@@ -90,12 +90,12 @@ function judgeShare(
   share: Share,
   { confidence, doubts }: Finish['clipping'],
   part: SkinPart | null,
-  mend: (where: string) => string,
+  fix: (where: string) => string,
 ): Finding {
   const limits = limitsOf(share)
   const asked = `${bandText(limits, ' %')} clipped ${end}`
   const worst = part ? `, most of it on the ${PARTS[part]}` : ''
-  const high = () => mend(part ? ` on the ${PARTS[part]}` : '')
+  const high = () => fix(part ? ` on the ${PARTS[part]}` : '')
   return judgeLimits({
     noun: `Clipping of the ${end}`,
     value,

@@ -37,7 +37,7 @@ export const eyeFocus = defineRule({
     measures:
       'The blur of the edges at the lids and the iris of the sharper eye: the standard deviation of the Gaussian that would blur a sharp edge into them, in pixels at an inter-eye distance of 240 pixels, so that files of different sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than 0.7 pixels of the file looks enlarged.',
     why: 'A viewer looks at the eyes first; a portrait with sharp ears and soft eyes was focused wrong.',
-    mend: 'Choose a frame of the same sitter in which the eyes are sharp. Sharpening does not bring detail back. An enlarged file is to be exported again from the original.',
+    fix: 'Choose a frame of the same sitter in which the eyes are sharp. Sharpening does not bring detail back. An enlarged file is to be exported again from the original.',
     example: 'eye-focus: { max: 1.5 }',
   },
   options: Options,

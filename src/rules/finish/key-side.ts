@@ -21,7 +21,7 @@ export const keySide = defineRule({
     measures:
       'The linear luminance (IEC 61966-2-1) of the skin of one cheek over the other in stops (log2); per cheek the mean between its quartiles, so that shine, stubble and a rim do not count. The side is that of the brighter cheek as seen in the frame; under 0.1 stop it is none. A cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned more than 28° are unsure.',
     why: 'Portraits lit now from the left and now from the right, or some flat and some deep, do not look like one set.',
-    mend: 'Choose a frame lit as asked; add or take away fill, or lighten the darker cheek in the retouch.',
+    fix: 'Choose a frame lit as asked; add or take away fill, or lighten the darker cheek in the retouch.',
     example: 'key-side: { side: left, ratio: { min: 0.3, max: 1.5 } }',
   },
   options: Type.Object(
@@ -91,14 +91,14 @@ function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Findin
     reason: `${found}; the spec asks for ${expected}.`,
   }
   if (finding.verdict === 'pass') return finding
-  return { ...finding, remedy: mendSide(asked) }
+  return { ...finding, fix: fixSide(asked) }
 }
 
 function words(side: Side): string {
   return side === 'none' ? 'flat light' : `key light from the ${side}`
 }
 
-function mendSide(asked: Side): string {
+function fixSide(asked: Side): string {
   if (asked === 'none') return 'Choose a frame in flat light, or fill the darker cheek until both are alike.'
   return `${AGAIN} ${MIRROR}`
 }

@@ -11,9 +11,9 @@ export const lensGlare = defineRule({
   text: {
     title: 'Reflections of lights on spectacle lenses',
     measures:
-      'At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn spectacles every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights only over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Pictures in grey, colored light, dark lenses, eyes less than 50 px apart, faces turned more than 35° and pale color on the upper lids of both eyes (make-up, or a weak reflection) are unsure. 3 % is a good limit.',
+      'At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn spectacles every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights only over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Pictures in gray, colored light, dark lenses, eyes less than 50 px apart, faces turned more than 35° and pale color on the upper lids of both eyes (make-up, or a weak reflection) are unsure. 3 % is a good limit.',
     why: 'A lens that reflects the light hides the eye, where everybody looks first.',
-    mend: 'Have the sitter lower the chin or the temples of the spectacles be raised a little, or raise the light, and shoot again; or take the eye from a frame without spectacles shot in the same head position.',
+    fix: 'Have the sitter lower the chin or the temples of the spectacles be raised a little, or raise the light, and shoot again; or take the eye from a frame without spectacles shot in the same head position.',
     example: 'lens-glare: { max: 3 }',
   },
   options: Type.Object(
@@ -33,7 +33,7 @@ export const lensGlare = defineRule({
     const { left, right, confidence, doubts } = finish.lensGlare
     const limits = limitsOf(options)
     const asked = bandText(limits, ' %')
-    const mend = () =>
+    const fix = () =>
       'Lower the chin or raise the light and shoot again, or take the eye from a frame without spectacles shot in the same head position.'
     return judgeLimits({
       noun: 'Lens glare',
@@ -50,8 +50,8 @@ export const lensGlare = defineRule({
         return { short, long: `Lens glare hides ${short} of the region of an eye${where}` }
       },
       asked: { short: asked, long: asked },
-      low: mend,
-      high: mend,
+      low: fix,
+      high: fix,
     })
   },
 })

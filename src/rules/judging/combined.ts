@@ -5,7 +5,7 @@ const WEIGHT: readonly Verdict[] = ['fail', 'unsure', 'pass', 'skip']
 
 /**
  * One finding of a rule that asks several things: the weightiest verdict, with all that was measured and asked, and the
- * reasons and mends of those that led to it. Its figure is the first of those.
+ * reasons and fixes of those that led to it. Its figure is the first of those.
  * @throws Error when there is no finding
  */
 export function combined(findings: readonly Finding[]): Finding {
@@ -15,13 +15,13 @@ export function combined(findings: readonly Finding[]): Finding {
   const verdict = WEIGHT.find((one) => findings.some((finding) => finding.verdict === one)) ?? first.verdict
   const leading = findings.filter((finding) => finding.verdict === verdict)
   const { figure } = leading[0] ?? first
-  const remedy = unique(leading.map((finding) => finding.remedy)).join(' ')
+  const fix = unique(leading.map((finding) => finding.fix)).join(' ')
   return {
     verdict,
     measured: unique(findings.map(({ measured }) => measured)).join(', ') || null,
     expected: unique(findings.map(({ expected }) => expected)).join(', ') || null,
     reason: unique(leading.map(({ reason }) => reason)).join(' '),
-    ...(remedy !== '' && { remedy }),
+    ...(fix !== '' && { fix }),
     ...(figure && { figure }),
   }
 }

@@ -22,7 +22,7 @@ const SENTENCES: Record<Doubt, string> = {
   'skin-too-small': 'too few pixels of bare skin show',
   'skin-too-dark': 'skin is so dark in the picture that rounding alone changes the result',
   'skin-colorless':
-    'skin is nearly as white or grey as a reflection would be (a picture in grey, or a colored light)',
+    'skin is nearly as white or gray as a reflection would be (a picture in gray, or a colored light)',
   'cheek-covered': 'a cheek is covered (hair, a hand, a frame), or a hard shadow falls across it',
   'eyes-too-small': 'the eyes are too small or lie at the edge of the picture',
   'lids-made-up': 'the upper lids of both eyes are paler than skin by make-up or a weak reflection',

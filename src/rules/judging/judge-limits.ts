@@ -21,12 +21,12 @@ export interface Question {
   readonly found: (value: number) => Words
   /** The limits in words, to stand after "the spec asks for". */
   readonly asked: Words
-  /** The mend when the value is under the limits, and when it is over them. `by` is the distance to the nearer end. */
+  /** The fix when the value is under the limits, and when it is over them. `by` is the distance to the nearer end. */
   readonly low: (by: number) => string
   readonly high: (by: number) => string
 }
 
-/** Judges one number against its limits: unsure first, then fail with the mend, then pass. */
+/** Judges one number against its limits: unsure first, then fail with the fix, then pass. */
 export function judgeLimits(question: Question): Finding {
   const { noun, value, limits, asked } = question
   const expected = asked.short
@@ -49,8 +49,8 @@ export function judgeLimits(question: Question): Finding {
     figure: figureOf(value, limits),
   }
   const side = sideOf(value, limits)
-  if (side === 'low') return { verdict: 'fail', ...finding, remedy: question.low(limits.min - value) }
-  if (side === 'high') return { verdict: 'fail', ...finding, remedy: question.high(value - limits.max) }
+  if (side === 'low') return { verdict: 'fail', ...finding, fix: question.low(limits.min - value) }
+  if (side === 'high') return { verdict: 'fail', ...finding, fix: question.high(value - limits.max) }
   return { verdict: 'pass', ...finding }
 }
 

@@ -34,7 +34,7 @@ export const metadataForbidden = defineRule({
     measures:
       'Every place in which each item may stand: EXIF with its GPS and maker parts, IPTC-IIM, XMP with the metadata of its components, PNG text. Told is where, never the value itself. Parts that only their maker can read, such as a maker note or data after the end of the picture, leave it unsure.',
     why: 'A portrait on a website gives away where it was taken, whose camera it was and who edited it, to anyone who looks.',
-    mend: 'Export without location and camera data; keep creator and copyright.',
+    fix: 'Export without location and camera data; keep creator and copyright.',
     example: 'metadata-forbidden: [location, camera-serial, lens-serial, owner]',
   },
   options: Options,
@@ -62,7 +62,7 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
       measured: places.map(({ item }) => item).join(', '),
       expected,
       reason: `The file carries ${listed(found)}; the spec forbids that.`,
-      remedy: `Export again without ${taken}, or take it out of every place named; keep creator and copyright.`,
+      fix: `Export again without ${taken}, or take it out of every place named; keep creator and copyright.`,
     }
   }
   const hiding = hidingPlaces(metadata, items)

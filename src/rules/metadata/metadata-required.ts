@@ -44,7 +44,7 @@ export const metadataRequired = defineRule({
     measures:
       'Fields of the photo metadata, read from EXIF, IPTC-IIM and XMP and reconciled as the Metadata Working Group asks. A text may be part of the field, letter for letter; with naming fields in braces it is compared without regard to letter case, accents and hyphens, since file names often leave them out. Places that say different things are told, and fail where one of them misses the text.',
     why: 'Without creator and copyright nobody knows who to ask; without alt text a website shuts people out; the person shown links the picture to the sitter when the file is renamed.',
-    mend: 'Fill in the fields in the IPTC panel of your editor and keep the metadata on export.',
+    fix: 'Fill in the fields in the IPTC panel of your editor and keep the metadata on export.',
     example:
       'metadata-required:\n  creator: true\n  copyright: Osprey Lane Veterinary Group\n  person-shown: "{given} {family}"\n  alt-text: true',
   },
@@ -77,11 +77,11 @@ function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
     reason: `${answers.map(({ sentence }) => sentence).join(' ')}${untold}`,
   }
   const missed = [...of('fail'), ...(unreadable === null ? empty : [])]
-  if (missed.length > 0) return { verdict: 'fail', ...finding, remedy: remedyFor(missed) }
+  if (missed.length > 0) return { verdict: 'fail', ...finding, fix: fixFor(missed) }
   return { verdict: of('unsure').length > 0 || unreadable !== null ? 'unsure' : 'pass', ...finding }
 }
 
-function remedyFor(missed: readonly FieldAnswer[]): string {
+function fixFor(missed: readonly FieldAnswer[]): string {
   const fields = missed.map(({ id, asked }) => `${asked} (${FIELD_WORDS[id].place})`)
   return `In the IPTC panel of your editor, fill in ${listed(fields)}, and keep the metadata on export.`
 }

@@ -14,7 +14,7 @@ export const stalePreview = defineRule({
     measures:
       'Each thumbnail that the file carries (EXIF, Photoshop, XMP, JFIF, TIFF), laid over the picture: whether it shows the same crop, the same side up, and the same retouch as far as its size lets tell. A crop or a spot of about 2 % of the long edge shows; less does not. Also the pixel sizes that EXIF and XMP state, against the pixels.',
     why: 'A thumbnail from before the crop or the retouch shows what was taken out, in file lists and to anyone who looks for it; wrong sizes mislead layout programs.',
-    mend: 'Have the thumbnail and the size tags written anew on export, or leave them out.',
+    fix: 'Have the thumbnail and the size tags written anew on export, or leave them out.',
     example: 'stale-preview: true',
   },
   options: Type.Literal(true, {
@@ -59,17 +59,17 @@ function failed(stale: readonly Preview[], sizes: Metadata['statedSizes'], size:
     ...stale.map(sentenceOf),
     ...(wrong.length > 0 ? [`The picture has ${size}, but ${listed(wrong)}.`] : []),
   ]
-  const mends = [
+  const fixes = [
     ...(stale.length > 0 ? ['have the thumbnail made anew on export, or leave it out'] : []),
     ...(sizes.length > 0 ? ['have the size tags written anew, or leave them out'] : []),
   ]
-  const remedy = listed(mends)
+  const fix = listed(fixes)
   return {
     verdict: 'fail',
     measured: listed([...stale.map(({ where, shows }) => `${where}: ${shows}`), ...wrong]),
     expected: EXPECTED,
     reason: `${sentences.join(' ')} The spec asks that both show the finished picture.`,
-    remedy: `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`,
+    fix: `${fix.charAt(0).toUpperCase()}${fix.slice(1)}.`,
   }
 }
 

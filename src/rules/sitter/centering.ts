@@ -11,7 +11,7 @@ export const centering = defineRule({
     measures:
       'How far the middle between the irises lies from the center of the frame, in percent of the frame width; positive is right as seen in the frame.',
     why: 'A face off the center shows at once in a grid of portraits, and is cut unevenly in a round or square crop.',
-    mend: 'Move the crop to the left or right.',
+    fix: 'Move the crop to the left or right.',
     example: 'centering: { max: 3 }',
   },
   options: Deviation,

@@ -9,7 +9,7 @@ export const eyeLine = defineRule({
     title: 'Height of the eyes in the frame',
     measures: 'The mean height of the two irises, in percent of the frame height from the top edge.',
     why: 'Eyes on one line make a row of portraits look as if they were made in one sitting.',
-    mend: 'Move the crop up or down; mind the headroom, which moves with it.',
+    fix: 'Move the crop up or down; mind the headroom, which moves with it.',
     example: 'eye-line: { min: 33, max: 42 }',
   },
   options: Band,

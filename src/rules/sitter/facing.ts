@@ -21,7 +21,7 @@ export const facing = defineRule({
     measures:
       'The direction that the face looks in, from the face mesh, in degrees: turn is positive to the right of the frame, nod is positive with the chin raised above that of a head held level. They are estimates, good to about 5°, and large ones read up to a quarter too small; so an angle within 5° of the limit, or within a quarter of it on the inner side, is unsure, and limits under 5° leave everything unsure. Faces turned or nodded more than 40° are unsure. Frontal is 0° both ways (ANSI/NIST-ITL 1-2011 Update 2013, Annex E.7.2). Whether a turn is a fault is for the client to say.',
     why: 'Full-face and three-quarter portraits side by side look like two sets.',
-    mend: 'Choose a frame in which the sitter faces the camera as asked, or shoot again.',
+    fix: 'Choose a frame in which the sitter faces the camera as asked, or shoot again.',
     example: 'facing: { turn: { max: 15 }, nod: { max: 15 } }',
   },
   options: Type.Object(
@@ -43,7 +43,7 @@ export const facing = defineRule({
 })
 
 function judgeTurn({ turnDeg, confidence, doubts }: Face, deviation: Static<typeof Deviation>): Finding {
-  const mend = () => 'Choose a frame in which the sitter faces the camera as asked, or shoot again.'
+  const fix = () => 'Choose a frame in which the sitter faces the camera as asked, or shoot again.'
   const finding = judgeDeviation({
     noun: 'The turn of the face',
     unit: '°',
@@ -56,8 +56,8 @@ function judgeTurn({ turnDeg, confidence, doubts }: Face, deviation: Static<type
     deviation,
     confidence,
     doubts,
-    low: mend,
-    high: mend,
+    low: fix,
+    high: fix,
   })
   return withDoubt(finding, turnDeg, deviationLimits(deviation), 'The turn of the face')
 }
@@ -83,7 +83,7 @@ function judgeNod({ nodDeg, confidence, doubts }: Face, deviation: Static<typeof
 /** Turns a verdict into `unsure` when the angle is nearer to its limits than it can be measured. */
 function withDoubt(finding: Finding, value: number | null, limits: Limits, noun: string): Finding {
   if (value === null || finding.verdict === 'unsure' || !tooNear(value, limits)) return finding
-  const { remedy: _, ...rest } = finding
+  const { fix: _, ...rest } = finding
   return {
     ...rest,
     verdict: 'unsure',

@@ -15,7 +15,7 @@ export const headHeight = defineRule({
     measures:
       "Crown to chin along the axis of the face, projected on the height, in percent of the frame height. Hair and headwear belong to the head, a beard does not. Under a beard the chin is read half-way between the jaw that the face mesh sees and the beard's lower edge; where that leaves it open whether the limits are kept, the outcome is unsure.",
     why: 'Heads of one size are what makes portraits of different days look like one set.',
-    mend: 'Crop closer or wider around the head, keeping the aspect ratio, and size the picture back.',
+    fix: 'Crop closer or wider around the head, keeping the aspect ratio, and size the picture back.',
     example: 'head-height: { min: 42, max: 50 }',
   },
   options: Band,
@@ -52,7 +52,7 @@ function underBeard(finding: Finding, value: number, error: number, limits: Limi
   const [low, high] = [value - error, value + error]
   const decided = sideOf(low, limits) === sideOf(high, limits)
   if (decided || finding.verdict === 'unsure') return finding
-  const { remedy: _, ...rest } = finding
+  const { fix: _, ...rest } = finding
   return {
     ...rest,
     verdict: 'unsure',

@@ -10,7 +10,7 @@ export const headroom = defineRule({
     measures:
       'The crown is the highest point of the head, hair and headwear included, single fly-away strands not. Headroom is its distance from the top edge in percent of the frame height.',
     why: 'Side by side on a page, heads at different heights are the first thing a visitor notices.',
-    mend: 'Move the crop; when the uncropped frame has no more room above the hair, extend the backdrop or choose another frame.',
+    fix: 'Move the crop; when the uncropped frame has no more room above the hair, extend the backdrop or choose another frame.',
     example: 'headroom: { min: 6, max: 12 }',
   },
   options: Band,

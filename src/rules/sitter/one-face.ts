@@ -24,7 +24,7 @@ export const oneFace = defineRule({
     measures:
       'The number of faces found. A further face that is weak (score under 0.6) or tiny (under 0.3 of the height of the largest) leaves the rule unsure: it may be a badge photograph or a pattern. Faces are counted and located; nobody is recognized.',
     why: 'A staff portrait shows its sitter alone, and every measurement of the head relies on it.',
-    mend: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
+    fix: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
     example: 'one-face: true',
   },
   options: Type.Literal(true, { description: 'Always on; false switches it off.' }),
@@ -59,7 +59,7 @@ function severalFaces(faces: number): Finding {
     measured: count(faces, 'face'),
     expected: EXPECTED,
     reason: `There are ${faces} faces in the picture; the spec asks for 1.`,
-    remedy: 'Choose a frame with the sitter alone, or crop the other out.',
+    fix: 'Choose a frame with the sitter alone, or crop the other out.',
   }
 }
 

@@ -18,7 +18,7 @@ export const tilt = defineRule({
     measures:
       'The angle of the line through both irises against the horizontal, in degrees, positive clockwise as seen in the frame. A pixel of error in one eye is 0.6° at 90 px between the eyes; below 60 px the rule is unsure.',
     why: 'Tilted heads look restless side by side, and a tilt is often only a camera that was not level.',
-    mend: 'Rotate the picture until the eyes are level enough, then crop again.',
+    fix: 'Rotate the picture until the eyes are level enough, then crop again.',
     example: 'tilt: { max: 4 }',
   },
   options: Deviation,

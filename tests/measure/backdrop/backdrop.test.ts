@@ -29,7 +29,7 @@ describe('findBackdrop tells the sitter from', () => {
     expect(residual).toBeLessThan(1)
   })
 
-  test('a grey backdrop that falls off by a stop from corner to corner', () => {
+  test('a gray backdrop that falls off by a stop from corner to corner', () => {
     const { mask } = found((x, y) => {
       const code = 255 * (0.6 * 2 ** -((x + y) / 2)) ** (1 / 2.2)
       return [code, code, code]

@@ -23,8 +23,8 @@ describe('luminance of neutral backdrops', () => {
     [128, 53.585],
   ])('code %i has L* %f', (code, luminance) => {
     const measured = background(() => [code, code, code])
-    expect(measured.luminanceL).toBeCloseTo(luminance, 1)
-    expect(measured.evennessL).toBeLessThan(0.2)
+    expect(measured.lightnessL).toBeCloseTo(luminance, 1)
+    expect(measured.unevennessL).toBeLessThan(0.2)
     expect(measured.chromaC).toBeLessThan(0.1)
     expect(measured).toMatchObject({ doubts: [] })
     expect(measured.confidence).toBeGreaterThan(0.8)
@@ -34,7 +34,7 @@ describe('luminance of neutral backdrops', () => {
 // (194,150,130) in CIELAB D50: 65.920 14.961 17.266, by ICC color management.
 test('chroma and hue of a colored backdrop', () => {
   const measured = background(() => [194, 150, 130])
-  expect(measured.luminanceL).toBeCloseTo(65.92, 1)
+  expect(measured.lightnessL).toBeCloseTo(65.92, 1)
   expect(measured.chromaC).toBeCloseTo(Math.hypot(14.961, 17.266), 1)
   expect(measured.hueDeg).toBeCloseTo((Math.atan2(17.266, 14.961) * 180) / Math.PI, 0)
 })
@@ -63,7 +63,7 @@ describe('evenness', () => {
     const truth =
       (visible[Math.round(0.95 * visible.length)] as number) -
       (visible[Math.round(0.05 * visible.length)] as number)
-    const measured = background(fallOff(1 / 3)).evennessL
+    const measured = background(fallOff(1 / 3)).unevennessL
     expect(measured).toBeGreaterThan(0.9 * truth)
     expect(measured).toBeLessThan(1.1 * truth)
   })
@@ -74,7 +74,7 @@ describe('evenness', () => {
       const code = 236 + Math.floor(9 * random())
       return [code, code, code]
     })
-    expect(measured.evennessL).toBeLessThan(0.5)
+    expect(measured.unevennessL).toBeLessThan(0.5)
   })
 })
 

@@ -58,7 +58,7 @@ describe('the embedded profile is applied', () => {
     expectNear(await labOf(SKIN, icc), lab)
   })
 
-  // The same source: a grey of code 230.
+  // The same source: a gray of code 230.
   test.each([
     ['sRGB', writeProfile(), 91.293],
     ['Adobe RGB (1998)', writeProfile({ colorants: COLORANTS.adobe, curves: [gamma(563 / 256)] }), 91.549],
@@ -78,7 +78,7 @@ describe('the embedded profile is applied', () => {
 
   test.each([
     ['garbage', Buffer.alloc(3000, 'A')],
-    ['a profile for grey pictures', writeProfile({ dataSpace: 'GRAY' })],
+    ['a profile for gray pictures', writeProfile({ dataSpace: 'GRAY' })],
     ['a profile cut short', writeProfile().subarray(0, 200)],
   ])('a useless profile leaves the codes as sRGB: %s', async (_, icc) => {
     const jpeg = await plain(SKIN).jpeg({ quality: 100, chromaSubsampling: '4:4:4' }).toBuffer()
@@ -179,9 +179,9 @@ describe('every kind of pixels comes out as 8-bit RGB', () => {
     sharp({ create: { width: 8, height: 6, channels: 4, background: { r: 200, g: 150, b: 120, alpha } } })
 
   test.each([
-    ['grey JPEG', () => plain([128, 128, 128]).toColourspace('b-w').jpeg(), [128, 128, 128]],
+    ['gray JPEG', () => plain([128, 128, 128]).toColourspace('b-w').jpeg(), [128, 128, 128]],
     ['16-bit PNG', () => plain(SKIN).toColourspace('rgb16').png(), SKIN],
-    ['16-bit grey PNG', () => plain([128, 128, 128]).toColourspace('grey16').png(), [128, 128, 128]],
+    ['16-bit gray PNG', () => plain([128, 128, 128]).toColourspace('gray16').png(), [128, 128, 128]],
     ['palette PNG', () => plain(SKIN).png({ palette: true }), SKIN],
     ['lossless WebP', () => plain(SKIN).webp({ lossless: true }), SKIN],
   ] as const)('%s', async (_, picture, rgb) => {
@@ -203,12 +203,12 @@ describe('every kind of pixels comes out as 8-bit RGB', () => {
     expect([...faint.data.subarray(0, 3)]).toEqual([241, 229, 221])
   })
 
-  test('16-bit and grey pictures with alpha alike', async () => {
+  test('16-bit and gray pictures with alpha alike', async () => {
     const deep = await decodePicture(await rgba(0.5).toColourspace('rgb16').png().toBuffer(), LIMIT)
     expect([...deep.data.subarray(0, 3)]).toEqual([227, 202, 187])
-    const grey = await decodePicture(await rgba(0).toColourspace('b-w').png().toBuffer(), LIMIT)
-    expect([...grey.data.subarray(0, 3)]).toEqual([255, 255, 255])
-    expect(grey.transparentShare).toBe(1)
+    const gray = await decodePicture(await rgba(0).toColourspace('b-w').png().toBuffer(), LIMIT)
+    expect([...gray.data.subarray(0, 3)]).toEqual([255, 255, 255])
+    expect(gray.transparentShare).toBe(1)
   })
 
   test('an alpha channel that hides nothing is opaque', async () => {

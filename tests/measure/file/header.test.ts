@@ -121,12 +121,12 @@ describe('bits, channels, alpha and space', () => {
 
   test.each([
     ['jpeg', () => picture().jpeg(), 8, 3, false, 'rgb'],
-    ['jpeg', () => picture().toColourspace('b-w').jpeg(), 8, 1, false, 'grey'],
+    ['jpeg', () => picture().toColourspace('b-w').jpeg(), 8, 1, false, 'gray'],
     ['jpeg', () => picture().toColourspace('cmyk').jpeg(), 8, 4, false, 'cmyk'],
     ['png', () => picture().png(), 8, 3, false, 'rgb'],
     ['png', () => rgba().png(), 8, 4, true, 'rgb'],
     ['png', () => picture().toColourspace('rgb16').png(), 16, 3, false, 'rgb'],
-    ['png', () => picture().toColourspace('grey16').png(), 16, 1, false, 'grey'],
+    ['png', () => picture().toColourspace('grey16').png(), 16, 1, false, 'gray'],
     ['tiff', () => picture().tiff(), 8, 3, false, 'rgb'],
     ['tiff', () => picture().toColourspace('cmyk').tiff(), 8, 4, false, 'cmyk'],
     ['webp', () => rgba().webp(), 8, 4, true, 'rgb'],
@@ -137,7 +137,7 @@ describe('bits, channels, alpha and space', () => {
   })
 })
 
-test('a TIFF in CIE L*a*b* (TIFF 6.0 section 23) is none of grey, RGB and CMYK', async () => {
+test('a TIFF in CIE L*a*b* (TIFF 6.0 section 23) is none of gray, RGB and CMYK', async () => {
   // Twice the width in 8 bits takes the bytes of the width in 16; PhotometricInterpretation 8 is L*a*b*.
   const rgb = rgbTiff(16, 6, 6, Buffer.alloc(16 * 6 * 3, 99))
   const valueAt = (entry: number) => 8 + 2 + 12 * entry + 8

@@ -102,7 +102,7 @@ describe('JPEG', () => {
   test.each([
     ['4:4:4', () => noise(120, 150).jpeg({ chromaSubsampling: '4:4:4' })],
     ['4:2:0', () => noise(120, 150).jpeg({ chromaSubsampling: '4:2:0' })],
-    ['grey', () => noise(120, 150).toColourspace('b-w').jpeg()],
+    ['gray', () => noise(120, 150).toColourspace('b-w').jpeg()],
     ['CMYK', () => noise(120, 150).toColourspace('cmyk').jpeg()],
     ['turned', () => noise(120, 150).withMetadata({ orientation: 6 }).jpeg({ chromaSubsampling: '4:4:4' })],
   ] as const)('the last rows missing although it ends in order: %s', async (_, picture) => {

@@ -37,7 +37,7 @@ describe('lens glare on photographs agrees with the eye', () => {
 
   test.each([
     ['sunglasses', argon('team-1'), 'lenses-dark'],
-    ['a picture in grey', argon('michael'), 'skin-colorless'],
+    ['a picture in gray', argon('michael'), 'skin-colorless'],
   ] as const)('%s are left to a person', async (_, [source, path], doubt) => {
     const { lensGlare } = await finishOf(source, path)
     expect(lensGlare.doubts).toContain(doubt)

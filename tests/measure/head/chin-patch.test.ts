@@ -23,7 +23,7 @@ describe.each([
   })
 
   test('colors lie where they were painted', () => {
-    // CIE L* of grey codes: 119 is 50.03, 200 is 80.60 (CIE 15:2004 on IEC 61966-2-1).
+    // CIE L* of gray codes: 119 is 50.03, 200 is 80.60 (CIE 15:2004 on IEC 61966-2-1).
     const picture = painted(geometry, ({ across }) => (across < 0 ? [119, 119, 119] : [200, 200, 200]))
     const patch = chinPatch(picture, geometry)
     for (const along of [60, 80, 95]) {

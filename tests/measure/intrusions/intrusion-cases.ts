@@ -13,9 +13,9 @@ const WHITE: Backdrop = { color: 240 }
 const GRADED: Backdrop = { color: 236, fallOff: { stops: 1 / 3, towardsDeg: 45, from: 0 } }
 const VIGNETTE: Backdrop = { color: 225, vignetteStops: 0.5 }
 const SHADOWED: Backdrop = { color: 240, castShadowStops: 0.4 }
-const GREY: Backdrop = { color: 140 }
+const GRAY: Backdrop = { color: 140 }
 const BLUE: Backdrop = { color: { L: 62, a: -4, b: -18 } }
-const BACKDROPS = [WHITE, GRADED, VIGNETTE, SHADOWED, GREY, BLUE]
+const BACKDROPS = [WHITE, GRADED, VIGNETTE, SHADOWED, GRAY, BLUE]
 const FAMILIES = [
   'Adeyemi',
   'Bergström',

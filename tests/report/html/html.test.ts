@@ -64,7 +64,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     ['dark', 1440],
     ['light', 390],
     ['dark', 390],
-  ] as const)('axe-core finds nothing amiss: %s, %i px wide', async (colorScheme, width) => {
+  ] as const)('axe-core finds no problems: %s, %i px wide', async (colorScheme, width) => {
     const { page } = await open('report.html')
     await page.setViewportSize({ width, height: 900 })
     await page.emulateMedia({ colorScheme })
@@ -268,7 +268,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
       const i = (Math.round(y * info.height) * info.width + Math.round(x * info.width)) * 3
       return [data[i] ?? 0, data[i + 1] ?? 0, data[i + 2] ?? 0] as const
     }
-    /** Middle of the pixels that are no longer grey, along a line through the picture; as a share. */
+    /** Middle of the pixels that are no longer gray, along a line through the picture; as a share. */
     const found = (from: readonly [number, number], to: readonly [number, number]) => {
       const steps = 4000
       const hits: number[] = []
@@ -297,9 +297,9 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     expect(Math.abs(column(0.7, 0.45) - 0.7), 'face, bottom').toBeLessThan(onePx)
     expect(Math.abs(row(0.1, 0.5) - 0.1), 'crop, left').toBeLessThan(1.01 / info.width)
     expect(Math.abs(column(0.86, 0.4) - 0.86), 'crop, bottom').toBeLessThan(onePx)
-    // The range asked of the headroom, 6 to 12 %, on the left edge: inside it is no longer grey, outside it is.
-    const grey = (y: number) => Math.abs(at(0.008, y)[0] - 128) <= 12
-    expect([0.045, 0.07, 0.11, 0.145].map(grey)).toEqual([true, false, false, true])
+    // The range asked of the headroom, 6 to 12 %, on the left edge: inside it is no longer gray, outside it is.
+    const gray = (y: number) => Math.abs(at(0.008, y)[0] - 128) <= 12
+    expect([0.045, 0.07, 0.11, 0.145].map(gray)).toEqual([true, false, false, true])
     await page.close()
   })
 
@@ -343,7 +343,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
               measured: attacks[0] ?? '',
               expected: attacks[1] ?? '',
               reason: attacks.join(' '),
-              remedy: attacks.join(' '),
+              fix: attacks.join(' '),
               people: attacks,
               files: attacks,
             },

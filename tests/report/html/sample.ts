@@ -43,7 +43,7 @@ const DELIVERY: Report['delivery'] = {
       measured: 'missing',
       expected: 'the people on the roster',
       reason: '"Abara Nkem" has no portrait in the delivery.',
-      remedy: 'Deliver the portrait.',
+      fix: 'Deliver the portrait.',
       people: ['Abara Nkem'],
       files: [],
     },

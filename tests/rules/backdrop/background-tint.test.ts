@@ -6,7 +6,7 @@ const neutral = { 'max-chroma': 3 }
 const tinted = (chromaC: number, hueDeg: number) => background({ chromaC, hueDeg })
 const colored = (L: number, a: number, b: number) => background({ lab: { L, a, b } })
 // IEC 61966-2-1 and CIE 15: sRGB code 230 three times is L* 91.293, a* 0, b* 0.
-const grey230 = { color: '#e6e6e6', tolerance: 2 }
+const gray230 = { color: '#e6e6e6', tolerance: 2 }
 
 testCases(backgroundTint, [
   {
@@ -33,29 +33,29 @@ testCases(backgroundTint, [
   },
   {
     what: 'the named color',
-    options: grey230,
+    options: gray230,
     measured: colored(91.293, 0, 0),
     verdict: 'pass',
     says: ['from #e6e6e6; the spec asks for at most 2 ΔE00 from #e6e6e6'],
   },
   {
-    // ISO 11664-6: for greys ΔE00 is ΔL / SL with SL = 1 + 0.015 x² / sqrt(20 + x²), x = mean L - 50. From 91.293
+    // ISO 11664-6: for grays ΔE00 is ΔL / SL with SL = 1 + 0.015 x² / sqrt(20 + x²), x = mean L - 50. From 91.293
     // down to 88.11 x is 39.70, SL 1.592 and so 3.183 L* are 2.0 ΔE00.
     what: 'just inside by lightness',
-    options: grey230,
+    options: gray230,
     measured: colored(88.12, 0, 0),
     verdict: 'pass',
   },
   {
     what: 'just outside by lightness',
-    options: grey230,
+    options: gray230,
     measured: colored(88.1, 0, 0),
     verdict: 'fail',
     says: ['The backdrop is too dark: make it lighter, to meet #e6e6e6.'],
   },
   {
     what: 'too light and too blue',
-    options: grey230,
+    options: gray230,
     measured: colored(97, 0, -5),
     verdict: 'fail',
     says: ['too light and off towards blue (cool)', 'darker and more yellow (warm)'],
@@ -83,7 +83,7 @@ testCases(backgroundTint, [
   },
   {
     what: 'a pattern against a named color',
-    options: grey230,
+    options: gray230,
     measured: background({ confidence: 0.1, doubts: ['backdrop-not-plain'] }),
     verdict: 'unsure',
   },

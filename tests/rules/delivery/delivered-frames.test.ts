@@ -87,12 +87,12 @@ test('names that tell nobody make it unsure', () => {
   expect(judge(duplicatePicture, 'none', [of('Lund', 'print', 'first'), nobody])[0]?.verdict).toBe('unsure')
 })
 
-test('a web variant of the same frame passes, one of a smile fails with the mend', () => {
+test('a web variant of the same frame passes, one of a smile fails with the fix', () => {
   const pass = judge(sameFrameRule, 'all', [of('Lund', 'print', 'first'), of('Lund', 'web', 'firstWeb')])
   expect(pass.map(({ verdict }) => verdict)).toEqual(['pass'])
   const [fail] = judge(sameFrameRule, 'all', [of('Lund', 'print', 'smiling'), of('Lund', 'web', 'firstWeb')])
   expect(fail).toMatchObject({ verdict: 'fail', people: ['Lund'] })
-  expect(fail?.remedy).toBe('Export all variants again from the frame that was picked.')
+  expect(fail?.fix).toBe('Export all variants again from the frame that was picked.')
 })
 
 test('without a signature, or with an unsure face, the frame is unsure', () => {

@@ -46,11 +46,11 @@ export function deliveryOf(
   return { files, people, deliverables, roster, gallery: null, namesJudged: true, ...changes }
 }
 
-/** What a rule finds, in a line each: "fail Lund Bjørn 00990 [web/a.jpg]: reason mend". */
+/** What a rule finds, in a line each: "fail Lund Bjørn 00990 [web/a.jpg]: reason fix". */
 export function linesOf(rule: DeliveryRule, delivery: Delivery, options: unknown): string[] {
   return rule
     .judge(delivery, options)
-    .map(({ verdict, people, files, reason, remedy = '' }) =>
-      `${verdict} ${people.join(', ')} [${files.join(', ')}]: ${reason} ${remedy}`.trim(),
+    .map(({ verdict, people, files, reason, fix = '' }) =>
+      `${verdict} ${people.join(', ')} [${files.join(', ')}]: ${reason} ${fix}`.trim(),
     )
 }

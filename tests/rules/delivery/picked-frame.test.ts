@@ -32,10 +32,10 @@ test.each([
   expect(more).toEqual([])
 })
 
-test('the wrong frame is told with the pick and the mend', () => {
+test('the wrong frame is told with the pick and the fix', () => {
   const [finding] = pickedFrame.judge(delivery('4711', ['OLV_4712.CR3']), 'roster')
   expect(finding?.reason).toBe('"print/Lund.jpg" is of frame "OLV_4712.CR3"; the pick is "4711".')
-  expect(finding?.remedy).toContain('Export again from "4711"')
+  expect(finding?.fix).toContain('Export again from "4711"')
 })
 
 test('it runs unasked when the roster has picks, and says so when it has none', () => {

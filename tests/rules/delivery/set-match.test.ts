@@ -13,7 +13,7 @@ function sitting(n: number, seed: number) {
   return Array.from({ length: n }, (_, i) =>
     portrait(`P${i}`, 'print', {
       head: { headroomPct: 9 + 0.5 * normal(), eyeLinePct: 37 + 0.5 * normal() },
-      background: { luminanceL: 96 + 0.3 * normal() },
+      background: { lightnessL: 96 + 0.3 * normal() },
     }),
   )
 }
@@ -26,20 +26,20 @@ describe('the set against itself', () => {
     expect(more).toEqual([])
   })
 
-  test('who stands out, how far, in which direction, and who is mended first', () => {
+  test('who stands out, how far, in which direction, and who is fixed first', () => {
     const files = [
       ...sitting(20, 2),
       portrait('Low', 'print', { head: { headroomPct: 4 } }),
-      portrait('Dark', 'print', { background: { luminanceL: 88 } }),
+      portrait('Dark', 'print', { background: { lightnessL: 88 } }),
     ]
     const found = judge(deliveryOf(files))
     expect(found.map(({ verdict }) => verdict)).toEqual(['fail', 'fail'])
     const [first, second] = found
     expect(first?.files).toEqual(['print/Dark.jpg'])
     expect(first?.reason).toMatch(/lightness of the backdrop is 88 L\*, [78](\.\d)? L\* below the median/)
-    expect(first?.remedy).toBe('Begin with this one: lighten the backdrop, or choose another frame.')
+    expect(first?.fix).toBe('Begin with this one: lighten the backdrop, or choose another frame.')
     expect(second?.files).toEqual(['print/Low.jpg'])
-    expect(second?.remedy).toBe('Move the crop up, or choose another frame.')
+    expect(second?.fix).toBe('Move the crop up, or choose another frame.')
   })
 
   test('seven are too few: skipped with a sentence; eight are enough', () => {
@@ -60,7 +60,7 @@ describe('the set against itself', () => {
   })
 
   test('a backdrop more even than the others is no fault', () => {
-    const even = (i: number) => ({ background: { evennessL: i === 0 ? 0 : 9 } })
+    const even = (i: number) => ({ background: { unevennessL: i === 0 ? 0 : 9 } })
     const files = Array.from({ length: 12 }, (_, i) => portrait(`P${i}`, 'print', even(i)))
     expect(judge(deliveryOf(files))[0]?.verdict).toBe('pass')
   })
@@ -79,7 +79,7 @@ describe('the set against a gallery', () => {
   }))
 
   test('three new ones that agree with each other but not with the gallery', () => {
-    const files = ['A', 'B', 'C'].map((who) => portrait(who, 'print', { background: { luminanceL: 90 } }))
+    const files = ['A', 'B', 'C'].map((who) => portrait(who, 'print', { background: { lightnessL: 90 } }))
     const found = judge({ ...deliveryOf(files), gallery })
     expect(found.map(({ verdict }) => verdict)).toEqual(['fail', 'fail', 'fail'])
     expect(found[0]?.reason).toContain('stands out of the gallery')

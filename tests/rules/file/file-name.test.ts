@@ -145,7 +145,7 @@ testCases(fileName, [
     verdict: 'pass',
   },
   {
-    what: 'each problem has its sentence, each mend stands once',
+    what: 'each problem has its sentence, each fix stands once',
     options: {},
     name: named(
       { kind: 'field', field: 'staff-id', wanted: '5 digits', found: '' },

@@ -36,8 +36,8 @@ test('a limit that float arithmetic puts off by a hair is met', () => {
 })
 
 test('a miss tells how far it is to the nearer end', () => {
-  expect(judge(4, { min: 6, max: 12 }).remedy).toBe('Add 2.')
-  expect(judge(15, { min: 6, max: 12 }).remedy).toBe('Take 3.')
+  expect(judge(4, { min: 6, max: 12 }).fix).toBe('Add 2.')
+  expect(judge(15, { min: 6, max: 12 }).fix).toBe('Take 3.')
 })
 
 test('a doubt without a code still has its sentence', () => {

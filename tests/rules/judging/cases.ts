@@ -70,8 +70,8 @@ export const GOOD: Measurements = {
   intact: true,
   metadata: GOOD_METADATA,
   background: {
-    luminanceL: 96,
-    evennessL: 1.5,
+    lightnessL: 96,
+    unevennessL: 1.5,
     chromaC: 0.4,
     hueDeg: 90,
     lab: { L: 96, a: 0, b: 0.4 },
@@ -146,7 +146,7 @@ export interface Case {
   readonly measured?: Partial<Measurements>
   readonly name?: Partial<NameReading>
   readonly verdict: Verdict
-  /** Words that the reason must hold, and the remedy when it is a fail. */
+  /** Words that the reason must hold, and the fix when it is a fail. */
   readonly says?: readonly string[]
   /** The short columns, where a row checks them. */
   readonly found?: string | null
@@ -164,16 +164,15 @@ export function testCases(rule: Rule, cases: readonly Case[]): void {
     expect(rule.problem(row.options), 'options make sense').toBeNull()
     const subject = { measured: { ...GOOD, ...row.measured }, name: { ...GOOD_NAME, ...row.name } }
     const finding = rule.judge(subject, row.options)
-    const text = `${finding.reason} ${finding.remedy ?? ''}`
+    const text = `${finding.reason} ${finding.fix ?? ''}`
     expect(finding.verdict, text).toBe(row.verdict)
     for (const words of row.says ?? []) expect(text).toContain(words)
     if (row.found !== undefined) expect(finding.measured).toBe(row.found)
     if (row.asked !== undefined) expect(finding.expected).toBe(row.asked)
     expect(isFinding(finding)).toBe(true)
     expect(finding.reason).toMatch(/^\P{Ll}.*\.$/su)
-    if (finding.verdict === 'fail')
-      expect(finding.remedy, 'a failure tells the mend').toMatch(/^\P{Ll}.*[.?]$/su)
-    else expect(finding.remedy, 'only a failure has a mend').toBeUndefined()
+    if (finding.verdict === 'fail') expect(finding.fix, 'a failure tells the fix').toMatch(/^\P{Ll}.*[.?]$/su)
+    else expect(finding.fix, 'only a failure has a fix').toBeUndefined()
   })
 }
 

@@ -8,7 +8,7 @@ const finding = (verdict: Verdict, word: string): Finding => ({
   expected: `no ${word}`,
   reason: `There is ${word}.`,
   figure: { value: word.length },
-  ...(verdict === 'fail' && { remedy: `Take away ${word}.` }),
+  ...(verdict === 'fail' && { fix: `Take away ${word}.` }),
 })
 
 test.each([
@@ -21,13 +21,13 @@ test.each([
   expect(combined([finding(second, 'lint'), finding(first, 'dust')]).verdict).toBe(verdict)
 })
 
-test('tells all that was measured, but only the reasons and mends of the verdict', () => {
+test('tells all that was measured, but only the reasons and fixes of the verdict', () => {
   expect(combined([finding('pass', 'dust'), finding('fail', 'fluff'), finding('fail', 'lint')])).toEqual({
     verdict: 'fail',
     measured: 'dust, fluff, lint',
     expected: 'no dust, no fluff, no lint',
     reason: 'There is fluff. There is lint.',
-    remedy: 'Take away fluff. Take away lint.',
+    fix: 'Take away fluff. Take away lint.',
     figure: { value: 5 },
   })
 })

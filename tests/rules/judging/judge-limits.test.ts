@@ -15,7 +15,7 @@ const judge = (value: number | null, confidence = 1) =>
     high: (by) => `Take ${by}.`,
   })
 
-test('pass, and fail on either side with the mend', () => {
+test('pass, and fail on either side with the fix', () => {
   const words = { measured: '7 lx', expected: '6 to 12 lx' }
   expect(judge(7)).toEqual({
     verdict: 'pass',
@@ -23,8 +23,8 @@ test('pass, and fail on either side with the mend', () => {
     reason: 'The light has 7 lux; the spec asks for 6 to 12 lux.',
     figure: { value: 7, min: 6, max: 12 },
   })
-  expect(judge(5)).toMatchObject({ verdict: 'fail', remedy: 'Add 1.' })
-  expect(judge(14)).toMatchObject({ verdict: 'fail', remedy: 'Take 2.' })
+  expect(judge(5)).toMatchObject({ verdict: 'fail', fix: 'Add 1.' })
+  expect(judge(14)).toMatchObject({ verdict: 'fail', fix: 'Take 2.' })
 })
 
 test('doubt comes before the number', () => {

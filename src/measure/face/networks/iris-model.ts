@@ -18,7 +18,7 @@ const EYE = 3 * INPUT * INPUT
 const MARGIN = 2.3
 const IRIS_HEAD = 'StatefulPartitionedCall/model/conv_iris/BiasAdd'
 const IRIS_VALUES = 15
-const GREY = 128
+const GRAY = 128
 // Corners of the eyes in the face mesh.
 const LEFT_IN_FRAME = [33, 133] as const
 const RIGHT_IN_FRAME = [362, 263] as const
@@ -70,9 +70,9 @@ async function read(picture: RgbPicture, square: Square, mirrored: boolean): Pro
     .toBuffer()
 }
 
-/** The pixels of the square; grey outside the picture. */
+/** The pixels of the square; gray outside the picture. */
 function cut({ data, width, height }: RgbPicture, { left, top, size }: Square): Uint8Array {
-  const out = new Uint8Array(3 * size * size).fill(GREY)
+  const out = new Uint8Array(3 * size * size).fill(GRAY)
   const from = Math.max(0, left)
   const to = Math.min(width, left + size)
   if (from >= to) return out

@@ -6,7 +6,7 @@ export interface PlainHeader {
   /** As stored. */
   readonly width: number
   readonly height: number
-  /** 1 grey, 3 color. */
+  /** 1 gray, 3 color. */
   readonly channels: 1 | 3
   /** EXIF orientation 1..8; null when there is none. */
   readonly orientationTag: number | null

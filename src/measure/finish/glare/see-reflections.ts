@@ -9,7 +9,7 @@ import { type SkinColor, skinColor } from './skin-color.ts'
 
 // Luminance that keeps a ratio finite.
 const DARKEST = 1e-4
-// Blue over red of skin this near to white (a picture in grey, a colored light): a reflection can't be told from it.
+// Blue over red of skin this near to white (a picture in gray, a colored light): a reflection can't be told from it.
 const PALEST_SKIN = 0.8
 
 /** What shines before one eye, as masks over its patch. */

@@ -55,7 +55,7 @@ export function distances(one: LabPlanes, other: LabPlanes): Float32Array {
   })
 }
 
-/** Normal equations of the three rows, which share their matrix; a ridge keeps a grey picture's from being singular. */
+/** Normal equations of the three rows, which share their matrix; a ridge keeps a gray picture's from being singular. */
 function solve(from: LabPlanes, to: LabPlanes, used: Uint8Array): ColorMap | null {
   const width = TERMS + 3
   const m = new Float64Array(TERMS * width)

@@ -32,7 +32,7 @@ export const SAME_UP_TO = 16
 export const CHANGED_FROM = 22
 /**
  * Up to this a preview without a profile may merely be in another color space: Adobe RGB taken for sRGB gives up to
- * 14.4 on the same portraits, a conversion to grey 28 in the middle.
+ * 14.4 on the same portraits, a conversion to gray 28 in the middle.
  */
 export const SAME_TONES_UP_TO = 16
 

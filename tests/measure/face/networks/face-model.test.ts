@@ -26,7 +26,7 @@ async function draw(index: number, change: Partial<Frame> = {}): Promise<RgbPict
 
 const CASES: readonly (readonly [string, () => Promise<RgbPicture>])[] = [
   ['a sitter', () => draw(0)],
-  ['a dark sitter on grey', () => draw(16, { backdrop: { color: 120 } })],
+  ['a dark sitter on gray', () => draw(16, { backdrop: { color: 120 } })],
   ['one who leans', () => draw(3, { tiltDeg: 18, placement: { crownY: 0.15, chinY: 0.6 } })],
   ['one cut by the frame', () => draw(6, { placement: { crownY: -0.2, chinY: 0.7 } })],
   ['a small face', () => draw(7, { placement: { crownY: 0.5, chinY: 0.6 } })],

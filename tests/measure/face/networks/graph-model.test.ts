@@ -3,23 +3,23 @@ import { expect, test } from 'vitest'
 import { loadModel } from '../../../../src/measure/face/networks/graph-model.ts'
 
 const SHAPE: [number, number, number, number] = [1, 192, 192, 3]
-const grey = new Float32Array(192 * 192 * 3).fill(0.5)
+const gray = new Float32Array(192 * 192 * 3).fill(0.5)
 
 test('answers in the order asked for, with the lengths that the mesh is published with', async () => {
   // Kartynnik et al. 2019: 468 points of three coordinates, and one probability of a face.
   const ordered = await loadModel('facemesh', ['Identity_2', 'Identity_1'])
   const turned = await loadModel('facemesh', ['Identity_1', 'Identity_2'])
-  const [points, score] = ordered.run(grey, SHAPE)
+  const [points, score] = ordered.run(gray, SHAPE)
   expect(points).toHaveLength(3 * 468)
   expect(score).toHaveLength(1)
-  expect(turned.run(grey, SHAPE)).toEqual([score, points])
+  expect(turned.run(gray, SHAPE)).toEqual([score, points])
 })
 
 test('leaves nothing behind', async () => {
   const model = await loadModel('facemesh', ['Identity_1'])
-  model.run(grey, SHAPE)
+  model.run(gray, SHAPE)
   const before = memory().numTensors
-  for (let i = 0; i < 3; i++) model.run(grey, SHAPE)
+  for (let i = 0; i < 3; i++) model.run(gray, SHAPE)
   expect(memory().numTensors).toBe(before)
 })
 

@@ -63,7 +63,7 @@ test('finds them in a mirrored picture at the mirrored places', async () => {
   expect(Math.abs(WIDTH - right[0] - otherLeft[0])).toBeLessThan(1)
 })
 
-test('reads eyes that lie partly or wholly outside the picture as grey there', async () => {
+test('reads eyes that lie partly or wholly outside the picture as gray there', async () => {
   const { picture, mesh } = await sitter(4)
   const model = await loadIrisModel()
   for (const shift of [-WIDTH, WIDTH]) {

@@ -29,7 +29,7 @@ describe.skipIf(!cjpeg)('cjpeg (libjpeg-turbo)', () => {
     expect(facts('-sample', sample)?.subsampling).toBe(subsampling)
   })
 
-  test('grey has no chroma, RGB samples all three alike', () => {
+  test('gray has no chroma, RGB samples all three alike', () => {
     expect(facts('-grayscale')?.subsampling).toBe('none')
     expect(facts('-rgb')?.subsampling).toBe('4:4:4')
   })

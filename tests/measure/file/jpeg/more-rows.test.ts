@@ -10,10 +10,10 @@ import { noise } from '../../samples.ts'
 
 async function framed(
   options: JpegOptions,
-  grey = false,
+  gray = false,
 ): Promise<{ jpeg: Buffer; frame: Frame; scans: number }> {
   const picture = noise(40, 51)
-  const jpeg = await (grey ? picture.toColourspace('b-w') : picture).jpeg(options).toBuffer()
+  const jpeg = await (gray ? picture.toColourspace('b-w') : picture).jpeg(options).toBuffer()
   const { frame, scans } = readSegments(jpeg)
   if (!frame) throw new Error('no frame')
   return { jpeg, frame, scans }
@@ -22,7 +22,7 @@ async function framed(
 describe('whether damage in the last strip of rows can go unnoticed', () => {
   test.each([
     ['4:4:4', { chromaSubsampling: '4:4:4' }, false, true],
-    ['grey', {}, true, true],
+    ['gray', {}, true, true],
     ['4:2:0, which is read ahead', { chromaSubsampling: '4:2:0' }, false, false],
     [
       'progressive, which is read whole first',
@@ -30,8 +30,8 @@ describe('whether damage in the last strip of rows can go unnoticed', () => {
       false,
       false,
     ],
-  ] as const)('%s', async (_, options, grey, unwatched) => {
-    const { frame, scans } = await framed(options, grey)
+  ] as const)('%s', async (_, options, gray, unwatched) => {
+    const { frame, scans } = await framed(options, gray)
     expect(isLastStripUnwatched(frame, scans)).toBe(unwatched)
   })
 

@@ -64,7 +64,7 @@ describe.skipIf(!cjpeg)('cjpeg (libjpeg-turbo, the IJG interface)', () => {
     expect(ijgQuality(encode('-quality', String(quality), '-baseline'))).toBe(quality)
   })
 
-  test('grey and RGB pictures, which have one table', () => {
+  test('gray and RGB pictures, which have one table', () => {
     expect(ijgQuality(encode('-quality', '85', '-grayscale'))).toBe(85)
     expect(ijgQuality(encode('-quality', '85', '-rgb'))).toBe(85)
   })
@@ -81,23 +81,23 @@ describe.skipIf(!cjpeg)('cjpeg (libjpeg-turbo, the IJG interface)', () => {
 
 describe('no number where there is none', () => {
   const Y: readonly [number, number, number, number] = [1, 1, 1, 0]
-  const GREY = frame(0xc0, [Y])
+  const GRAY = frame(0xc0, [Y])
   const flat = Array.from({ length: 64 }, () => 20)
 
   test('flat tables', () => {
-    expect(ijgQuality(readSegments(Buffer.concat([SOI, quantization(0, flat), GREY, EOI])))).toBeNull()
+    expect(ijgQuality(readSegments(Buffer.concat([SOI, quantization(0, flat), GRAY, EOI])))).toBeNull()
   })
 
   test('one value off', async () => {
     const table = [...((await sharpSegments(90)).tables.get(0) ?? [])]
-    const jpeg = (values: readonly number[]) => Buffer.concat([SOI, quantization(0, values), GREY, EOI])
+    const jpeg = (values: readonly number[]) => Buffer.concat([SOI, quantization(0, values), GRAY, EOI])
     expect(ijgQuality(readSegments(jpeg(table)))).toBe(90)
     table[17] = (table[17] as number) + 1
     expect(ijgQuality(readSegments(jpeg(table)))).toBeNull()
   })
 
   test('a component whose table is missing, and no frame at all', () => {
-    expect(ijgQuality(readSegments(Buffer.concat([SOI, GREY, EOI])))).toBeNull()
+    expect(ijgQuality(readSegments(Buffer.concat([SOI, GRAY, EOI])))).toBeNull()
     expect(ijgQuality(readSegments(Buffer.concat([SOI, quantization(0, flat), EOI])))).toBeNull()
   })
 })

@@ -71,7 +71,7 @@ export async function blurred({ data, width, height }: RgbPicture, sigma: number
 
 /**
  * Blurred by a disc, as a lens out of focus blurs (geometrical optics; Born and Wolf, Principles of Optics, from memory), in
- * grey. A disc of radius r has the variance r² / 4 along any line.
+ * gray. A disc of radius r has the variance r² / 4 along any line.
  */
 export function discBlurred({ data, width, height }: RgbPicture, radius: number): RgbPicture {
   const reach = Math.ceil(radius)

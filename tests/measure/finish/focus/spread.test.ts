@@ -8,7 +8,7 @@ const SIZE = 256
 const FINER = 3
 
 /**
- * A mosaic of cells between random straight lines, each of a random grey: the chance that no line parts two points falls
+ * A mosaic of cells between random straight lines, each of a random gray: the chance that no line parts two points falls
  * with exp(-r / d) (Poisson line process; Santaló, Integral Geometry and Geometric Probability, 1976, from memory). No eye,
  * but edges at random distances. Drawn finer and shrunk by averaging, as pixels average.
  */

@@ -86,7 +86,7 @@ describe('measureLensGlare', () => {
     expect(measured({ disc, radius: 12 }).lensGlarePct).toBe(0)
   })
 
-  test('a picture in grey and dark lenses are in doubt', () => {
+  test('a picture in gray and dark lenses are in doubt', () => {
     expect(measured({ skin: [180, 180, 180] }).lensGlare.doubts).toEqual(['skin-colorless'])
     const { irises } = sitter.located
     const sunglasses = painted((x, y) =>

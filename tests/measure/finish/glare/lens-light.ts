@@ -17,7 +17,7 @@ export interface CompositeLight {
 export const LENS = 'M-23 -8C-22 -17 -14 -19 0 -19C14 -19 25 -18 25 -9C25 5 18 19 1 19C-14 19 -22 10 -23 -8Z'
 const LENS_AREA = 1490
 
-/** The shape of a light as SVG in grey, in mm from the middle of the lens; its area is `share` of the lens. */
+/** The shape of a light as SVG in gray, in mm from the middle of the lens; its area is `share` of the lens. */
 export function lightShape({ share, shape, at: [x, y] }: CompositeLight): string {
   if (share >= 1) return `<rect x="-40" y="-40" width="80" height="80" fill="url(#fall)"/>`
   const area = share * LENS_AREA

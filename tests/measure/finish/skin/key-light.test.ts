@@ -9,8 +9,8 @@ beforeAll(async () => {
   sitter = await sitterFace()
 }, 60_000)
 
-const grey = (code: number): Rgb => [code, code, code]
-const halves = (left: number, right: number) => painted((x) => grey(x < WIDTH / 2 ? left : right))
+const gray = (code: number): Rgb => [code, code, code]
+const halves = (left: number, right: number) => painted((x) => gray(x < WIDTH / 2 ? left : right))
 const measured = (picture: ReturnType<typeof painted>) =>
   measureKeyLight(picture, sitter.located, sitter.face)
 
@@ -29,14 +29,14 @@ describe('measureKeyLight', () => {
   })
 
   test('shine and stubble on a fifth of a cheek do not count', () => {
-    const picture = painted((x, y) => (x < WIDTH / 2 && (x + 3 * y) % 5 === 0 ? grey(255) : grey(150)))
+    const picture = painted((x, y) => (x < WIDTH / 2 && (x + 3 * y) % 5 === 0 ? gray(255) : gray(150)))
     expect(measured(picture)).toMatchObject({ keySide: 'none', key: { doubts: [] } })
   })
 
   test.each([
     [
       'hair over half of a cheek',
-      painted((x, y) => grey(x > WIDTH / 2 && y % 6 < 3 ? 20 : 170)),
+      painted((x, y) => gray(x > WIDTH / 2 && y % 6 < 3 ? 20 : 170)),
       'cheek-covered',
     ],
     ['skin of hardly any light', halves(9, 14), 'skin-too-dark'],

@@ -42,10 +42,10 @@ test('a tenth of the pixels changed otherwise does not bend it', () => {
     expect(Math.abs((mapped.L[i] as number) - (other.L[i] as number))).toBeLessThan(0.5)
 })
 
-test('a grey or a flat picture keeps its colors', () => {
-  const grey = planes((L) => [L, 0, 0])
-  const mapped = mapColors(fitColors(grey, grey), grey)
-  for (let i = 0; i < N; i++) expect(mapped.L[i]).toBeCloseTo(grey.L[i] as number, 1)
+test('a gray or a flat picture keeps its colors', () => {
+  const gray = planes((L) => [L, 0, 0])
+  const mapped = mapColors(fitColors(gray, gray), gray)
+  for (let i = 0; i < N; i++) expect(mapped.L[i]).toBeCloseTo(gray.L[i] as number, 1)
   const flat = planes(() => [50, 0, 0])
   expect(mapColors(fitColors(flat, flat), flat).L[0]).toBeCloseTo(50, 1)
 })

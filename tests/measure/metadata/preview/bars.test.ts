@@ -6,10 +6,10 @@ import { rgb } from './pictures.ts'
 const placed = (x: number, y: number, width: number, height: number) => ({ x, y, width, height, score: 1 })
 
 async function barred(background: string, left: number, right: number, top = 0, bottom = 0) {
-  const grey = sharp({
+  const gray = sharp({
     create: { width: 160 - left - right, height: 120 - top - bottom, channels: 3, background: '#888' },
   })
-  const jpeg = await grey.extend({ left, right, top, bottom, background }).jpeg({ quality: 70 }).toBuffer()
+  const jpeg = await gray.extend({ left, right, top, bottom, background }).jpeg({ quality: 70 }).toBuffer()
   return rgb(sharp(jpeg))
 }
 
@@ -28,7 +28,7 @@ describe('black bars', () => {
 
 describe('no bars', () => {
   test.each([
-    ['grey ones', '#555', [32, 32, 0, 0], placed(0.2, 0, 0.6, 1)],
+    ['gray ones', '#555', [32, 32, 0, 0], placed(0.2, 0, 0.6, 1)],
     ['on one side', '#000', [32, 0, 0, 0], placed(0.2, 0, 0.8, 1)],
     ['all around', '#000', [32, 32, 20, 20], placed(0.2, 1 / 6, 0.6, 2 / 3)],
     ['where the whole preview is the picture', '#000', [0, 0, 0, 0], placed(0, 0, 1, 1)],

@@ -111,14 +111,14 @@ test('a preview of thousands of scans', async () => {
   expect(found.doubt).toBe('not-read')
 })
 
-test('a grey preview of a grey picture', async () => {
-  const grey = await sharp(await picture())
-    .greyscale()
+test('a gray preview of a gray picture', async () => {
+  const gray = await sharp(await picture())
+    .grayscale()
     .jpeg()
     .toBuffer()
-  const small = await sharp(grey).resize(160, 160, { fit: 'inside' }).toColourspace('b-w').jpeg().toBuffer()
+  const small = await sharp(gray).resize(160, 160, { fit: 'inside' }).toColourspace('b-w').jpeg().toBuffer()
   expect((await sharp(small).metadata()).channels).toBe(1)
-  const pixels = await decoded(sharp(grey))
+  const pixels = await decoded(sharp(gray))
   expect((await measurePreview(preview('EXIF thumbnail', small), pixels, 1)).shows).toBe('same')
 })
 

@@ -4,15 +4,15 @@ import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { stopsBetween } from './stops.ts'
 
-export const backgroundLuminance = defineRule({
-  id: 'background-luminance',
+export const backgroundLightness = defineRule({
+  id: 'background-lightness',
   text: {
     title: 'Lightness of the backdrop',
     measures:
       'The median CIE L* (white D50, color-managed) of the backdrop, hair edges left out. 0 is black and 100 is white; a neutral sRGB code of 240 is L* 94.8, of 128 L* 53.6.',
     why: 'A backdrop that is lighter or darker than its neighbors stands out on the page before the face does.',
-    mend: 'Give the backdrop more or less light, or move the sitter away from it; in the retouch, lift or lower the backdrop alone.',
-    example: 'background-luminance: { target: 96, tolerance: 2.5 }',
+    fix: 'Give the backdrop more or less light, or move the sitter away from it; in the retouch, lift or lower the backdrop alone.',
+    example: 'background-lightness: { target: 96, tolerance: 2.5 }',
   },
   options: Band,
   needs: ['background'],
@@ -20,13 +20,13 @@ export const backgroundLuminance = defineRule({
   judge({ measured }, band) {
     const { background } = measured
     if (!background) return unmeasured(measured, 'The backdrop')
-    const { luminanceL } = background
+    const { lightnessL } = background
     const limits = limitsOf(band)
-    const stops = (to: number) => `about ${atLeast(Math.abs(stopsBetween(luminanceL, to)), ' stop')}`
+    const stops = (to: number) => `about ${atLeast(Math.abs(stopsBetween(lightnessL, to)), ' stop')}`
     return judgeBand({
       noun: 'The lightness of the backdrop',
       unit: ' L*',
-      value: luminanceL,
+      value: lightnessL,
       limits,
       confidence: background.confidence,
       doubts: background.doubts,

@@ -1,6 +1,16 @@
 import { describe, expect, test } from 'vitest'
+
+<<<<<<<< HEAD:tests/judge/crop-fix.test.ts
+
 import type { Conflict, Crop, CropAdvice } from '../../src/framing/advice.ts'
-import { cropRemedy } from '../../src/judge/crop-remedy.ts'
+import { cropFix } from '../../src/judge/crop-fix.ts'
+
+========
+
+import type { Conflict, Crop, CropAdvice } from '../../../src/framing/advice.ts'
+import { cropFix } from '../../../src/rules/sitter/crop-fix.ts'
+
+>>>>>>>> 383d577 (Fix for fix and fix; lightness and unevenness of the backdrop; US spelling: one standard word for one thing):tests/rules/sitter/crop-fix.test.ts
 
 const FRAME = { widthPx: 2400, heightPx: 3000 }
 const OWN = 'Leave more space above the hair: move the crop up by 57 px.'
@@ -11,20 +21,19 @@ const CROP: Crop = {
   tight: false,
   levelFirst: false,
 }
-const say = (advice: CropAdvice, rule = 'headroom') => cropRemedy(rule, OWN, advice, FRAME)
-const conflict = (one: Conflict, rule = 'headroom') => say({ conflicts: [one] }, rule).remedy
+const say = (advice: CropAdvice, rule = 'headroom') => cropFix(rule, OWN, advice, FRAME)
+const conflict = (one: Conflict, rule = 'headroom') => say({ conflicts: [one] }, rule).fix
 
 describe('a crop', () => {
-  test('takes the place of the rule’s own remedy, and is told as numbers too', () => {
+  test('takes the place of the rule’s own fix, and is told as numbers too', () => {
     expect(say(CROP)).toEqual({
-      remedy:
-        'Crop to 2210 x 2762 px from 64 px right and 118 px down of the top left corner, then scale to 1200 x 1500 px.',
+      fix: 'Crop to 2210 x 2762 px from 64 px right and 118 px down of the top left corner, then scale to 1200 x 1500 px.',
       crop: CROP.crop,
     })
   })
 
   test('without scaling', () => {
-    expect(say({ ...CROP, scaleTo: null }).remedy).toBe(
+    expect(say({ ...CROP, scaleTo: null }).fix).toBe(
       'Crop to 2210 x 2762 px from 64 px right and 118 px down of the top left corner.',
     )
   })
@@ -34,38 +43,36 @@ describe('a crop', () => {
     [64, 0, 'px from 64 px right of the top left corner.'],
     [0, 0, 'px from the top left corner.'],
   ])('from %d px right and %d px down', (leftPx, topPx, words) => {
-    expect(say({ ...CROP, crop: { ...CROP.crop, leftPx, topPx }, scaleTo: null }).remedy).toContain(words)
+    expect(say({ ...CROP, crop: { ...CROP.crop, leftPx, topPx }, scaleTo: null }).fix).toContain(words)
   })
 
   test('that only just fits', () => {
-    expect(say({ ...CROP, tight: true }).remedy).toMatch(
-      /px\. It only just fits: measure again afterwards\.$/,
-    )
+    expect(say({ ...CROP, tight: true }).fix).toMatch(/px\. It only just fits: measure again afterwards\.$/)
   })
 
   test('of a head that has to be leveled first', () => {
-    expect(say({ ...CROP, levelFirst: true }).remedy).toMatch(
+    expect(say({ ...CROP, levelFirst: true }).fix).toMatch(
       /^Level the head first \(see tilt\) and measure again, since turning changes the crop; as it is now, crop to 2210/,
     )
   })
 
   test('of the whole frame is only a scaling', () => {
     const whole = { ...CROP, crop: { leftPx: 0, topPx: 0, ...FRAME } }
-    expect(say(whole)).toEqual({ remedy: 'Scale the whole picture to 1200 x 1500 px; its framing is right.' })
-    expect(say({ ...whole, scaleTo: null })).toEqual({ remedy: OWN })
-    expect(say({ ...whole, levelFirst: true })).toEqual({ remedy: OWN })
+    expect(say(whole)).toEqual({ fix: 'Scale the whole picture to 1200 x 1500 px; its framing is right.' })
+    expect(say({ ...whole, scaleTo: null })).toEqual({ fix: OWN })
+    expect(say({ ...whole, levelFirst: true })).toEqual({ fix: OWN })
   })
 
-  test('that does not meet the rule leaves it its own remedy', () => {
-    expect(say(CROP, 'centering')).toEqual({ remedy: OWN })
+  test('that does not meet the rule leaves it its own fix', () => {
+    expect(say(CROP, 'centering')).toEqual({ fix: OWN })
   })
 })
 
-test('a head in doubt: the rule’s own remedy', () => {
-  expect(say({ doubts: ['crown-implausible'] })).toEqual({ remedy: OWN })
+test('a head in doubt: the rule’s own fix', () => {
+  expect(say({ doubts: ['crown-implausible'] })).toEqual({ fix: OWN })
 })
 
-describe('no crop: the rule’s own remedy, and why', () => {
+describe('no crop: the rule’s own fix, and why', () => {
   const sides = { abovePx: 0, belowPx: 0, leftPx: 0, rightPx: 0 }
 
   test('the frame ends too soon', () => {

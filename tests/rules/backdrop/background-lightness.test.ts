@@ -1,39 +1,39 @@
-import { backgroundLuminance } from '../../../src/rules/backdrop/background-luminance.ts'
+import { backgroundLightness } from '../../../src/rules/backdrop/background-lightness.ts'
 import { background, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const near96 = { target: 96, tolerance: 2.5 }
 
-testCases(backgroundLuminance, [
+testCases(backgroundLightness, [
   {
     what: 'inside',
     options: near96,
-    measured: background({ luminanceL: 96 }),
+    measured: background({ lightnessL: 96 }),
     verdict: 'pass',
     says: ['The lightness of the backdrop is 96 L*; the spec asks for 93.5 to 98.5 L*.'],
   },
   {
     what: 'at the lower limit',
     options: near96,
-    measured: background({ luminanceL: 93.5 }),
+    measured: background({ lightnessL: 93.5 }),
     verdict: 'pass',
   },
   {
     what: 'just under it',
     options: near96,
-    measured: background({ luminanceL: 93.49 }),
+    measured: background({ lightnessL: 93.49 }),
     verdict: 'fail',
     says: ['93.49 L*', 'too dark', 'about 0.1 stop more light'],
   },
   {
     what: 'at the upper limit',
     options: near96,
-    measured: background({ luminanceL: 98.5 }),
+    measured: background({ lightnessL: 98.5 }),
     verdict: 'pass',
   },
   {
     what: 'just over it',
     options: near96,
-    measured: background({ luminanceL: 98.6 }),
+    measured: background({ lightnessL: 98.6 }),
     verdict: 'fail',
     says: ['98.6 L*', 'too light', '0.1 stop less light'],
   },
@@ -41,14 +41,14 @@ testCases(backgroundLuminance, [
     // CIE 15 and IEC 61966-2-1: from sRGB code 230 (L* 91.293) down a whole stop is L* 69.16.
     what: 'a stop too dark',
     options: { min: 91.293 },
-    measured: background({ luminanceL: 69.161 }),
+    measured: background({ lightnessL: 69.161 }),
     verdict: 'fail',
     says: ['69.2 L*', 'at least 91.293 L*', 'about 1 stop more light'],
   },
   {
-    what: 'a black backdrop has a mend too',
+    what: 'a black backdrop has a fix too',
     options: near96,
-    measured: background({ luminanceL: 0 }),
+    measured: background({ lightnessL: 0 }),
     verdict: 'fail',
     says: ['0 L*', 'too dark'],
   },
@@ -70,4 +70,4 @@ testCases(backgroundLuminance, [
   { what: 'not measured', options: near96, measured: { background: null }, verdict: 'unsure' },
 ])
 
-testRefused(backgroundLuminance, [['min above max', { min: 98, max: 93 }, 'swap them']])
+testRefused(backgroundLightness, [['min above max', { min: 98, max: 93 }, 'swap them']])

@@ -1,31 +1,31 @@
 import { expect, test } from 'vitest'
-import { backgroundEvenness } from '../../../src/rules/backdrop/background-evenness.ts'
+import { backgroundUnevenness } from '../../../src/rules/backdrop/background-unevenness.ts'
 import { stopsBetween } from '../../../src/rules/backdrop/stops.ts'
 import { background, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const even = { max: 4 }
 
-testCases(backgroundEvenness, [
+testCases(backgroundUnevenness, [
   {
     what: 'inside',
     options: even,
-    measured: background({ evennessL: 1.5 }),
+    measured: background({ unevennessL: 1.5 }),
     verdict: 'pass',
     says: ['The spread of lightness over the backdrop is 1.5 L*; the spec asks for at most 4 L*.'],
   },
-  { what: 'at the limit', options: even, measured: background({ evennessL: 4 }), verdict: 'pass' },
+  { what: 'at the limit', options: even, measured: background({ unevennessL: 4 }), verdict: 'pass' },
   {
     what: 'just over it',
     options: even,
-    measured: background({ evennessL: 4.02 }),
+    measured: background({ unevennessL: 4.02 }),
     verdict: 'fail',
     says: ['4.02 L*', 'Light the backdrop evenly', 'flatten the gradient'],
   },
-  { what: 'perfectly even', options: { max: 0 }, measured: background({ evennessL: 0 }), verdict: 'pass' },
+  { what: 'perfectly even', options: { max: 0 }, measured: background({ unevennessL: 0 }), verdict: 'pass' },
   {
     what: 'a fall-off of 1/3 stop where 1/10 is allowed',
     options: { max: 2.45 },
-    measured: background({ evennessL: 7.95 }),
+    measured: background({ unevennessL: 7.95 }),
     verdict: 'fail',
     says: ['at most 2.45 L*'],
   },
@@ -40,7 +40,7 @@ testCases(backgroundEvenness, [
   { what: 'not measured', options: even, measured: { background: null }, verdict: 'unsure' },
 ])
 
-testRefused(backgroundEvenness, [
+testRefused(backgroundUnevenness, [
   ['a negative limit', { max: -1 }],
   ['a lower limit', { min: 1 }],
 ])
@@ -49,6 +49,6 @@ testRefused(backgroundEvenness, [
 test('the stops that the texts name', () => {
   expect(stopsBetween(91.293, 91.293 - 7.95)).toBeCloseTo(-1 / 3, 3)
   expect(stopsBetween(91.293, 91.293 - 2.45)).toBeCloseTo(-1 / 10, 3)
-  expect(backgroundEvenness.text.measures).toContain('1/3 stop from an sRGB code of 230 is 7.95 L*')
-  expect(backgroundEvenness.text.measures).toContain('1/10 stop 2.45 L*')
+  expect(backgroundUnevenness.text.measures).toContain('1/3 stop from an sRGB code of 230 is 7.95 L*')
+  expect(backgroundUnevenness.text.measures).toContain('1/10 stop 2.45 L*')
 })

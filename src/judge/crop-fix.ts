@@ -3,50 +3,50 @@ import type { Size } from '../framing/ask.ts'
 import type { CropBox } from '../framing/crop-box.ts'
 import { listed } from '../text/quantity.ts'
 
-export interface CropRemedy {
-  readonly remedy: string
-  /** The part of the picture to keep, when the remedy is to crop. */
+export interface CropFix {
+  readonly fix: string
+  /** The part of the picture to keep, when the fix is to crop. */
   readonly crop?: CropBox
 }
 
 /**
- * The mend of a rule that failed, with what is known of a crop: the crop in its place when one meets the rule, or
+ * The fix of a rule that failed, with what is known of a crop: the crop in its place when one meets the rule, or
  * after it why there is none.
  * @param rule its id
- * @param own the rule's own remedy
+ * @param own the rule's own fix
  * @param frame the picture's size, null when it is not known
  */
-export function cropRemedy(rule: string, own: string, advice: CropAdvice, frame: Size | null): CropRemedy {
+export function cropFix(rule: string, own: string, advice: CropAdvice, frame: Size | null): CropFix {
   const concerns = (demands: readonly Demand[]) => demands.some((demand) => demand === rule)
   if ('crop' in advice) {
-    if (!concerns(advice.meets)) return { remedy: own }
-    return isWhole(advice.crop, frame) ? wholeRemedy(own, advice) : partRemedy(advice)
+    if (!concerns(advice.meets)) return { fix: own }
+    return isWhole(advice.crop, frame) ? wholeFix(own, advice) : partFix(advice)
   }
-  if ('doubts' in advice) return { remedy: own }
+  if ('doubts' in advice) return { fix: own }
   // That a file is too small as a whole is what the rule itself has said.
   const news = advice.conflicts.filter((each) => each.kind !== 'pixels' || !isWhole(each.available, frame))
   const sentences = news.filter(({ demands }) => concerns(demands)).map(conflictSentence)
-  return { remedy: [own, ...sentences].join(' ') }
+  return { fix: [own, ...sentences].join(' ') }
 }
 
 function isWhole(crop: Size, frame: Size | null): boolean {
   return crop.widthPx === frame?.widthPx && crop.heightPx === frame.heightPx
 }
 
-function wholeRemedy(own: string, { scaleTo, levelFirst }: Crop): CropRemedy {
+function wholeFix(own: string, { scaleTo, levelFirst }: Crop): CropFix {
   return {
-    remedy:
+    fix:
       scaleTo && !levelFirst ? `Scale the whole picture to ${sizeText(scaleTo)}; its framing is right.` : own,
   }
 }
 
-function partRemedy({ crop, scaleTo, tight, levelFirst }: Crop): CropRemedy {
+function partFix({ crop, scaleTo, tight, levelFirst }: Crop): CropFix {
   const way = listed([...pxText(crop.leftPx, 'right'), ...pxText(crop.topPx, 'down')])
   const from = way === '' ? 'from the top left corner' : `from ${way} of the top left corner`
   const scale = scaleTo ? `, then scale to ${sizeText(scaleTo)}` : ''
   const lead = levelFirst ? `${LEVEL_FIRST} as it is now, crop` : 'Crop'
   const after = tight ? ' It only just fits: measure again afterwards.' : ''
-  return { remedy: `${lead} to ${sizeText(crop)} ${from}${scale}.${after}`, crop }
+  return { fix: `${lead} to ${sizeText(crop)} ${from}${scale}.${after}`, crop }
 }
 
 const LEVEL_FIRST = 'Level the head first (see tilt) and measure again, since turning changes the crop;'

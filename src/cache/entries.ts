@@ -2,6 +2,7 @@ import { lstat, mkdir } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { readAtMost } from '../files/read-at-most.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
+import { isRefused, refused } from '../measure/schema/formats.ts'
 import { isDecoded, joined, restricted } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import type { MeasurementStore } from '../measure/schema/store.ts'
@@ -46,10 +47,11 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
   }
   return {
     place: { folder, measurer },
-    async find(sha256, groups, file) {
+    async find(sha256, groups, { file, formats }) {
       const entry = await read(sha256, aboutOf(groups))
       if (!entry || !groups.every((group) => entry.groups.includes(group))) return null
-      return restricted({ ...entry.measurements, file }, groups)
+      const known = { ...entry.measurements, file }
+      return restricted(isRefused(known.format, formats) ? refused(known) : known, groups)
     },
     async keep(sha256, groups, measurements) {
       const about = aboutOf(groups)

@@ -4,7 +4,7 @@ import { readNames } from '../delivery/identify.ts'
 import { isInShard, listingHash, parseShard, type Shard } from '../delivery/shard.ts'
 import type { Found } from '../delivery/walk.ts'
 import { assembleReport, type Standard } from '../judge/assemble.ts'
-import { requiredGroups } from '../judge/judge.ts'
+import { formatsFor, requiredGroups } from '../judge/judge.ts'
 import { narrowed } from '../judge/narrow.ts'
 import type { Sources } from '../judge/part.ts'
 import { exitCode, type Report } from '../judge/report.ts'
@@ -13,6 +13,7 @@ import { measureAll } from '../pool/measure-all.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import type { Pictures } from '../report/html/pictures.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
+import { RULES } from '../rules/index.ts'
 import { count } from '../text/quantity.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXTENSIONS, FORMATS, formatted, refusePages } from './formats.ts'
@@ -124,7 +125,14 @@ async function judge(
   const deliverables = Object.keys(spec.deliverables)
   // Names are read all together, since two can collide.
   const names = new Map(readNames(found.files, spec.naming, deliverables).map((name) => [name.path, name]))
-  const files = shard ? found.files.filter(({ file }) => isInShard(file, shard)) : found.files
+  const nameOf = (file: string) => {
+    const name = names.get(file)
+    if (!name) throw new Error(`No name was read for ${file}.`)
+    return name
+  }
+  const files = found.files
+    .filter(({ file }) => shard === null || isInShard(file, shard))
+    .map((one) => ({ ...one, formats: formatsFor({ name: nameOf(one.file) }, spec, RULES) }))
   const progress = progressLine(host)
   const means = await meansOf(options, host, progress.show)
   const groups = requiredGroups(spec, ALL_RULES, { deliverables, roster, gallery })
@@ -132,11 +140,7 @@ async function judge(
     ? await measureOnly(files, only, standard, means)
     : await measureAll(files, groups, means)
   progress.clear()
-  const read = measured.map((measurements) => {
-    const name = names.get(measurements.file)
-    if (!name) throw new Error(`No name was read for ${measurements.file}.`)
-    return { name, measured: measurements }
-  })
+  const read = measured.map((one) => ({ name: nameOf(one.file), measured: one }))
   const listing = listingHash(found.files.map(({ file }) => file))
   const about = { total: found.files.length, listing, sources, names: read.map(({ name }) => name) }
   const report = assembleReport(

@@ -1,8 +1,8 @@
 import { resolve } from 'node:path'
-import type { FoundFile } from '../delivery/walk.ts'
 import { readAtMost } from '../files/read-at-most.ts'
 import type { Standard } from '../judge/assemble.ts'
 import { requiredGroups } from '../judge/judge.ts'
+import type { Source } from '../measure/file/read-file.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import { ALL_RULES, DELIVERY_RULES } from '../rules/delivery-index.ts'
@@ -41,7 +41,7 @@ export async function readOnly(file: string, host: Host): Promise<ReadonlySet<st
  * not at all when there are none. The results stand in the order of the files.
  */
 export async function measureOnly(
-  files: readonly FoundFile[],
+  files: readonly Source[],
   only: ReadonlySet<string>,
   standard: Standard,
   means: Means,

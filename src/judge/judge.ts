@@ -1,4 +1,5 @@
 import type { Settings, Spec } from '../brand-spec/spec.ts'
+import { DECODABLE, type WorthDecoding } from '../measure/schema/formats.ts'
 import { completed } from '../measure/schema/groups.ts'
 import type { MeasurementGroup } from '../measure/schema/measurements.ts'
 import { type AnyRule, isDeliveryRule, type KnownBefore } from '../rules/contract/delivery-rule.ts'
@@ -50,10 +51,28 @@ export function requiredGroups(
   return completed(running.flatMap(({ needs }) => needs))
 }
 
+/**
+ * The formats that the spec lets through for a file; undefined when it refuses none. What the spec only advises against
+ * is measured all the same.
+ */
+export function formatsFor(file: Pick<Subject, 'name'>, spec: Spec, rules: readonly Rule[]): WorthDecoding {
+  const own = ownSettings(file, spec)
+  const lists = rules.flatMap((rule) => {
+    const setting = settingFor(rule, spec, own)
+    const binds = setting !== undefined && setting !== false && !spec.advisory.includes(rule.id)
+    return binds && rule.formats ? [rule.formats(setting)] : []
+  })
+  if (lists.length === 0) return undefined
+  return DECODABLE.filter((format) => lists.every((list) => list.includes(format)))
+}
+
 const NOTHING_KNOWN: KnownBefore = { deliverables: [], roster: null, gallery: null }
 
 /** Settings of the file's deliverable; null when the spec has deliverables and the file belongs to none of them. */
-function ownSettings({ name: { deliverable } }: Subject, { deliverables }: Spec): Settings | null {
+function ownSettings(
+  { name: { deliverable } }: Pick<Subject, 'name'>,
+  { deliverables }: Spec,
+): Settings | null {
   if (Object.keys(deliverables).length === 0) return {}
   if (deliverable === null || !Object.hasOwn(deliverables, deliverable)) return null
   return deliverables[deliverable] ?? null

@@ -1,8 +1,8 @@
 import type { FileMemory } from '../files/file-memory.ts'
-import { isDecodable } from './file/container/sniff.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
 import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './file/read-file.ts'
 import { measureMetadata } from './metadata/metadata.ts'
+import { isDecodable, isRefused } from './schema/formats.ts'
 import { completed, isDecoded, restricted } from './schema/groups.ts'
 import type { FileMeasurements, MeasurementGroup, Measurements } from './schema/measurements.ts'
 import type { Metadata } from './schema/metadata.ts'
@@ -19,33 +19,39 @@ const OF_FACE: readonly MeasurementGroup[] = ['background', 'face']
  * @throws Error when the face models can't be loaded
  */
 export async function measure(
-  { path, file }: Source,
+  source: Source,
   asked: readonly MeasurementGroup[],
   store: MeasurementStore | null = null,
   memory: FileMemory | null = null,
 ): Promise<Measurements> {
+  const { path, file } = source
   const groups = completed(asked)
   const content = await readHashed(path, LIMITS.bytes, memory)
-  const known = store && content.sha256 ? await store.find(content.sha256, groups, file) : null
+  const known = store && content.sha256 ? await store.find(content.sha256, groups, source) : null
   if (known) return known
   // Without them no file can be measured: that is no fault of this one.
   if (groups.some((group) => OF_FACE.includes(group))) await (await pictureCode()).loadFaceModel()
   let measured: Measurements
   try {
-    measured = await measureContent(file, content, groups)
+    measured = await measureContent(source, content, groups)
   } catch (error) {
     return unmeasured(file, error instanceof Error ? error.message : String(error))
   }
-  if (store && content.sha256) await store.keep(content.sha256, groups, measured)
+  // Refused it is not measured: another spec may have it measured.
+  if (store && content.sha256 && !isRefused(measured.format, source.formats))
+    await store.keep(content.sha256, groups, measured)
   return measured
 }
 
 async function measureContent(
-  file: string,
+  { file, formats }: Source,
   read: FileContent,
   groups: readonly MeasurementGroup[],
 ): Promise<Measurements> {
-  const { measurements, pixels, content } = await measureFile(file, read, { decode: isDecoded(groups) })
+  const { measurements, pixels, content } = await measureFile(file, read, {
+    decode: isDecoded(groups),
+    formats,
+  })
   const metadata = groups.includes('metadata') ? await metadataOf(measurements, content, pixels) : null
   const shows = pixels && groups.some((group) => OF_FACE.includes(group))
   const shown = shows ? await (await pictureCode()).measurePicture(pixels, groups) : {}

@@ -47,7 +47,7 @@ export async function measureAll(
     // Looking up waits for nothing; now and then a signal must get its turn.
     if (++looked % BREATH === 0) await setImmediate()
     const sha256 = await cache?.index?.look(source.path)
-    const known = sha256 && (await cache?.entries.find(sha256, groups, source.file))
+    const known = sha256 && (await cache?.entries.find(sha256, groups, source))
     if (known) keep(known)
   })
   const unknown = sources.filter(({ file }) => !results.has(file))

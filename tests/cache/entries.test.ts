@@ -37,8 +37,8 @@ async function only(place: string): Promise<string> {
 
 test('an entry is found by its content, under the name of each copy', async () => {
   const { entries } = await kept('copies')
-  expect(await entries.find(SHA256, GROUPS, 'b.jpg')).toEqual({ ...measured, file: 'b.jpg' })
-  expect(await entries.find('0'.repeat(64), GROUPS, 'b.jpg')).toBeNull()
+  expect(await entries.find(SHA256, GROUPS, { file: 'b.jpg' })).toEqual({ ...measured, file: 'b.jpg' })
+  expect(await entries.find('0'.repeat(64), GROUPS, { file: 'b.jpg' })).toBeNull()
 })
 
 test.each(SPOILS)(
@@ -46,10 +46,10 @@ test.each(SPOILS)(
   async (name, spoil) => {
     const { place, entries, path } = await kept(name)
     await spoil(path)
-    expect(await entries.find(SHA256, GROUPS, 'good.jpg')).toBeNull()
+    expect(await entries.find(SHA256, GROUPS, { file: 'good.jpg' })).toBeNull()
     await entries.keep(SHA256, GROUPS, measured)
     expect(await only(place)).toBe(path)
-    expect(await entries.find(SHA256, GROUPS, 'good.jpg')).toEqual(measured)
+    expect(await entries.find(SHA256, GROUPS, { file: 'good.jpg' })).toEqual(measured)
   },
 )
 
@@ -57,7 +57,7 @@ test('a folder in place of an entry is left alone', async () => {
   const { entries, path } = await kept('folder')
   await asFolder(path)
   await entries.keep(SHA256, GROUPS, measured)
-  expect(await entries.find(SHA256, GROUPS, 'good.jpg')).toBeNull()
+  expect(await entries.find(SHA256, GROUPS, { file: 'good.jpg' })).toBeNull()
   expect((await stat(path)).isDirectory()).toBe(true)
 })
 
@@ -68,7 +68,7 @@ test("another measurer's entry opens under its own name only", async () => {
   expect(theirs).not.toBe(ours)
   await mkdir(dirname(ours), { recursive: true })
   await rename(theirs, ours)
-  expect(await entries.find(SHA256, GROUPS, 'good.jpg')).toBeNull()
+  expect(await entries.find(SHA256, GROUPS, { file: 'good.jpg' })).toBeNull()
 })
 
 test('nothing is written through a link to a folder', async () => {

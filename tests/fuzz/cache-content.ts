@@ -49,7 +49,7 @@ export async function cacheReader(build: string, pictures: readonly Picture[]): 
     const wrong: string[] = []
     const opened = new Set<string>()
     for (const { path, file, sha256 } of pictures) {
-      const found = await entries.find(sha256, GROUPS, file)
+      const found = await entries.find(sha256, GROUPS, { file })
       if (found) opened.add(sha256)
       if (found && JSON.stringify(found) !== truth.get(path)) wrong.push(`the entry of ${file} is untrue`)
     }

@@ -127,7 +127,7 @@ describe('with a cache', () => {
     expect(again.kept).toHaveLength(2)
     expect(again.measured).toEqual(first.measured)
     const other = openEntries({ ...entries, measurer: 'other' })
-    expect(await other.find(again.measured[2]?.sha256 ?? '', ['file'], 'a')).toBeNull()
+    expect(await other.find(again.measured[2]?.sha256 ?? '', ['file'], { file: 'a' })).toBeNull()
   })
 })
 

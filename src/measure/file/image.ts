@@ -1,6 +1,6 @@
 import type { Fault } from '../schema/fault.ts'
+import type { Decodable } from '../schema/formats.ts'
 import { type Container, readContainer } from './container/container.ts'
-import type { Decodable } from './container/sniff.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { decoderWords } from './decoder-words.ts'
 import { type Header, readHeader } from './header.ts'

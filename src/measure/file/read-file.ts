@@ -1,23 +1,24 @@
 import { createHash } from 'node:crypto'
 import type { FileMemory } from '../../files/file-memory.ts'
 import type { FaultKind } from '../schema/fault.ts'
+import { isDecodable, isRefused, type WorthDecoding } from '../schema/formats.ts'
 import type { FileMeasurements } from '../schema/measurements.ts'
+import type { Wanted } from '../schema/store.ts'
 import { knownOf } from '../schema/unmeasured.ts'
-import { isDecodable, sniff } from './container/sniff.ts'
+import { sniff } from './container/sniff.ts'
 import { type Content, readContent } from './content.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { type Limits, readImage } from './image.ts'
 
-export interface Source {
+export interface Source extends Wanted {
   /** Absolute. */
   readonly path: string
-  /** Relative to the delivery root, with /. */
-  readonly file: string
 }
 
 export interface ReadOptions {
   /** Whether to decode to the last row, which alone tells that a picture is intact. */
   readonly decode: boolean
+  readonly formats?: WorthDecoding
   readonly limits?: Limits
 }
 
@@ -62,7 +63,7 @@ export async function readHashed(
 export async function measureFile(
   file: string,
   content: FileContent,
-  { decode, limits = LIMITS }: ReadOptions,
+  { decode, formats, limits = LIMITS }: ReadOptions,
 ): Promise<MeasuredFile> {
   const known = knownOf(file)
   if ('fault' in content) {
@@ -78,7 +79,7 @@ export async function measureFile(
   const format = sniff(data)
   if (format === 'lfs-pointer') return unfit('lfs-pointer', null)
   if (format === null) return unfit('not-a-picture', null)
-  if (!isDecodable(format)) return unfit('format', format)
+  if (!isDecodable(format) || isRefused(format, formats)) return unfit('format', format)
 
   const { pixels, ...image } = await readImage(data, format, decode, limits.pixels)
   return { measurements: { ...facts, format, ...image }, pixels, content: data }

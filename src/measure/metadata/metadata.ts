@@ -1,7 +1,7 @@
-import type { Decodable } from '../file/container/sniff.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { isFilled, MAKER_NOTE } from '../file/exif/exif.ts'
 import { clippedList } from '../file/exif/text.ts'
+import type { Decodable } from '../schema/formats.ts'
 import type { Metadata } from '../schema/metadata.ts'
 import type { Conflict } from '../schema/metadata-facts.ts'
 import { type Blocks, readBlocks } from './blocks/blocks.ts'

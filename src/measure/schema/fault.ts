@@ -7,7 +7,7 @@ import { type Static, Type } from '@sinclair/typebox'
  * - `empty`: zero bytes
  * - `lfs-pointer`: a Git LFS pointer instead of the content
  * - `not-a-picture`: text, an archive, anything that is not an image format we know
- * - `format`: a known image format that is not on the allow-list (see `format`)
+ * - `format`: a known image format that can't be decoded, or is not to be (see `format`)
  * - `truncated`: the picture ends before its last row
  * - `corrupt`: the decoder refused or warned
  * - `too-large`: more pixels or bytes than the limits allow

@@ -1,5 +1,6 @@
 import type { Static, TSchema } from '@sinclair/typebox'
 import type { FramingAsk } from '../../framing/ask.ts'
+import type { Decodable } from '../../measure/schema/formats.ts'
 import type { MeasurementGroup, Measurements } from '../../measure/schema/measurements.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
 import type { Finding } from './outcome.ts'
@@ -38,24 +39,28 @@ export interface Rule {
   readonly judge: (subject: Subject, options: unknown) => Finding
   /** What the options ask of the framing, for rules that a crop can meet or that say something of the crop. */
   readonly framing?: (options: unknown) => FramingAsk
+  /** The formats that the options let through, for rules that fail any other without looking at the picture. */
+  readonly formats?: (options: unknown) => readonly Decodable[]
 }
 
 interface RuleDefinition<S extends TSchema>
-  extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always' | 'framing'> {
+  extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always' | 'framing' | 'formats'> {
   readonly options: S
   readonly always?: Static<S>
   readonly problem?: (options: Static<S>) => string | null
   readonly judge: (subject: Subject, options: Static<S>) => Finding
   readonly framing?: (options: Static<S>) => FramingAsk
+  readonly formats?: (options: Static<S>) => readonly Decodable[]
 }
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
-  const { problem = () => null, judge, framing, ...rest } = definition
+  const { problem = () => null, judge, framing, formats, ...rest } = definition
   return {
     ...rest,
     problem: (options) => problem(options as Static<S>),
     judge: (subject, options) => judge(subject, options as Static<S>),
     ...(framing && { framing: (options: unknown) => framing(options as Static<S>) }),
+    ...(formats && { formats: (options: unknown) => formats(options as Static<S>) }),
   }
 }

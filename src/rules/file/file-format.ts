@@ -35,10 +35,19 @@ export const fileFormat = defineRule({
   options: Options,
   always: {},
   needs: ['file'],
+  formats: ({ allow = ALL }) => allow,
   judge({ measured }, { allow = ALL }) {
     const allowed = listed(allow.map(formatName), 'or')
     const { format, fault } = measured
     if (fault?.kind === 'not-a-picture') return notAPicture(measured, allowed)
+    if (format !== null && isFormat(format) && !allow.includes(format))
+      return {
+        verdict: 'fail',
+        measured: formatName(format),
+        expected: allowed,
+        reason: `The file is ${formatName(format)}; the spec asks for ${allowed}.`,
+        fix: `Export again from the original as ${allowed}.`,
+      }
     if (fault?.kind === 'format') return notReadable(format, allowed)
     if (format === null) {
       if (fault) return skipped('There is no content to tell a format from.')
@@ -50,14 +59,6 @@ export const fileFormat = defineRule({
       }
     }
     if (!isFormat(format)) return notReadable(format, allowed)
-    if (!allow.includes(format))
-      return {
-        verdict: 'fail',
-        measured: formatName(format),
-        expected: allowed,
-        reason: `The file is ${formatName(format)}; the spec asks for ${allowed}.`,
-        fix: `Export again from the original as ${allowed}.`,
-      }
     return judgeExtension(measured.file, format, allowed)
   },
 })

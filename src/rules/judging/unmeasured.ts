@@ -7,6 +7,8 @@ import type { Finding } from '../contract/outcome.ts'
  * @param noun how the sentence begins: "Headroom", "The resolution"
  */
 export function unmeasured(measured: Measurements, noun: string): Finding {
+  if (measured.fault?.kind === 'format')
+    return skipped('Not judged: the format of the file is refused; file-format says why.')
   if (measured.fault) return skipped('Not judged: the file could not be read as a whole picture.')
   return {
     verdict: 'unsure',

@@ -1,3 +1,4 @@
+import type { Decodable } from '../../schema/formats.ts'
 import type { Jpeg, Profile } from '../../schema/measurements.ts'
 import { isAvifCut, readBoxes } from '../bytes/boxes.ts'
 import { MAX_CHUNKS, readPng, withoutTexts } from '../bytes/png.ts'
@@ -9,7 +10,6 @@ import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
 import { iccOfPng } from './iccp.ts'
 import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
-import type { Decodable } from './sniff.ts'
 
 /** What the wrapping of a picture says, before anything is decoded. */
 export interface Container {

@@ -1,10 +1,7 @@
+import type { Decodable } from '../../schema/formats.ts'
 import { brandsOf } from '../bytes/boxes.ts'
 import { isCameraRaw } from '../bytes/tiff.ts'
 import { isAnimatedAvif, isAnimatedPng, isAnimatedWebp } from './animated.ts'
-
-/** Formats that may be decoded; no other content ever reaches the decoder. */
-export const DECODABLE = ['jpeg', 'png', 'tiff', 'webp', 'avif'] as const
-export type Decodable = (typeof DECODABLE)[number]
 
 /** What a file's first bytes say it is. `null`: nothing that holds a picture. */
 export type Sniffed = Decodable | (typeof NOT_DECODABLE)[number] | 'lfs-pointer' | null
@@ -67,10 +64,6 @@ export function sniff(content: Buffer): Sniffed {
   if (brands.some((brand) => HEIC_BRANDS.includes(brand))) return 'heic'
   if (brands[0] === 'crx ') return 'raw'
   return isSvg(content) ? 'svg' : null
-}
-
-export function isDecodable(format: string | null): format is Decodable {
-  return DECODABLE.some((decodable) => decodable === format)
 }
 
 /** XML or HTML-like text whose first few kilobytes open an `svg` element; a byte order mark or UTF-16 doesn't hide it. */

@@ -1,4 +1,4 @@
-import type { Decodable } from '../../file/container/sniff.ts'
+import type { Decodable } from '../../schema/formats.ts'
 import { jpegBlocks } from './jpeg-blocks.ts'
 import { pngBlocks } from './png-blocks.ts'
 import type { RawBlocks } from './raw-blocks.ts'

@@ -1,7 +1,7 @@
 import type { Sharp } from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { readContainer } from '../../../../src/measure/file/container/container.ts'
-import { DECODABLE, type Decodable } from '../../../../src/measure/file/container/sniff.ts'
+import { DECODABLE, type Decodable } from '../../../../src/measure/schema/formats.ts'
 import { seeded } from '../../../random.ts'
 import { noise, patched, plain } from '../../samples.ts'
 import { segment } from '../bytes/jpeg-writer.ts'

@@ -1,6 +1,7 @@
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
-import { isDecodable, sniff } from '../../../../src/measure/file/container/sniff.ts'
+import { sniff } from '../../../../src/measure/file/container/sniff.ts'
+import { isDecodable } from '../../../../src/measure/schema/formats.ts'
 import { plain } from '../../samples.ts'
 import { chunk, withChunks } from '../bytes/png-writer.ts'
 import { writeTiff } from '../bytes/tiff-writer.ts'

@@ -28,7 +28,7 @@ for (const [title, results] of sets) {
       eyeLineError,
       chinError,
       lightnessError,
-      ununevennessRatio,
+      unevennessRatio,
       doubts,
     } = one
     print(
@@ -41,7 +41,7 @@ for (const [title, results] of sets) {
         signed(eyeLineError),
         signed(chinError),
         signed(lightnessError),
-        ununevennessRatio === null ? '' : ununevennessRatio.toFixed(2),
+        unevennessRatio === null ? '' : unevennessRatio.toFixed(2),
         doubts.join(', '),
       ),
     )

@@ -4,7 +4,7 @@ import { distance } from 'fastest-levenshtein'
 const LONGEST = 64
 
 /** Names that earlier versions used, where spelling alone does not lead to the name of today. */
-const FORMER: Readonly<Record<string, string>> = { 'background-lightness': 'background-lightness' }
+const FORMER: Readonly<Record<string, string>> = { 'background-luminance': 'background-lightness' }
 
 /**
  * The candidate that a misspelled or former word was most likely meant to be, or null when none is near: at most about

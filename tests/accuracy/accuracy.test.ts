@@ -42,11 +42,11 @@ describe.each([
   })
 
   test('backdrop lightness is within 0.5 L* and evenness within 10 % of what was drawn', () => {
-    for (const { name, lightnessError, ununevennessRatio } of results) {
+    for (const { name, lightnessError, unevennessRatio } of results) {
       if (lightnessError !== null) expect(Math.abs(lightnessError), name).toBeLessThanOrEqual(0.5)
-      if (ununevennessRatio !== null) {
-        expect(ununevennessRatio, name).toBeGreaterThan(0.9)
-        expect(ununevennessRatio, name).toBeLessThan(1.1)
+      if (unevennessRatio !== null) {
+        expect(unevennessRatio, name).toBeGreaterThan(0.9)
+        expect(unevennessRatio, name).toBeLessThan(1.1)
       }
     }
   })

@@ -28,7 +28,7 @@ export interface Accuracy {
   /** In L*; drawn portraits only. */
   readonly lightnessError: number | null
   /** Measured over true evenness; drawn portraits with a true evenness of 1 L* or more. */
-  readonly ununevennessRatio: number | null
+  readonly unevennessRatio: number | null
 }
 
 interface Known {
@@ -103,7 +103,7 @@ async function compare(picture: DecodedPicture, known: Known): Promise<Accuracy>
     eyeLineError: less(head.eyeLinePct, eyeLine),
     chinError: less(head.chin && 100 * head.chin.y, chin),
     lightnessError: less(background.lightnessL, luminance ?? null),
-    ununevennessRatio: evenness >= 1 ? background.unevennessL / evenness : null,
+    unevennessRatio: evenness >= 1 ? background.unevennessL / evenness : null,
   }
 }
 

@@ -1,16 +1,7 @@
 import { describe, expect, test } from 'vitest'
 
-<<<<<<<< HEAD:tests/judge/crop-fix.test.ts
-
 import type { Conflict, Crop, CropAdvice } from '../../src/framing/advice.ts'
 import { cropFix } from '../../src/judge/crop-fix.ts'
-
-========
-
-import type { Conflict, Crop, CropAdvice } from '../../../src/framing/advice.ts'
-import { cropFix } from '../../../src/rules/sitter/crop-fix.ts'
-
->>>>>>>> 383d577 (Fix for fix and fix; lightness and unevenness of the backdrop; US spelling: one standard word for one thing):tests/rules/sitter/crop-fix.test.ts
 
 const FRAME = { widthPx: 2400, heightPx: 3000 }
 const OWN = 'Leave more space above the hair: move the crop up by 57 px.'

@@ -13,7 +13,7 @@ test.each([
   ['tild', 'tilt'],
   ['background-tnit', 'background-tint'],
   ['backgroundLightness', 'background-lightness'],
-  ['background-lightness', 'background-lightness'],
+  ['background-luminance', 'background-lightness'],
   ['height', null],
   ['zebra', null],
   ['', null],

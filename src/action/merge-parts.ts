@@ -1,6 +1,7 @@
 import { readdir, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { UsageError } from '../commands/outputs.ts'
+import { byCodePoint } from '../text/code-points.ts'
 import { refuseOutside } from './outside.ts'
 
 /**
@@ -32,5 +33,5 @@ async function jsonBelow(folder: string): Promise<string[]> {
   return entries
     .filter((entry) => entry.isFile() && entry.name.endsWith('.json'))
     .map((entry) => join(entry.parentPath, entry.name))
-    .sort()
+    .sort(byCodePoint)
 }

@@ -1,5 +1,5 @@
 import { D50, SRGB, type Triple, toXyzD50 } from './colorants.ts'
-import { srgbToLinear } from './transfer.ts'
+import { linearLight, srgbToLinear } from './transfer.ts'
 
 /** CIE L*a*b* (CIE 15:2004, ISO 11664-4) relative to the D50 white of ICC color management; L 0..100. */
 export interface Lab {
@@ -14,8 +14,6 @@ export interface LabPlanes {
   readonly a: Float32Array
   readonly b: Float32Array
 }
-
-const LINEAR = Float64Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255))
 
 const [ROW_X, ROW_Y, ROW_Z] = toXyzD50(SRGB)
 const TO_X = relative(ROW_X, D50[0])
@@ -51,9 +49,9 @@ export function labPlanes(data: Uint8Array, pixels: number): LabPlanes {
     b: new Float32Array(pixels),
   }
   for (let i = 0, at = 0; i < pixels; i++, at += 3) {
-    const red = LINEAR[data[at] as number] as number
-    const green = LINEAR[data[at + 1] as number] as number
-    const blue = LINEAR[data[at + 2] as number] as number
+    const red = linearLight(data[at] as number)
+    const green = linearLight(data[at + 1] as number)
+    const blue = linearLight(data[at + 2] as number)
     const x = tabled(TO_X[0] * red + TO_X[1] * green + TO_X[2] * blue)
     const y = tabled(TO_Y[0] * red + TO_Y[1] * green + TO_Y[2] * blue)
     const z = tabled(TO_Z[0] * red + TO_Z[1] * green + TO_Z[2] * blue)
@@ -68,9 +66,9 @@ export function labPlanes(data: Uint8Array, pixels: number): LabPlanes {
 export function lightnessPlane(data: Uint8Array, pixels: number): Float32Array {
   const plane = new Float32Array(pixels)
   for (let i = 0, at = 0; i < pixels; i++, at += 3) {
-    const red = LINEAR[data[at] as number] as number
-    const green = LINEAR[data[at + 1] as number] as number
-    const blue = LINEAR[data[at + 2] as number] as number
+    const red = linearLight(data[at] as number)
+    const green = linearLight(data[at + 1] as number)
+    const blue = linearLight(data[at + 2] as number)
     plane[i] = 116 * tabled(TO_Y[0] * red + TO_Y[1] * green + TO_Y[2] * blue) - 16
   }
   return plane

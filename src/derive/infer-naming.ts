@@ -1,3 +1,4 @@
+import { byCodePoint } from '../text/code-points.ts'
 import { type NamePart, partsOf, shapeOf, splitPath } from './name-parts.ts'
 import { type KnownNames, Slots } from './name-slots.ts'
 
@@ -83,5 +84,5 @@ function textOf(parts: readonly NamePart[]): string {
 function commonest(values: readonly string[]): string {
   const counts = new Map<string, number>()
   for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1)
-  return [...counts].sort(([a, n], [b, m]) => m - n || (a < b ? -1 : 1))[0]?.[0] ?? ''
+  return [...counts].sort(([a, n], [b, m]) => m - n || byCodePoint(a, b))[0]?.[0] ?? ''
 }

@@ -1,4 +1,4 @@
-import { readRows } from '../people/roster-rows.ts'
+import { columnName, readRows } from '../people/roster-rows.ts'
 import type { KnownNames } from './name-slots.ts'
 
 const FIELDS = ['family', 'given', 'staff-id']
@@ -8,7 +8,7 @@ export function knownNames(text: string): { known: KnownNames } | { problem: str
   const read = readRows(text)
   if ('problem' in read) return { problem: `line ${read.problem.line}: ${read.problem.message}` }
   const [header, ...rows] = read.rows
-  const columns = (header?.values ?? []).map((name) => name.trim().toLowerCase().replace(/[ _]+/g, '-'))
+  const columns = (header?.values ?? []).map(columnName)
   const known = new Map<string, Set<string>>()
   for (const field of FIELDS) {
     const at = columns.indexOf(field)

@@ -1,4 +1,5 @@
 import type { Measurements } from '../measure/schema/measurements.ts'
+import { LEAST_SPREAD } from '../rules/judging/least-spread.ts'
 import { asked } from '../text/quantity.ts'
 import { LEAST, proposeBand } from './bands.ts'
 import { type FileReading, type Known, noteOf, why } from './notes.ts'
@@ -30,13 +31,27 @@ const atMost = (_: number, max: number) => `{ max: ${asked(Math.max(0, max))} }`
 
 /** The framing, which each deliverable has its own of. Steps are what a person would round to. */
 export const FRAMING: readonly Numbered[] = [
-  { rule: 'headroom', unit: ' %', step: 0.5, least: 0.6, value: head('headroomPct'), write: range },
-  { rule: 'eye-line', unit: ' %', step: 0.5, least: 0.5, value: head('eyeLinePct'), write: range },
+  {
+    rule: 'headroom',
+    unit: ' %',
+    step: 0.5,
+    least: LEAST_SPREAD.headroomPct,
+    value: head('headroomPct'),
+    write: range,
+  },
+  {
+    rule: 'eye-line',
+    unit: ' %',
+    step: 0.5,
+    least: LEAST_SPREAD.eyeLinePct,
+    value: head('eyeLinePct'),
+    write: range,
+  },
   {
     rule: 'head-height',
     unit: ' %',
     step: 0.5,
-    least: 0.6,
+    least: LEAST_SPREAD.headHeightPct,
     error: 0.5,
     value: head('headHeightPct'),
     write: range,
@@ -45,7 +60,7 @@ export const FRAMING: readonly Numbered[] = [
     rule: 'centering',
     unit: ' %',
     step: 0.5,
-    least: 0.8,
+    least: LEAST_SPREAD.offCenterPct,
     value: face(({ head: found }) => found?.offCenterPct),
     write: atMost,
   },
@@ -57,7 +72,7 @@ export const PICTURE: readonly Numbered[] = [
     rule: 'background-lightness',
     unit: ' L*',
     step: 0.5,
-    least: 0.4,
+    least: LEAST_SPREAD.lightnessL,
     value: backdrop(({ lightnessL }) => lightnessL),
     write: (min, max) => `{ target: ${asked((min + max) / 2)}, tolerance: ${asked((max - min) / 2)} }`,
   },
@@ -65,7 +80,7 @@ export const PICTURE: readonly Numbered[] = [
     rule: 'background-unevenness',
     unit: ' L*',
     step: 0.5,
-    least: 0.5,
+    least: LEAST_SPREAD.unevennessL,
     value: backdrop(({ unevennessL }) => unevennessL),
     write: atMost,
   },
@@ -73,7 +88,7 @@ export const PICTURE: readonly Numbered[] = [
     rule: 'background-tint',
     unit: ' C*',
     step: 0.5,
-    least: 0.4,
+    least: LEAST_SPREAD.tint,
     value: backdrop(({ chromaC }) => chromaC),
     write: (_, max) => `{ max-chroma: ${asked(Math.max(0, max))} }`,
   },
@@ -81,7 +96,7 @@ export const PICTURE: readonly Numbered[] = [
     rule: 'tilt',
     unit: '°',
     step: 0.5,
-    least: 0.8,
+    least: LEAST_SPREAD.tiltDeg,
     value: face(({ face: found }) => found?.tiltDeg),
     write: atMost,
   },

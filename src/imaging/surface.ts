@@ -1,5 +1,6 @@
 import { mirrorUpper, solveSystem } from '../numbers/linear-system.ts'
-import { median } from '../numbers/quantile.ts'
+import { upperMedian } from '../numbers/quantile.ts'
+import { MAD_TO_SIGMA } from '../numbers/robust.ts'
 
 /** Coefficients of z = c0 + c1 x + c2 y + c3 x^2 + c4 xy + c5 y^2, with x and y in -1..1 over the frame. */
 export type Surface = Float64Array
@@ -8,10 +9,11 @@ const TERMS = 6
 const ITERATIONS = 12
 // A scale that moves less than this share from one round to the next has settled.
 const SETTLED = 0.005
-// Tukey's biweight at 95 % efficiency for normal errors; 1.4826 turns a MAD into a standard deviation.
-// Source: Huber & Ronchetti, Robust Statistics, 2nd ed. (constants from memory).
+/**
+ * Tukey's biweight at 95 % efficiency for normal errors, in standard deviations.
+ * @source Huber and Ronchetti, Robust Statistics, 2nd ed. (from memory)
+ */
 const TUKEY = 4.685
-const MAD_TO_SIGMA = 1.4826
 
 export interface Fit {
   readonly surface: Surface
@@ -30,7 +32,7 @@ export function fitSurface(xs: Float32Array, ys: Float32Array, zs: Float32Array,
   const n = xs.length
   const weights = new Float64Array(n)
   const residuals = new Float32Array(n)
-  const center = median(zs)
+  const center = upperMedian(zs)
   for (let i = 0; i < n; i++) residuals[i] = (zs[i] as number) - center
   let surface: Surface = new Float64Array(TERMS)
   surface[0] = center
@@ -70,7 +72,7 @@ function scaleOf(residuals: Float32Array, floor: number): number {
   }
   // With more than half of them so small, no median needs to be found.
   if (small > (sizes.length + 1) / 2) return floor
-  return Math.max(floor, MAD_TO_SIGMA * median(sizes))
+  return Math.max(floor, MAD_TO_SIGMA * upperMedian(sizes))
 }
 
 function biweight(residuals: Float32Array, sigma: number, weights: Float64Array): void {

@@ -4,6 +4,7 @@ import { Measurements } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { Outcome } from '../rules/contract/outcome.ts'
+import { byCodePoint } from '../text/code-points.ts'
 import { WaiverReport } from '../waivers/waiver.ts'
 import { Matrix } from './matrix.ts'
 import { Part } from './part.ts'
@@ -98,11 +99,11 @@ export interface ReportParts {
   readonly part?: Part
 }
 
-/** Sums up; files in the order of their paths (by UTF-16 code units, the same on every machine). */
+/** Sums up; files in the order of their paths by code points, the same on every machine. */
 export function buildReport(parts: ReportParts): Report {
   const { tool, spec, strict, left, files, waivers = [], part } = parts
   const { delivery = { outcomes: [], matrix: null } } = parts
-  const reports = files.map(reportFile).sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : 0))
+  const reports = files.map(reportFile).sort((a, b) => byCodePoint(a.file, b.file))
   const having = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
   const all = [...reports.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
   const totals = {

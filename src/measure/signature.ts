@@ -1,3 +1,4 @@
+import { lumaAt } from '../imaging/luminance.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import type { FaceAxes, Pixel } from './face/face.ts'
 import type { PictureSignature, SignatureGrid } from './schema/measurements.ts'
@@ -112,15 +113,16 @@ function sampled(picture: RgbPicture, layout: Layout): SignatureGrid {
   return { columns, rows, luma: cells.toString('base64') }
 }
 
-/** Luma (weights of ITU-R BT.709 on sRGB codes, 0..255) between pixel centers; not a number outside the picture. */
+/** Luma between pixel centers; not a number outside the picture. */
 function readLumas(
   out: Float64Array,
-  { data, width, height }: RgbPicture,
+  picture: RgbPicture,
   xs: Float64Array,
   ys: Float64Array,
   addX: number,
   addY: number,
 ): void {
+  const { width, height } = picture
   for (let k = 0; k < out.length; k++) {
     const px = (xs[k] as number) + addX - 0.5
     const py = (ys[k] as number) + addY - 0.5
@@ -134,13 +136,8 @@ function readLumas(
     const y1 = Math.min(height - 1, y0 + 1)
     const fx = Math.min(1, Math.max(0, px - x0))
     const fy = Math.min(1, Math.max(0, py - y0))
-    const upper = lumaOf(data, y0 * width + x0) * (1 - fx) + lumaOf(data, y0 * width + x1) * fx
-    const lower = lumaOf(data, y1 * width + x0) * (1 - fx) + lumaOf(data, y1 * width + x1) * fx
+    const upper = lumaAt(picture, y0 * width + x0) * (1 - fx) + lumaAt(picture, y0 * width + x1) * fx
+    const lower = lumaAt(picture, y1 * width + x0) * (1 - fx) + lumaAt(picture, y1 * width + x1) * fx
     out[k] = upper * (1 - fy) + lower * fy
   }
-}
-
-function lumaOf(data: Uint8Array, pixel: number): number {
-  const at = 3 * pixel
-  return 0.2126 * (data[at] as number) + 0.7152 * (data[at + 1] as number) + 0.0722 * (data[at + 2] as number)
 }

@@ -1,28 +1,22 @@
-/**
- * Median and spread that a few outliers do not move. The spread is the median absolute deviation from the median times
- * 1.4826, which is the standard deviation for normal values (Rousseeuw and Hubert, "Robust statistics for outlier
- * detection", WIREs Data Mining and Knowledge Discovery 1(1), 2011).
- */
+import { median } from './quantile.ts'
+
+/** Median and spread that a few outliers do not move. The spread is {@link MAD_TO_SIGMA} times the median absolute deviation. */
 export interface Robust {
   readonly median: number
   readonly spread: number
 }
 
-const MAD_TO_SIGMA = 1.4826
+/**
+ * What turns a median absolute deviation from the median (MAD) into the standard deviation of normal values.
+ * @source Rousseeuw and Hubert, "Robust statistics for outlier detection", WIREs Data Mining and Knowledge Discovery 1(1),
+ *   2011; 1 / 0.6745, the third quartile of the normal distribution.
+ */
+export const MAD_TO_SIGMA = 1.4826
 
 /** @throws RangeError for an empty list */
 export function robust(values: readonly number[]): Robust {
-  const middle = medianOf(values)
-  return { median: middle, spread: MAD_TO_SIGMA * medianOf(values.map((value) => Math.abs(value - middle))) }
-}
-
-/** Mean of the two middle values when there is an even number of them. @throws RangeError for an empty list */
-export function medianOf(values: readonly number[]): number {
-  if (values.length === 0) throw new RangeError('There is no median of no values.')
-  const sorted = [...values].sort((a, b) => a - b)
-  const half = sorted.length >> 1
-  const upper = sorted[half] as number
-  return sorted.length % 2 === 1 ? upper : (upper + (sorted[half - 1] as number)) / 2
+  const middle = median(values)
+  return { median: middle, spread: MAD_TO_SIGMA * median(values.map((value) => Math.abs(value - middle))) }
 }
 
 /**

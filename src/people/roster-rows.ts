@@ -61,6 +61,15 @@ function delimiterOf(text: string): ',' | ';' {
   return header.split(';').length > header.split(',').length ? ';' : ','
 }
 
+/** A column's name as the roster knows it: "Staff ID" and "staff_id" are `staff-id`. */
+export function columnName(header: string): string {
+  return header
+    .normalize('NFC')
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-')
+}
+
 function lineOf(error: CsvError): number {
   const lines: unknown = Reflect.get(error, 'lines')
   return typeof lines === 'number' ? lines : 1

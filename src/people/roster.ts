@@ -2,7 +2,7 @@ import type { SourceText } from '../files/source-text.ts'
 import type { NamingPattern } from '../naming/naming.ts'
 import { fieldCheck } from '../naming/naming-field.ts'
 import { quote } from '../text/quote.ts'
-import { type LineProblem, type Row, readRows } from './roster-rows.ts'
+import { columnName, type LineProblem, type Row, readRows } from './roster-rows.ts'
 
 /** One row of the roster. */
 export interface RosterEntry {
@@ -75,14 +75,6 @@ export function personFields({ segments }: NamingPattern): string[] {
 }
 
 const MOST_TOLD = 20
-
-function columnName(header: string): string {
-  return header
-    .normalize('NFC')
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_]+/g, '-')
-}
 
 /** Spreadsheets write empty columns at the right. */
 function withoutEmptyEnd(columns: readonly string[]): string[] {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { adobeRgbToLinear, rommToLinear, srgbToLinear } from '../../src/color/transfer.ts'
+import { adobeRgbToLinear, linearLight, rommToLinear, srgbToLinear } from '../../src/color/transfer.ts'
 
 // Half of full code, decoded: worked from the definitions of IEC 61966-2-1, Adobe RGB (1998) and ISO 22028-2.
 test.each([
@@ -27,3 +27,10 @@ test('sRGB code 118 is the 18 % gray card', () => {
   expect(srgbToLinear(117.646 / 255)).toBeCloseTo(0.18, 5)
   expect(srgbToLinear(118 / 255)).toBeCloseTo(0.181164, 6)
 })
+
+// IEC 61966-2-1: worked values by its decoding function.
+test.each([
+  [0, 0],
+  [118, 0.181164],
+  [255, 1],
+])('code %i is %f of the light', (code, light) => expect(linearLight(code)).toBeCloseTo(light, 6))

@@ -90,3 +90,8 @@ test('a roster without columns of names is told', () => {
     problem: expect.stringContaining('none of the columns'),
   })
 })
+
+test('columns are named as in a roster, however they are written', () => {
+  const read = knownNames('Family,Staff\u00a0 _ID\nStone,7\n')
+  expect('known' in read && [...read.known.keys()]).toEqual(['family', 'staff-id'])
+})

@@ -1,13 +1,6 @@
 import { wcagLuminance } from 'culori'
 import { expect, test } from 'vitest'
-import { linearLight, luminanceAt } from '../../src/imaging/luminance.ts'
-
-// IEC 61966-2-1: worked values by its decoding function.
-test.each([
-  [0, 0],
-  [118, 0.181164],
-  [255, 1],
-])('code %i is %f of the light', (code, light) => expect(linearLight(code)).toBeCloseTo(light, 6))
+import { lumaAt, luminanceAt } from '../../src/imaging/luminance.ts'
 
 test('luminance is the Y of culori, an independent library', () => {
   for (const [r, g, b] of [
@@ -19,4 +12,11 @@ test('luminance is the Y of culori, an independent library', () => {
     const picture = { data: Uint8Array.of(0, 0, 0, r, g, b), width: 2, height: 1 }
     expect(luminanceAt(picture, 1)).toBeCloseTo(y, 3)
   }
+})
+
+test('luma weighs codes', () => {
+  const picture = { data: Uint8Array.of(0, 0, 0, 100, 100, 100, 0, 200, 0), width: 3, height: 1 }
+  expect(lumaAt(picture, 1)).toBeCloseTo(100, 10)
+  // ITU-R BT.709-6, item 3.2.
+  expect(lumaAt(picture, 2)).toBeCloseTo(0.7152 * 200, 10)
 })

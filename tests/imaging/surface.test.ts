@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import { fitSurface, surfaceAt } from '../../src/imaging/surface.ts'
-import { median, quantile } from '../../src/numbers/quantile.ts'
 import { gaussian } from '../random.ts'
 
 function grid(size: number, z: (x: number, y: number) => number) {
@@ -51,11 +50,4 @@ describe('fitSurface', () => {
     const { surface } = fitSurface(xs, new Float32Array(50).fill(-1), new Float32Array(50).fill(80), 0.4)
     expect(surfaceAt(surface, 0, -1)).toBeCloseTo(80, 1)
   })
-})
-
-test('quantile takes the nearest rank and leaves the list as it was', () => {
-  const values = Float32Array.from([5, 1, 3])
-  expect([quantile(values, 0), median(values), quantile(values, 1)]).toEqual([1, 3, 5])
-  expect([...values]).toEqual([5, 1, 3])
-  expect(median(new Float32Array(0))).toBe(0)
 })

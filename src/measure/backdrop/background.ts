@@ -3,7 +3,7 @@ import { maskedMeansAt } from '../../imaging/box-mean.ts'
 import { countOf } from '../../imaging/masks.ts'
 import { erode } from '../../imaging/morphology.ts'
 import { samplesOf, valuesAt } from '../../imaging/pixel-indexes.ts'
-import { median, quantile } from '../../numbers/quantile.ts'
+import { quantile, upperMedian } from '../../numbers/quantile.ts'
 import type { Background, Doubt, Intrusion } from '../schema/measurements.ts'
 import type { Backdrop } from './backdrop.ts'
 
@@ -69,5 +69,5 @@ function plainness({ kept, residual }: Backdrop): number {
 }
 
 function medianOf(plane: Float32Array, indexes: Int32Array): number {
-  return median(valuesAt(plane, indexes))
+  return upperMedian(valuesAt(plane, indexes))
 }

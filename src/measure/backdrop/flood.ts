@@ -1,3 +1,5 @@
+import { floodFill } from '../../imaging/regions.ts'
+
 /** What the flood runs over, row by row. */
 export interface Ground {
   /** Color distance of each pixel from the backdrop. */
@@ -26,7 +28,7 @@ export function floodFromEdge(ground: Ground, threshold: number, sides: number, 
   const edge: number[] = []
   for (let x = 0; x < width; x++) edge.push(x)
   for (let y = 0; y < sides; y++) edge.push(y * width, y * width + width - 1)
-  const mask = connected(ways, width, edge)
+  const mask = floodFill(ways, width, edge)
   grow(mask, ways, width, SMEAR)
   return mask
 }
@@ -34,40 +36,6 @@ export function floodFromEdge(ground: Ground, threshold: number, sides: number, 
 // Where a flood may go: everywhere, or only where what was flooded is near.
 const FREE = 1
 const SMEARED = 2
-
-/** What is free (1) and hangs together (4-neighbours) with one of the starts; it is free no more afterwards. */
-export function connected(ways: Uint8Array, width: number, starts: readonly number[]): Uint8Array {
-  const mask = new Uint8Array(ways.length)
-  const stack: number[] = []
-  for (const start of starts) {
-    if (ways[start] !== FREE) continue
-    stack.push(start)
-    while (stack.length > 0) {
-      const at = stack.pop() as number
-      if (ways[at] !== FREE) continue
-      const row = at - (at % width)
-      let from = at
-      while (from > row && ways[from - 1] === FREE) from--
-      let to = at + 1
-      while (to < row + width && ways[to] === FREE) to++
-      mask.fill(1, from, to)
-      ways.fill(0, from, to)
-      pushRuns(stack, ways, from - width, to - width)
-      pushRuns(stack, ways, from + width, to + width)
-    }
-  }
-  return mask
-}
-
-/** The first pixel of each free run between the two. */
-function pushRuns(stack: number[], ways: Uint8Array, from: number, to: number): void {
-  if (from < 0 || to > ways.length) return
-  for (let i = from, inRun = false; i < to; i++) {
-    const isFree = ways[i] === FREE
-    if (isFree && !inRun) stack.push(i)
-    inRun = isFree
-  }
-}
 
 /** Adds to the mask what is smeared and at most `steps` pixels away from it through what is; it is so no more afterwards. */
 function grow(mask: Uint8Array, ways: Uint8Array, width: number, steps: number): void {

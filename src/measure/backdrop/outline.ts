@@ -1,5 +1,5 @@
 import { GRAIN } from '../../imaging/smoothing.ts'
-import { median } from '../../numbers/quantile.ts'
+import { upperMedian } from '../../numbers/quantile.ts'
 
 // Lightness that changes faster than this, in L* per pixel at working size, is the outline of something: a stop of
 // fall-off across the whole frame is 0.05. A white coat before white paper differs in nothing else.
@@ -15,7 +15,7 @@ const SLOPES = 5
 export function findOutlines(slopes: Float32Array, border: Int32Array): Uint8Array {
   const usual = new Float32Array(border.length)
   for (let k = 0; k < usual.length; k++) usual[k] = slopes[border[k] as number] as number
-  const least = Math.max(SLOPE, SLOPES * median(usual))
+  const least = Math.max(SLOPE, SLOPES * upperMedian(usual))
   const outline = new Uint8Array(slopes.length)
   for (let i = 0; i < outline.length; i++) outline[i] = (slopes[i] as number) > least ? 1 : 0
   return outline

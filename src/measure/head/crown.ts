@@ -1,6 +1,6 @@
 import { open } from '../../imaging/morphology.ts'
-import { median } from '../../numbers/quantile.ts'
-import { connected } from '../backdrop/flood.ts'
+import { floodFill } from '../../imaging/regions.ts'
+import { upperMedian } from '../../numbers/quantile.ts'
 import type { FaceGeometry, Pixel } from '../face/face.ts'
 import { EYES_TO_CROWN, EYES_TO_FACE, EYES_TO_HEAD } from '../face/proportions.ts'
 
@@ -74,7 +74,7 @@ function crownWithin(
   const from = Math.round(first.y + HAIR_FROM * face.eyeDistance)
   const to = Math.min(height, Math.round(first.y + HAIR_TO * face.eyeDistance))
   if (to > known) return unknown
-  const edge = EDGE * median(distancesWithin(sitter, columns, distance, from, to))
+  const edge = EDGE * upperMedian(distancesWithin(sitter, columns, distance, from, to))
   const core = firstRun(sitter, columns, distance, edge)
   return core ?? (rows === height ? first : undefined)
 }
@@ -144,7 +144,7 @@ function sitterFrom(backdrop: Mask, face: FaceGeometry): Uint8Array | null {
   if (seed === undefined) return null
   const free = new Uint8Array(data.length)
   for (let i = 0; i < free.length; i++) free[i] = data[i] === 0 ? 1 : 0
-  return connected(free, width, [seed])
+  return floodFill(free, width, [seed])
 }
 
 /** A pixel that belongs to the sitter: an iris, or the root of the nose. */

@@ -1,5 +1,6 @@
 import type { LabPlanes } from '../../color/lab.ts'
-import { median } from '../../numbers/quantile.ts'
+import { upperMedian } from '../../numbers/quantile.ts'
+import { MAD_TO_SIGMA } from '../../numbers/robust.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import { type Ground, indexAt, type Jump, jumpAt, PIECE } from './edge-jump.ts'
 import { type EdgeRegion, keepLargest, regionBeyond, shareOfBackdrop } from './edge-region.ts'
@@ -115,7 +116,8 @@ function reachOf(ground: Ground, backdrop: Backdrop, line: FrameLine, room: Sitt
   const usual = medianJump(seen)
   const size = Math.hypot(usual.L, usual.a, usual.b)
   const shares = Float32Array.from(seen, (jump) => dot(jump, usual) / size ** 2)
-  const error = (1.4826 * size * median(shares.map((share) => Math.abs(share - 1)))) / Math.sqrt(seen.length)
+  const error =
+    (MAD_TO_SIGMA * size * upperMedian(shares.map((share) => Math.abs(share - 1)))) / Math.sqrt(seen.length)
   if (!(size >= Math.max(LEAST_JUMP, SURE_ERRORS * error))) return null
   const along = seen.filter((_, i) => (shares[i] as number) >= SAME).map((jump) => jump.along)
   if (along.length < MOST_PIECES * seen.length) return null
@@ -209,6 +211,6 @@ function dot(p: Color, q: Color): number {
 }
 
 function medianJump(jumps: readonly Jump[]): Color {
-  const of = (plane: 'L' | 'a' | 'b') => median(Float32Array.from(jumps, (jump) => jump[plane]))
+  const of = (plane: 'L' | 'a' | 'b') => upperMedian(Float32Array.from(jumps, (jump) => jump[plane]))
   return { L: of('L'), a: of('a'), b: of('b') }
 }

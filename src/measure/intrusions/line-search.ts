@@ -1,6 +1,6 @@
 import type { LabPlanes } from '../../color/lab.ts'
 import { smoothPlanes } from '../../imaging/smoothing.ts'
-import { median } from '../../numbers/quantile.ts'
+import { upperMedian } from '../../numbers/quantile.ts'
 import type { Pixel } from '../face/face.ts'
 import type { Ground } from './edge-jump.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
@@ -91,7 +91,7 @@ function ballot(
     slopes.readAt(Math.floor(i / width))
     usual[k] = slopes.sizeAt(i % width)
   }
-  const least = Math.max(LEAST_SLOPE, SLOPES * median(usual))
+  const least = Math.max(LEAST_SLOPE, SLOPES * upperMedian(usual))
   const normals = allNormals(rhos, reach)
   const clear = Math.max(0, sight.clear - PEAK_REACH)
   const below = Math.min(height - 1, sight.below)

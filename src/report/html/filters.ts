@@ -1,3 +1,4 @@
+import { byCodePoint } from '../../text/code-points.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
 import { openOutcomes, STANDINGS, WORDS } from './standing.ts'
@@ -15,7 +16,7 @@ export function filters(portraits: readonly Portrait[], rules: readonly string[]
     words: rule,
     n: having((portrait) => isOpen(portrait, rule)),
   }))
-  const names = [...new Set(portraits.map(({ file }) => file.deliverable ?? ''))].sort()
+  const names = [...new Set(portraits.map(({ file }) => file.deliverable ?? ''))].sort(byCodePoint)
   const deliverables = names.map((name) => ({
     value: name,
     words: name,

@@ -1,4 +1,5 @@
 import type { Figure } from '../../rules/contract/outcome.ts'
+import { byCodePoint } from '../../text/code-points.ts'
 import { quantity } from '../../text/quantity.ts'
 import { html, type Markup } from './markup.ts'
 import { type Axis, axisOver, stacked } from './plot-scale.ts'
@@ -61,7 +62,7 @@ function rowsOf(rule: string, portraits: readonly Portrait[]): Row[] {
     rows.set(key, [...(rows.get(key) ?? []), point])
   }
   return [...rows]
-    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .sort(([a], [b]) => byCodePoint(a, b))
     .map(([deliverable, points]) => ({ deliverable, points, asked: asked.get(deliverable) ?? '' }))
 }
 

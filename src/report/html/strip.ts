@@ -1,3 +1,5 @@
+import { median } from '../../numbers/quantile.ts'
+import { byCodePoint } from '../../text/code-points.ts'
 import { html, type Markup } from './markup.ts'
 import { frameOf, pictureId } from './picture.ts'
 import type { Portrait } from './portrait.ts'
@@ -18,31 +20,31 @@ ${groups.map(([deliverable, members]) => strip(deliverable, members, medianEyeLi
 function byDeliverable(portraits: readonly Portrait[]): [string, Portrait[]][] {
   const groups = new Map<string, Portrait[]>()
   const shown = portraits.filter(({ pictures }) => pictures)
-  for (const portrait of shown.toSorted((a, b) => (a.file.file < b.file.file ? -1 : 1))) {
+  for (const portrait of shown.toSorted((a, b) => byCodePoint(a.file.file, b.file.file))) {
     const key = portrait.file.deliverable ?? ''
     groups.set(key, [...(groups.get(key) ?? []), portrait])
   }
-  return [...groups].sort(([a], [b]) => (a < b ? -1 : 1))
+  return [...groups].sort(([a], [b]) => byCodePoint(a, b))
 }
 
 function strip(
   deliverable: string,
   members: readonly Portrait[],
-  median: number | null,
+  setEyeLine: number | null,
   named: boolean,
 ): Markup {
   const title = deliverable === '' ? 'deliverable not known' : deliverable
-  return html`${named ? html`<h3><bdi>${title}</bdi></h3>` : null}<div class="strip">${members.map((member) => place(member, median))}</div>`
+  return html`${named ? html`<h3><bdi>${title}</bdi></h3>` : null}<div class="strip">${members.map((member) => place(member, setEyeLine))}</div>`
 }
 
-function place(portrait: Portrait, median: number | null): Markup {
+function place(portrait: Portrait, setEyeLine: number | null): Markup {
   const { widthPx, heightPx } = frameOf(portrait)
   const own = eyeLine(portrait)
   const lines = [
-    ...(median === null
+    ...(setEyeLine === null
       ? []
       : [
-          html`<path class="halo" d="M0 ${median * heightPx}H${widthPx}"/><path class="line set-eyes" d="M0 ${median * heightPx}H${widthPx}"/>`,
+          html`<path class="halo" d="M0 ${setEyeLine * heightPx}H${widthPx}"/><path class="line set-eyes" d="M0 ${setEyeLine * heightPx}H${widthPx}"/>`,
         ]),
     ...(own === null
       ? []
@@ -59,7 +61,6 @@ function eyeLine({ file }: Portrait): number | null {
 }
 
 function medianEyeLine(members: readonly Portrait[]): number | null {
-  const all = members.flatMap((member) => eyeLine(member) ?? []).sort((a, b) => a - b)
-  const [low, high] = [all[Math.floor((all.length - 1) / 2)], all[Math.floor(all.length / 2)]]
-  return low === undefined || high === undefined ? null : (low + high) / 2
+  const all = members.flatMap((member) => eyeLine(member) ?? [])
+  return all.length === 0 ? null : median(all)
 }

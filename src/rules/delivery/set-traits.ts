@@ -1,5 +1,6 @@
 import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
+import { LEAST_SPREAD } from '../judging/least-spread.ts'
 
 /** The parts of Measurements that a set is compared by; numbers that say nothing of who is shown. */
 export type SetMeasurements = Pick<Measurements, 'background' | 'face' | 'head' | 'finish'>
@@ -13,7 +14,7 @@ export interface Trait {
   readonly unit: string
   /** Null when it was not measured with confidence. */
   readonly value: (measured: SetMeasurements) => number | null
-  /** Smallest spread that counts, in the trait's unit: below a third of what shows side by side. Common practice, no source. */
+  /** Smallest spread that counts, in the trait's unit. */
   readonly least: number
   /** What to do about a value that is too low, and one that is too high; null where low is good. */
   readonly low: string | null
@@ -32,7 +33,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'Headroom',
     unit: ' %',
     value: head('headroomPct'),
-    least: 0.6,
+    least: LEAST_SPREAD.headroomPct,
     low: 'move the crop up',
     high: 'move the crop down',
   },
@@ -41,7 +42,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'The eye line',
     unit: ' %',
     value: head('eyeLinePct'),
-    least: 0.5,
+    least: LEAST_SPREAD.eyeLinePct,
     low: 'move the crop up',
     high: 'move the crop down',
   },
@@ -50,7 +51,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'The height of the head',
     unit: ' %',
     value: head('headHeightPct'),
-    least: 0.6,
+    least: LEAST_SPREAD.headHeightPct,
     low: 'crop tighter',
     high: 'crop wider',
   },
@@ -60,7 +61,7 @@ export const TRAITS: readonly Trait[] = [
     unit: ' %',
     value: ({ head: measured, face }) =>
       measured && face && face.confidence >= SURE ? measured.offCenterPct : null,
-    least: 0.6,
+    least: LEAST_SPREAD.offCenterPct,
     low: 'move the crop to the left',
     high: 'move the crop to the right',
   },
@@ -69,7 +70,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'The lightness of the backdrop',
     unit: ' L*',
     value: backdrop(({ lightnessL }) => lightnessL),
-    least: 0.4,
+    least: LEAST_SPREAD.lightnessL,
     low: 'lighten the backdrop',
     high: 'darken the backdrop',
   },
@@ -78,7 +79,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'The unevenness of the backdrop',
     unit: ' L*',
     value: backdrop(({ unevennessL }) => unevennessL),
-    least: 0.5,
+    least: LEAST_SPREAD.unevennessL,
     low: null,
     high: 'even the backdrop out',
   },
@@ -87,7 +88,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'The tint of the backdrop from green to red (a*)',
     unit: ' a*',
     value: backdrop(({ lab }) => lab.a),
-    least: 0.4,
+    least: LEAST_SPREAD.tint,
     low: 'take green out of the backdrop',
     high: 'take red out of the backdrop',
   },
@@ -96,7 +97,7 @@ export const TRAITS: readonly Trait[] = [
     noun: 'The tint of the backdrop from blue to yellow (b*)',
     unit: ' b*',
     value: backdrop(({ lab }) => lab.b),
-    least: 0.4,
+    least: LEAST_SPREAD.tint,
     low: 'take blue out of the backdrop',
     high: 'take yellow out of the backdrop',
   },
@@ -108,7 +109,7 @@ export const TRAITS: readonly Trait[] = [
       if (!finish || finish.key.confidence < SURE || finish.keyRatioStops === null) return null
       return finish.keySide === 'right' ? -finish.keyRatioStops : finish.keyRatioStops
     },
-    least: 0.12,
+    least: LEAST_SPREAD.keyStops,
     low: 'lighten the left cheek or darken the right one',
     high: 'darken the left cheek or lighten the right one',
   },

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { connected, floodFromEdge } from '../../../src/measure/backdrop/flood.ts'
+import { floodFromEdge } from '../../../src/measure/backdrop/flood.ts'
 import { seeded } from '../../random.ts'
 
 /** The definition, slowly: what hangs together with the edge, then up to ten steps through outlines. */
@@ -48,14 +48,4 @@ test('the flood is what the definition says, on random ground', () => {
       }
     }
   }
-})
-
-test('what hangs together around a bend, and not what only touches at a corner', () => {
-  // biome-ignore format: rows of a picture.
-  const free = Uint8Array.of(
-    1, 0, 1, 1,
-    1, 1, 1, 0,
-    0, 0, 0, 1,
-  )
-  expect([...connected(free, 4, [0])]).toEqual([1, 0, 1, 1, 1, 1, 1, 0, 0, 0, 0, 0])
 })

@@ -1,3 +1,4 @@
+import { lumaAt } from '../../../imaging/luminance.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 
 /** A rectangle of a picture as luma in code values (0 to 255), row by row. */
@@ -14,30 +15,25 @@ export interface PlacedPatch extends Patch {
 }
 
 /**
- * The rectangle around a point, as far as it lies in the picture. Luma is weighed as in IEC 61966-2-1 / ITU-R BT.709
- * but left in code values: blur and spread are told in the domain in which a retoucher works.
+ * The rectangle around a point, as far as it lies in the picture. Luma is taken of
+ * code values: blur and spread are told in the domain in which a retoucher works.
  * @param reach half width and half height in pixels
  */
 export function patchAround(
-  { data, width, height }: RgbPicture,
+  picture: RgbPicture,
   center: { readonly x: number; readonly y: number },
   reach: { readonly x: number; readonly y: number },
 ): PlacedPatch {
   const left = Math.max(0, Math.round(center.x - reach.x))
   const top = Math.max(0, Math.round(center.y - reach.y))
-  const right = Math.min(width, Math.round(center.x + reach.x))
-  const bottom = Math.min(height, Math.round(center.y + reach.y))
+  const right = Math.min(picture.width, Math.round(center.x + reach.x))
+  const bottom = Math.min(picture.height, Math.round(center.y + reach.y))
   const patchWidth = Math.max(0, right - left)
   const patchHeight = Math.max(0, bottom - top)
   const luma = new Float32Array(patchWidth * patchHeight)
   for (let y = 0, to = 0; y < patchHeight; y++) {
-    let from = ((top + y) * width + left) * 3
-    for (let x = 0; x < patchWidth; x++, to++, from += 3) {
-      luma[to] =
-        0.2126 * (data[from] as number) +
-        0.7152 * (data[from + 1] as number) +
-        0.0722 * (data[from + 2] as number)
-    }
+    const row = (top + y) * picture.width + left
+    for (let x = 0; x < patchWidth; x++, to++) luma[to] = lumaAt(picture, row + x)
   }
   return { luma, width: patchWidth, height: patchHeight, left, top }
 }

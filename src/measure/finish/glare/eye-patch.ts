@@ -1,4 +1,5 @@
-import { linearLight } from '../../../imaging/luminance.ts'
+import { lumaOf } from '../../../color/luma.ts'
+import { linearLight } from '../../../color/transfer.ts'
 import { common, without } from '../../../imaging/masks.ts'
 import { type Outline, runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
@@ -72,7 +73,7 @@ function readLight({ left, top, width, height, ...patch }: EyePatch, picture: Rg
       red[i] = r
       green[i] = g
       blue[i] = b
-      luminance[i] = 0.2126 * r + 0.7152 * g + 0.0722 * b
+      luminance[i] = lumaOf(r, g, b)
     }
   }
 }

@@ -1,5 +1,5 @@
-import { components } from '../../../imaging/components.ts'
 import { countOf, without } from '../../../imaging/masks.ts'
+import { regionsOf } from '../../../imaging/regions.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { Box, Doubt, EyeGlare, Face, Finish } from '../../schema/measurements.ts'
 import type { EyePatch } from './eye-patch.ts'
@@ -61,10 +61,11 @@ function glareOf(
   const covered = countOf(glare)
   const whole = countOf(patch.around) + countOf(patch.opening)
   const lights = without(lightsOnIris(patch, levels), glare)
+  const least = leastLight(eyeDistance)
   return {
     glarePct: whole === 0 ? 0 : (100 * covered) / whole,
     box: covered === 0 ? null : boxOf(glare, patch, picture),
-    catchlights: components(lights, patch.width, leastLight(eyeDistance)),
+    catchlights: regionsOf(lights, patch.width).filter(({ length }) => length >= least).length,
   }
 }
 

@@ -1,4 +1,5 @@
-import { linearLight, luminanceAt } from '../../../imaging/luminance.ts'
+import { linearLight } from '../../../color/transfer.ts'
+import { luminanceAt } from '../../../imaging/luminance.ts'
 import { runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { quantile } from '../../../numbers/quantile.ts'

@@ -1,4 +1,5 @@
 import type { LabPlanes } from '../../../color/lab.ts'
+import { upperMedian } from '../../../numbers/quantile.ts'
 
 /** A linear map of colors: one row of three factors and an offset for each of L*, a* and b*. */
 export type ColorMap = readonly Float64Array[]
@@ -27,7 +28,7 @@ export function fitColors(from: LabPlanes, to: LabPlanes): ColorMap {
   for (let round = 0; round < ROUNDS; round++) {
     map = solve(one, other, used) ?? map
     const residuals = distances(mapColors(map, one), other)
-    const middle = Math.max(LEAST_RESIDUAL, Float32Array.from(residuals).sort()[residuals.length >> 1] ?? 0)
+    const middle = Math.max(LEAST_RESIDUAL, upperMedian(residuals))
     used = Uint8Array.from(residuals, (residual) => (residual <= OUTLIER * middle ? 1 : 0))
   }
   return map

@@ -1,5 +1,5 @@
 import sharp from 'sharp'
-import { linearLight } from '../../../../src/imaging/luminance.ts'
+import { linearLight } from '../../../../src/color/transfer.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import type { LocatedFace } from '../../../../src/measure/face/find-faces.ts'
 import type { Composite } from './composite-cases.ts'

@@ -4,10 +4,11 @@ import { type HtmlOptions, htmlReport, PORTRAITS_PER_PAGE } from '../report/html
 import { json } from '../report/json.ts'
 import { junit } from '../report/junit.ts'
 import { markdown } from '../report/markdown.ts'
+import { renames } from '../report/renames.ts'
 import { table } from '../report/table.ts'
 import { type Layout, type Rendered, type Sink, UsageError } from './outputs.ts'
 
-export const FORMATS = ['table', 'json', 'markdown', 'html', 'junit', 'csv'] as const
+export const FORMATS = ['table', 'json', 'markdown', 'html', 'junit', 'csv', 'renames'] as const
 export type Format = (typeof FORMATS)[number]
 export const EXTENSIONS: Readonly<Record<string, Format>> = {
   '.txt': 'table',
@@ -16,6 +17,7 @@ export const EXTENSIONS: Readonly<Record<string, Format>> = {
   '.html': 'html',
   '.xml': 'junit',
   '.csv': 'csv',
+  '.sh': 'renames',
 }
 
 /** Several pages can't be printed one after the other. Said before the portraits are measured. */
@@ -39,6 +41,8 @@ export function formatted(report: Report, format: Format, layout: Layout, option
       return junit(report, options)
     case 'csv':
       return csv(report)
+    case 'renames':
+      return renames(report)
     case 'html': {
       const { index, pages } = htmlReport(report, options)
       return { text: index, beside: pages }

@@ -21,7 +21,7 @@ export function readNames(
   pattern: NamingPattern | null,
   deliverables: readonly string[],
 ): NameReading[] {
-  const reader = pattern === null ? null : readerFor(pattern, deliverables)
+  const reader = pattern === null ? null : pathReader(pattern, deliverables)
   const clashes = collisions(files.map(({ file }) => file))
   return files.map((found, index) => {
     const clash = clashes[index]
@@ -39,7 +39,8 @@ export function readNames(
   })
 }
 
-function readerFor(pattern: NamingPattern, deliverables: readonly string[]): PathReader {
+/** A naming pattern made ready to read paths, with the checks of its fields. */
+export function pathReader(pattern: NamingPattern, deliverables: readonly string[]): PathReader {
   const checks = new Map<string, FieldCheck>(
     Object.entries(pattern.fields).map(([field, constraint]) => [field, fieldCheck(constraint)]),
   )

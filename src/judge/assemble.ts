@@ -12,6 +12,7 @@ import { judgeFile } from './judge.ts'
 import { judgeDelivery } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
 import type { Part } from './part.ts'
+import { renamesOf } from './renames.ts'
 import { buildReport, type JudgedFile, type Report, verdictOf } from './report.ts'
 
 /** What a delivery is judged by. */
@@ -62,7 +63,7 @@ export function assembleReport(run: Run, standard: Standard): Report {
   })
 }
 
-function deliveryOf({ files }: Run, { spec, roster, gallery }: Standard): Delivery {
+function deliveryOf({ files, part }: Run, { spec, roster, gallery }: Standard): Delivery {
   const names = files.map(({ name }) => name)
   const { people, attributions } = findPeople(names, spec.naming, roster)
   const delivered = files.map((file, index): DeliveredFile => {
@@ -70,8 +71,10 @@ function deliveryOf({ files }: Run, { spec, roster, gallery }: Standard): Delive
     if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
     return { ...file, ...attribution }
   })
+  // A part does not know which names the other parts have.
+  const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
   return {
-    files: delivered,
+    files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
     people,
     deliverables: Object.keys(spec.deliverables),
     roster,

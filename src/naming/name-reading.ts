@@ -8,6 +8,7 @@ const closed = { additionalProperties: false }
  * - `no-match`: the reading stopped at character `at` of `path` (from 0, UTF-16 units): the pattern has the
  *   fixed text `wanted` next, the path has `found` there
  * - `extension`: the pattern ends in `wanted` (".jpg"), the name in `found` (".png"; empty when it has none)
+ * - `copy`: the name is that of a copy, by the `mark` that systems add before the extension (" copy 2", " (1)")
  * - `letter-case`: a fixed text of the pattern or a deliverable's folder, right but for capital and small letters
  * - `field`: a field's value misses its constraint; `wanted` follows "must be": "5 digits", "one of a, b"
  * - `deliverable`: the value is no deliverable of the spec
@@ -23,6 +24,7 @@ export const NameProblem = Type.Union([
     closed,
   ),
   Type.Object({ kind: Type.Literal('extension'), wanted: Type.String(), found: Type.String() }, closed),
+  Type.Object({ kind: Type.Literal('copy'), mark: Type.String() }, closed),
   Type.Object({ kind: Type.Literal('letter-case'), wanted: Type.String(), found: Type.String() }, closed),
   Type.Object(
     { kind: Type.Literal('field'), field: Type.String(), wanted: Type.String(), found: Type.String() },

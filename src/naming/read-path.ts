@@ -1,5 +1,6 @@
 import { nearest } from '../text/nearest.ts'
-import { matchName, type ReadPiece } from './match-name.ts'
+import { copyMark } from './copy-mark.ts'
+import { type Match, matchName, type ReadPiece } from './match-name.ts'
 import type { NameProblem } from './name-reading.ts'
 import type { NamingPattern } from './naming.ts'
 import type { FieldCheck } from './naming-field.ts'
@@ -29,9 +30,13 @@ export function readPath(names: readonly string[], offset: number, reader: PathR
   let start = offset
   for (const [index, pieces] of reader.pattern.segments.entries()) {
     const written = names[index] ?? ''
-    const extension = index === names.length - 1 ? wantedExtension(pieces) : null
+    const isFile = index === names.length - 1
+    const extension = isFile ? wantedExtension(pieces) : null
     const name = extension === null ? written : withExtension(written, extension, problems)
-    const match = matchName(name, pieces, reader.check)
+    const whole = matchName(name, pieces, reader.check)
+    const copy = isFile ? copyOf(name, whole, pieces, reader) : null
+    if (copy) problems.push({ kind: 'copy', mark: copy.mark })
+    const match = copy?.match ?? whole
     if ('splits' in match) {
       problems.push(...match.splits.slice(0, 1).flatMap((split) => pieceProblems(split, reader)))
       readings = combined(readings, match.splits.map(fieldsOf))
@@ -43,7 +48,23 @@ export function readPath(names: readonly string[], offset: number, reader: PathR
     start += written.length + 1
   }
   const [fields = {}, ...otherReadings] = readings
-  return { fields, otherReadings: problems.length === 0 ? otherReadings : [], problems }
+  return { fields, otherReadings, problems }
+}
+
+/** The name of a copy read without its mark; null when it has none, or fits the pattern better with it. */
+function copyOf(
+  name: string,
+  whole: Match,
+  pieces: NamingPattern['segments'][number],
+  reader: PathReader,
+): { readonly match: Match; readonly mark: string } | null {
+  const extension = EXTENSION.exec(name)?.[0] ?? ''
+  const copy = copyMark(name.slice(0, name.length - extension.length))
+  if (!copy) return null
+  const match = matchName(`${copy.name}${extension}`, pieces, reader.check)
+  const faults = (one: Match) =>
+    'splits' in one ? pieceProblems(one.splits[0] ?? [], reader).length : Infinity
+  return faults(match) < Infinity && faults(match) <= faults(whole) ? { match, mark: copy.mark } : null
 }
 
 const EXTENSION = /\.[A-Za-z0-9]{1,8}$/
@@ -58,7 +79,10 @@ function withExtension(name: string, wanted: string, problems: NameProblem[]): s
   const found = EXTENSION.exec(name)?.[0] ?? ''
   if (found.toLowerCase() === wanted.toLowerCase()) return name
   problems.push({ kind: 'extension', wanted, found })
-  return `${name.slice(0, name.length - found.length)}${wanted}`
+  const stem = name.slice(0, name.length - found.length)
+  // Spaces and periods at the end, which Windows refuses, hide the extension before them.
+  const trimmed = stem.replace(/[ .]+$/, '')
+  return trimmed.toLowerCase().endsWith(wanted.toLowerCase()) ? trimmed : `${stem}${wanted}`
 }
 
 function pieceProblems(split: readonly ReadPiece[], { deliverables, check }: PathReader): NameProblem[] {

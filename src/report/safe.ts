@@ -75,6 +75,21 @@ function escaped(json: string): string {
   })
 }
 
+const COMBINING = /\p{M}/gu
+
+/**
+ * Text of strangers as one argument in a POSIX shell script: in single quotes, to be read back by printf's %b. A
+ * backslash is doubled; what is tricky to print, and accents stored apart from their letters, which may not survive
+ * being copied, are written byte by byte as \0 and three octal digits (POSIX.1-2017, printf, %b).
+ */
+export function forShell(text: string): string {
+  const bytes = (characters: string) =>
+    [...Buffer.from(characters)].map((byte) => `\\0${byte.toString(8).padStart(3, '0')}`).join('')
+  const plain = text.replaceAll('\\', '\\\\').replace(TRICKY, bytes)
+  const safe = plain === plain.normalize('NFC') ? plain : plain.replace(COMBINING, bytes)
+  return `'${safe.replaceAll("'", "'\\''")}'`
+}
+
 // What begins a workflow command on a runner: two colons at the head of a line, or two number signs and a bracket at
 // any place in it (github.com/actions/runner, src/Runner.Common/ActionCommand.cs).
 const COMMAND = /(?<=:):|(?<=##)\[/g

@@ -19,6 +19,7 @@ const BEGINNINGS: Readonly<Record<Format, string>> = {
   html: '<!doctype html>',
   junit: '<?xml version="1.0"',
   csv: '\ufeff"file"',
+  renames: '#!/bin/sh',
 }
 
 test.each(FORMATS)('%s', (format) => {

@@ -1,17 +1,13 @@
 import type { Static, TSchema } from '@sinclair/typebox'
-import type { MeasurementGroup, Measurements } from '../../measure/schema/measurements.ts'
-import type { NameReading } from '../../naming/name-reading.ts'
+import type { MeasurementGroup } from '../../measure/schema/measurements.ts'
 import type { Attribution } from '../../people/people.ts'
 import type { Person } from '../../people/person.ts'
 import type { Roster } from '../../people/roster.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
-import type { Rule, RuleText } from './rule.ts'
+import type { Rule, RuleText, Subject } from './rule.ts'
 
 /** One file of the delivery, with the person whom its name stands for. */
-export interface DeliveredFile extends Attribution {
-  readonly measured: Measurements
-  readonly name: NameReading
-}
+export interface DeliveredFile extends Subject, Attribution {}
 
 /** A portrait that is published already, as numbers. */
 export interface GalleryPortrait {

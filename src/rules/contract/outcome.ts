@@ -1,5 +1,6 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { CropBox } from '../../framing/crop-box.ts'
+import { Rename } from '../../naming/rename.ts'
 import { Grant } from './grant.ts'
 
 const closed = { additionalProperties: false }
@@ -26,6 +27,11 @@ const finding = {
   reason: Type.String(),
   fix: Type.Optional(Type.String({ description: 'The fix, when there is one.' })),
   figure: Type.Optional(Figure),
+  renames: Type.Optional(
+    Type.Array(Rename, {
+      description: 'The files that it says to rename, and what else is to become of wrong names.',
+    }),
+  ),
 }
 
 /** What a rule says of one file. `reason` and `fix` are whole sentences. */

@@ -3,12 +3,15 @@ import type { FramingAsk } from '../../framing/ask.ts'
 import type { Decodable } from '../../measure/schema/formats.ts'
 import type { MeasurementGroup, Measurements } from '../../measure/schema/measurements.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
+import type { Rename } from '../../naming/rename.ts'
 import type { Finding } from './outcome.ts'
 
 /** One file as the rules see it: plain facts, no pixels and no I/O. */
 export interface Subject {
   readonly measured: Measurements
   readonly name: NameReading
+  /** What is to become of the file when its name is wrong, seen together with all others; absent when nobody can tell. */
+  readonly rename?: Rename | undefined
 }
 
 /** The words of a rule, shown by `explain`, in the schema and in the docs. */

@@ -6,6 +6,7 @@ import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, type Delivery, defineDeliveryRule } from '../contract/delivery-rule.ts'
 import { byPerson } from '../judging/by-person.ts'
+import { renamesFix } from '../judging/rename-fix.ts'
 
 export const roster = defineDeliveryRule({
   id: 'roster',
@@ -100,6 +101,8 @@ function misspelled(
   }
   return [...byName].map(([written, alike]) => {
     const by = alike[0]?.resemblance?.by ?? 'spelling'
+    const renames = alike.flatMap(({ rename }) => rename ?? [])
+    const exact = renames.length === alike.length
     return {
       people: [label],
       files: alike.map(({ name }) => name.path),
@@ -107,7 +110,8 @@ function misspelled(
       measured: `misspelled: ${written}`,
       expected: EXPECTED,
       reason: `${written} is not on the roster${DIFFERENCE[by]}; it most likely means ${quoted(label)}.`,
-      fix: `Rename the file after ${quoted(label)} as on the roster; when it is someone else, add them to the roster.`,
+      fix: `${exact ? renamesFix(renames) : `Rename the file after ${quoted(label)} as on the roster.`} If it is someone else, add them to the roster.`,
+      ...(exact && { renames }),
     }
   })
 }

@@ -3,9 +3,10 @@ import type { Measurements } from '../../measure/schema/measurements.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { Finding } from '../contract/outcome.ts'
-import { defineRule } from '../contract/rule.ts'
+import { defineRule, type Subject } from '../contract/rule.ts'
+import { renameFix } from '../judging/rename-fix.ts'
 import { skipped } from '../judging/unmeasured.ts'
-import { FORMATS, type FormatId, formatName, isFormat } from './format-names.ts'
+import { FORMATS, type FormatId, formatName, formatOfExtension, isFormat } from './format-names.ts'
 
 const ALL = Object.keys(FORMATS).filter(isFormat)
 
@@ -36,7 +37,7 @@ export const fileFormat = defineRule({
   always: {},
   needs: ['file'],
   formats: ({ allow = ALL }) => allow,
-  judge({ measured }, { allow = ALL }) {
+  judge({ measured, name, rename }, { allow = ALL }) {
     const allowed = listed(allow.map(formatName), 'or')
     const { format, fault } = measured
     if (fault?.kind === 'not-a-picture') return notAPicture(measured, allowed)
@@ -59,11 +60,11 @@ export const fileFormat = defineRule({
       }
     }
     if (!isFormat(format)) return notReadable(format, allowed)
-    return judgeExtension(measured.file, format, allowed)
+    return judgeExtension(measured.file, format, allowed, { name, rename })
   },
 })
 
-function judgeExtension(file: string, format: FormatId, allowed: string): Finding {
+function judgeExtension(file: string, format: FormatId, allowed: string, named: Named): Finding {
   const name = formatName(format)
   const [usual, ...others] = FORMATS[format].extensions
   const extension = extensionOf(file)
@@ -80,8 +81,25 @@ function judgeExtension(file: string, format: FormatId, allowed: string): Findin
     measured: `${name}, ${extension === null ? 'no extension' : quoted(`.${extension}`)}`,
     expected: allowed,
     reason: `The content is ${name}, but the file ${called}; the extension should be .${usual}.`,
-    fix: `Rename it to end in .${usual}, or export it again in the format that the name says.`,
+    ...(extension === null ? renamed(usual, named) : agreement(extension, usual, named)),
   }
+}
+
+type Named = Pick<Subject, 'name' | 'rename'>
+type Fix = Pick<Finding, 'fix' | 'renames'>
+
+/** Makes name and content agree. Where the naming pattern asks for the extension, the content is what is wrong. */
+function agreement(extension: string, usual: string, named: Named): Fix {
+  const { name, rename } = named
+  const isAsAgreed = name.pattern !== null && name.problems.length === 0 && !rename
+  return isAsAgreed
+    ? { fix: `Export it again as ${formatOfExtension(extension)}, which the name says.` }
+    : renamed(usual, named)
+}
+
+function renamed(usual: string, { rename }: Named): Fix {
+  if (rename) return { fix: renameFix(rename), renames: [rename] }
+  return { fix: `Rename it to end in .${usual}.` }
 }
 
 function notAPicture({ format }: Measurements, allowed: string): Finding {

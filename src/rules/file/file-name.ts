@@ -2,6 +2,7 @@ import { Type } from '@sinclair/typebox'
 import type { NameProblem, NameReading } from '../../naming/name-reading.ts'
 import { quoted } from '../../text/quoted.ts'
 import { defineRule } from '../contract/rule.ts'
+import { renameFix } from '../judging/rename-fix.ts'
 
 export const fileName = defineRule({
   id: 'file-name',
@@ -27,7 +28,7 @@ export const fileName = defineRule({
     { additionalProperties: false, description: 'Runs when the spec has a naming pattern; see `naming`.' },
   ),
   needs: [],
-  judge({ name }, { portable = true }) {
+  judge({ name, rename }, { portable = true }) {
     const problems = name.problems.filter((problem) => portable || !isPortability(problem))
     const finding = { measured: name.path, expected: expectedName(name, portable) }
     if (problems.length === 0)
@@ -37,7 +38,8 @@ export const fileName = defineRule({
       verdict: 'fail',
       ...finding,
       reason: sentences.map(({ reason }) => reason).join(' '),
-      fix: [...new Set(sentences.map(({ fix }) => fix))].join(' '),
+      fix: rename ? renameFix(rename) : [...new Set(sentences.map(({ fix }) => fix))].join(' '),
+      ...(rename && { renames: [rename] }),
     }
   },
 })
@@ -64,7 +66,12 @@ function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
     case 'extension':
       return {
         reason: `The name ${problem.found === '' ? 'has no extension' : `ends in ${quoted(problem.found)}`}; it should end in ${quoted(problem.wanted)}.`,
-        fix: `Export the picture in the format that ${quoted(problem.wanted)} stands for, so that name and content agree.`,
+        fix: `Rename it to end in ${quoted(problem.wanted)} if the content is of that format, and export it again if not.`,
+      }
+    case 'copy':
+      return {
+        reason: `The name ends in ${quoted(problem.mark)}, as the names of copies do.`,
+        fix: `Take ${quoted(problem.mark)} out of the name, or delete the copy.`,
       }
     case 'letter-case':
       return {

@@ -26,3 +26,10 @@ const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
 export function formatName(id: string): string {
   return isFormat(id) ? FORMATS[id].name : (OTHER_NAMES.get(id) ?? id.toUpperCase())
 }
+
+/** The format that an extension (without its dot) stands for, as people write it: "JPEG" for jpg. */
+export function formatOfExtension(extension: string): string {
+  const small = extension.toLowerCase()
+  const ids = Object.keys(FORMATS).filter(isFormat)
+  return formatName(ids.find((id) => FORMATS[id].extensions.some((fit) => fit === small)) ?? small)
+}

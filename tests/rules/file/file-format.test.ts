@@ -1,5 +1,5 @@
 import { fileFormat } from '../../../src/rules/file/file-format.ts'
-import { testCases, testRefused, UNREAD } from '../judging/cases.ts'
+import { GOOD_NAME, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const jpegOnly = { allow: ['jpeg'] }
 const fault = (kind: 'format' | 'not-a-picture', format: string | null) => ({
@@ -58,8 +58,24 @@ testCases(fileFormat, [
     found: 'PNG, ".jpg"',
     says: [
       'The content is PNG, but the file is called ".jpg"; the extension should be .png.',
-      'Rename it to end in .png',
+      'Export it again as JPEG, which the name says.',
     ],
+  },
+  {
+    what: 'a PNG called .jpg, where no pattern asks for that',
+    options: {},
+    measured: { format: 'png' },
+    name: { pattern: null },
+    verdict: 'fail',
+    says: ['Rename it to end in .png.'],
+  },
+  {
+    what: 'a PNG called .jpg, where the pattern takes both',
+    options: {},
+    measured: { format: 'png' },
+    rename: { from: GOOD_NAME.path, to: 'print/Abara-Nkem_00123.png' },
+    verdict: 'fail',
+    says: ['Rename it to "print/Abara-Nkem_00123.png".'],
   },
   {
     what: 'a JPEG called .tif, where both are allowed',

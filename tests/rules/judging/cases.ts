@@ -10,6 +10,7 @@ import {
 } from '../../../src/measure/schema/measurements.ts'
 import type { Metadata } from '../../../src/measure/schema/metadata.ts'
 import type { NameReading } from '../../../src/naming/name-reading.ts'
+import type { Rename } from '../../../src/naming/rename.ts'
 import { Finding, type Verdict } from '../../../src/rules/contract/outcome.ts'
 import type { Rule } from '../../../src/rules/contract/rule.ts'
 
@@ -145,6 +146,7 @@ export interface Case {
   readonly options: unknown
   readonly measured?: Partial<Measurements>
   readonly name?: Partial<NameReading>
+  readonly rename?: Rename
   readonly verdict: Verdict
   /** Words that the reason must hold, and the fix when it is a fail. */
   readonly says?: readonly string[]
@@ -162,7 +164,11 @@ export function testCases(rule: Rule, cases: readonly Case[]): void {
   test.each(cases.map((row) => [row.what, row] as const))(`${rule.id}: %s`, (_, row) => {
     expect(fits(row.options), 'options fit the schema').toBe(true)
     expect(rule.problem(row.options), 'options make sense').toBeNull()
-    const subject = { measured: { ...GOOD, ...row.measured }, name: { ...GOOD_NAME, ...row.name } }
+    const subject = {
+      measured: { ...GOOD, ...row.measured },
+      name: { ...GOOD_NAME, ...row.name },
+      rename: row.rename,
+    }
     const finding = rule.judge(subject, row.options)
     const text = `${finding.reason} ${finding.fix ?? ''}`
     expect(finding.verdict, text).toBe(row.verdict)

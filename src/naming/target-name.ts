@@ -25,13 +25,13 @@ export function targetName(name: NameReading, known: KnownOfFile, reader: PathRe
   const written = name.path.normalize('NFC').split('/')
   const wanted: string[] = []
   for (const pieces of segments) {
-    const values = pieces.map((piece) => valueOf(piece, name.fields, known, reader))
+    const values = pieces.map((piece) => valueFor(piece, name.fields, known, reader))
     if (values.some((value) => value === null || value.includes('/'))) return null
     wanted.push(values.join(''))
   }
   // Folders above the delivery root can't be renamed from here.
   const lent = segments.slice(0, Math.max(0, segments.length - written.length)).flat()
-  if (lent.some((piece) => valueOf(piece, name.fields, known, reader) !== valueNow(piece, name.fields)))
+  if (lent.some((piece) => valueFor(piece, name.fields, known, reader) !== valueNow(piece, name.fields)))
     return null
   const read = readPath(wanted, 0, reader)
   if (read.problems.length > 0) return null
@@ -46,7 +46,7 @@ function valueNow(piece: NamePiece, fields: Fields): string | null {
   return 'text' in piece ? piece.text : (fields[piece.field] ?? null)
 }
 
-function valueOf(
+function valueFor(
   piece: NamePiece,
   fields: Fields,
   { person, extensions }: KnownOfFile,

@@ -36,7 +36,10 @@ afterEach(() => opened.splice(0))
 
 /** The outcomes of a check in lines, and which formats the decoder was given. */
 async function checked(spec: string, ...options: readonly string[]) {
-  await writeFile(join(folder, 'brand.yaml'), `brand: Osprey Lane Veterinary Group\nversion: 1\none-face: false\n${spec}`)
+  await writeFile(
+    join(folder, 'brand.yaml'),
+    `brand: Osprey Lane Veterinary Group\nversion: 1\none-face: false\n${spec}`,
+  )
   const { host, stdout } = recordingHost(folder)
   await run(['check', '.', '--format', 'json', ...options], host)
   const { files } = JSON.parse(stdout()) as Report

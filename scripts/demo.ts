@@ -49,7 +49,7 @@ async function check(delivery: string): Promise<Report> {
 const isMiss = ({ verdict }: SetOutcome | Report['files'][number]['outcomes'][number]): boolean =>
   verdict === 'fail' || verdict === 'unsure'
 
-/** "file: rule" of everything that fails or needs a look, with "(waived)" where it is let through. */
+/** "file: rule" of everything that fails or is unsure, with "(waived)" where an exception covers it. */
 function found({ files }: Report): string[] {
   return files.flatMap(({ file, outcomes }) =>
     outcomes.filter(isMiss).map(({ rule, waiver }) => `${file}: ${rule}${waiver ? ' (waived)' : ''}`),

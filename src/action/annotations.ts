@@ -21,7 +21,7 @@ interface Annotation {
 }
 
 /**
- * Workflow commands that annotate the worst files, one a file: those that fail before those that need a look, those
+ * Workflow commands that annotate the worst files, one a file: those that fail before those that are unsure, those
  * with more misses first. At most 9, and a notice on how many more there are.
  * @param locate where a file of the report lies from the workspace on; null when it lies elsewhere
  */
@@ -95,7 +95,7 @@ function annotation(file: string | null, outcomes: readonly Outcome[]): Annotati
   const sentences = told
     .slice(0, MOST_SENTENCES)
     .map(({ reason, fix }) => (fix === undefined ? reason : `${reason} ${fix}`))
-  if (told.length === 0) sentences.push('No rule could be judged on this file; have a person look.')
+  if (told.length === 0) sentences.push('No rule could be judged on this file; check by eye.')
   const rest = outcomes.length - Math.min(told.length, MOST_SENTENCES)
   if (rest > 0) sentences.push(`And ${rest} more in the summary.`)
   const rules = [...new Set(told.map(({ rule }) => rule))]
@@ -103,7 +103,7 @@ function annotation(file: string | null, outcomes: readonly Outcome[]): Annotati
   return {
     level: failing.length > 0 ? 'error' : 'warning',
     file,
-    title: `${failing.length > 0 ? 'Fails' : 'Needs a look'}: ${names}`,
+    title: `${failing.length > 0 ? 'Fails' : 'Unsure'}: ${names}`,
     message: sentences.join(' '),
     weight: told.length,
   }

@@ -53,7 +53,7 @@ export async function baseInForce(git: Git, change: Change, files: StandardFiles
   }
   const spec = relative(workspace, resolve(workspace, files.spec))
   const roster = await inBase(files.roster, 'roster')
-  const waivers = await inBase(files.waivers, 'list of waivers')
+  const waivers = await inBase(files.waivers, 'waivers file')
   const gallery = await inBase(files.gallery, 'gallery')
   return { cwd: judgedBy.folder, files: { spec, roster, waivers, gallery }, notes }
 }

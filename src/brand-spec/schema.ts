@@ -66,7 +66,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
         maxLength: 1000,
         title: 'the path of a YAML file',
         description:
-          "Path of the waivers from the spec's own folder, which it must not leave: misses that someone answers for.",
+          "Path of the waivers file, which lists approved exceptions, from the spec's own folder, which it must not leave.",
         examples: ['waivers.yaml'],
       }),
       advisory: {

@@ -39,8 +39,8 @@ export async function check(args: readonly string[], host: Host): Promise<number
     .description('Measures every portrait and judges it by the brand spec.')
     .argument('[paths...]', 'folders and files of the delivery', ['.'])
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
-    .option('--roster <file>', 'the list of people, CSV; instead of the one that the spec names')
-    .option('--waivers <file>', 'misses that someone answers for, YAML; instead of those that the spec names')
+    .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
+    .option('--waivers <file>', 'approved exceptions, a YAML file; replaces the one that the spec names')
     .option('--gallery <path>', 'published portraits to compare with: a folder, or a file made by gallery')
     .option('--format <format>', `${FORMATS.join(', ')}; may be given again`, (format: string) =>
       sinks.addFormat(format),
@@ -50,7 +50,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
       'write the format before it to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
-    .option('--strict', 'fail also when a portrait needs a look', false)
+    .option('--strict', 'fail also when a portrait is unsure', false)
     .option('--shard <part>', 'one part of several, such as 2/5; put the JSON reports together with merge')
     .option(
       '--only <list>',
@@ -95,13 +95,13 @@ async function picturesFor(report: Report, found: Found, host: Host): Promise<Pi
   return makePictures(report, found.files, host.signal)
 }
 
-/** @throws UsageError when it is no part of a whole */
+/** @throws UsageError when it is not of the form 2/5 */
 function shardOf(text: string | undefined): Shard | null {
   if (text === undefined) return null
   const shard = parseShard(text)
   if (shard) return shard
   throw new UsageError(
-    `--shard ${text} is no part of a whole; write the part and how many there are, such as 2/5.`,
+    `--shard ${text} is not a part of a whole; write the part and the number of parts, such as 2/5.`,
   )
 }
 

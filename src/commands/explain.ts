@@ -18,7 +18,7 @@ const NARROWEST = 40
  */
 export async function explain(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate explain')
-    .description('Tells what a rule measures, why, what it takes in the spec, and how to fix a miss.')
+    .description('Explains what a rule measures, why, what it takes in the spec, and how to fix a failure.')
     .argument('[rule...]', 'a rule, such as headroom; the list of all without one', [])
   const parsed = parse(program, args, host)
   if ('exit' in parsed) return parsed.exit

@@ -20,7 +20,7 @@ export async function readSpecFile(file: string, host: Host): Promise<SourceText
     if ('data' in read) return { file, text: read.data.toString('utf8') }
     complain(
       read.refused === 'no-file'
-        ? `The spec ${file} is no ordinary file. Name a file with --spec FILE.`
+        ? `The spec ${file} is not a regular file. Name a file with --spec FILE.`
         : `The spec ${file} has ${Math.ceil(read.bytes / 1024)} KiB; it may have 128. Is it the right file?`,
     )
     return null

@@ -23,7 +23,7 @@ export async function readOnly(file: string, host: Host): Promise<ReadonlySet<st
   try {
     const read = await readAtMost(resolve(host.cwd, file), MOST_BYTES)
     if ('refused' in read) {
-      const why = read.refused === 'no-file' ? 'is no ordinary file' : 'has more than 64 MiB'
+      const why = read.refused === 'no-file' ? 'is not a regular file' : 'has more than 64 MiB'
       throw new UsageError(`The list of --only, ${file}, ${why}. Name a file with one path a line.`)
     }
     text = read.data.toString('utf8')

@@ -54,7 +54,7 @@ async function readReport(path: string, host: Host): Promise<unknown> {
     if ('refused' in read)
       throw new UsageError(
         read.refused === 'no-file'
-          ? `${path} is no ordinary file; name the reports that check --shard wrote with --format json.`
+          ? `${path} is not a regular file; name the reports that check --shard wrote with --format json.`
           : `${path} has more than ${MOST_BYTES / 1024 / 1024} MiB; divide the delivery into more parts.`,
       )
     text = read.data.toString('utf8')
@@ -66,7 +66,7 @@ async function readReport(path: string, host: Host): Promise<unknown> {
   try {
     return JSON.parse(text)
   } catch {
-    throw new UsageError(`${path} is no JSON; name the reports that check --shard wrote with --format json.`)
+    throw new UsageError(`${path} is not JSON; name the reports that check --shard wrote with --format json.`)
   }
 }
 

@@ -31,7 +31,7 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     load: async () => (await import('./init.ts')).init,
   },
   explain: {
-    about: 'tell what a rule measures, why, and how to fix a miss',
+    about: 'explain what a rule measures, why, and how to fix a failure',
     load: async () => (await import('./explain.ts')).explain,
   },
 }
@@ -77,7 +77,7 @@ function help(): string {
     '',
     ...Object.entries(COMMANDS).map(([name, { about }]) => `  ${name.padEnd(width)}  ${about}`),
     '',
-    'portrait-gate <command> --help tells its options, --version the version.',
+    'portrait-gate <command> --help lists its options; --version prints the version.',
     'Exit codes: 0 nothing fails; 1 a portrait fails; 2 nothing could be judged.',
     '',
   ].join('\n')

@@ -20,7 +20,7 @@ export async function readSourceText(path: string): Promise<{ text: string } | {
     const read = await readAtMost(path, MOST_BYTES)
     if ('data' in read) return decoded(read.data)
     if (read.refused === 'no-file')
-      return { problem: 'could not be read: it is no ordinary file. Name a file with text in it.' }
+      return { problem: 'could not be read: it is not a regular file. Name a file with text in it.' }
     return { problem: `has ${Math.ceil(read.bytes / 1024)} KiB; it may have 4096. Is it the right file?` }
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : error

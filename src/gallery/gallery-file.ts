@@ -54,7 +54,7 @@ export function readGallery(text: string): { portraits: GalleryPortrait[] } | { 
   try {
     data = JSON.parse(text)
   } catch {
-    return { problem: `This is no JSON. ${MAKE}` }
+    return { problem: `This is not JSON. ${MAKE}` }
   }
   if (!isGallery(data)) return { problem: `This is no gallery file. ${MAKE}` }
   if (data.measurer !== MEASURER_VERSION)

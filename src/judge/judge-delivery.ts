@@ -26,6 +26,6 @@ function findings(rule: DeliveryRule, delivery: Delivery, options: unknown): rea
   if (options === false) return [{ ...all, ...skipped('Switched off in the spec.') }]
   const found = rule.judge(delivery, options)
   if (found.length > 0) return found
-  const reason = 'There was nothing to judge this by; have a person look.'
+  const reason = 'There was nothing to judge this by; check by eye.'
   return [{ ...all, verdict: 'unsure', measured: null, expected: null, reason }]
 }

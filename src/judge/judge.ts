@@ -131,7 +131,7 @@ function askedElsewhere(
   if (own) return skipped(`The spec asks this only of ${listed(asking)}.`)
   const reason = `The spec asks this only of ${listed(asking)}, and the name does not tell the deliverable`
   if (nameFails) return skipped(`${reason}; file-name says why.`)
-  return { verdict: 'unsure', measured: null, expected: null, reason: `${reason}; have a person look.` }
+  return { verdict: 'unsure', measured: null, expected: null, reason: `${reason}; check by eye.` }
 }
 
 function settingIn(settings: Settings, id: string): unknown {

@@ -14,7 +14,7 @@ const Count = Type.Integer({ minimum: 0 })
 
 /** Verdict on a file or on the whole delivery. */
 export const Verdict = Type.Union([Type.Literal('pass'), Type.Literal('fail'), Type.Literal('unsure')], {
-  description: '`unsure` needs a person to look; it is never a pass.',
+  description: '`unsure`: check by eye; it is never a pass.',
 })
 export type Verdict = Static<typeof Verdict>
 
@@ -42,7 +42,7 @@ export const Report = Type.Object(
     tool: Type.Object({ name: Type.String(), version: Type.String() }, closed),
     spec: Type.Object({ file: Type.String(), brand: Type.String(), version: Type.Number() }, closed),
     verdict: Verdict,
-    strict: Type.Boolean({ description: 'Whether a portrait that needs a look fails the run.' }),
+    strict: Type.Boolean({ description: 'Whether an unsure portrait fails the run.' }),
     totals: Type.Object(
       {
         files: Count,
@@ -55,7 +55,7 @@ export const Report = Type.Object(
         }),
         waived: Type.Integer({
           minimum: 0,
-          description: 'Outcomes that are waived, over all files and the delivery.',
+          description: 'Outcomes that an exception covers, over all files and the delivery.',
         }),
       },
       closed,
@@ -72,7 +72,9 @@ export const Report = Type.Object(
       { outcomes: Type.Array(DeliveryOutcome), matrix: Type.Union([Matrix, Type.Null()]) },
       { ...closed, description: 'What is said of the delivery as a whole; empty in the report on a part.' },
     ),
-    waivers: Type.Array(WaiverReport, { description: 'Every waiver and what became of it.' }),
+    waivers: Type.Array(WaiverReport, {
+      description: 'Every exception of the waivers file and what became of it.',
+    }),
     part: Type.Optional(Part),
   },
   closed,
@@ -137,7 +139,7 @@ export function buildReport(parts: ReportParts): Report {
   }
 }
 
-/** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` needs a look. */
+/** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` is unsure. */
 export function exitCode({ verdict, strict }: Pick<Report, 'verdict' | 'strict'>): 0 | 1 {
   return verdict === 'fail' || (strict && verdict === 'unsure') ? 1 : 0
 }
@@ -147,7 +149,7 @@ export function isWarning(outcome: Outcome): boolean {
   return outcome.advisory && isMiss(outcome)
 }
 
-/** A failure, or what needs a look, that nobody has waived. */
+/** A failure or an unsure outcome that no exception covers. */
 export function isMiss({ verdict, waiver }: Outcome): boolean {
   return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined
 }

@@ -42,9 +42,9 @@ function judged({ file, deliverable, person, fields, verdict, outcomes }: FileRe
     ...Object.entries(fields).map(([field, value]): [string, Cell] => [`name.${field}`, value]),
     ['verdict', verdict],
     ['fails', named(binding.filter((outcome) => outcome.verdict === 'fail'))],
-    ['needs a look', named(binding.filter((outcome) => outcome.verdict === 'unsure'))],
+    ['unsure', named(binding.filter((outcome) => outcome.verdict === 'unsure'))],
     ['warnings', named(outcomes.filter(isWarning))],
-    ['waived', named(outcomes.filter(({ waiver }) => waiver !== undefined))],
+    ['exceptions', named(outcomes.filter(({ waiver }) => waiver !== undefined))],
   ]
 }
 

@@ -9,7 +9,7 @@ export interface JunitOptions {
 
 /**
  * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule. A miss is a
- * failure; what needs a look is one in a strict run, and else skipped with its reason, as are warnings, waived
+ * failure; an unsure outcome is one in a strict run, and else skipped with its reason, as are warnings, accepted
  * misses and rules that do not apply: never a pass. Times are 0, since rules share their measurements.
  */
 export function junit(report: Report, { at }: JunitOptions): string {
@@ -89,7 +89,8 @@ function kindOf({ verdict, advisory, waiver }: Outcome, strict: boolean): Case['
 function messageOf(outcome: Outcome): string {
   const { waiver } = outcome
   const sentences = [outcome.reason, ...(outcome.fix === undefined ? [] : [outcome.fix])].join(' ')
-  if (waiver) return `Waived by ${waiver.approvedBy} until ${waiver.until} (${waiver.reason}): ${sentences}`
+  if (waiver)
+    return `Exception approved by ${waiver.approvedBy} until ${waiver.until} (${waiver.reason}): ${sentences}`
   return isWarning(outcome) ? `Warning: ${sentences}` : sentences
 }
 

@@ -5,7 +5,7 @@ import { forMarkdown } from './safe.ts'
 const WORDS: Readonly<Record<CellState, string>> = {
   pass: 'pass',
   fail: '**fail**',
-  unsure: '*look*',
+  unsure: '*unsure*',
   missing: '**missing**',
   double: '**double**',
   absent: 'absent',
@@ -38,7 +38,9 @@ export function markdownMatrix({ deliverables, rows, unplaced }: Matrix, room: {
         ]
       : []),
     ...(unplaced.length > 0
-      ? [`In no place here: ${count(unplaced.length, 'file')} whose names do not tell it.`]
+      ? [
+          `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`,
+        ]
       : []),
   ]
 }

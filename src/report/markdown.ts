@@ -4,11 +4,11 @@ import { count } from '../text/quantity.ts'
 import { markdownMatrix } from './markdown-matrix.ts'
 import { forMarkdown } from './safe.ts'
 import {
+  acceptedOf,
+  exceptionSentence,
   leftSentence,
   totalsSentence,
   verdictSentence,
-  waivedOf,
-  waiverSentence,
   wholeSentence,
 } from './sentences.ts'
 
@@ -23,12 +23,14 @@ export function markdown(report: Report, mostBytes = MOST_BYTES): string {
   const sections = [
     `## ${verdictSentence(report)}`,
     `Brand spec: ${forMarkdown(brand)}, version ${version} (${forMarkdown(file)})`,
-    ...grid('Needs work', ['What is, and what is asked', 'Fix'], rows('fail'), room),
-    ...grid('To look at', ['Why a person must look'], rows('unsure'), room),
-    ...grid('Warnings', ['What is, and what is asked', 'Fix'], rows('warning'), room),
+    ...grid('Need work', ['Finding', 'Fix'], rows('fail'), room),
+    ...grid('Unsure: check by eye', ['Why'], rows('unsure'), room),
+    ...grid('Warnings', ['Finding', 'Fix'], rows('warning'), room),
     ...(report.delivery.matrix ? markdownMatrix(report.delivery.matrix, room) : []),
-    ...grid('Waived', ['Until when, by whom and why'], waivedRows(report), room),
-    ...report.waivers.filter(({ state }) => state !== 'used').map((one) => forMarkdown(waiverSentence(one))),
+    ...grid('Exceptions', ['Until when, by whom and why'], exceptionRows(report), room),
+    ...report.waivers
+      .filter(({ state }) => state !== 'used')
+      .map((one) => forMarkdown(exceptionSentence(one))),
     totalsSentence(report),
     wholeSentence(report) ?? '',
     leftSentence(report) ?? '',
@@ -59,8 +61,8 @@ function rowsOf(report: Report): (kind: Kind) => string[][] {
 // The reason names the others.
 const MOST_NAMED = 4
 
-function waivedRows(report: Report): string[][] {
-  return waivedOf(report).map(({ rule, about, text }) => [forMarkdown(about), rule, forMarkdown(text)])
+function exceptionRows(report: Report): string[][] {
+  return acceptedOf(report).map(({ rule, about, text }) => [forMarkdown(about), rule, forMarkdown(text)])
 }
 
 function kindOf(outcome: Outcome): Kind | null {

@@ -4,10 +4,10 @@ import { isMiss, type Report } from '../judge/report.ts'
 import { count } from '../text/quantity.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'
-import { waivedOf, waiverSentence } from './sentences.ts'
+import { acceptedOf, exceptionSentence } from './sentences.ts'
 import { GAP, type Layout, outcomeRows } from './table-rows.ts'
 
-/** What a terminal shows of the delivery as a whole: its misses, who has what, and what is waived. */
+/** What a terminal shows of the delivery as a whole: its misses, who has what, and the exceptions. */
 export function deliveryBlocks(report: Report, layout: Layout): string[][] {
   const { outcomes, matrix } = report.delivery
   const shown = outcomes.filter(isMiss)
@@ -23,7 +23,7 @@ export function deliveryBlocks(report: Report, layout: Layout): string[][] {
           ],
         ]),
     ...(matrix === null ? [] : matrixBlocks(matrix, layout)),
-    waivedBlock(report, layout),
+    exceptionsBlock(report, layout),
   ]
 }
 
@@ -34,7 +34,7 @@ const LONGEST_HEAD = 12
 const WORDS: Readonly<Record<CellState, string>> = {
   pass: 'pass',
   fail: 'fail',
-  unsure: 'look',
+  unsure: 'unsure',
   missing: 'MISSING',
   double: 'DOUBLE',
   absent: 'absent',
@@ -50,7 +50,9 @@ function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout):
   const notes = [
     ...(left > 0 ? [`Not shown: ${count(left, 'person', 'people')} without problems.`] : []),
     ...(unplaced.length > 0
-      ? [`In no place here: ${count(unplaced.length, 'file')} whose names do not tell it.`]
+      ? [
+          `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`,
+        ]
       : []),
   ]
   const heading = `Who has what: ${fine} of ${count(rows.length, 'person', 'people')} complete`
@@ -135,13 +137,13 @@ function cellOf(state: CellState, head: string, { colors }: Layout): Cell {
   return { text: WORDS[state], width: headWidth(head), paint }
 }
 
-function waivedBlock(report: Report, layout: Layout): string[] {
-  const waived = waivedOf(report)
-  const notices = report.waivers.filter(({ state }) => state !== 'used').map(waiverSentence)
-  const lines = [...waived.map(({ text }) => text), ...notices]
+function exceptionsBlock(report: Report, layout: Layout): string[] {
+  const accepted = acceptedOf(report)
+  const notices = report.waivers.filter(({ state }) => state !== 'used').map(exceptionSentence)
+  const lines = [...accepted.map(({ text }) => text), ...notices]
   if (lines.length === 0) return []
   return [
-    layout.colors.bold(`Waivers: ${count(waived.length, 'miss', 'misses')} waived`),
+    layout.colors.bold(`Exceptions: ${count(accepted.length, 'finding')} accepted`),
     '',
     ...lines.flatMap((text) =>
       sideBySide(2, GAP, [

@@ -8,7 +8,7 @@ import { forTerminal } from './safe.ts'
 export const NARROWEST = 40
 const WIDE = 120
 export const GAP = 2
-export const WORD = 4
+export const WORD = 6
 
 /** The width to lay out for, and how words are painted. */
 export interface Layout {
@@ -43,7 +43,7 @@ export function outcomeRows(outcome: Outcome, widest: number, { width, colors }:
 
 function wordFor(outcome: Outcome, colors: Layout['colors']): [string, (text: string) => string] {
   if (isWarning(outcome)) return ['warn', colors.magenta]
-  return outcome.verdict === 'fail' ? ['fail', colors.red] : ['look', colors.yellow]
+  return outcome.verdict === 'fail' ? ['fail', colors.red] : ['unsure', colors.yellow]
 }
 
 /** A text from the left margin on; nothing when it is empty. */

@@ -16,7 +16,7 @@ export interface TableOptions {
   readonly color: boolean
 }
 
-/** The report for a terminal: what to fix, what to look at, warnings, then the passes and totals in a line each. */
+/** The report for a terminal: what to fix, what to check by eye, warnings, then the passes and totals in a line each. */
 export function table(report: Report, { columns, color }: TableOptions): string {
   const layout = { width: Math.max(NARROWEST, columns), colors: pc.createColors(color) }
   const { brand, version, file } = report.spec
@@ -28,12 +28,20 @@ export function table(report: Report, { columns, color }: TableOptions): string 
   const passing = report.totals.pass
   const blocks = [
     paragraph(`${brand}, brand spec version ${version} (${file})`, layout),
-    section(`${failing.length} ${of} need work`, failing, layout),
-    section(`To look at: ${unsure.length} ${of}`, unsure, layout),
-    section(`Passing with warnings: ${warned.length} ${of}`, warned, layout),
+    section(`${failing.length} ${of} ${failing.length === 1 ? 'needs' : 'need'} work`, failing, layout),
+    section(
+      `${unsure.length} ${of} ${unsure.length === 1 ? 'is' : 'are'} unsure: check by eye`,
+      unsure,
+      layout,
+    ),
+    section(
+      `${warned.length} ${of} ${warned.length === 1 ? 'passes' : 'pass'} with warnings`,
+      warned,
+      layout,
+    ),
     ...deliveryBlocks(report, layout),
     [
-      ...(passing > 0 ? paragraph(`Passing: ${passing} ${of}`, layout) : []),
+      ...(passing > 0 ? paragraph(`${passing} ${of} ${passing === 1 ? 'passes' : 'pass'}.`, layout) : []),
       ...paragraph(leftSentence(report) ?? '', layout),
       ...paragraph(wholeSentence(report) ?? '', layout),
       ...totalsLine(report, layout),
@@ -67,7 +75,7 @@ function fileBlock(file: Shown, widest: number, layout: Layout): string[] {
 
 function totalsLine(report: Report, { width, colors }: Layout): string[] {
   const paint = { pass: colors.green, fail: colors.red, unsure: colors.yellow }[report.verdict]
-  const word = { pass: 'PASS', fail: 'FAIL', unsure: 'LOOK' }[report.verdict]
+  const word = { pass: 'PASS', fail: 'FAIL', unsure: 'UNSURE' }[report.verdict]
   const totals = { text: totalsSentence(report), width: width - WORD - GAP }
   return sideBySide(0, GAP, [{ text: word, width: WORD, paint: (line) => colors.bold(paint(line)) }, totals])
 }

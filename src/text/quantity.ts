@@ -4,7 +4,7 @@ const OPEN: Limits = { min: -Infinity, max: Infinity }
 
 /**
  * A measured number as a person writes it, with its unit: at most one decimal, more only when rounding
- * would carry it over one of its limits and so make a miss look like a pass, or a pass like a miss.
+ * would carry it over one of its limits and so make a failure look like a pass, or a pass like a miss.
  */
 export function quantity(value: number, unit: string, limits = OPEN): string {
   const side = sideOf(value, limits)

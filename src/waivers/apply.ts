@@ -27,7 +27,7 @@ export class Waivers {
   }
 
   /**
-   * The outcome, with the waiver that covers it if there is one and it fails or needs a look. A waiver covers what it
+   * The outcome, with the waiver that covers it if there is one and it fails or is unsure. A waiver covers what it
    * names, so of several files or people it must name all: what was accepted of two is not accepted of a third.
    */
   grant<T extends Outcome>(outcome: T, about: About): T {

@@ -22,7 +22,7 @@ export function readWaivers(
   if (data === null) return { waivers: [] }
   if (!Array.isArray(data)) {
     const message =
-      'The waivers should be a list: begin each with "- rule: " and the name of the rule, and put the other lines below it.'
+      'The waivers file should be a list: begin each exception with "- rule: " and the name of the rule, and put its other lines below.'
     return { problems: [source.problem([], 'value', message)] }
   }
   const entries: unknown[] = data
@@ -47,23 +47,26 @@ class Entry {
     const whole = this.#source.valueAt([this.#index])
     const keys = typeof whole === 'object' && whole !== null ? Object.keys(whole) : []
     if (keys.length === 0 || Array.isArray(whole))
-      this.#say([], 'This is no waiver; write it as "- rule: headroom" with its other lines below.')
+      this.#say([], 'This is not an exception; write it as "- rule: headroom" with its other lines below.')
     for (const key of keys.filter((one) => !KEYS.includes(one)))
-      this.#say([key], `A waiver has no ${quote(key)}${didYouMean(key, KEYS)} It takes ${KEYS.join(', ')}.`)
+      this.#say(
+        [key],
+        `An exception has no ${quote(key)}${didYouMean(key, KEYS)} It takes ${KEYS.join(', ')}.`,
+      )
     const files = this.#listed('file', (path) => this.#text(path, ''))
     const people = this.#listed('person', (path) => this.#person(path))
     if (keys.length > 0 && (files === null) === (people === null))
       this.#say(
         [],
-        'A waiver names files or people, one of the two; add "file: " or "person: ", or take one out.',
+        'An exception names either files or people; add "file: " or "person: ", or remove one of them.',
       )
     return {
       line: this.#source.problem([this.#index], 'value', '').line,
       rule: keys.length > 0 ? this.#rule(rules) : '',
       files: files?.map((file) => file.normalize('NFC')) ?? [],
       people: people ?? [],
-      reason: keys.length > 0 ? this.#text(['reason'], 'why the miss is let through') : '',
-      approvedBy: keys.length > 0 ? this.#text(['approved-by'], 'who answers for it') : '',
+      reason: keys.length > 0 ? this.#text(['reason'], 'why the finding is accepted') : '',
+      approvedBy: keys.length > 0 ? this.#text(['approved-by'], 'who approved it') : '',
       until: keys.length > 0 ? this.#until() : '',
     }
   }
@@ -71,7 +74,7 @@ class Entry {
   #rule(rules: readonly string[]): string {
     const rule = this.#text(['rule'], 'the name of a rule')
     if (rule === 'intact')
-      this.#say(['rule'], 'Nothing waives intact: a file that is damaged must be delivered again.')
+      this.#say(['rule'], 'No exception covers intact: a damaged file must be delivered again.')
     else if (rule !== '' && !rules.includes(rule))
       this.#say(
         ['rule'],
@@ -106,7 +109,7 @@ class Entry {
   }
 
   #until(): string {
-    const until = this.#text(['until'], 'the last day on which it holds')
+    const until = this.#text(['until'], 'the last day on which it is valid')
     const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : null
     const real = day !== null && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(until)
     if (until !== '' && !real)
@@ -122,14 +125,14 @@ class Entry {
     if (typeof value === 'number' || typeof value === 'boolean')
       this.#say(
         path,
-        `${key} is ${written ?? value} without quotes, which is no text in YAML; put it in quotes.`,
+        `${key} is ${written ?? value} without quotes, which YAML does not read as text; put it in quotes.`,
       )
     else if (typeof value === 'string' && value.length > 1000)
       this.#say(path, `${key} is longer than 1000 characters; shorten it.`)
     else
       this.#say(
         path,
-        `${key} is ${value === undefined ? 'missing' : 'no text'}; write ${meaning === '' ? 'it' : meaning} there.`,
+        `${key} is ${value === undefined ? 'missing' : 'empty or not a text'}; ${value === undefined ? 'add' : 'write'} ${meaning === '' ? 'it' : meaning}.`,
       )
     return ''
   }

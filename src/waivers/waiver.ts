@@ -19,8 +19,8 @@ export interface Waiver extends Grant {
 }
 
 /**
- * What became of a waiver: `used`; `unused`: nothing that it covers fails or needs a look; `partial`: what fails or
- * needs a look is about others too, whom it does not name; `expired`; `refused`: what it covers can't be waived, since
+ * What became of a waiver: `used`; `unused`: nothing that it covers fails or is unsure; `partial`: the finding
+ * is about others too, whom it does not name; `expired`; `refused`: what it covers can't be accepted, since
  * the file could not be read.
  */
 export const WaiverState = Type.Union(

@@ -11,7 +11,7 @@ function read(report: Report, locate: (file: string) => string | null = inPortra
   return logCommands(annotations(report, locate).join('\n'))
 }
 
-test('failures come before what needs a look, those with more misses first, one a file', () => {
+test('failures come before what is unsure, those with more misses first, one a file', () => {
   const files = [
     { file: 'print/a.jpg', measured: low },
     { file: 'print/b.jpg', measured: { widthPx: 10 } },

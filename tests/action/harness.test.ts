@@ -78,7 +78,7 @@ describe('a pull request', () => {
       properties: { file: 'portraits/Grieve-Morag.jpg', title: 'Fails: pixel-size' },
       data: expect.stringMatching(/is 60 x 75 px; the spec asks for a width of 80 px .*Export again/),
     })
-    expect(ran.summary).toContain('### Needs work')
+    expect(ran.summary).toContain('### Need work')
   })
 
   test('that has ten faults gets nine annotations and the number of the others', async () => {

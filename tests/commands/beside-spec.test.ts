@@ -75,10 +75,10 @@ test('a roster that is not there, and one in UTF-16', async () => {
   expect((await check('roster: utf16.csv\n')).stderr).toContain('is in UTF-16')
 })
 
-test('waivers that are wrong are told with line and column', async () => {
+test('problems in the waivers file are reported with line and column', async () => {
   await writeFile(join(folder, 'waivers.yaml'), '- rule: intact\n  file: a.jpg\n')
   const { code, stderr } = await check('', '--waivers', 'waivers.yaml')
   expect(code).toBe(2)
-  expect(stderr).toContain('waivers.yaml:1:9: Nothing waives intact')
+  expect(stderr).toContain('waivers.yaml:1:9: No exception covers intact')
   expect(stderr).toContain('has 4 problems')
 })

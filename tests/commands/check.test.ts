@@ -58,45 +58,45 @@ describe('a folder with one of each bad file, and a good portrait', () => {
       6 of 7 portraits need work
 
         cut.jpg
-          fail  intact       The file is cut off: the picture ends before its last
-                             row; the spec asks for a whole picture.
-                             Fix: The copy or upload did not finish. Export or copy it
-                             again from the original.
+          fail    intact       The file is cut off: the picture ends before its last
+                               row; the spec asks for a whole picture.
+                               Fix: The copy or upload did not finish. Export or copy
+                               it again from the original.
 
         drawing.jpg
-          fail  file-format  The content is SVG, a drawing or a document and not a
-                             photograph; the spec asks for JPEG, PNG, TIFF, WebP or
-                             AVIF.
-                             Fix: Deliver the photograph itself, exported as JPEG,
-                             PNG, TIFF, WebP or AVIF.
+          fail    file-format  The content is SVG, a drawing or a document and not a
+                               photograph; the spec asks for JPEG, PNG, TIFF, WebP or
+                               AVIF.
+                               Fix: Deliver the photograph itself, exported as JPEG,
+                               PNG, TIFF, WebP or AVIF.
 
         empty.jpg
-          fail  intact       The file is empty (0 bytes); the spec asks for a whole
-                             picture.
-                             Fix: The copy or upload did not finish. Export or copy it
-                             again from the original.
+          fail    intact       The file is empty (0 bytes); the spec asks for a whole
+                               picture.
+                               Fix: The copy or upload did not finish. Export or copy
+                               it again from the original.
 
         letter.jpg
-          fail  file-format  The content is not a picture; the spec asks for JPEG,
-                             PNG, TIFF, WebP or AVIF.
-                             Fix: Deliver the exported picture itself, or take this
-                             file out of the delivery.
+          fail    file-format  The content is not a picture; the spec asks for JPEG,
+                               PNG, TIFF, WebP or AVIF.
+                               Fix: Deliver the exported picture itself, or take this
+                               file out of the delivery.
 
         phone.jpg
-          fail  file-format  The file is HEIC, which can't be decoded here; the spec
-                             asks for JPEG, PNG, TIFF, WebP or AVIF.
-                             Fix: Ask for JPEG or TIFF.
+          fail    file-format  The file is HEIC, which can't be decoded here; the spec
+                               asks for JPEG, PNG, TIFF, WebP or AVIF.
+                               Fix: Ask for JPEG or TIFF.
 
         pointer.jpg
-          fail  intact       The checkout has no LFS content: the file is a Git LFS
-                             pointer and not the picture; the spec asks for a whole
-                             picture.
-                             Fix: Run git lfs pull, or set lfs: true in the checkout
-                             step.
+          fail    intact       The checkout has no LFS content: the file is a Git LFS
+                               pointer and not the picture; the spec asks for a whole
+                               picture.
+                               Fix: Run git lfs pull, or set lfs: true in the checkout
+                               step.
 
-      Passing: 1 of 7 portraits
-      Not looked at: 1 sidecar.
-      FAIL  7 portraits: 1 passes, 6 fail, 0 need a look; 0 warnings.
+      1 of 7 portraits passes.
+      Not checked: 1 sidecar.
+      FAIL    7 portraits: 1 pass, 6 fail, 0 unsure; 0 warnings.
       "
     `)
   })
@@ -186,7 +186,7 @@ describe('reports', () => {
       folder,
     )
     expect(code).toBe(0)
-    expect(stdout).toContain('Passing: 1 of 1 portrait')
+    expect(stdout).toContain('1 of 1 portrait passes')
     expect((JSON.parse(await readFile(join(folder, 'report.json'), 'utf8')) as Report).verdict).toBe('pass')
     expect(await readFile(join(folder, 'summary.md'), 'utf8')).toContain('Osprey Lane Veterinary Group')
     expect((await readdir(folder)).sort()).toEqual(['brand.yaml', 'report.json', 'summary.md', 'web'])
@@ -222,14 +222,14 @@ describe('reports', () => {
     expect(plain.stdout).not.toContain('\u001b')
   })
 
-  test('--strict fails what needs a look', async () => {
+  test('--strict fails what is unsure', async () => {
     const blank = await mkdtemp(join(tmpdir(), 'unsure-'))
     await sharp({ create: { width: 200, height: 200, channels: 3, background: '#eee' } })
       .jpeg()
       .toFile(join(blank, 'nobody.jpg'))
     await writeFile(join(blank, 'brand.yaml'), 'brand: Osprey Lane\nversion: 1\n')
     const { code, stdout } = await transcript(['check', '.'], blank)
-    expect(stdout).toContain('To look at: 1 of 1 portrait')
+    expect(stdout).toContain('1 of 1 portrait is unsure')
     expect(code).toBe(0)
     expect((await transcript(['check', '.', '--strict'], blank)).code).toBe(1)
   })

@@ -81,7 +81,7 @@ describe('the parts of the example, put together, are the whole', () => {
   })
 
   test.each([
-    ['no JSON', () => '{', 'is no JSON'],
+    ['no JSON', () => '{', 'is not JSON'],
     ['no report', () => '[]', 'is no report of portrait-gate'],
     [
       'of another version',

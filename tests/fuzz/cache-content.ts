@@ -61,7 +61,7 @@ export async function cacheReader(build: string, pictures: readonly Picture[]): 
     const wrong: string[] = []
     for (const file of await wholeFiles(folder))
       if (!isJson(await readFile(file, 'utf8')))
-        wrong.push(`the listing ${relative(folder, file)} is no JSON`)
+        wrong.push(`the listing ${relative(folder, file)} is not JSON`)
     const index = openIndex(folder)
     for (const { path, file, sha256 } of pictures)
       if (![null, sha256].includes(await index.look(path)))

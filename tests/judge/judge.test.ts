@@ -131,12 +131,12 @@ describe('a file whose deliverable is not known', () => {
     ['no rule judges the name', [b], []],
     ['the name passes', [fixedRule('file-name', { always: 'pass' }), b], []],
     ['a bad name is only a warning', [name, b], ['file-name']],
-  ])('and needs a look where %s', (_, rules, advisory) => {
+  ])('and is unsure where %s', (_, rules, advisory) => {
     const settings = advisory.length > 0 ? { 'file-name': 'fail' } : {}
     const outcomes = judgeFile(on(null), spec({ ...changes, settings, advisory }), rules)
     expect(outcomes.find(({ rule }) => rule === 'b')).toMatchObject({
       verdict: 'unsure',
-      reason: expect.stringContaining('have a person look'),
+      reason: expect.stringContaining('check by eye'),
     })
   })
 })

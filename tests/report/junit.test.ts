@@ -112,7 +112,7 @@ test('a suite a portrait, with counts that add up', () => {
   expect(sum('failures')).toBeGreaterThan(0)
 })
 
-test('what needs a look is never a pass, and fails a strict run', () => {
+test('what is unsure is never a pass, and fails a strict run', () => {
   const text = junit(REPORT, { at: AT })
   expect(text).toMatch(
     /name="headroom" classname="print\/Sato-Rin_00127.jpg" time="0"><skipped message="Headroom could not/,
@@ -130,7 +130,7 @@ test('a warning is skipped with its reason, in a strict run too', () => {
     )
 })
 
-test('a waived miss is skipped, and tells who let it through', () => {
+test('a finding with an exception is skipped, and says who approved it', () => {
   const waiver = { reason: 'Big hair', approvedBy: 'A. Abara', until: '2027-12-31' }
   const files = REPORT.files.map((file) => ({
     ...file,
@@ -138,7 +138,7 @@ test('a waived miss is skipped, and tells who let it through', () => {
   }))
   const text = junit({ ...REPORT, strict: true, files }, { at: AT })
   expect(text).toMatch(
-    /name="headroom" [^>]*><skipped message="Waived by A\. Abara until 2027-12-31 \(Big hair\): Headroom is 4\.1/,
+    /name="headroom" [^>]*><skipped message="Exception approved by A\. Abara until 2027-12-31 \(Big hair\): Headroom is 4\.1/,
   )
 })
 

@@ -20,32 +20,32 @@ const REPORT = reportOn(
 
 test('a page', () => {
   expect(markdown(REPORT)).toMatchInlineSnapshot(`
-    "## Of 4 portraits, 2 fail and 1 needs a look.
+    "## Of 4 portraits, 2 fail and 1 is unsure.
 
     Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
 
-    ### Needs work
+    ### Need work
 
-    | About | Rule | What is, and what is asked | Fix |
+    | About | Rule | Finding | Fix |
     | --- | --- | --- | --- |
     | print/Lindqvist-Åsa&#95;00125.jpg | headroom | Headroom is 4.1 % of the frame height; the spec asks for 6 to 12 %. | Leave more space above the hair: move the crop up by 57 px. This frame lacks at least 57 px above the head for headroom and pixel-size: go back to the uncropped frame, or extend the backdrop. |
     | print/Moreau-Luc&#95;00126.jpg | intact | The file is cut off: the picture ends before its last row; the spec asks for a whole picture. | The copy or upload did not finish. Export or copy it again from the original. |
 
-    ### To look at
+    ### Unsure: check by eye
 
-    | About | Rule | Why a person must look |
+    | About | Rule | Why |
     | --- | --- | --- |
-    | print/Sato-Rin&#95;00127.jpg | headroom | Headroom could not be measured with confidence: the crown found does not fit the proportions of a head. The spec asks for 6 to 12 %; have a person look. |
+    | print/Sato-Rin&#95;00127.jpg | headroom | Headroom could not be measured with confidence: the crown found does not fit the proportions of a head. The spec asks for 6 to 12 %; check by eye. |
 
     ### Warnings
 
-    | About | Rule | What is, and what is asked | Fix |
+    | About | Rule | Finding | Fix |
     | --- | --- | --- | --- |
     | print/Lindqvist-Åsa&#95;00125.jpg | tilt | The eye line is tilted 4.1° clockwise; the spec asks for at most 2° either way. | Rotate the picture counterclockwise by at least 2.1°, then crop again. |
 
-    4 portraits: 1 passes, 2 fail, 1 needs a look; 1 warning.
+    4 portraits: 1 pass, 2 fail, 1 unsure; 1 warning.
 
-    Not looked at: 1 sidecar.
+    Not checked: 1 sidecar.
     "
   `)
 })
@@ -56,7 +56,7 @@ test('nothing but passes', () => {
 
     Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
 
-    1 portrait: 1 passes, 0 fail, 0 need a look; 0 warnings.
+    1 portrait: 1 pass, 0 fail, 0 unsure; 0 warnings.
     "
   `)
 })

@@ -37,9 +37,9 @@ test('a complete delivery at 80 columns', () => {
       Nair Priya 15388  pass     pass
       Pham Linh 17001   absent: on leave
 
-    Passing: 4 of 4 portraits
+    4 of 4 portraits pass.
     The delivery as a whole: no problems.
-    PASS  4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings.
+    PASS    4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings.
     "
   `)
 })
@@ -50,16 +50,16 @@ test('misses, who has what, and waivers at 80 columns', () => {
 
     The delivery as a whole: 3 findings
 
-        fail  roster    "Nayr" is not on the roster; it most likely means "Nair
-                        Priya 15388".
-                        Fix: Rename the file after "Nair Priya 15388" as on the
-                        roster; when it is someone else, add them to the roster.
-        fail  variants  "Lund Bjørn 00990" has no portrait for web.
-                        Fix: Export web from the frame of the other file.
-        fail  variants  "Nair Priya 15388" has 2 portraits for web:
-                        "late/web/Nair-Priya_15388.jpg" and
-                        "web/Nair-Priya_15388.jpg".
-                        Fix: Take out all but the approved one.
+        fail    roster    "Nayr" is not on the roster; it most likely means "Nair
+                          Priya 15388".
+                          Fix: Rename the file after "Nair Priya 15388" as on the
+                          roster; when it is someone else, add them to the roster.
+        fail    variants  "Lund Bjørn 00990" has no portrait for web.
+                          Fix: Export web from the frame of the other file.
+        fail    variants  "Nair Priya 15388" has 2 portraits for web:
+                          "late/web/Nair-Priya_15388.jpg" and
+                          "web/Nair-Priya_15388.jpg".
+                          Fix: Take out all but the approved one.
 
     Who has what: 1 of 3 people complete
 
@@ -68,19 +68,20 @@ test('misses, who has what, and waivers at 80 columns', () => {
       Nair Priya 15388  fail     DOUBLE
       Pham Linh 17001   absent: on leave
 
-    Waivers: 1 miss waived
+    Exceptions: 1 finding accepted
 
-      -  tilt is waived for "print/Lund-Bjørn_00990.jpg" until 2027-03-31, by
-         "Ingrid Vale": "As he wished". What was found: The eye line is tilted 4°
+      -  tilt for "print/Lund-Bjørn_00990.jpg": accepted until 2027-03-31 by "Ingrid
+         Vale", who writes "As he wished". The finding: The eye line is tilted 4°
          clockwise; the spec asks for at most 2° either way.
-      -  The waiver of tilt for "print/Lund-Bjørn_00990.jpg" (line 6 of the waivers)
-         ended on 2026-01-31; fix the portrait, or have the waiver renewed.
-      -  The waiver of color-space for "print/Lund-Bjørn_00990.jpg" (line 11 of the
-         waivers) covers nothing that fails or needs a look; take it out.
+      -  The exception from tilt for "print/Lund-Bjørn_00990.jpg" (line 6 of the
+         waivers file) ended on 2026-01-31; fix the portrait or renew the exception.
+      -  The exception from color-space for "print/Lund-Bjørn_00990.jpg" (line 11 of
+         the waivers file) has no effect: nothing that it covers fails or is unsure;
+         remove it.
 
-    Passing: 4 of 4 portraits
-    The delivery as a whole: 3 to fix.
-    FAIL  4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings; 1 waived.
+    4 of 4 portraits pass.
+    The delivery as a whole: 3 problems.
+    FAIL    4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings; 1 exception.
     "
   `)
 })
@@ -91,9 +92,9 @@ test('the same as Markdown', () => {
 
     Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
 
-    ### Needs work
+    ### Need work
 
-    | About | Rule | What is, and what is asked | Fix |
+    | About | Rule | Finding | Fix |
     | --- | --- | --- | --- |
     | Nair Priya 15388, print/Nayr-Priya&#95;15388.jpg | roster | "Nayr" is not on the roster; it most likely means "Nair Priya 15388". | Rename the file after "Nair Priya 15388" as on the roster; when it is someone else, add them to the roster. |
     | Lund Bjørn 00990 | variants | "Lund Bjørn 00990" has no portrait for web. | Export web from the frame of the other file. |
@@ -107,19 +108,19 @@ test('the same as Markdown', () => {
     | Nair Priya 15388 | **fail** | **double** |
     | Pham Linh 17001 | absent: on leave | absent |
 
-    ### Waived
+    ### Exceptions
 
     | About | Rule | Until when, by whom and why |
     | --- | --- | --- |
-    | print/Lund-Bjørn&#95;00990.jpg | tilt | tilt is waived for "print/Lund-Bjørn&#95;00990.jpg" until 2027-03-31, by "Ingrid Vale": "As he wished". What was found: The eye line is tilted 4° clockwise; the spec asks for at most 2° either way. |
+    | print/Lund-Bjørn&#95;00990.jpg | tilt | tilt for "print/Lund-Bjørn&#95;00990.jpg": accepted until 2027-03-31 by "Ingrid Vale", who writes "As he wished". The finding: The eye line is tilted 4° clockwise; the spec asks for at most 2° either way. |
 
-    The waiver of tilt for "print/Lund-Bjørn&#95;00990.jpg" (line 6 of the waivers) ended on 2026-01-31; fix the portrait, or have the waiver renewed.
+    The exception from tilt for "print/Lund-Bjørn&#95;00990.jpg" (line 6 of the waivers file) ended on 2026-01-31; fix the portrait or renew the exception.
 
-    The waiver of color-space for "print/Lund-Bjørn&#95;00990.jpg" (line 11 of the waivers) covers nothing that fails or needs a look; take it out.
+    The exception from color-space for "print/Lund-Bjørn&#95;00990.jpg" (line 11 of the waivers file) has no effect: nothing that it covers fails or is unsure; remove it.
 
-    4 portraits: 4 pass, 0 fail, 0 need a look; 0 warnings; 1 waived.
+    4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings; 1 exception.
 
-    The delivery as a whole: 3 to fix.
+    The delivery as a whole: 3 problems.
     "
   `)
 })

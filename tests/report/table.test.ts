@@ -37,46 +37,46 @@ test('at 80 columns', () => {
     2 of 6 portraits need work
 
       print/Lindqvist-Åsa_00125.jpg
-        fail  color-space  The color space is Adobe RGB (1998); the spec asks for
-                           sRGB. The profile calls itself "sRGB IEC61966-2.1", but
-                           its content is Adobe RGB (1998).
-                           Fix: Convert the picture to sRGB and embed that profile;
-                           don't just assign it.
-        fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for
-                           6 to 12 %.
-                           Fix: Leave more space above the hair: move the crop up by
-                           57 px. This frame lacks at least 57 px above the head for
-                           headroom and pixel-size: go back to the uncropped frame,
-                           or extend the backdrop.
-        warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for
-                           at most 2° either way.
-                           Fix: Rotate the picture counterclockwise by at least
-                           2.1°, then crop again.
+        fail    color-space  The color space is Adobe RGB (1998); the spec asks for
+                             sRGB. The profile calls itself "sRGB IEC61966-2.1", but
+                             its content is Adobe RGB (1998).
+                             Fix: Convert the picture to sRGB and embed that
+                             profile; don't just assign it.
+        fail    headroom     Headroom is 4.1 % of the frame height; the spec asks
+                             for 6 to 12 %.
+                             Fix: Leave more space above the hair: move the crop up
+                             by 57 px. This frame lacks at least 57 px above the
+                             head for headroom and pixel-size: go back to the
+                             uncropped frame, or extend the backdrop.
+        warn    tilt         The eye line is tilted 4.1° clockwise; the spec asks
+                             for at most 2° either way.
+                             Fix: Rotate the picture counterclockwise by at least
+                             2.1°, then crop again.
 
       print/Moreau-Luc_00126.jpg
-        fail  intact       The file is cut off: the picture ends before its last
-                           row; the spec asks for a whole picture.
-                           Fix: The copy or upload did not finish. Export or copy it
-                           again from the original.
+        fail    intact       The file is cut off: the picture ends before its last
+                             row; the spec asks for a whole picture.
+                             Fix: The copy or upload did not finish. Export or copy
+                             it again from the original.
 
-    To look at: 1 of 6 portraits
+    1 of 6 portraits is unsure: check by eye
 
       web/Sato-Rin_00127.jpg
-        look  headroom  Headroom could not be measured with confidence: the top of
-                        the head is hardly darker or lighter than the backdrop
-                        behind it. The spec asks for 4 to 10 %; have a person look.
+        unsure  headroom  Headroom could not be measured with confidence: the top of
+                          the head is hardly darker or lighter than the backdrop
+                          behind it. The spec asks for 4 to 10 %; check by eye.
 
-    Passing with warnings: 1 of 6 portraits
+    1 of 6 portraits passes with warnings
 
       print/Haddad-Omar_00128.jpg
-        warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks for
-                    at most 2° either way.
-                    Fix: Rotate the picture clockwise by at least 0.6°, then crop
-                    again.
+        warn    tilt  The eye line is tilted 2.6° counterclockwise; the spec asks
+                      for at most 2° either way.
+                      Fix: Rotate the picture clockwise by at least 0.6°, then crop
+                      again.
 
-    Passing: 3 of 6 portraits
-    Not looked at: 1 hidden file, 2 sidecars and 1 other file.
-    FAIL  6 portraits: 3 pass, 2 fail, 1 needs a look; 2 warnings.
+    3 of 6 portraits pass.
+    Not checked: 1 hidden file, 2 sidecars and 1 other file.
+    FAIL    6 portraits: 3 pass, 2 fail, 1 unsure; 2 warnings.
     "
   `)
 })
@@ -88,35 +88,35 @@ test('at 140 columns the fix stands beside the reason', () => {
     2 of 6 portraits need work
 
       print/Lindqvist-Åsa_00125.jpg
-        fail  color-space  The color space is Adobe RGB (1998); the spec asks for      Fix: Convert the picture to sRGB and embed that profile;
-                           sRGB. The profile calls itself "sRGB IEC61966-2.1", but     don't just assign it.
-                           its content is Adobe RGB (1998).
-        fail  headroom     Headroom is 4.1 % of the frame height; the spec asks for    Fix: Leave more space above the hair: move the crop up by
-                           6 to 12 %.                                                  57 px. This frame lacks at least 57 px above the head for
-                                                                                       headroom and pixel-size: go back to the uncropped frame,
-                                                                                       or extend the backdrop.
-        warn  tilt         The eye line is tilted 4.1° clockwise; the spec asks for    Fix: Rotate the picture counterclockwise by at least
-                           at most 2° either way.                                      2.1°, then crop again.
+        fail    color-space  The color space is Adobe RGB (1998); the spec asks for     Fix: Convert the picture to sRGB and embed that profile;
+                             sRGB. The profile calls itself "sRGB IEC61966-2.1", but    don't just assign it.
+                             its content is Adobe RGB (1998).
+        fail    headroom     Headroom is 4.1 % of the frame height; the spec asks for   Fix: Leave more space above the hair: move the crop up
+                             6 to 12 %.                                                 by 57 px. This frame lacks at least 57 px above the head
+                                                                                        for headroom and pixel-size: go back to the uncropped
+                                                                                        frame, or extend the backdrop.
+        warn    tilt         The eye line is tilted 4.1° clockwise; the spec asks for   Fix: Rotate the picture counterclockwise by at least
+                             at most 2° either way.                                     2.1°, then crop again.
 
       print/Moreau-Luc_00126.jpg
-        fail  intact       The file is cut off: the picture ends before its last row;  Fix: The copy or upload did not finish. Export or copy it
-                           the spec asks for a whole picture.                          again from the original.
+        fail    intact       The file is cut off: the picture ends before its last      Fix: The copy or upload did not finish. Export or copy
+                             row; the spec asks for a whole picture.                    it again from the original.
 
-    To look at: 1 of 6 portraits
+    1 of 6 portraits is unsure: check by eye
 
       web/Sato-Rin_00127.jpg
-        look  headroom  Headroom could not be measured with confidence: the top of the head is hardly darker or lighter than the backdrop behind
-                        it. The spec asks for 4 to 10 %; have a person look.
+        unsure  headroom  Headroom could not be measured with confidence: the top of the head is hardly darker or lighter than the backdrop
+                          behind it. The spec asks for 4 to 10 %; check by eye.
 
-    Passing with warnings: 1 of 6 portraits
+    1 of 6 portraits passes with warnings
 
       print/Haddad-Omar_00128.jpg
-        warn  tilt  The eye line is tilted 2.6° counterclockwise; the spec asks    Fix: Rotate the picture clockwise by at least 0.6°, then crop
-                    for at most 2° either way.                                     again.
+        warn    tilt  The eye line is tilted 2.6° counterclockwise; the spec asks   Fix: Rotate the picture clockwise by at least 0.6°, then
+                      for at most 2° either way.                                    crop again.
 
-    Passing: 3 of 6 portraits
-    Not looked at: 1 hidden file, 2 sidecars and 1 other file.
-    FAIL  6 portraits: 3 pass, 2 fail, 1 needs a look; 2 warnings.
+    3 of 6 portraits pass.
+    Not checked: 1 hidden file, 2 sidecars and 1 other file.
+    FAIL    6 portraits: 3 pass, 2 fail, 1 unsure; 2 warnings.
     "
   `)
 })
@@ -129,14 +129,14 @@ test('at 50 columns the rule stands on a line of its own', () => {
     2 of 6 portraits need work
 
       print/Lindqvist-Åsa_00125.jpg
-        fail  color-space
+        fail    color-space
           The color space is Adobe RGB (1998); the
           spec asks for sRGB. The profile calls itself
           "sRGB IEC61966-2.1", but its content is
           Adobe RGB (1998). Fix: Convert the picture
           to sRGB and embed that profile; don't just
           assign it.
-        fail  headroom
+        fail    headroom
           Headroom is 4.1 % of the frame height; the
           spec asks for 6 to 12 %. Fix: Leave more
           space above the hair: move the crop up by
@@ -144,44 +144,44 @@ test('at 50 columns the rule stands on a line of its own', () => {
           the head for headroom and pixel-size: go
           back to the uncropped frame, or extend the
           backdrop.
-        warn  tilt
+        warn    tilt
           The eye line is tilted 4.1° clockwise; the
           spec asks for at most 2° either way. Fix:
           Rotate the picture counterclockwise by at
           least 2.1°, then crop again.
 
       print/Moreau-Luc_00126.jpg
-        fail  intact
+        fail    intact
           The file is cut off: the picture ends before
           its last row; the spec asks for a whole
           picture. Fix: The copy or upload did not
           finish. Export or copy it again from the
           original.
 
-    To look at: 1 of 6 portraits
+    1 of 6 portraits is unsure: check by eye
 
       web/Sato-Rin_00127.jpg
-        look  headroom
+        unsure  headroom
           Headroom could not be measured with
           confidence: the top of the head is hardly
           darker or lighter than the backdrop behind
-          it. The spec asks for 4 to 10 %; have a
-          person look.
+          it. The spec asks for 4 to 10 %; check by
+          eye.
 
-    Passing with warnings: 1 of 6 portraits
+    1 of 6 portraits passes with warnings
 
       print/Haddad-Omar_00128.jpg
-        warn  tilt
+        warn    tilt
           The eye line is tilted 2.6°
           counterclockwise; the spec asks for at most
           2° either way. Fix: Rotate the picture
           clockwise by at least 0.6°, then crop again.
 
-    Passing: 3 of 6 portraits
-    Not looked at: 1 hidden file, 2 sidecars and
-    1 other file.
-    FAIL  6 portraits: 3 pass, 2 fail, 1 needs a look;
-          2 warnings.
+    3 of 6 portraits pass.
+    Not checked: 1 hidden file, 2 sidecars and 1 other
+    file.
+    FAIL    6 portraits: 3 pass, 2 fail, 1 unsure;
+            2 warnings.
     "
   `)
 })
@@ -192,8 +192,8 @@ test('nothing but passes', () => {
   ).toMatchInlineSnapshot(`
     "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
-    Passing: 2 of 2 portraits
-    PASS  2 portraits: 2 pass, 0 fail, 0 need a look; 0 warnings.
+    2 of 2 portraits pass.
+    PASS    2 portraits: 2 pass, 0 fail, 0 unsure; 0 warnings.
     "
   `)
 })
@@ -208,7 +208,7 @@ test('nothing judged is no pass', () => {
   expect(table(reportOn([]), { columns: 80, color: false })).toMatchInlineSnapshot(`
     "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
-    LOOK  0 portraits: 0 pass, 0 fail, 0 need a look; 0 warnings.
+    UNSURE  0 portraits: 0 pass, 0 fail, 0 unsure; 0 warnings.
     "
   `)
 })
@@ -216,7 +216,7 @@ test('nothing judged is no pass', () => {
 test('strict says why the run fails', () => {
   const unsure = [{ file: 'a.jpg', measured: head({ confidence: 0.1 }) }]
   expect(table(reportOn(unsure, SPEC, { strict: true }), { columns: 140, color: false })).toContain(
-    'LOOK  1 portrait: 0 pass, 0 fail, 1 needs a look, which fails a strict run; 0 warnings.',
+    'UNSURE  1 portrait: 0 pass, 0 fail, 1 unsure, which fails a strict run; 0 warnings.',
   )
 })
 

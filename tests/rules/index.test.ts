@@ -56,7 +56,7 @@ test.each(measuring.map((rule) => [rule.id, rule] as const))(
   (_, rule) => {
     const finding = judge(rule, NOTHING)
     expect(finding.verdict).toBe('unsure')
-    expect(finding.reason).toContain('have a person look')
+    expect(finding.reason).toContain('check by eye')
   },
 )
 

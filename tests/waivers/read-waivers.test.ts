@@ -60,15 +60,15 @@ const changed = (from: string, to: string) => `- { ${GOOD.replace(from, to)} }`
 describe('what is wrong is told with line and column', () => {
   test.each([
     ['no list', 'rule: tilt', 'should be a list'],
-    ['no mapping', '- tilt', 'This is no waiver'],
+    ['no mapping', '- tilt', 'This is not an exception'],
     ['no rule', changed('rule: tilt, ', ''), 'rule is missing'],
     ['a rule that there is not', changed('tilt', 'tild'), 'There is no rule "tild"; did you mean tilt?'],
-    ['intact', changed('tilt', 'intact'), 'Nothing waives intact'],
-    ['neither file nor person', changed('file: a.jpg, ', ''), 'names files or people'],
-    ['both', changed('file: a.jpg', 'file: a.jpg, person: Lund'), 'names files or people'],
+    ['intact', changed('tilt', 'intact'), 'No exception covers intact'],
+    ['neither file nor person', changed('file: a.jpg, ', ''), 'names either files or people'],
+    ['both', changed('file: a.jpg', 'file: a.jpg, person: Lund'), 'names either files or people'],
     ['no reason', changed('reason: a, ', ''), 'reason is missing'],
-    ['an empty reason', changed('reason: a', 'reason: ""'), 'reason is no text'],
-    ['nobody who answers', changed('approved-by: b, ', ''), 'approved-by is missing'],
+    ['an empty reason', changed('reason: a', 'reason: ""'), 'reason is empty or not a text'],
+    ['nobody who approved it', changed('approved-by: b, ', ''), 'approved-by is missing'],
     ['no end', changed(', until: 2027-03-31', ''), 'until is missing'],
     [
       'a day that there is not',

@@ -54,7 +54,7 @@ export function finding(standing: Open, outcome: Outcome, about: Markup | null =
     fix === undefined ? null : html`<p class="fix"><b>Fix</b> <bdi>${fix}</bdi></p>`
   }${
     waiver
-      ? html`<p><b>Let through</b> by <bdi>${waiver.approvedBy}</bdi> until ${waiver.until}: <bdi>${waiver.reason}</bdi></p>`
+      ? html`<p><b>Exception</b> approved by <bdi>${waiver.approvedBy}</bdi> until ${waiver.until}: <bdi>${waiver.reason}</bdi></p>`
       : null
   }</li>`
 }

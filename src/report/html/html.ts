@@ -4,6 +4,7 @@ import { count } from '../../text/quantity.ts'
 import { verdictSentence } from '../sentences.ts'
 import { card } from './card.ts'
 import { contents } from './contents.ts'
+import { exceptions } from './exceptions.ts'
 import { filters } from './filters.ts'
 import { legend } from './legend.ts'
 import { html, type Markup } from './markup.ts'
@@ -13,7 +14,6 @@ import { plots } from './plots.ts'
 import { type Portrait, portraitsOf } from './portrait.ts'
 import { strips } from './strip.ts'
 import { signOff, summary } from './summary.ts'
-import { waivers } from './waivers.ts'
 import { whole } from './whole.ts'
 
 /** Above this a report is an index and pages of so many portraits. */
@@ -46,7 +46,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const front = (rest: readonly Section[]): Markup => {
     const sections: readonly Section[] = [
       ['whole', 'Delivery', whole(report, portraits)],
-      ['waivers', 'Waivers', waivers(report)],
+      ['exceptions', 'Exceptions', exceptions(report)],
       ['sign-off', 'Sign-off', signOff(report, at)],
       ...rest,
     ]

@@ -21,8 +21,8 @@ interface Row {
 
 const SPOKEN: Readonly<Record<Standing, string>> = {
   fail: 'fails',
-  unsure: 'needs a look',
-  warning: 'a warning or waived',
+  unsure: 'unsure',
+  warning: 'a warning or an exception',
   pass: 'passes',
 }
 
@@ -42,7 +42,7 @@ export function plots(portraits: readonly Portrait[], rules: readonly string[]):
   })
   if (drawn.length === 0) return null
   return html`<section class="spread" aria-labelledby="spread"><h2 id="spread">Spread of the measures</h2>
-<p class="small">The shaded range is what the spec asks. A point leads to its portrait; its shape tells how the portrait stands by the rule: a dot passes, a cross fails, a ring needs a look, a triangle is a warning or waived.</p>
+<p class="small">The shaded range is what the spec asks. A point leads to its portrait; its shape tells how the portrait stands by the rule: a dot passes, a cross fails, a ring is unsure, a triangle is a warning or an exception.</p>
 <div class="plots">${drawn}</div></section>
 `
 }

@@ -8,7 +8,7 @@ export type Standing = (typeof STANDINGS)[number]
 
 export const WORDS: Readonly<Record<Standing, string>> = {
   fail: 'Fails',
-  unsure: 'Needs a look',
+  unsure: 'Unsure',
   warning: 'Passes with a warning',
   pass: 'Passes',
 }
@@ -26,7 +26,7 @@ export function outcomeStanding(outcome: Outcome): RuleStanding {
   return isWarning(outcome) ? 'warning' : outcome.verdict
 }
 
-/** What a reader should see first: misses, the worst first, then what was waived. */
+/** What a reader should see first: misses, the worst first, then exceptions. */
 export const OPEN = ['fail', 'unsure', 'warning', 'waived'] as const
 export type Open = (typeof OPEN)[number]
 
@@ -43,9 +43,9 @@ export function openOutcomes<O extends Outcome>(
 
 export const RULE_WORDS: Readonly<Record<Open, string>> = {
   fail: 'Fails',
-  unsure: 'Needs a look',
+  unsure: 'Unsure',
   warning: 'Warning',
-  waived: 'Waived',
+  waived: 'Exception',
 }
 
 // Told apart by shape, so that no verdict rests on color.

@@ -8,7 +8,7 @@ import { mark, STANDINGS, type Standing } from './standing.ts'
 
 const NOUNS: Readonly<Record<Standing, readonly [one: string, many: string]>> = {
   fail: ['fails', 'fail'],
-  unsure: ['needs a look', 'need a look'],
+  unsure: ['is unsure', 'are unsure'],
   warning: ['passes with a warning', 'pass with a warning'],
   pass: ['passes', 'pass'],
 }

@@ -9,7 +9,7 @@ import { mark, openOutcomes } from './standing.ts'
 const WORDS: Readonly<Record<CellState, string>> = {
   pass: 'passes',
   fail: 'fails',
-  unsure: 'needs a look',
+  unsure: 'unsure',
   missing: 'missing',
   double: 'several',
   absent: 'not expected',
@@ -52,7 +52,7 @@ function grid({ deliverables, rows, unplaced }: Matrix, cards: ReadonlyMap<strin
 ${body}</tbody></table></div>${
     unplaced.length === 0
       ? null
-      : html`<p>Names that do not tell the person or the deliverable:</p><ul class="unplaced">${unplaced.map((file) => html`<li>${linked(file, file, cards)}</li>`)}</ul>`
+      : html`<p>Files whose names don’t give the person or the deliverable:</p><ul class="unplaced">${unplaced.map((file) => html`<li>${linked(file, file, cards)}</li>`)}</ul>`
   }`
 }
 

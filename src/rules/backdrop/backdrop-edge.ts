@@ -55,7 +55,7 @@ export const backdropEdge = defineRule({
         verdict: 'unsure',
         measured: null,
         expected,
-        reason: `What stands at the edges of the frame could not be measured with confidence: ${why}. ${capital(asks)}; have a person look.`,
+        reason: `What stands at the edges of the frame could not be measured with confidence: ${why}. ${capital(asks)}; check by eye.`,
       }
     }
     const found = intrusions.filter(({ areaPct }) => areaPct >= smallest)

@@ -8,7 +8,7 @@ const closed = { additionalProperties: false }
 export const VERDICTS = ['pass', 'fail', 'unsure', 'skip'] as const
 export const Verdict = Type.Union(VERDICTS.map((verdict) => Type.Literal(verdict)))
 /**
- * `unsure`: could not be measured with confidence, a person must look; never counted as a pass.
+ * `unsure`: could not be measured with confidence, so it must be checked by eye; never counted as a pass.
  * `skip`: does not apply, with the reason.
  */
 export type Verdict = (typeof VERDICTS)[number]

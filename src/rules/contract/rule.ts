@@ -22,7 +22,7 @@ export interface RuleText {
   readonly measures: string
   /** Why a client would ask for it. */
   readonly why: string
-  /** How to fix a miss. */
+  /** How to fix a failure. */
   readonly fix: string
   /** A line or a few of YAML as it stands in a spec. */
   readonly example: string

@@ -96,7 +96,7 @@ function judgePair(
     ...about([a, b]),
     verdict: 'unsure',
     measured: `perhaps ${how}`,
-    reason: `${listed(quotedNames([a, b]))} may be ${how}; have a person look.`,
+    reason: `${listed(quotedNames([a, b]))} may be ${how}; check by eye.`,
   }
 }
 
@@ -107,7 +107,7 @@ function sameFinding(files: readonly DeliveredFile[], how: string): DeliveryFind
     return {
       ...whole,
       verdict: 'unsure',
-      reason: `${names} are ${how}, and the names do not tell whether they are of two people; have a person look.`,
+      reason: `${names} are ${how}, and the names do not tell whether they are of two people; check by eye.`,
     }
   return {
     ...whole,
@@ -136,7 +136,7 @@ function unmeasured(unknown: readonly Candidate[]): DeliveryFinding {
     verdict: 'unsure',
     measured: null,
     expected: 'a picture of their own',
-    reason: `${count(unknown.length, 'file')} could not be compared with the others; have a person look.`,
+    reason: `${count(unknown.length, 'file')} could not be compared with the others; check by eye.`,
   }
 }
 

@@ -59,7 +59,7 @@ function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[])
       ...about,
       verdict: 'unsure',
       measured: null,
-      reason: `The metadata of ${listed(unknown.map(({ path }) => path))} does not tell whether the frame is ${quoted(pick)}; have a person look.`,
+      reason: `The metadata of ${listed(unknown.map(({ path }) => path))} does not tell whether the frame is ${quoted(pick)}; check by eye.`,
     }
   return {
     ...about,

@@ -140,7 +140,7 @@ function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): 
       expected: EXPECTED,
       reason: told
         ? `The name of ${quoted(name.path)} tells no person; file-name says why.`
-        : `The name of ${quoted(name.path)} tells no person; have a person look whose portrait it is.`,
+        : `The name of ${quoted(name.path)} tells no person; check by eye whose portrait it is.`,
     },
   ]
 }

@@ -66,7 +66,7 @@ function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFind
       ...about,
       verdict: 'unsure',
       measured: null,
-      reason: `Whether ${listed(unknown)} and ${reference} are from the same frame could not be told; have a person look.`,
+      reason: `Whether ${listed(unknown)} and ${reference} are from the same frame could not be told; check by eye.`,
     }
   return {
     ...about,

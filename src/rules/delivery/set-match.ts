@@ -99,7 +99,7 @@ function judgeSet(
       ...about,
       files: unknown.map(({ name }) => name.path),
       verdict: 'unsure',
-      reason: `${where} has ${count(unknown.length, 'portrait')} in which not everything could be measured; have a person look.`,
+      reason: `${where} has ${count(unknown.length, 'portrait')} in which not everything could be measured; check by eye.`,
     })
   if (norms.length === 0 || found.length > 0) return found
   return [

@@ -31,7 +31,7 @@ export const variants = defineDeliveryRule({
     if (found.length > 0) return found
     const complete = people.filter(({ label }) => own.has(label))
     if (complete.length === 0)
-      return [about([], [], 'unsure', 'No file could be told to be of a person; have a person look.')]
+      return [about([], [], 'unsure', 'No file could be told to be of a person; check by eye.')]
     return [
       about(
         [],
@@ -94,7 +94,7 @@ function aboutFile({ name }: DeliveredFile, { deliverables, namesJudged }: Deliv
       [],
       [name.path],
       'unsure',
-      `The name of ${quoted(name.path)} does not tell the deliverable; have a person look which one it is.`,
+      `The name of ${quoted(name.path)} does not tell the deliverable; check by eye which one it is.`,
     ),
   ]
 }

@@ -56,7 +56,7 @@ export const fileFormat = defineRule({
         verdict: 'unsure',
         measured: null,
         expected: allowed,
-        reason: `The format could not be told; the spec asks for ${allowed}; have a person look.`,
+        reason: `The format could not be told; the spec asks for ${allowed}; check by eye.`,
       }
     }
     if (!isFormat(format)) return notReadable(format, allowed)

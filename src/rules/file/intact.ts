@@ -18,7 +18,7 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
   unreadable: {
     short: 'not readable',
     reason: 'The file could not be opened',
-    fix: 'Check that it is an ordinary file, that it is still there and that you may read it.',
+    fix: 'Check that it is a regular file, that it is still there and that you may read it.',
   },
   empty: {
     short: 'empty',

@@ -17,9 +17,9 @@ const Options = Type.Object(
       description: 'Largest edge spread at the sharper eye, in px at an inter-eye distance of 240 px.',
     }),
     enlarged: Type.Optional(
-      Type.Union([Type.Literal('look'), Type.Literal('allow')], {
+      Type.Union([Type.Literal('unsure'), Type.Literal('allow')], {
         description:
-          'What to do with a picture that looks enlarged: have a person look (look, the default) or allow it.',
+          'The verdict on a picture that looks enlarged and would otherwise pass: unsure (the default), or allow it.',
       }),
     ),
   },
@@ -42,7 +42,7 @@ export const eyeFocus = defineRule({
   },
   options: Options,
   needs: ['face', 'finish', 'focus'],
-  judge({ measured }, { max, enlarged = 'look' }): Finding {
+  judge({ measured }, { max, enlarged = 'unsure' }): Finding {
     const { finish, face } = measured
     if (!finish?.focus || !face) return unmeasured(measured, 'Sharpness of the eyes')
     const { eyePx, finestEdgePx, sharperPlace, confidence, doubts } = finish.focus
@@ -62,13 +62,13 @@ export const eyeFocus = defineRule({
     if (finestEdgePx === null) return finding
     if (finding.verdict === 'fail' && finestEdgePx <= PIXEL_SHARP) {
       const distance = quantity(face.eyeDistancePx ?? 0, ' px')
-      return look(
+      return checkByEye(
         finding,
         `The eyes are as sharp as the pixels of this file can show, with an inter-eye distance of ${distance}; too few to tell whether the spec is met`,
       )
     }
-    if (finding.verdict === 'pass' && finestEdgePx > PIXEL_SHARP && enlarged === 'look') {
-      return look(
+    if (finding.verdict === 'pass' && finestEdgePx > PIXEL_SHARP && enlarged === 'unsure') {
+      return checkByEye(
         finding,
         `The finest edges at the eyes are ${quantity(finestEdgePx, ' px', { min: -Infinity, max: PIXEL_SHARP })} wide in this file: it looks enlarged, or is a little out of focus`,
       )
@@ -77,6 +77,6 @@ export const eyeFocus = defineRule({
   },
 })
 
-function look({ measured, expected }: Finding, reason: string): Finding {
-  return { verdict: 'unsure', measured, expected, reason: `${reason}; have a person look at 100 %.` }
+function checkByEye({ measured, expected }: Finding, reason: string): Finding {
+  return { verdict: 'unsure', measured, expected, reason: `${reason}; check by eye at 100 %.` }
 }

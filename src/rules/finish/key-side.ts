@@ -76,7 +76,7 @@ function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Findin
       verdict: 'unsure',
       measured: keySide && `about ${words(keySide)}`,
       expected,
-      reason: `The side of the key light could not be measured with confidence: ${doubtSentence(key.doubts)}. The spec asks for ${expected}; have a person look.`,
+      reason: `The side of the key light could not be measured with confidence: ${doubtSentence(key.doubts)}. The spec asks for ${expected}; check by eye.`,
     }
   }
   const by = keySide === 'none' ? 'less than 0.1 stop' : quantity(keyRatioStops, ' stops')

@@ -37,7 +37,7 @@ export function judgeLimits(question: Question): Finding {
       verdict: 'unsure',
       measured: known ? `about ${question.found(value).short}` : null,
       expected,
-      reason: `${noun} could not be measured with confidence: ${doubtSentence(question.doubts)}. The spec asks for ${asked.long}; have a person look.`,
+      reason: `${noun} could not be measured with confidence: ${doubtSentence(question.doubts)}. The spec asks for ${asked.long}; check by eye.`,
       ...(known && { figure: figureOf(value, limits) }),
     }
   }

@@ -14,7 +14,7 @@ export function unmeasured(measured: Measurements, noun: string): Finding {
     verdict: 'unsure',
     measured: null,
     expected: null,
-    reason: `${noun} was not measured; have a person look.`,
+    reason: `${noun} was not measured; check by eye.`,
   }
 }
 

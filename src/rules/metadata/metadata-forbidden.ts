@@ -71,7 +71,7 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
       verdict: 'unsure',
       measured: 'not to be told',
       expected,
-      reason: `No place that can be read holds ${nouns}, but ${listed(hiding)}; export again without such parts, or have a person look.`,
+      reason: `No place that can be read holds ${nouns}, but ${listed(hiding)}; export again without such parts, or check by eye.`,
     }
   return {
     verdict: 'pass',

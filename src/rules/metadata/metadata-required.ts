@@ -70,7 +70,7 @@ function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
   const empty = of('empty')
   const unreadable = empty.length > 0 ? unreadableText(metadata) : null
   const untold =
-    unreadable === null ? '' : ` It may stand in what could not be read: ${unreadable}; have a person look.`
+    unreadable === null ? '' : ` It may stand in what could not be read: ${unreadable}; check by eye.`
   const finding = {
     measured: listed(answers.map(({ measured }) => measured)),
     expected: listed(answers.map(({ asked }) => asked)),

@@ -47,7 +47,7 @@ function judgeParts(metadata: Metadata, size: string): Finding {
       verdict: 'unsure',
       measured,
       expected: EXPECTED,
-      reason: `Whether every preview shows the finished picture can't be told: ${doubts.join('; ')}; export again without previews, or have a person look.`,
+      reason: `Whether every preview shows the finished picture can't be told: ${doubts.join('; ')}; export again without previews, or check by eye.`,
     }
   const reason = previews.length === 0 ? 'The file carries no preview' : `The ${listed(fresh)}`
   return { verdict: 'pass', measured, expected: EXPECTED, reason: `${reason}, and no size that is wrong.` }

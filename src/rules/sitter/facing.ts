@@ -88,7 +88,7 @@ function withDoubt(finding: Finding, value: number | null, limits: Limits, noun:
     ...rest,
     verdict: 'unsure',
     measured: `about ${finding.measured}`,
-    reason: `${noun} is too near to its limit to tell: about ${finding.measured}, good to ${ERROR_DEG}° or a quarter. The spec asks for ${finding.expected}; have a person look.`,
+    reason: `${noun} is too near to its limit to tell: about ${finding.measured}, good to ${ERROR_DEG}° or a quarter. The spec asks for ${finding.expected}; check by eye.`,
   }
 }
 

@@ -57,6 +57,6 @@ function underBeard(finding: Finding, value: number, error: number, limits: Limi
     ...rest,
     verdict: 'unsure',
     measured: `about ${finding.measured}`,
-    reason: `A beard hides where the chin ends: the head height is between ${quantity(low, '')} and ${quantity(high, ' % of the frame height')}. The spec asks for ${bandText(limits, ' %')}; have a person look.`,
+    reason: `A beard hides where the chin ends: the head height is between ${quantity(low, '')} and ${quantity(high, ' % of the frame height')}. The spec asks for ${bandText(limits, ' %')}; check by eye.`,
   }
 }

@@ -70,18 +70,18 @@ function unsure(face: Face): Finding {
       ...finding,
       measured: 'no face',
       reason:
-        'No face was found; the spec asks for 1. A strong turn, a covered face or dim light can hide one; have a person look.',
+        'No face was found; the spec asks for 1. A strong turn, a covered face or dim light can hide one; check by eye.',
     }
   if (face.count === 1)
     return {
       ...finding,
       measured: 'about 1 face',
-      reason: `The number of faces could not be told with confidence: ${doubtSentence(face.doubts)}. The spec asks for 1; have a person look.`,
+      reason: `The number of faces could not be told with confidence: ${doubtSentence(face.doubts)}. The spec asks for 1; check by eye.`,
     }
   const others = count(face.count - 1, 'more place looks', 'more places look')
   return {
     ...finding,
     measured: `about ${count(face.count, 'face')}`,
-    reason: `Beside the sitter, ${others} like a face, but weakly or tiny (a badge, a picture, a pattern?). The spec asks for 1 face; have a person look.`,
+    reason: `Beside the sitter, ${others} like a face, but weakly or tiny (a badge, a picture, a pattern?). The spec asks for 1 face; check by eye.`,
   }
 }

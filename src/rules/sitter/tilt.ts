@@ -50,7 +50,7 @@ export const tilt = defineRule({
       verdict: 'unsure',
       measured: `about ${finding.measured}`,
       expected: finding.expected,
-      reason: `The tilt can't be told to a degree: the eyes are ${apart} apart and ${LEAST_EYE_DISTANCE_PX} px are needed. The spec asks for ${finding.expected}; have a person look.`,
+      reason: `The tilt can't be told to a degree: the eyes are ${apart} apart and ${LEAST_EYE_DISTANCE_PX} px are needed. The spec asks for ${finding.expected}; check by eye.`,
     }
   },
 })

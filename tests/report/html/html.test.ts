@@ -476,7 +476,7 @@ test('the matrix tells each state in words and leads to the cards', async () => 
     'fails',
     'passes',
     'several',
-    'needs a look',
+    'unsure',
     'not on the roster',
     'on leave',
   ])

@@ -11,7 +11,7 @@ export const AT = new Date('2027-02-03T10:00:00Z')
 const inPrint = { deliverable: 'print', fields: { family: 'Okafor', given: 'Ada' } }
 const inWeb = { deliverable: 'web', fields: { family: 'Lindqvist', given: 'Åsa' } }
 
-/** Of every kind: two fail, one needs a look, one passes with a warning, one passes. */
+/** Of every kind: two fail, one is unsure, one passes with a warning, one passes. */
 export const DELIVERED: readonly Delivered[] = [
   { file: 'print/Okafor-Ada_00124.jpg', name: inPrint },
   {

@@ -97,7 +97,7 @@ describe('the set against a gallery', () => {
   })
 
   test.each([
-    ['no JSON', '{', 'This is no JSON.'],
+    ['no JSON', '{', 'This is not JSON.'],
     ['another file', '{"kind": "roster"}', 'This is no gallery file.'],
     [
       'another version',

@@ -44,7 +44,7 @@ testCases(lensGlare, [
       lensGlare: { left: clean, right: clean, confidence: 0.4, doubts: ['lenses-dark'] },
     }),
     verdict: 'unsure',
-    says: ['the lenses are so dark that no eyes are seen behind them', 'have a person look'],
+    says: ['the lenses are so dark that no eyes are seen behind them', 'check by eye'],
   },
   {
     what: 'no face',

@@ -35,7 +35,7 @@ test('doubt comes before the number', () => {
       measured: `about ${value} lx`,
       expected: '6 to 12 lx',
       reason:
-        'The light could not be measured with confidence: too little of the backdrop shows in the frame; the backdrop is not plain enough to tell it from the sitter. The spec asks for 6 to 12 lux; have a person look.',
+        'The light could not be measured with confidence: too little of the backdrop shows in the frame; the backdrop is not plain enough to tell it from the sitter. The spec asks for 6 to 12 lux; check by eye.',
       figure: { value, min: 6, max: 12 },
     })
 })

@@ -7,7 +7,7 @@ test('unsure on a file that can be read, skipped on one that can not', () => {
     verdict: 'unsure',
     measured: null,
     expected: null,
-    reason: 'Headroom was not measured; have a person look.',
+    reason: 'Headroom was not measured; check by eye.',
   })
   expect(unmeasured({ ...GOOD, ...UNREAD }, 'Headroom')).toEqual(
     skipped('Not judged: the file could not be read as a whole picture.'),

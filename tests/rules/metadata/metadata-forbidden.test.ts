@@ -67,7 +67,7 @@ testCases(metadataForbidden, [
     options: ['camera-serial'],
     measured: metadata({ opaque: [NOTE] }),
     verdict: 'unsure',
-    says: ["but EXIF MakerNote (5243 bytes) can't be looked into", 'have a person look'],
+    says: ["but EXIF MakerNote (5243 bytes) can't be looked into", 'check by eye'],
   },
   {
     what: 'a maker note hides no rating',

@@ -108,7 +108,7 @@ testCases(stalePreview, [
     options: true,
     measured: shows({ doubt }),
     verdict: 'unsure' as const,
-    says: ['the EXIF thumbnail', 'have a person look'],
+    says: ['the EXIF thumbnail', 'check by eye'],
   })),
   {
     what: 'a damaged block may hold one',

@@ -81,7 +81,7 @@ testCases(oneFace, [
     options: true,
     measured: face({ count: 0, score: 0, box: null, confidence: 0, doubts: ['no-face'] }),
     verdict: 'unsure',
-    says: ['No face was found; the spec asks for 1.', 'have a person look'],
+    says: ['No face was found; the spec asks for 1.', 'check by eye'],
     found: 'no face',
   },
   {

@@ -6,19 +6,19 @@ import { html, type Markup } from './markup.ts'
 const STATES: Readonly<Record<WaiverReport['state'], string>> = {
   used: 'in use',
   partial: 'not in force: what fails is about others too, whom it does not name',
-  unused: 'not needed: nothing that it covers fails or needs a look',
+  unused: 'not needed: nothing that it covers fails or is unsure',
   expired: 'expired',
-  refused: 'refused: a file that can’t be read can’t be waived',
+  refused: 'refused: no exception covers a file that can’t be read',
 }
 
-/** Every waiver, who answers for it and what became of it; null when there are none. */
-export function waivers({ waivers: all }: Report): Markup | null {
+/** Every exception, who approved it and what became of it; null when there are none. */
+export function exceptions({ waivers: all }: Report): Markup | null {
   if (all.length === 0) return null
   const row = (waiver: WaiverReport) =>
     html`<tr><th scope="row">${waiver.rule}</th><td><bdi>${subjectsOf(waiver).join(', ')}</bdi></td><td><bdi>${waiver.reason}</bdi></td><td><bdi>${waiver.approvedBy}</bdi></td><td>${waiver.until}</td><td>${STATES[waiver.state]}</td></tr>
 `
-  return html`<section class="waivers" aria-labelledby="waivers"><h2 id="waivers">Waivers</h2>
-<div class="scroll-x" tabindex="0" role="region" aria-label="Table of the waivers"><table><thead><tr>${['Rule', 'For', 'Reason', 'Approved by', 'Until', 'State'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>
+  return html`<section class="exceptions" aria-labelledby="exceptions"><h2 id="exceptions">Exceptions</h2>
+<div class="scroll-x" tabindex="0" role="region" aria-label="Table of exceptions"><table><thead><tr>${['Rule', 'For', 'Reason', 'Approved by', 'Until', 'State'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>
 ${all.map(row)}</tbody></table></div></section>
 `
 }

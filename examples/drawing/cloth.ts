@@ -8,6 +8,12 @@ export interface Cloth {
   readonly dark: Rgb
 }
 
+/** Headwear in drawing order: behind the face and over it. */
+export interface Headwear {
+  readonly behind: string
+  readonly over: string
+}
+
 export function clothOf(hex: string): Cloth {
   const color = fromHex(hex)
   return { color, light: mix(color, [255, 255, 255], 0.28), dark: filtered(color, [0.56, 0.55, 0.59]) }

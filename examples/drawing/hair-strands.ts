@@ -20,6 +20,14 @@ export interface Lock {
   readonly shaded?: boolean
 }
 
+/** Locks of a straight or wavy style: what hangs behind the neck, and what lies over the head. */
+export interface Locks {
+  readonly behind: readonly Lock[]
+  readonly over: readonly Lock[]
+  /** Right half of the silhouette, crown to ear: where fly-aways grow. */
+  readonly silhouette: readonly Point[]
+}
+
 const STEPS = 10
 
 export function drawLock(scene: Scene, lock: Lock): string {

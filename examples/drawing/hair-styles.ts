@@ -1,16 +1,8 @@
-import type { Lock } from './hair-strands.ts'
+import type { Lock, Locks } from './hair-strands.ts'
 import { grownSkull, onHead } from './head-outline.ts'
 import type { HairStyle, Proportions } from './look.ts'
 import { parted } from './parted-hair.ts'
 import { onSide, type Point, resampled } from './path.ts'
-
-/** Locks of a straight or wavy style: what hangs behind the neck, and what lies over the head. */
-export interface Locks {
-  readonly behind: readonly Lock[]
-  readonly over: readonly Lock[]
-  /** Right half of the silhouette, crown to ear: where fly-aways grow. */
-  readonly silhouette: readonly Point[]
-}
 
 /** Short and combed hair, from the hairline to the silhouette all around. Thickness in mm; `lean` sweeps the top aside. */
 interface Trim {

@@ -1,6 +1,5 @@
-import { type Cloth, clothWithin, folds } from './cloth.ts'
+import { type Cloth, clothWithin, folds, type Headwear } from './cloth.ts'
 import { onHead } from './head-outline.ts'
-import type { Headwear } from './headwear.ts'
 import { mirrored, onSide, smooth } from './path.ts'
 import { blurred, crisp, fill, line, type Scene } from './scene.ts'
 

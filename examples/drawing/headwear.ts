@@ -1,15 +1,9 @@
-import { type Cloth, clothOf, clothWithin, folds, rimShadow } from './cloth.ts'
+import { type Cloth, clothOf, clothWithin, folds, type Headwear, rimShadow } from './cloth.ts'
 import { onHead } from './head-outline.ts'
 import { headscarf } from './headscarf.ts'
 import type { Proportions } from './look.ts'
 import { mirrored, moved, onSide, type Point, smooth } from './path.ts'
 import { blurred, line, type Scene } from './scene.ts'
-
-/** Headwear in drawing order: behind the face and over it. */
-export interface Headwear {
-  readonly behind: string
-  readonly over: string
-}
 
 export function headwear(scene: Scene): Headwear {
   const cloth = clothOf(scene.look.headwearColor)

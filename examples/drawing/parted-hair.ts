@@ -1,5 +1,4 @@
-import type { Lock } from './hair-strands.ts'
-import type { Locks } from './hair-styles.ts'
+import type { Lock, Locks } from './hair-strands.ts'
 import { grownSkull, onHead } from './head-outline.ts'
 import type { Proportions } from './look.ts'
 import { onSide, type Point, resampled } from './path.ts'

@@ -7,6 +7,8 @@ import { ALL_RULES } from '../src/rules/delivery-index.ts'
 import { measuringConstants } from './constants/measuring-code.ts'
 import { constantsPage } from './constants/page.ts'
 import { licencesPage } from './licences.ts'
+import { withRooms } from './rooms/picture.ts'
+import { readRooms } from './rooms/rooms.ts'
 import { rulesPage } from './rules-page.ts'
 
 /** The files that are made from the code, by their path in the repository; run in its root. */
@@ -20,6 +22,7 @@ export function generatedFiles(): ReadonlyMap<string, string> {
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
     ['docs/rules.md', rulesPage(ALL_RULES)],
     ['docs/constants.md', constantsPage(measuringConstants().constants)],
+    ['DEVELOPERS.md', withRooms(readFileSync('DEVELOPERS.md', 'utf8'), readRooms())],
     ['docs/licences.md', licencesPage(readFileSync('package-lock.json', 'utf8'))],
   ])
 }

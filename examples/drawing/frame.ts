@@ -7,13 +7,13 @@ import type { Catchlights, LensGlare } from './reflections.ts'
  * Where the sitter comes to lie, in fractions of the frame height from the top edge (head width: of the frame width).
  * Crown means the top of the silhouette, hair and headwear included. Two of the measures fix the size; the rest follows.
  */
-export type Placement =
+type Placement =
   | { readonly crownY: number; readonly chinY: number }
   | { readonly crownY: number; readonly eyeY: number }
   | { readonly eyeY: number; readonly headWidth: number }
 
 /** Loss of backdrop light across the frame, even in stops. */
-export interface FallOff {
+interface FallOff {
   readonly stops: number
   /** Direction the light falls off towards, degrees clockwise from the right of the frame; 45 is the lower right corner. */
   readonly towardsDeg: number
@@ -37,7 +37,7 @@ export interface Backdrop {
 }
 
 /** Where the backdrop ends, upright, as a share of the frame's width from that side; the wall beside it is darker. */
-export interface BackdropEnd {
+interface BackdropEnd {
   readonly side: 'left' | 'right'
   readonly share: number
   readonly wallStops: number
@@ -51,7 +51,7 @@ export interface KeyLight {
 }
 
 /** Somebody else in the picture: where their eyes are and how wide their head is, in fractions of the frame. */
-export interface SecondPerson {
+interface SecondPerson {
   readonly look: Look
   readonly eyeX: number
   readonly eyeY: number

@@ -29,10 +29,10 @@ export type HairStyle =
   | 'curls'
   | 'afro'
 export type HairColor = 'black' | 'brown' | 'auburn' | 'red' | 'blond' | 'gray' | 'white'
-export type Headwear = 'none' | 'headscarf' | 'turban' | 'scrub-cap'
+type Headwear = 'none' | 'headscarf' | 'turban' | 'scrub-cap'
 export type Spectacles = 'none' | 'thin' | 'thick'
-export type Beard = 'none' | 'stubble' | 'short' | 'full'
-export type Garment = 'shirt' | 'scrubs' | 'white-coat' | 'pullover'
+type Beard = 'none' | 'stubble' | 'short' | 'full'
+type Garment = 'shirt' | 'scrubs' | 'white-coat' | 'pullover'
 
 /** Proportions of an adult head seen from the front, in millimetres at an inter-pupillary distance of 64 mm. */
 export interface Proportions {

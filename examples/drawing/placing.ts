@@ -9,7 +9,7 @@ import { crownRow } from './truth.ts'
 const TRIAL_SCALE = 1.5
 
 /** Silhouette above the eyes, hair and headwear included, in drawing millimetres at this tilt. */
-export async function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
+async function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
   const [width, height, eyeY] = [480, 420, 300]
   const stand: Stand = { x: width / 2, y: eyeY, scale: TRIAL_SCALE, tiltDeg }
   const svg = sitterSvg(look, -1, NO_GLARE, stand, width, height)

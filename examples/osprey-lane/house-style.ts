@@ -44,7 +44,7 @@ export const OUTPUTS: Record<Deliverable, Output> = {
 /** White paper a little under the clipping point, L* 96. */
 export const PAPER: Backdrop = { color: { L: 96.4, a: 0, b: 0 }, vignetteStops: 0.05 }
 
-export const KEY: KeyLight = { side: 'left', ratioStops: 0.6 }
+const KEY: KeyLight = { side: 'left', ratioStops: 0.6 }
 
 /** The picture both deliverables are cut from; sitters never sit quite alike. */
 export function pictureOf(sitter: Sitter): Frame {

@@ -2,8 +2,8 @@ import { type Comment, type Node, parseSync } from 'oxc-parser'
 import { functionsIn, namesOfIndices, statedNumbers, unnamedNumbers } from './unnamed-numbers.ts'
 
 /** Where a number comes from: a publication or standard, fitting to data, or a decision with its reason. */
-export const TAGS = ['source', 'tuned', 'choice'] as const
-export type Tag = (typeof TAGS)[number]
+const TAGS = ['source', 'tuned', 'choice'] as const
+type Tag = (typeof TAGS)[number]
 
 /** A module-level constant that states a number, or a function that states those of a publication. */
 export interface Constant {
@@ -19,7 +19,7 @@ export interface Constant {
   readonly origin: string
 }
 
-export interface Problem {
+interface Problem {
   readonly path: string
   readonly line: number
   readonly text: string

@@ -1,7 +1,7 @@
 import { cpus } from 'node:os'
 import process from 'node:process'
 
-export const PARTS = {
+const PARTS = {
   waiting: 'waiting for the threads of the picture library: decoding, the copies at 1024 and 512 px',
   networks: 'the networks that find the face, its mesh and its irises',
   garbage: 'collecting garbage, mostly after the 22 MB of a decoded picture',

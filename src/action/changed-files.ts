@@ -23,7 +23,7 @@ export async function changedFiles(git: Git, since: string): Promise<Changes> {
 }
 
 /** Reads `git diff --name-status -z --no-renames`: a letter and a path in turn, each ended by a zero byte. */
-export function parseNameStatus(text: string): Changes {
+function parseNameStatus(text: string): Changes {
   const parts = text.split('\0')
   const present: string[] = []
   const removed: string[] = []

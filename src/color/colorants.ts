@@ -1,5 +1,5 @@
 /** CIE 1931 chromaticity x, y. */
-export type Chromaticity = readonly [x: number, y: number]
+type Chromaticity = readonly [x: number, y: number]
 
 export type Triple = readonly [number, number, number]
 /** Three rows of three. */

@@ -24,6 +24,6 @@ export function fileKind(name: string): FileKind {
 }
 
 /** Dot-files and dot-folders, and the folder that macOS adds to ZIP archives. */
-export function isHidden(name: string): boolean {
+function isHidden(name: string): boolean {
   return name.startsWith('.') || name === '__MACOSX'
 }

@@ -8,7 +8,7 @@ const closed = { additionalProperties: false }
 const OrNull = Type.Union([Type.Number(), Type.Null()])
 
 /** Portraits that are published already, as numbers only: no names, no pictures, nothing that shows a face. */
-export const GalleryFile = Type.Object(
+const GalleryFile = Type.Object(
   {
     kind: Type.Literal('portrait gallery'),
     measurer: Type.Integer({ description: 'Version of the measurements that the numbers follow.' }),

@@ -5,7 +5,7 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 
 const closed = { additionalProperties: false }
 
-export const CELL_STATES = ['pass', 'fail', 'unsure', 'missing', 'double', 'absent'] as const
+const CELL_STATES = ['pass', 'fail', 'unsure', 'missing', 'double', 'absent'] as const
 /**
  * How one person's portrait for one deliverable stands: the verdict on its file, with what the rules over the whole
  * delivery say of it; `missing`; `double`: there are several; `absent`: none is expected.

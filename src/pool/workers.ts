@@ -18,7 +18,7 @@ export interface FileLimits {
  * The largest picture that is read (160 million pixels) takes about 5 s here, so a minute is a slow machine or a trap;
  * an ordinary portrait takes 100 MiB at most.
  */
-export const FILE_LIMITS: FileLimits = { seconds: 60, memoryMiB: 1024 }
+const FILE_LIMITS: FileLimits = { seconds: 60, memoryMiB: 1024 }
 
 /** Worker threads that measure, one file each at a time. */
 export class Workers {

@@ -23,7 +23,7 @@ export interface Waiver extends Grant {
  * is about others too, whom it does not name; `expired`; `refused`: what it covers can't be accepted, since
  * the file could not be read.
  */
-export const WaiverState = Type.Union(
+const WaiverState = Type.Union(
   (['used', 'unused', 'partial', 'expired', 'refused'] as const).map((state) => Type.Literal(state)),
 )
 

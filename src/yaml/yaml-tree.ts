@@ -86,7 +86,7 @@ class Inspection {
   }
 }
 
-export function keyText({ key }: Pair): string {
+function keyText({ key }: Pair): string {
   return isScalar(key) && key.value !== null ? String(key.value) : ''
 }
 

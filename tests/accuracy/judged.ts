@@ -24,10 +24,10 @@ export interface Tally {
   readonly meanError: number | null
 }
 
-export const KINDS = ['wrong', 'unsure', 'error'] as const
-export type Kind = (typeof KINDS)[number]
+const KINDS = ['wrong', 'unsure', 'error'] as const
+type Kind = (typeof KINDS)[number]
 
-export interface GroupRow extends Tally {
+interface GroupRow extends Tally {
   readonly group: string
   /** In what it is over 1.5 times the mean of all. */
   readonly over: readonly Kind[]

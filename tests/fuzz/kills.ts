@@ -10,7 +10,7 @@ export interface Victim {
   readonly env?: NodeJS.ProcessEnv
 }
 
-export interface Written {
+interface Written {
   readonly folder: string
   /** How long the writing goes on after the first sign of it, about, in ms. */
   readonly forMs: number

@@ -3,7 +3,7 @@ import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { FaceLandmarks, Pixel } from '../face/face.ts'
 
 /** Cells from the eyes to the chin as the mesh has it: all lower faces are looked at in one size, whatever the file's. */
-export const CELLS = 100
+const CELLS = 100
 
 // What is looked at, in the same unit: from the upper lip to the neck, and from jaw to jaw.
 const LEFT = -0.7

@@ -9,7 +9,7 @@ import { type FrameLine, SIDES, type Side } from './frame-line.ts'
 import type { SitterRoom } from './sitter-room.ts'
 
 /** What is smaller than this share of the frame is not told from a speck; percent. */
-export const SMALLEST_PCT = 0.1
+const SMALLEST_PCT = 0.1
 // Around a thing its blur is no backdrop either, in pixels at working size.
 const BLUR = 3
 // When more of the border than this would be intrusion, it is no backdrop with something in it.

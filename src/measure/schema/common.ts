@@ -29,7 +29,6 @@ export const Doubt = Type.Union([
   Type.Literal('crown-implausible'),
   Type.Literal('eyes-implausible'),
   Type.Literal('chin-implausible'),
-  Type.Literal('hand-or-object-above-head'),
   Type.Literal('skin-too-small'),
   Type.Literal('skin-too-dark'),
   Type.Literal('skin-colorless'),

@@ -1,7 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { Box, closed, orNull, percent, sureness } from './common.ts'
 
-export const SKIN_PARTS = ['forehead', 'nose', 'left-cheek', 'right-cheek'] as const
+const SKIN_PARTS = ['forehead', 'nose', 'left-cheek', 'right-cheek'] as const
 /** A part of the face that is bare skin on nearly everybody; left and right as seen in the frame. */
 export type SkinPart = (typeof SKIN_PARTS)[number]
 const skinPart = orNull(Type.Unsafe<SkinPart>(Type.Union(SKIN_PARTS.map((part) => Type.Literal(part)))))

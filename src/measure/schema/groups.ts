@@ -2,7 +2,7 @@ import { GROUPS, type MeasurementGroup } from './measurement-groups.ts'
 import type { Measurements } from './measurements.ts'
 
 /** Where each group that is not of the file itself stands in the measurements. */
-export const PLACES = {
+const PLACES = {
   metadata: 'metadata',
   background: 'background',
   face: 'face',
@@ -38,7 +38,7 @@ export function isDecoded(groups: readonly MeasurementGroup[]): boolean {
   return groups.includes('decode')
 }
 
-export function isPlaced(group: MeasurementGroup): group is Placed {
+function isPlaced(group: MeasurementGroup): group is Placed {
   return Object.hasOwn(PLACES, group)
 }
 

@@ -9,10 +9,10 @@ import { Metadata } from './metadata.ts'
 import { PictureSignature } from './signature.ts'
 
 export { Background, Intrusion } from './background.ts'
-export { Box, Doubt, Point } from './common.ts'
+export { Box, Doubt } from './common.ts'
 export { Face } from './face.ts'
-export { Color, FileMeasurements, fileProperties, Jpeg, PROFILES, Profile } from './file.ts'
-export { EyeGlare, Finish, Focus, SKIN_PARTS, type SkinPart } from './finish.ts'
+export { Color, FileMeasurements, Jpeg, PROFILES, Profile } from './file.ts'
+export { EyeGlare, Finish, Focus, type SkinPart } from './finish.ts'
 export { Head } from './head.ts'
 // Constants stand apart from the shapes: whoever only needs those does not load the library of schemas.
 export { GROUPS, type MeasurementGroup } from './measurement-groups.ts'

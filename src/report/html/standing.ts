@@ -27,7 +27,7 @@ export function outcomeStanding(outcome: Outcome): RuleStanding {
 }
 
 /** What a reader should see first: misses, the worst first, then exceptions. */
-export const OPEN = ['fail', 'unsure', 'warning', 'waived'] as const
+const OPEN = ['fail', 'unsure', 'warning', 'waived'] as const
 export type Open = (typeof OPEN)[number]
 
 /** The outcomes that are open in this order, each with how it stands. */

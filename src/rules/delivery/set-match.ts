@@ -9,7 +9,7 @@ import { TRAITS, type Trait, traitsOf } from './set-traits.ts'
 // Iglewicz and Hoaglin 1993: modified z-scores beyond 3.5 are outliers.
 const MAX_SCORE = 3.5
 /** Portraits from which median and spread say something of a set. Common practice, no source. */
-export const ENOUGH = 8
+const ENOUGH = 8
 
 export const setMatch = defineDeliveryRule({
   id: 'set-match',

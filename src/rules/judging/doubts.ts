@@ -18,7 +18,6 @@ const SENTENCES: Record<Doubt, string> = {
     'there is too little structure at the eyes (closed, in the shade, behind dark lenses)',
   'eyes-behind-reflections':
     'reflections lie before the eyes, and what is sharp there may be the reflections',
-  'hand-or-object-above-head': 'an arm, a hand or an object is above the head',
   'skin-too-small': 'too few pixels of bare skin show',
   'skin-too-dark': 'skin is so dark in the picture that rounding alone changes the result',
   'skin-colorless':

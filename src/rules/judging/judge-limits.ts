@@ -5,7 +5,7 @@ import type { Figure, Finding } from '../contract/outcome.ts'
 import { doubtSentence } from './doubts.ts'
 
 /** The same thing in words, once for a column and once for a sentence. */
-export interface Words {
+interface Words {
   readonly short: string
   readonly long: string
 }

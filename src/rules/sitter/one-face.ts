@@ -8,12 +8,12 @@ import { doubtSentence } from '../judging/doubts.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
 /** Detector score, 0..1, under which a further face may as well be a pattern on cloth. Found on drawn and real portraits. */
-export const WEAK_SCORE = 0.6
+const WEAK_SCORE = 0.6
 /**
  * Share of the largest face's height under which a further face may as well be a badge photograph or a picture on
  * the wall. Another person who stands even three times as far away is larger than this.
  */
-export const TINY_SHARE = 0.3
+const TINY_SHARE = 0.3
 
 const EXPECTED = '1 face'
 

@@ -12,7 +12,7 @@ const inPrint = { deliverable: 'print', fields: { family: 'Okafor', given: 'Ada'
 const inWeb = { deliverable: 'web', fields: { family: 'Lindqvist', given: 'Åsa' } }
 
 /** Of every kind: two fail, one is unsure, one passes with a warning, one passes. */
-export const DELIVERED: readonly Delivered[] = [
+const DELIVERED: readonly Delivered[] = [
   { file: 'print/Okafor-Ada_00124.jpg', name: inPrint },
   {
     file: 'print/Lindqvist-Åsa_00125.jpg',

@@ -1,5 +1,5 @@
 /** One box of the ISO base media file format (ISO/IEC 14496-12, 4.2), on which AVIF and HEIC are built. */
-export interface Box {
+interface Box {
   readonly type: string
   readonly content: Buffer
 }

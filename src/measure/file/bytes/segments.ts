@@ -21,7 +21,7 @@ export interface Frame {
   readonly components: readonly Component[]
 }
 
-export interface AppSegment {
+interface AppSegment {
   readonly n: number
   readonly payload: Buffer
   /** Whether it stands before the first scan: no decoder takes a later one for a part of the header. */

@@ -24,7 +24,7 @@ const ZIGZAG = [
  * and jpeg_add_quant_table), in zig-zag order.
  * @param limit largest value
  */
-export function scaledTable(base: readonly number[], quality: number, limit: number): number[] {
+function scaledTable(base: readonly number[], quality: number, limit: number): number[] {
   const percent = quality < 50 ? Math.floor(5000 / quality) : 200 - 2 * quality
   return ZIGZAG.map((place) => {
     const scaled = Math.floor(((base[place] as number) * percent + 50) / 100)

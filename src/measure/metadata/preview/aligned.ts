@@ -12,7 +12,7 @@ export interface Aligned {
   readonly changed: Changed | null
 }
 
-export interface Changed {
+interface Changed {
   /** Share of the frame, in percent. */
   readonly pct: number
   /** Around all of it, in px of the pictures. */

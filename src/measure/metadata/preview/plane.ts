@@ -61,19 +61,3 @@ function average(
     }
   }
 }
-
-/** Part of a plane, in whole pixels. */
-export function cut(
-  { data, width }: Plane,
-  left: number,
-  top: number,
-  toWidth: number,
-  toHeight: number,
-): Plane {
-  const out = new Float32Array(toWidth * toHeight)
-  for (let y = 0; y < toHeight; y++) {
-    const from = (top + y) * width + left
-    out.set(data.subarray(from, from + toWidth), y * toWidth)
-  }
-  return { data: out, width: toWidth, height: toHeight }
-}

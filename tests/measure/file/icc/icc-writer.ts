@@ -1,4 +1,4 @@
-export type Colorants = readonly (readonly [x: number, y: number, z: number])[]
+type Colorants = readonly (readonly [x: number, y: number, z: number])[]
 
 /** What a small ICC profile is made of; sRGB's colorants and curve unless told otherwise. */
 export interface Recipe {

@@ -32,7 +32,7 @@ export async function drawnEyes(index: number, widthPx = 960): Promise<Eyes> {
 }
 
 /** The part of a picture about the eyes and the nose, with room for the widest blur. */
-export async function eyesOf(
+async function eyesOf(
   { data, width, height }: RgbPicture,
   [left, right]: readonly [IrisCenter, IrisCenter],
 ): Promise<Eyes> {

@@ -8,7 +8,7 @@ import type { Rename } from '../naming/rename.ts'
 import { targetName } from '../naming/target-name.ts'
 import type { Person } from '../people/person.ts'
 import type { DeliveredFile } from '../rules/contract/delivery-rule.ts'
-import { FORMATS, isFormat } from '../rules/file/format-names.ts'
+import { FORMATS, isFormat } from '../rules/judging/format-names.ts'
 
 /** What is to become of the files with wrong names, by their paths; empty without a naming pattern or anything to tell. */
 export function renamesOf(

@@ -5,8 +5,8 @@ import { listed } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, emptyRange } from '../judging/band.ts'
+import { formatName } from '../judging/format-names.ts'
 import { skipped, unmeasured } from '../judging/unmeasured.ts'
-import { formatName } from './format-names.ts'
 
 const Percent = Type.Integer({ minimum: 1, maximum: 100 })
 const Subsampling = Type.Union(

@@ -4,9 +4,9 @@ import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule, type Subject } from '../contract/rule.ts'
+import { FORMATS, type FormatId, formatName, formatOfExtension, isFormat } from '../judging/format-names.ts'
 import { renameFix } from '../judging/rename-fix.ts'
 import { skipped } from '../judging/unmeasured.ts'
-import { FORMATS, type FormatId, formatName, formatOfExtension, isFormat } from './format-names.ts'
 
 const ALL = Object.keys(FORMATS).filter(isFormat)
 

@@ -1,7 +1,7 @@
 import type { Rename } from '../../naming/rename.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
-import { formatOfExtension } from '../file/format-names.ts'
+import { formatOfExtension } from './format-names.ts'
 
 // The list of renames has them all.
 const MOST_TOLD = 6

@@ -1,6 +1,6 @@
 import sharp from 'sharp'
 import { expect, test } from 'vitest'
-import { FORMATS, formatName, isFormat } from '../../../src/rules/file/format-names.ts'
+import { FORMATS, formatName, isFormat } from '../../../src/rules/judging/format-names.ts'
 
 // The file suffixes that libvips (through npm sharp) knows for the formats it reads.
 test.each([

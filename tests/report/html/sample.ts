@@ -97,7 +97,7 @@ export const REPORT: Report = reportOn(
 )
 
 /** A plain picture of one color, so that whatever differs was drawn on it. */
-export async function plain(
+async function plain(
   widthPx: number,
   heightPx: number,
   background = '#808080',

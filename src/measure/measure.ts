@@ -1,4 +1,5 @@
 import type { FileMemory } from '../files/file-memory.ts'
+import { TooMuchAtOnce } from './file/decode-memory.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
 import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './file/read-file.ts'
 import { measureMetadata } from './metadata/metadata.ts'
@@ -12,17 +13,23 @@ import { unmeasured } from './schema/unmeasured.ts'
 // What needs the models.
 const OF_FACE: readonly MeasurementGroup[] = ['background', 'face']
 
+export interface MeasuringMeans {
+  readonly store?: MeasurementStore | null
+  /** Where the file is put while it is measured, for one file at a time; new memory unless told. */
+  readonly memory?: FileMemory | null
+  /** Memory that decoding may take just now, in bytes; as much as the limits allow unless told. */
+  readonly share?: number
+}
+
 /**
  * Measures one file: one read, at most one full decode, and of the picture only the groups asked for; nothing of that
  * when the store knows it. Never rejects for what is in the file: that is told by its `fault`.
- * @param memory where the file is put while it is measured, for one file at a time; new memory unless told
- * @throws Error when the face models can't be loaded
+ * @throws Error when the face models can't be loaded; TooMuchAtOnce when decoding would take more memory than its share
  */
 export async function measure(
   source: Source,
   asked: readonly MeasurementGroup[],
-  store: MeasurementStore | null = null,
-  memory: FileMemory | null = null,
+  { store = null, memory = null, share }: MeasuringMeans = {},
 ): Promise<Measurements> {
   const { path, file } = source
   const groups = completed(asked)
@@ -33,8 +40,9 @@ export async function measure(
   if (groups.some((group) => OF_FACE.includes(group))) await (await pictureCode()).loadFaceModel()
   let measured: Measurements
   try {
-    measured = await measureContent(source, content, groups)
+    measured = await measureContent(source, content, groups, share)
   } catch (error) {
+    if (error instanceof TooMuchAtOnce) throw error
     return unmeasured(file, error instanceof Error ? error.message : String(error))
   }
   // Refused it is not measured: another spec may have it measured.
@@ -47,10 +55,12 @@ async function measureContent(
   { file, formats }: Source,
   read: FileContent,
   groups: readonly MeasurementGroup[],
+  share: number | undefined,
 ): Promise<Measurements> {
   const { measurements, pixels, content } = await measureFile(file, read, {
     decode: isDecoded(groups),
     formats,
+    share,
   })
   const metadata = groups.includes('metadata') ? await metadataOf(measurements, content, pixels) : null
   const shows = pixels && groups.some((group) => OF_FACE.includes(group))

@@ -4,6 +4,7 @@ import type { FileIndex } from '../cache/file-index.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { completed } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import { atOnce, budgetOf } from './memory-budget.ts'
 import { Workers } from './workers.ts'
 
 export interface Progress {
@@ -24,6 +25,8 @@ export interface Means {
   /** Worker threads; 0 measures in this one, without limits of time and memory. */
   readonly workers: number
   readonly cache: Cache | null
+  /** Memory that decoding may take in all workers together, in bytes; by their number unless told. */
+  readonly budget?: number
 }
 
 /**
@@ -64,7 +67,7 @@ const BREATH = 100
 async function measureUnknown(
   sources: readonly Source[],
   groups: readonly MeasurementGroup[],
-  { signal, workers: threads, cache }: Means,
+  { signal, workers: threads, cache, budget: given }: Means,
   keep: (source: Source, measurements: Measurements) => void,
 ): Promise<void> {
   const entries = cache?.entries ?? null
@@ -72,18 +75,38 @@ async function measureUnknown(
   if (used === 0) {
     // Loaded only here: where workers measure, this thread needs neither decoder nor models.
     const { measure } = await import('../measure/measure.ts')
-    const one = async (source: Source) => keep(source, await measure(source, groups, entries))
+    const one = async (source: Source) => keep(source, await measure(source, groups, { store: entries }))
     return takeTurns(sources, 1, signal, one)
   }
-  const workers = new Workers(used, entries?.place ?? null)
-  try {
-    await takeTurns(portions(sources, used), used, signal, async (portion) => {
-      const measured = await workers.measure(portion, groups, signal)
-      for (const [i, source] of portion.entries()) keep(source, measured[i] as Measurements)
-    })
-  } finally {
-    await workers.close()
+  const budget = given ?? budgetOf(used)
+  const large: Large[] = []
+  const work = async (portioned: readonly Source[][], threads: number, share: number) => {
+    const workers = new Workers(threads, entries?.place ?? null)
+    try {
+      await takeTurns(portioned, threads, signal, async (portion) => {
+        const measured = await workers.measure(portion, groups, signal, share)
+        for (const [i, source] of portion.entries()) {
+          const one = measured[i] as (typeof measured)[number]
+          if ('postponed' in one) large.push({ source, bytes: one.postponed })
+          else keep(source, one)
+        }
+      })
+    } finally {
+      await workers.close()
+    }
   }
+  await work(portions(sources, used), used, budget / used)
+  if (large.length === 0) return
+  // By fresh workers: what others have yet to give back would come on top.
+  const largest = Math.max(...large.map(({ bytes }) => bytes))
+  const alone = large.map(({ source }) => [source])
+  await work(alone, atOnce(budget, largest, Math.min(used, alone.length)), Infinity)
+}
+
+/** A picture that takes more memory to decode than its share of the budget. */
+interface Large {
+  readonly source: Source
+  readonly bytes: number
 }
 
 const MOST_A_PORTION = 16

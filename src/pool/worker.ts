@@ -1,6 +1,7 @@
 import { workerData } from 'node:worker_threads'
 import { type EntriesPlace, openEntries } from '../cache/entries.ts'
 import { FileMemory } from '../files/file-memory.ts'
+import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { measure } from '../measure/measure.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
@@ -16,6 +17,14 @@ export interface WorkerData {
 export interface Task {
   readonly sources: readonly Source[]
   readonly groups: readonly MeasurementGroup[]
+  /** Memory that decoding one of them may take, in bytes. */
+  readonly share: number
+}
+
+/** A picture that was left because decoding it takes more than its share. */
+export interface Postponed {
+  /** What decoding it takes at most, in bytes. */
+  readonly postponed: number
 }
 
 const { entries } = workerData as WorkerData
@@ -23,12 +32,17 @@ const store = entries === null ? null : openEntries(entries)
 const memory = new FileMemory()
 
 /** @throws Error when the face models can't be loaded */
-export default async function work({ sources, groups }: Task): Promise<Measurements[]> {
-  const measured: Measurements[] = []
+export default async function work({ sources, groups, share }: Task): Promise<(Measurements | Postponed)[]> {
+  const measured: (Measurements | Postponed)[] = []
   for (const source of sources) {
-    const measurements = await measure(source, groups, store, memory)
-    collectAfter(measurements)
-    measured.push(measurements)
+    try {
+      const measurements = await measure(source, groups, { store, memory, share })
+      collectAfter(measurements)
+      measured.push(measurements)
+    } catch (error) {
+      if (!(error instanceof TooMuchAtOnce)) throw error
+      measured.push({ postponed: error.bytes })
+    }
   }
   return measured
 }

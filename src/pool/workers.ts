@@ -5,7 +5,7 @@ import type { Source } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unmeasured } from '../measure/schema/unmeasured.ts'
 import { collectAsUsual, collectSeldom } from './garbage.ts'
-import type { Task, WorkerData } from './worker.ts'
+import type { Postponed, Task, WorkerData } from './worker.ts'
 
 /** What one file may take; more makes a failed row of it. */
 export interface FileLimits {
@@ -44,23 +44,25 @@ export class Workers {
   /**
    * Measures some files in one worker; the results stand in the order of the files. A worker that takes too long or too
    * much memory is ended, and the file that it was at is told as not measured.
+   * @param share memory that decoding one of them may take, in bytes: what takes more is postponed
    * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
    */
   async measure(
     sources: readonly Source[],
     groups: readonly MeasurementGroup[],
     signal: AbortSignal,
-  ): Promise<Measurements[]> {
+    share = Infinity,
+  ): Promise<(Measurements | Postponed)[]> {
     const { seconds, memoryMiB } = this.#limits
     const timeout = AbortSignal.timeout(1000 * seconds)
-    const task: Task = { sources, groups }
+    const task: Task = { sources, groups, share }
     try {
       return await this.#pool.run(task, { signal: AbortSignal.any([signal, timeout]) })
     } catch (error) {
       signal.throwIfAborted()
       const tooLong = timeout.aborted
       if (!tooLong && codeOf(error) !== 'ERR_WORKER_OUT_OF_MEMORY') throw error
-      if (sources.length > 1) return this.#oneByOne(sources, groups, signal)
+      if (sources.length > 1) return this.#oneByOne(sources, groups, signal, share)
       const limit = tooLong ? `took longer than ${seconds} s` : `needed more than ${memoryMiB} MiB of memory`
       return sources.map(({ file }) => unmeasured(file, limit))
     }
@@ -71,9 +73,10 @@ export class Workers {
     sources: readonly Source[],
     groups: readonly MeasurementGroup[],
     signal: AbortSignal,
-  ): Promise<Measurements[]> {
-    const measured: Measurements[] = []
-    for (const source of sources) measured.push(...(await this.measure([source], groups, signal)))
+    share: number,
+  ): Promise<(Measurements | Postponed)[]> {
+    const measured: (Measurements | Postponed)[] = []
+    for (const source of sources) measured.push(...(await this.measure([source], groups, signal, share)))
     return measured
   }
 

@@ -41,8 +41,7 @@ export async function cacheReader(build: string, pictures: readonly Picture[]): 
   )
   const measurer = await measurerId()
   const truth = new Map<string, string>()
-  for (const picture of pictures)
-    truth.set(picture.path, JSON.stringify(await measure(picture, GROUPS, null)))
+  for (const picture of pictures) truth.set(picture.path, JSON.stringify(await measure(picture, GROUPS)))
 
   const wrongEntries = async (folder: string) => {
     const entries = openEntries({ folder, measurer })

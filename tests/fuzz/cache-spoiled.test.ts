@@ -81,7 +81,7 @@ test("another version's entries are neither taken, also under this one's names, 
   const { entries } = await runs.emptied()
   const other = openEntries({ folder: entries, measurer: 'another' })
   for (const picture of runs.pictures)
-    await other.keep(picture.sha256, GROUPS, { ...(await measure(picture, GROUPS, null)), widthPx: 9 })
+    await other.keep(picture.sha256, GROUPS, { ...(await measure(picture, GROUPS)), widthPx: 9 })
   const others = await written(entries)
   expect(others.size).toBe(runs.pictures.length)
   expect(await runs.check(['delivery'])).toEqual(uncached)

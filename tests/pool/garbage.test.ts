@@ -16,7 +16,7 @@ async function collections(folder: string, setting: 'collectSeldom' | 'collectAs
   const script = `
     import { PerformanceObserver, constants } from 'node:perf_hooks'
     import { measure } from ${module('measure/measure.js')}
-    import { GROUPS } from ${module('measure/measurement-groups.js')}
+    import { GROUPS } from ${module('measure/schema/measurement-groups.js')}
     import { ${setting} } from ${module('pool/garbage.js')}
     ${setting}()
     let count = 0

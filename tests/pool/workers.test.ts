@@ -62,6 +62,26 @@ test('a worker that runs out of memory makes a failed row, and another takes its
   }
 })
 
+test('what takes more than its share to decode is postponed, and the others are not', async () => {
+  const cut = { path: join(process.cwd(), 'package.json'), file: 'package.jpg' }
+  const [large, other] = await open().measure([source, cut], GROUPS, never, 1000)
+  // 600 x 600 px of a plain JPEG, three bytes each.
+  expect(large).toEqual({ postponed: 600 * 600 * 3 })
+  expect(other).toMatchObject({ fault: { kind: 'not-a-picture' } })
+})
+
+test('what was postponed is measured when all else is, and told in its place', async () => {
+  const { measureAll } = await builtModule<typeof import('../../src/pool/measure-all.ts')>(
+    await built('tests-workers'),
+    'pool/measure-all.js',
+  )
+  const sources = [source, { ...source, file: 'web/again.jpg' }]
+  const means = { signal: never, progress: () => {}, workers: 2, cache: null }
+  const measured = await measureAll(sources, ['decode'], { ...means, budget: 1000 })
+  expect(measured).toEqual(await measureAll(sources, ['decode'], { ...means, workers: 0 }))
+  expect(measured.map(({ intact }) => intact)).toEqual([true, true])
+})
+
 test('a stop is heeded', async () => {
   const stop = new AbortController()
   const running = open().measure([source], GROUPS, stop.signal)

@@ -1,6 +1,7 @@
 import type { Fault } from '../schema/fault.ts'
 import type { Decodable } from '../schema/formats.ts'
 import { type Container, readContainer } from './container/container.ts'
+import { decodeMemory, TooMuchAtOnce } from './decode-memory.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import { decoderWords } from './decoder-words.ts'
 import { type Header, readHeader } from './header.ts'
@@ -12,6 +13,8 @@ export interface Limits {
   readonly bytes: number
   /** Largest picture that is decoded: width times height. */
   readonly pixels: number
+  /** Most memory that decoding a picture may take beside its file, in bytes. */
+  readonly memory: number
 }
 
 /** The header as far as it could be read, and the pixels or the fault. */
@@ -28,12 +31,21 @@ export interface Image extends Partial<Header> {
  */
 const MAX_EDGE = 65_535
 
-/** Reads the header of a picture and, when asked to, decodes it. Never rejects. */
+export interface ImageOptions {
+  readonly decode: boolean
+  readonly limits: Pick<Limits, 'pixels' | 'memory'>
+  /** Memory that decoding may take just now, in bytes; as much as the limits allow unless told. */
+  readonly share?: number
+}
+
+/**
+ * Reads the header of a picture and, when asked to, decodes it. Rejects for nothing that is in it.
+ * @throws TooMuchAtOnce when decoding it would take more memory than its share
+ */
 export async function readImage(
   data: Buffer,
   format: Decodable,
-  decode: boolean,
-  maxPixels: number,
+  { decode, limits, share = Infinity }: ImageOptions,
 ): Promise<Image> {
   const container = readContainer(format, data)
   const broken = (detail: string): Image => ({
@@ -51,18 +63,26 @@ export async function readImage(
     return broken(decoderWords(error))
   }
   const { widthPx, heightPx } = header
-  if (widthPx * heightPx > maxPixels) {
-    return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit is ${maxPixels} pixels`) }
-  }
+  if (widthPx * heightPx > limits.pixels)
+    return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit is ${limits.pixels} pixels`) }
   if (Math.max(widthPx, heightPx) > MAX_EDGE)
     return { ...header, ...tooLarge(`${widthPx} x ${heightPx} px; the limit of one edge is ${MAX_EDGE}`) }
   if (container.endsEarly) return { ...header, ...broken('') }
   if (container.damage !== null) return { ...header, ...broken(container.damage) }
   if (!decode) return { ...header, fault: null, intact: null, pixels: null }
+  const needed = decodeMemory(format, header, container)
+  if (needed > limits.memory)
+    return {
+      ...header,
+      ...tooLarge(
+        `${widthPx} x ${heightPx} px of this kind take ${inMiB(needed)} to decode; the limit is ${inMiB(limits.memory)}`,
+      ),
+    }
+  if (needed > share) throw new TooMuchAtOnce(needed)
 
   try {
     const isSrgb = header.color?.space === 'rgb' && header.color.profile === 'sRGB'
-    const pixels = await decodeWhole(data, container, header, maxPixels, isSrgb)
+    const pixels = await decodeWhole(data, container, header, limits.pixels, isSrgb)
     return { ...header, fault: null, intact: true, pixels }
   } catch (error) {
     return { ...header, ...broken(decoderWords(error)) }
@@ -82,6 +102,10 @@ async function decodeWhole(
   const more = maxPixels + STRIP_ROWS * Math.max(widthPx, heightPx)
   const picture = await decodePicture(withOneStripMore(), more, isSrgb)
   return withoutRows(picture, STRIP_ROWS, orientationTag ?? 1)
+}
+
+function inMiB(bytes: number): string {
+  return `${Math.round(bytes / 1024 ** 2)} MiB`
 }
 
 function tooLarge(detail: string): Image {

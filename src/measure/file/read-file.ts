@@ -20,6 +20,8 @@ export interface ReadOptions {
   readonly decode: boolean
   readonly formats?: WorthDecoding
   readonly limits?: Limits
+  /** Memory that decoding may take just now, in bytes. */
+  readonly share?: number | undefined
 }
 
 export interface MeasuredFile {
@@ -30,11 +32,13 @@ export interface MeasuredFile {
   readonly content: Buffer | null
 }
 
+const MIB = 1024 ** 2
+
 /**
- * A quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory);
- * decoded to RGB that is half a gigabyte.
+ * A quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory), of
+ * which a plain JPEG takes 432 MiB to decode, shown turned 864 MiB.
  */
-export const LIMITS: Limits = { bytes: 256 * 1024 * 1024, pixels: 160_000_000 }
+export const LIMITS: Limits = { bytes: 256 * MIB, pixels: 160_000_000, memory: 900 * MIB }
 
 const NOTHING_READ = { pixels: null, content: null }
 
@@ -56,14 +60,15 @@ export async function readHashed(
 }
 
 /**
- * Measures a file as far as its header and bytes go, with at most one decode. Never rejects: a file that can't be read
- * as a whole picture has a `fault`, and null for whatever could not be told.
+ * Measures a file as far as its header and bytes go, with at most one decode. A file that can't be read as a whole
+ * picture has a `fault`, and null for whatever could not be told.
  * @param file relative to the delivery root, with /
+ * @throws TooMuchAtOnce when decoding would take more memory than its share
  */
 export async function measureFile(
   file: string,
   content: FileContent,
-  { decode, formats, limits = LIMITS }: ReadOptions,
+  { decode, formats, limits = LIMITS, share = Infinity }: ReadOptions,
 ): Promise<MeasuredFile> {
   const known = knownOf(file)
   if ('fault' in content) {
@@ -81,6 +86,6 @@ export async function measureFile(
   if (format === null) return unfit('not-a-picture', null)
   if (!isDecodable(format) || isRefused(format, formats)) return unfit('format', format)
 
-  const { pixels, ...image } = await readImage(data, format, decode, limits.pixels)
+  const { pixels, ...image } = await readImage(data, format, { decode, limits, share })
   return { measurements: { ...facts, format, ...image }, pixels, content: data }
 }

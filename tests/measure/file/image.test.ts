@@ -1,15 +1,15 @@
 import { crc32, deflateSync } from 'node:zlib'
 import sharp, { type Sharp } from 'sharp'
 import { describe, expect, test } from 'vitest'
+import { TooMuchAtOnce } from '../../../src/measure/file/decode-memory.ts'
 import { readImage } from '../../../src/measure/file/image.ts'
+import { LIMITS } from '../../../src/measure/file/read-file.ts'
 import { DECODABLE, type Decodable } from '../../../src/measure/schema/formats.ts'
 import { seeded } from '../../random.ts'
 import { noise, patched, plain } from '../samples.ts'
 import { segment } from './bytes/jpeg-writer.ts'
 import { chunk, iccp, withChunks } from './bytes/png-writer.ts'
 import { rgbTiff } from './bytes/tiff-writer.ts'
-
-const LIMIT = 160_000_000
 
 const ENCODERS: Readonly<Record<Decodable, (picture: Sharp) => Sharp>> = {
   jpeg: (picture) => picture.jpeg(),
@@ -23,7 +23,10 @@ describe.each(DECODABLE)('%s', (format) => {
   const encoded = () => ENCODERS[format](noise(120, 150)).toBuffer()
 
   test('whole: decoded to the last row', async () => {
-    const { fault, intact, pixels, widthPx, heightPx } = await readImage(await encoded(), format, true, LIMIT)
+    const { fault, intact, pixels, widthPx, heightPx } = await readImage(await encoded(), format, {
+      decode: true,
+      limits: LIMITS,
+    })
     expect({ fault, intact, widthPx, heightPx }).toEqual({
       fault: null,
       intact: true,
@@ -35,11 +38,17 @@ describe.each(DECODABLE)('%s', (format) => {
 
   test('whole, with a trailer', async () => {
     const content = Buffer.concat([await encoded(), Buffer.alloc(500, 'A')])
-    expect(await readImage(content, format, true, LIMIT)).toMatchObject({ fault: null, intact: true })
+    expect(await readImage(content, format, { decode: true, limits: LIMITS })).toMatchObject({
+      fault: null,
+      intact: true,
+    })
   })
 
   test('not decoded: whether it is intact is not known', async () => {
-    const { fault, intact, pixels } = await readImage(await encoded(), format, false, LIMIT)
+    const { fault, intact, pixels } = await readImage(await encoded(), format, {
+      decode: false,
+      limits: LIMITS,
+    })
     expect({ fault, intact, pixels }).toEqual({ fault: null, intact: null, pixels: null })
   })
 
@@ -47,7 +56,7 @@ describe.each(DECODABLE)('%s', (format) => {
     const whole = await encoded()
     const content = whole.subarray(0, Math.floor(whole.length * share))
     for (const decode of [true, false]) {
-      const { fault, intact, pixels } = await readImage(content, format, decode, LIMIT)
+      const { fault, intact, pixels } = await readImage(content, format, { decode, limits: LIMITS })
       expect({ kind: fault?.kind, intact, pixels }).toEqual({
         kind: 'truncated',
         intact: false,
@@ -57,10 +66,15 @@ describe.each(DECODABLE)('%s', (format) => {
   })
 
   test('more pixels than the limit: refused by its header', async () => {
-    const image = await readImage(await encoded(), format, true, 120 * 150 - 1)
+    const image = await readImage(await encoded(), format, {
+      decode: true,
+      limits: { ...LIMITS, pixels: 120 * 150 - 1 },
+    })
     expect(image).toMatchObject({ widthPx: 120, heightPx: 150, intact: null, pixels: null })
     expect(image.fault).toEqual({ kind: 'too-large', detail: '120 x 150 px; the limit is 17999 pixels' })
-    expect(await readImage(await encoded(), format, true, 120 * 150)).toMatchObject({ fault: null })
+    expect(
+      await readImage(await encoded(), format, { decode: true, limits: { ...LIMITS, pixels: 120 * 150 } }),
+    ).toMatchObject({ fault: null })
   })
 
   test('60 times some bytes changed: a picture or a fault, never an exception', async () => {
@@ -71,7 +85,10 @@ describe.each(DECODABLE)('%s', (format) => {
       const content = patched(whole, (copy) => {
         for (let k = 0; k < 4; k++) copy.writeUInt8(below(256), below(n % 2 ? copy.length : 300))
       })
-      const { fault, intact, pixels } = await readImage(content, format, true, 1_000_000)
+      const { fault, intact, pixels } = await readImage(content, format, {
+        decode: true,
+        limits: { ...LIMITS, pixels: 1_000_000 },
+      })
       expect(intact === true).toBe(fault === null)
       expect(pixels !== null).toBe(fault === null)
     }
@@ -81,7 +98,8 @@ describe.each(DECODABLE)('%s', (format) => {
 describe('JPEG', () => {
   const whole = () => noise(120, 150).jpeg().toBuffer()
   const SOF = Buffer.from([0xff, 0xc0])
-  const kindOf = async (content: Buffer) => (await readImage(content, 'jpeg', true, LIMIT)).fault?.kind
+  const kindOf = async (content: Buffer) =>
+    (await readImage(content, 'jpeg', { decode: true, limits: LIMITS })).fault?.kind
 
   test('every length near the end, and some in the middle', async () => {
     const jpeg = await whole()
@@ -107,7 +125,7 @@ describe('JPEG', () => {
     ['turned', () => noise(120, 150).withMetadata({ orientation: 6 }).jpeg({ chromaSubsampling: '4:4:4' })],
   ] as const)('the last rows missing although it ends in order: %s', async (_, picture) => {
     const jpeg = await picture().toBuffer()
-    const whole = await readImage(jpeg, 'jpeg', true, LIMIT)
+    const whole = await readImage(jpeg, 'jpeg', { decode: true, limits: LIMITS })
     expect(whole.fault).toBeNull()
     expect(whole.pixels?.data).toHaveLength(120 * 150 * 3)
     for (const missing of [40, 150, 400]) {
@@ -122,7 +140,7 @@ describe('JPEG', () => {
         .withMetadata({ orientation })
         .jpeg({ chromaSubsampling: '4:4:4' })
         .toBuffer()
-      const { pixels, widthPx, heightPx } = await readImage(jpeg, 'jpeg', true, LIMIT)
+      const { pixels, widthPx, heightPx } = await readImage(jpeg, 'jpeg', { decode: true, limits: LIMITS })
       const { data, info } = await sharp(jpeg).autoOrient().raw().toBuffer({ resolveWithObject: true })
       expect([pixels?.width, pixels?.height]).toEqual([info.width, info.height])
       expect([widthPx, heightPx]).toEqual([info.width, info.height])
@@ -154,7 +172,7 @@ describe('JPEG', () => {
       copy.writeUInt16BE(60_000, copy.indexOf(SOF) + 5)
       copy.writeUInt16BE(60_000, copy.indexOf(SOF) + 7)
     })
-    expect(await readImage(absurd, 'jpeg', true, LIMIT)).toMatchObject({
+    expect(await readImage(absurd, 'jpeg', { decode: true, limits: LIMITS })).toMatchObject({
       fault: { kind: 'too-large', detail: '60000 x 60000 px; the limit is 160000000 pixels' },
       intact: null,
       widthPx: 60_000,
@@ -165,7 +183,7 @@ describe('JPEG', () => {
     const jpeg = await whole()
     const empty = Array<Buffer>(200_000).fill(segment(0xe1, Buffer.alloc(0)))
     const content = Buffer.concat([jpeg.subarray(0, 2), ...empty, jpeg.subarray(2)])
-    const { fault } = await readImage(content, 'jpeg', true, LIMIT)
+    const { fault } = await readImage(content, 'jpeg', { decode: true, limits: LIMITS })
     expect(fault?.kind).toBe('too-large')
     expect(fault?.detail).toMatch(/^200\d{3} segments; the limit is 5000$/)
   })
@@ -176,8 +194,7 @@ describe('JPEG', () => {
     const { fault } = await readImage(
       Buffer.concat([jpeg.subarray(0, -2), ...scans, jpeg.subarray(-2)]),
       'jpeg',
-      true,
-      LIMIT,
+      { decode: true, limits: LIMITS },
     )
     expect(fault).toEqual({ kind: 'too-large', detail: '301 scans; the limit is 100' })
   })
@@ -188,7 +205,7 @@ test('a PNG header that claims 60,000 x 60,000 pixels', async () => {
     copy.writeUInt32BE(60_000, 16)
     copy.writeUInt32BE(60_000, 20)
   })
-  expect((await readImage(absurd, 'png', true, LIMIT)).fault?.kind).toBe('too-large')
+  expect((await readImage(absurd, 'png', { decode: true, limits: LIMITS })).fault?.kind).toBe('too-large')
 })
 
 test('a PNG whose metadata do not fit their checksum', async () => {
@@ -196,7 +213,7 @@ test('a PNG whose metadata do not fit their checksum', async () => {
     chunk('tEXt', Buffer.from('Author\0Mika Thorne')),
   ])
   const spoiled = patched(png, (copy) => copy.write('X', copy.indexOf('Thorne')))
-  expect((await readImage(spoiled, 'png', true, LIMIT)).fault).toEqual({
+  expect((await readImage(spoiled, 'png', { decode: true, limits: LIMITS })).fault).toEqual({
     kind: 'corrupt',
     detail: 'the checksum of chunk tEXt does not fit',
   })
@@ -209,7 +226,7 @@ test('a PNG of two hundred texts that unpack to fifty megabytes each does not ta
   )
   const content = withChunks(await plain([1, 2, 3]).png().toBuffer(), texts)
   const start = performance.now()
-  const { fault, pixels } = await readImage(content, 'png', true, LIMIT)
+  const { fault, pixels } = await readImage(content, 'png', { decode: true, limits: LIMITS })
   expect(performance.now() - start).toBeLessThan(2000)
   expect(fault).toBeNull()
   expect([...(pixels?.data.subarray(0, 3) ?? [])]).toEqual([1, 2, 3])
@@ -228,7 +245,7 @@ test('a PNG whose data is in pieces, with a text between them', async () => {
     chunk('IEND', Buffer.alloc(0)),
   ])
   await expect(sharp(content).raw().toBuffer()).rejects.toThrow()
-  expect((await readImage(content, 'png', true, LIMIT)).fault).toEqual({
+  expect((await readImage(content, 'png', { decode: true, limits: LIMITS })).fault).toEqual({
     kind: 'corrupt',
     detail: 'the picture data is in pieces',
   })
@@ -236,7 +253,9 @@ test('a PNG whose data is in pieces, with a text between them', async () => {
 
 test('an AVIF behind an AVIF: of two descriptions each reader takes another', async () => {
   const avif = await noise(64, 48).avif().toBuffer()
-  expect((await readImage(Buffer.concat([avif, avif]), 'avif', true, LIMIT)).fault).toEqual({
+  expect(
+    (await readImage(Buffer.concat([avif, avif]), 'avif', { decode: true, limits: LIMITS })).fault,
+  ).toEqual({
     kind: 'corrupt',
     detail: '2 descriptions (meta boxes) in place of one',
   })
@@ -244,7 +263,7 @@ test('an AVIF behind an AVIF: of two descriptions each reader takes another', as
 
 test('a PNG with a profile that the decoder does not read is not without a profile', async () => {
   const content = withChunks(await plain([1, 2, 3]).png().toBuffer(), [iccp(Buffer.alloc(100_000_000))])
-  expect((await readImage(content, 'png', true, LIMIT)).color).toEqual({
+  expect((await readImage(content, 'png', { decode: true, limits: LIMITS })).color).toEqual({
     space: 'rgb',
     profile: 'other',
     profileName: null,
@@ -257,7 +276,7 @@ test('a PNG of one row of a hundred million pixels', async () => {
     copy.writeUInt32BE(1, 20)
     copy.writeUInt32BE(crc32(copy.subarray(12, 29)), 29)
   })
-  expect((await readImage(absurd, 'png', true, LIMIT)).fault).toEqual({
+  expect((await readImage(absurd, 'png', { decode: true, limits: LIMITS })).fault).toEqual({
     kind: 'too-large',
     detail: '100000000 x 1 px; the limit of one edge is 65535',
   })
@@ -266,7 +285,7 @@ test('a PNG of one row of a hundred million pixels', async () => {
 test('a PNG of hundreds of thousands of chunks', async () => {
   const png = await plain([1, 2, 3]).png().toBuffer()
   const content = withChunks(png, Array<Buffer>(200_000).fill(chunk('prVt', Buffer.alloc(0))))
-  const { fault } = await readImage(content, 'png', true, LIMIT)
+  const { fault } = await readImage(content, 'png', { decode: true, limits: LIMITS })
   expect(fault?.kind).toBe('too-large')
   expect(fault?.detail).toMatch(/^20000\d chunks beside the picture's data; the limit is 5000$/)
 })
@@ -276,16 +295,41 @@ test('a PNG whose data is spoiled, by its checksum', async () => {
   const spoiled = patched(png, (copy) =>
     copy.writeUInt8((copy[png.length / 2] as number) ^ 0x10, png.length / 2),
   )
-  expect((await readImage(spoiled, 'png', true, LIMIT)).fault?.kind).toBe('corrupt')
+  expect((await readImage(spoiled, 'png', { decode: true, limits: LIMITS })).fault?.kind).toBe('corrupt')
 })
 
 test('a TIFF whose directory comes first, cut within its pixels', async () => {
   const tiff = rgbTiff(120, 150, 10, Buffer.alloc(120 * 150 * 3, 99))
-  expect((await readImage(tiff, 'tiff', true, LIMIT)).intact).toBe(true)
-  expect((await readImage(tiff.subarray(0, -1), 'tiff', true, LIMIT)).fault?.kind).toBe('truncated')
+  expect((await readImage(tiff, 'tiff', { decode: true, limits: LIMITS })).intact).toBe(true)
+  expect((await readImage(tiff.subarray(0, -1), 'tiff', { decode: true, limits: LIMITS })).fault?.kind).toBe(
+    'truncated',
+  )
 })
 
 test('a fault is told in one short line', async () => {
-  const { fault } = await readImage(Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'), 'png', true, LIMIT)
+  const { fault } = await readImage(Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'), 'png', {
+    decode: true,
+    limits: LIMITS,
+  })
   expect(fault?.detail).toMatch(/^[^\n]{1,200}$/)
+})
+
+test('a picture that takes too much memory to decode, at all or just now', async () => {
+  const png = await plain([1, 2, 3], 100, 100).png().toBuffer()
+  const limits = { ...LIMITS, memory: 59_999 }
+  const { fault, widthPx } = await readImage(png, 'png', { decode: true, limits })
+  expect({ fault, widthPx }).toEqual({
+    fault: {
+      kind: 'too-large',
+      detail: '100 x 100 px of this kind take 0 MiB to decode; the limit is 0 MiB',
+    },
+    widthPx: 100,
+  })
+  await expect(readImage(png, 'png', { decode: true, limits: LIMITS, share: 59_999 })).rejects.toThrow(
+    TooMuchAtOnce,
+  )
+  const { intact } = await readImage(png, 'png', { decode: true, limits: LIMITS, share: 60_000 })
+  expect(intact).toBe(true)
+  // Its header takes none.
+  expect(await readImage(png, 'png', { decode: false, limits })).toMatchObject({ fault: null, intact: null })
 })

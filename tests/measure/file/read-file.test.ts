@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { Value } from '@sinclair/typebox/value'
 import { describe, expect, test } from 'vitest'
-import { measureFile, type ReadOptions, readHashed } from '../../../src/measure/file/read-file.ts'
+import { LIMITS, measureFile, type ReadOptions, readHashed } from '../../../src/measure/file/read-file.ts'
 import { FileMeasurements, MEASURER_VERSION } from '../../../src/measure/schema/measurements.ts'
 import { plain, temporaryFile } from '../samples.ts'
 
@@ -128,7 +128,7 @@ describe('files that are no pictures to decode, all named .jpg', () => {
   })
 
   test('more bytes than the limit', async () => {
-    const options = { decode: true, limits: { bytes: 10, pixels: 10 } }
+    const options = { decode: true, limits: { ...LIMITS, bytes: 10 } }
     const { measurements } = await measured('a.jpg', 'x'.repeat(11), options)
     expect(measurements).toMatchObject({
       bytes: 11,

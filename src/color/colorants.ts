@@ -1,9 +1,7 @@
+import { apply, diagonal, invert, type Matrix, multiply, type Triple, transpose } from '../numbers/matrix3.ts'
+
 /** CIE 1931 chromaticity x, y. */
 type Chromaticity = readonly [x: number, y: number]
-
-export type Triple = readonly [number, number, number]
-/** Three rows of three. */
-export type Matrix = readonly [Triple, Triple, Triple]
 
 /** An RGB space by the chromaticities of its primaries and white. */
 export interface Primaries {
@@ -52,43 +50,4 @@ export function toXyzD50({ red, green, blue, white }: Primaries): Matrix {
 /** XYZ of a chromaticity at Y = 1. */
 function xyz([x, y]: Chromaticity): Triple {
   return [x / y, 1, (1 - x - y) / y]
-}
-
-function apply(m: Matrix, v: Triple): Triple {
-  return [dot(m[0], v), dot(m[1], v), dot(m[2], v)]
-}
-
-function multiply(m: Matrix, n: Matrix): Matrix {
-  const columns = transpose(n)
-  return transpose([apply(m, columns[0]), apply(m, columns[1]), apply(m, columns[2])])
-}
-
-function transpose([p, q, r]: Matrix): Matrix {
-  return [
-    [p[0], q[0], r[0]],
-    [p[1], q[1], r[1]],
-    [p[2], q[2], r[2]],
-  ]
-}
-
-function diagonal([p, q, r]: Triple): Matrix {
-  return [
-    [p, 0, 0],
-    [0, q, 0],
-    [0, 0, r],
-  ]
-}
-
-function invert([p, q, r]: Matrix): Matrix {
-  const determinant = dot(p, cross(q, r))
-  const over = ([x, y, z]: Triple): Triple => [x / determinant, y / determinant, z / determinant]
-  return transpose([over(cross(q, r)), over(cross(r, p)), over(cross(p, q))])
-}
-
-function dot(p: Triple, q: Triple): number {
-  return p[0] * q[0] + p[1] * q[1] + p[2] * q[2]
-}
-
-function cross(p: Triple, q: Triple): Triple {
-  return [p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]]
 }

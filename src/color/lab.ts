@@ -1,4 +1,5 @@
-import { D50, SRGB, type Triple, toXyzD50 } from './colorants.ts'
+import { dot, type Triple } from '../numbers/matrix3.ts'
+import { D50, SRGB, toXyzD50 } from './colorants.ts'
 import { linearLight, srgbToLinear } from './transfer.ts'
 
 /** CIE L*a*b* (CIE 15:2004, ISO 11664-4) relative to the D50 white of ICC color management; L 0..100. */
@@ -32,9 +33,9 @@ const F = Float64Array.from({ length: STEPS + 2 }, (_, step) => f(step / STEPS))
 /** sRGB codes 0..255 to L*a*b* (D50, Bradford). */
 export function rgbToLab(r: number, g: number, b: number): Lab {
   const linear: Triple = [srgbToLinear(r / 255), srgbToLinear(g / 255), srgbToLinear(b / 255)]
-  const x = f(weigh(TO_X, linear))
-  const y = f(weigh(TO_Y, linear))
-  const z = f(weigh(TO_Z, linear))
+  const x = f(dot(TO_X, linear))
+  const y = f(dot(TO_Y, linear))
+  const z = f(dot(TO_Z, linear))
   return { L: 116 * y - 16, a: 500 * (x - y), b: 200 * (y - z) }
 }
 
@@ -77,10 +78,6 @@ export function lightnessPlane(data: Uint8Array, pixels: number): Float32Array {
 /** Scales a row so that RGB white gives exactly 1 of the white's value. */
 function relative(row: Triple, white: number): Triple {
   return [row[0] / white, row[1] / white, row[2] / white]
-}
-
-function weigh(row: Triple, rgb: Triple): number {
-  return row[0] * rgb[0] + row[1] * rgb[1] + row[2] * rgb[2]
 }
 
 function f(t: number): number {

@@ -1,5 +1,15 @@
 import type { RgbPicture } from './rgb-picture.ts'
 
+/**
+ * Bilinear interpolation between four neighbors, the upper two and the lower two from left to right.
+ * @param right and down the place between them, 0..1 of the way to the right and down
+ */
+export function interpolate(a: number, b: number, c: number, d: number, right: number, down: number): number {
+  const upper = a * (1 - right) + b * right
+  const lower = c * (1 - right) + d * right
+  return upper * (1 - down) + lower * down
+}
+
 /** A grid of places in a picture, in pixels: the first, and the step from each to the next. Pixels stand at whole numbers. */
 export interface Grid {
   readonly left: number
@@ -38,13 +48,15 @@ export function bilinear(
       const after = 3 * (columns.after[x] as number)
       const across = columns.share[x] as number
       for (let channel = 0; channel < 3; channel++) {
-        const a = data[above + before + channel] as number
-        const b = data[above + after + channel] as number
-        const c = data[below + before + channel] as number
-        const d = data[below + after + channel] as number
-        const upper = a + (b - a) * across
-        const lower = c + (d - c) * across
-        out[to + channel] = (upper + (lower - upper) * down) * scale + offset
+        const value = interpolate(
+          data[above + before + channel] as number,
+          data[above + after + channel] as number,
+          data[below + before + channel] as number,
+          data[below + after + channel] as number,
+          across,
+          down,
+        )
+        out[to + channel] = value * scale + offset
       }
     }
   }

@@ -1,3 +1,4 @@
+import { interpolate } from '../imaging/bilinear.ts'
 import type { SignatureGrid } from '../measure/schema/measurements.ts'
 
 /** Cells of a signature, row by row from the top left: luma 1..255, 0 outside the frame. */
@@ -60,7 +61,5 @@ function between({ luma, columns, rows }: LumaGrid, x: number, y: number): numbe
   const r = luma[at + columns] as number
   const s = luma[at + columns + 1] as number
   if (p === 0 || q === 0 || r === 0 || s === 0) return 0
-  const fx = x - x0
-  const fy = y - y0
-  return (p * (1 - fx) + q * fx) * (1 - fy) + (r * (1 - fx) + s * fx) * fy
+  return interpolate(p, q, r, s, x - x0, y - y0)
 }

@@ -1,3 +1,4 @@
+import { interpolate } from '../imaging/bilinear.ts'
 import { lumaAt } from '../imaging/luminance.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import type { FaceAxes, Pixel } from './face/face.ts'
@@ -136,8 +137,13 @@ function readLumas(
     const y1 = Math.min(height - 1, y0 + 1)
     const fx = Math.min(1, Math.max(0, px - x0))
     const fy = Math.min(1, Math.max(0, py - y0))
-    const upper = lumaAt(picture, y0 * width + x0) * (1 - fx) + lumaAt(picture, y0 * width + x1) * fx
-    const lower = lumaAt(picture, y1 * width + x0) * (1 - fx) + lumaAt(picture, y1 * width + x1) * fx
-    out[k] = upper * (1 - fy) + lower * fy
+    out[k] = interpolate(
+      lumaAt(picture, y0 * width + x0),
+      lumaAt(picture, y0 * width + x1),
+      lumaAt(picture, y1 * width + x0),
+      lumaAt(picture, y1 * width + x1),
+      fx,
+      fy,
+    )
   }
 }

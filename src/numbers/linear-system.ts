@@ -1,11 +1,25 @@
 /**
- * Solves n linear equations by Gaussian elimination with partial pivoting.
+ * Solves n linear equations by Gauss-Jordan elimination with partial pivoting.
  * @param m n rows of n + 1 numbers, the last the right side; overwritten
  * @param least a pivot below this counts as none
  * @returns undefined when the equations have no one solution
  */
 export function solveSystem(m: Float64Array, n: number, least: number): Float64Array | undefined {
-  const width = n + 1
+  return solveSystems(m, n, 1, least)?.[0]
+}
+
+/**
+ * The same equations with several right sides.
+ * @param m n rows of n + `sides` numbers; overwritten
+ * @returns one solution for each right side
+ */
+export function solveSystems(
+  m: Float64Array,
+  n: number,
+  sides: number,
+  least: number,
+): Float64Array[] | undefined {
+  const width = n + sides
   const at = (r: number, c: number) => m[r * width + c] as number
   for (let col = 0; col < n; col++) {
     let pivot = col
@@ -22,7 +36,9 @@ export function solveSystem(m: Float64Array, n: number, least: number): Float64A
       for (let c = col; c < width; c++) m[r * width + c] = at(r, c) - factor * at(col, c)
     }
   }
-  return Float64Array.from({ length: n }, (_, r) => at(r, n) / at(r, r))
+  return Array.from({ length: sides }, (_, side) =>
+    Float64Array.from({ length: n }, (_, r) => at(r, n + side) / at(r, r)),
+  )
 }
 
 /** Fills the lower half of n symmetric equations from the upper one. @param m n rows of n + 1 numbers; changed */

@@ -1,11 +1,19 @@
 import { expect, test } from 'vitest'
-import { mirrorUpper, solveSystem } from '../../src/numbers/linear-system.ts'
+import { mirrorUpper, solveSystem, solveSystems } from '../../src/numbers/linear-system.ts'
 import { seeded } from '../random.ts'
 
 // The rows need to change places: the first pivot is zero. Solution (1, -2, 3), by substitution.
 test('a system that needs pivoting', () => {
   const solved = solveSystem(Float64Array.of(0, 2, 1, -1, 1, 1, 1, 2, 2, 0, -1, -1), 3, 1e-12)
   expect([...(solved ?? [])]).toEqual([1, -2, 3])
+})
+
+test('several right sides', () => {
+  const solved = solveSystems(Float64Array.of(0, 2, 4, 2, 1, 1, 1, 3), 2, 2, 1e-12)
+  expect(solved?.map((one) => [...one])).toEqual([
+    [-1, 2],
+    [2, 1],
+  ])
 })
 
 test('no one solution is told', () => {

@@ -1,5 +1,6 @@
-import { type Primaries, SRGB, type Triple, toXyzD50 } from '../../../color/colorants.ts'
+import { type Primaries, SRGB, toXyzD50 } from '../../../color/colorants.ts'
 import { adobeRgbToLinear, rommToLinear, srgbToLinear, type Transfer } from '../../../color/transfer.ts'
+import type { Triple } from '../../../numbers/matrix3.ts'
 import type { Profile } from '../../schema/measurements.ts'
 import type { MatrixModel } from './profile.ts'
 

@@ -1,5 +1,5 @@
-import type { Triple } from '../../../color/colorants.ts'
 import type { Transfer } from '../../../color/transfer.ts'
+import type { Triple } from '../../../numbers/matrix3.ts'
 import { readCurve } from './curve.ts'
 import { readName } from './name.ts'
 

@@ -1,4 +1,5 @@
 import type { LabPlanes } from '../../../color/lab.ts'
+import { solveSystems } from '../../../numbers/linear-system.ts'
 import { upperMedian } from '../../../numbers/quantile.ts'
 
 /** A linear map of colors: one row of three factors and an offset for each of L*, a* and b*. */
@@ -11,6 +12,7 @@ const ROUNDS = 4
 const OUTLIER = 3
 // Rounding to 8 bits alone is worth about half a unit of L*.
 const LEAST_RESIDUAL = 0.5
+const LEAST_PIVOT = 1e-9
 /** Pixels that the map is fitted to, spread over the picture: it has twelve unknowns. */
 const SAMPLES = 4000
 
@@ -76,21 +78,5 @@ function solve(from: LabPlanes, to: LabPlanes, used: Uint8Array): ColorMap | nul
     m[r * width + r] = (m[r * width + r] as number) + total
     m[r * width + TERMS + r] = (m[r * width + TERMS + r] as number) + total
   }
-  return eliminate(m, width)
-}
-
-/** Gauss and Jordan on a symmetric positive definite matrix, its right-hand sides beside it. */
-function eliminate(m: Float64Array, width: number): ColorMap | null {
-  const at = (r: number, c: number) => m[r * width + c] as number
-  for (let p = 0; p < TERMS; p++) {
-    const pivot = at(p, p)
-    if (Math.abs(pivot) < 1e-9) return null
-    for (let c = 0; c < width; c++) m[p * width + c] = at(p, c) / pivot
-    for (let r = 0; r < TERMS; r++) {
-      if (r === p) continue
-      const factor = at(r, p)
-      for (let c = 0; c < width; c++) m[r * width + c] = at(r, c) - factor * at(p, c)
-    }
-  }
-  return [0, 1, 2].map((row) => Float64Array.from({ length: TERMS }, (_, r) => at(r, TERMS + row)))
+  return solveSystems(m, TERMS, 3, LEAST_PIVOT) ?? null
 }

@@ -33,7 +33,7 @@ export function readBackdrop(
   const first = findBackdrop(lab, width, height, null, slopes)
   const room = sitterRoom(face)
   const border = borderSamples(width, height, null)
-  const lines = edgeLines({ lab, width, height }, border, room, smooth)
+  const lines = edgeLines({ lab: smooth, width, height }, border, room)
   const shown = { lab, border, lines, room }
   const seen = refitted(shown, slopes, first)
   if (isPlain(first) || seen.intruded) return seen

@@ -1,4 +1,5 @@
 import type { Lab, LabPlanes } from '../../color/lab.ts'
+import type { LabPicture } from '../../imaging/lab-picture.ts'
 import type { FrameLine } from './frame-line.ts'
 
 /** The color jump across a piece of a line: from the inner to the outer side, in CIELAB, gradients taken off. */
@@ -19,19 +20,13 @@ const SLOPED = 5
 /** Length of the pieces that a line is read in, in pixels. */
 export const PIECE = 12
 
-export interface Ground {
-  readonly lab: LabPlanes
-  readonly width: number
-  readonly height: number
-}
-
 /**
  * The jump in the piece of the line around `along`. Each side is averaged over the piece; the slope that both sides
  * share is taken off, so that a fall-off of light or a soft shadow is no jump. Null where a side has no pixels.
  * @param shift moves the line towards its inner side, in pixels
  */
 export function jumpAt(
-  { lab, width, height }: Ground,
+  { lab, width, height }: LabPicture,
   line: FrameLine,
   along: number,
   shift = 0,

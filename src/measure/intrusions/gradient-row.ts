@@ -1,11 +1,11 @@
 import type { LabPlanes } from '../../color/lab.ts'
 import { GRAIN } from '../../imaging/smoothing.ts'
 
-// Rounding moves a sum of two squares by less than this share.
+/** Share by which rounding may move a sum of two squares. @choice a million times the rounding of a float of 64 bits */
 const ROUNDING = 1e-9
 
-/** Slopes along one row of a picture: at each pixel that of the plane that changes fastest, in ΔE per pixel. */
-export class SlopeRow {
+/** Color gradients along one row of a picture: at each pixel that of the plane that changes fastest, ΔE per pixel. */
+export class GradientRow {
   readonly dx: Float64Array
   readonly dy: Float64Array
   readonly #squares: Float64Array
@@ -54,14 +54,14 @@ export class SlopeRow {
     }
   }
 
-  sizeAt(x: number): number {
+  magnitudeAt(x: number): number {
     return Math.hypot(this.dx[x] as number, this.dy[x] as number)
   }
 
-  /** Whether the slope is below a size, told without the root, which takes long, where that is certain. */
-  isBelow(x: number, size: number): boolean {
+  /** Whether the magnitude is below a limit; without its root, which takes long, where that is certain. */
+  isBelow(x: number, limit: number): boolean {
     const square = this.#squares[x] as number
-    if (square < size * size * (1 - ROUNDING)) return true
-    return square <= size * size * (1 + ROUNDING) && this.sizeAt(x) < size
+    if (square < limit * limit * (1 - ROUNDING)) return true
+    return square <= limit * limit * (1 + ROUNDING) && this.magnitudeAt(x) < limit
   }
 }

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { smoothPlanes } from '../../../src/imaging/smoothing.ts'
 import { borderSamples } from '../../../src/measure/backdrop/backdrop.ts'
 import { searchLines } from '../../../src/measure/intrusions/line-search.ts'
 import { gaussian } from '../../random.ts'
@@ -14,9 +15,18 @@ function best(lightness: (x: number, y: number) => number) {
     (_, i) => lightness(i % WIDTH, Math.floor(i / WIDTH)) + 0.7 * noise(),
   )
   const flat = new Float32Array(L.length)
-  const ground = { lab: { L, a: flat, b: flat }, width: WIDTH, height: HEIGHT }
-  const border = borderSamples(WIDTH, HEIGHT, null)
-  return searchLines(ground, border, { x: 80, y: 100 }, () => true)[0]?.line
+  const smooth = smoothPlanes({ L, a: flat, b: flat }, WIDTH, HEIGHT)
+  const [line] = searchLines(
+    { lab: smooth, width: WIDTH, height: HEIGHT },
+    {
+      border: borderSamples(WIDTH, HEIGHT, null),
+      inside: { x: 80, y: 100 },
+      isWanted: () => true,
+      clear: 0,
+      below: HEIGHT,
+    },
+  )
+  return line
 }
 
 describe('a step of 3 L* in noise is found to the pixel', () => {

@@ -1,0 +1,130 @@
+import type { Lab } from '../../color/lab.ts'
+import type { LabPicture } from '../../imaging/lab-picture.ts'
+import { upperMedian } from '../../numbers/quantile.ts'
+import { MAD_TO_SIGMA } from '../../numbers/robust.ts'
+import type { Backdrop } from '../backdrop/backdrop.ts'
+import { type Jump, jumpAt, PIECE } from './edge-jump.ts'
+import type { FrameLine } from './frame-line.ts'
+import { dot, isBackdropInside, staysBehind } from './line-sides.ts'
+
+/** An edge of the backdrop along a line. */
+export interface BackdropEdge {
+  /** Of the color from the inner to the outer side, ΔE*ab. */
+  readonly jump: number
+  /** Where it begins and ends, as positions along the line. */
+  readonly from: number
+  readonly to: number
+}
+
+/** Least jump that counts, ΔE*ab. @tuned on the composites of docs/validation.md: an edge of 3 L* keeps 2 after its own blur */
+const LEAST_JUMP = 1.5
+/** Standard errors that the jump must exceed. @tuned on the negatives of docs/validation.md: grain alone reaches 3 */
+const SURE_ERRORS = 5
+/** Share of the median jump from which on a piece of the line belongs to the edge. @choice half-way between the edge and none */
+const SAME = 0.5
+/** Share of the pieces in sight that must. @tuned on the same negatives: folds and shadows end sooner, an edge does not */
+const MOST_PIECES = 0.8
+/** Least length in sight, px at working size. @choice that of the shortest line looked at */
+const LEAST_LENGTH = 40
+/** Least share of the line in sight. @choice the rest may run behind the sitter, and most of it then does */
+const IN_SIGHT = 0.4
+/** How far beside the edge, further in, there must be no such jump, px. @choice beyond the bands on which it is read */
+const BESIDE = 14
+/** Largest share of the jump that may be found there. @tuned on the same negatives: textures and shadows have as much again */
+const MOST_BESIDE = 0.4
+/** Fewest pieces of which that is asked. @choice the median of two is the larger one */
+const LEAST_BESIDE = 3
+/** Distance from the frame, px, from which an edge is taken to reach it. @choice the last pieces lie partly outside */
+const NEAR_FRAME = 3 * PIECE
+
+/**
+ * The edge of the backdrop along a line; null when there is none. Read in pieces: most of those in sight must show the same
+ * jump, which must not go on further in, as in a texture or a soft shadow, and must not end right behind the line, as
+ * behind a pole or a strand of hair.
+ * @param below rows from this one on don't count
+ */
+export function edgeAlong(
+  picture: LabPicture,
+  backdrop: Backdrop,
+  line: FrameLine,
+  below: number,
+): BackdropEdge | null {
+  const seen = jumpsInSight(picture, backdrop, line, below)
+  const common = commonJump(seen)
+  if (!common) return null
+  const along = seen.filter((_, i) => (common.shares[i] as number) >= SAME).map((jump) => jump.along)
+  if (along.length < MOST_PIECES * seen.length) return null
+  if (jumpsFurtherIn(picture, backdrop, line, along, common)) return null
+  if (!staysBehind(picture, line, along, common.median, MOST_PIECES)) return null
+  return { jump: common.size, ...endsOf(picture, line, along, common.median) }
+}
+
+/** The jumps in the pieces that the sitter does not hide; none when too little of the line is in sight. */
+function jumpsInSight(picture: LabPicture, backdrop: Backdrop, line: FrameLine, below: number): Jump[] {
+  const seen: Jump[] = []
+  let pieces = 0
+  for (let along = PIECE / 2; along <= line.length - PIECE / 2; along += PIECE) {
+    if (line.y + along * line.dy > below) continue
+    pieces++
+    if (!isBackdropInside(backdrop, line, along)) continue
+    const jump = jumpAt(picture, line, along)
+    if (jump) seen.push(jump)
+  }
+  return seen.length * PIECE < LEAST_LENGTH || seen.length < IN_SIGHT * pieces ? [] : seen
+}
+
+/** A jump that pieces have in common. */
+interface CommonJump {
+  readonly median: Lab
+  /** ΔE*ab. */
+  readonly size: number
+  /** The part of each piece's jump along the median one, as a share of it: 1 where they are the same. */
+  readonly shares: Float32Array
+}
+
+/** Null when it is too small to count, or no larger than its standard error allows. */
+function commonJump(jumps: readonly Jump[]): CommonJump | null {
+  if (jumps.length === 0) return null
+  const median = medianJump(jumps)
+  const size = Math.hypot(median.L, median.a, median.b)
+  const shares = Float32Array.from(jumps, (jump) => dot(jump, median) / size ** 2)
+  const deviations = shares.map((share) => Math.abs(share - 1))
+  const error = (MAD_TO_SIGMA * size * upperMedian(deviations)) / Math.sqrt(jumps.length)
+  return size >= Math.max(LEAST_JUMP, SURE_ERRORS * error) ? { median, size, shares } : null
+}
+
+/** Whether the color goes on jumping beside the edge, further in. */
+function jumpsFurtherIn(
+  picture: LabPicture,
+  backdrop: Backdrop,
+  line: FrameLine,
+  along: readonly number[],
+  { median, size }: CommonJump,
+): boolean {
+  const jumps = along
+    .flatMap((t) => jumpAt(picture, line, t, BESIDE) ?? [])
+    .filter((jump) => isBackdropInside(backdrop, line, jump.along, BESIDE))
+  return jumps.length >= LEAST_BESIDE && dot(medianJump(jumps), median) > MOST_BESIDE * size ** 2
+}
+
+/** The edge's ends: the frame where the edge comes near it, else the last piece that shows it. */
+function endsOf(
+  picture: LabPicture,
+  line: FrameLine,
+  along: readonly number[],
+  median: Lab,
+): { from: number; to: number } {
+  const from = Math.min(...along)
+  let to = Math.max(...along)
+  for (let t = to + PIECE; t <= line.length - PIECE / 2; t += PIECE) {
+    const jump = jumpAt(picture, line, t)
+    if (!jump || dot(jump, median) < SAME * dot(median, median)) break
+    to = t
+  }
+  return { from: from < NEAR_FRAME ? 0 : from, to: to > line.length - NEAR_FRAME ? line.length : to }
+}
+
+function medianJump(jumps: readonly Jump[]): Lab {
+  const of = (plane: 'L' | 'a' | 'b') => upperMedian(Float32Array.from(jumps, (jump) => jump[plane]))
+  return { L: of('L'), a: of('a'), b: of('b') }
+}

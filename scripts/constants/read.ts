@@ -34,7 +34,7 @@ export interface Constants {
  * Reads the constants of one file, and what is wrong with how it states numbers.
  *
  * A module-level `const` is a constant when it is a number, when it is an array or object that holds a number other than 0, or when it
- * calls something with a number that needs a name (`unnamedNumbers`). It needs a doc comment of its own that says what it is and then,
+ * is computed from a number that needs a name (`unnamedNumbers`). It needs a doc comment of its own that says what it is and then,
  * with one of the tags, where it comes from. A number in a function needs to be such a constant, unless the function's own doc comment
  * has `@source`: a published formula or layout is easiest to compare with the publication when its numbers stand as they do there.
  *
@@ -84,7 +84,6 @@ function statesNumbers(init: Node, functions: readonly Node[], indices: Readonly
   switch (node.type) {
     case 'Literal':
     case 'UnaryExpression':
-    case 'BinaryExpression':
       return !statedNumbers(node).next().done
     case 'ArrayExpression':
     case 'ObjectExpression':

@@ -1,12 +1,12 @@
 import type { Lab } from './lab.ts'
 
 const RADIANS = Math.PI / 180
+/** Constant of the chroma terms. @source CIE 142-2001 / ISO 11664-6, equations (4) and (17) as numbered below. */
 const TWENTY_FIVE_TO_7 = 25 ** 7
 
 /**
  * CIEDE2000 color difference, kL = kC = kH = 1.
- *
- * Source: CIE 142-2001 / ISO 11664-6; written after G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 color-difference
+ * @source CIE 142-2001 / ISO 11664-6; written after G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 color-difference
  * formula: implementation notes, supplementary test data, and mathematical observations", Color Research &
  * Application 30(1):21-30 (2005); the numbers of its equations stand at the right.
  */

@@ -11,10 +11,10 @@ export interface Primaries {
   readonly white: Chromaticity
 }
 
-/** XYZ of the D50 white that ICC profiles connect through: ICC.1:2022, PCS illuminant. */
+/** XYZ of the D50 white that ICC profiles connect through. @source ICC.1:2022, PCS illuminant. */
 export const D50: Triple = [0.9642, 1, 0.8249]
 
-/** IEC 61966-2-1:1999 (those of ITU-R BT.709). */
+/** Primaries and white of sRGB. @source IEC 61966-2-1:1999 (those of ITU-R BT.709). */
 export const SRGB: Primaries = {
   red: [0.64, 0.33],
   green: [0.3, 0.6],
@@ -22,7 +22,7 @@ export const SRGB: Primaries = {
   white: [0.3127, 0.329],
 }
 
-// Linearized Bradford cone responses: ICC.1:2022 Annex E.
+/** Linearized Bradford cone responses. @source ICC.1:2022 Annex E. */
 const BRADFORD: Matrix = [
   [0.8951, 0.2664, -0.1614],
   [-0.7502, 1.7135, 0.0367],

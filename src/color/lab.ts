@@ -21,16 +21,20 @@ const TO_X = relative(ROW_X, D50[0])
 const TO_Y = relative(ROW_Y, D50[1])
 const TO_Z = relative(ROW_Z, D50[2])
 
-// CIE 15:2004 with the exact fractions: epsilon = (6/29)^3, kappa = (29/3)^3.
+/** Where f() turns from a line to a cube root. @source CIE 15:2004, ISO 11664-4, as the exact fraction (6/29)^3. */
 const EPSILON = 216 / 24389
+
+/** L* for each unit of luminance below EPSILON. @source CIE 15:2004, ISO 11664-4, as the exact fraction (29/3)^3. */
 const KAPPA = 24389 / 27
 
-// f() is read from a table with linear interpolation: three cube roots a pixel are slow on whole pictures. The
-// error is largest just above epsilon, below 1e-6, so below 1.2e-4 in L* and 6e-4 in a*.
+/**
+ * Steps of a table from which f() is read with linear interpolation: three cube roots a pixel are slow on whole pictures.
+ * @choice the error is largest just above EPSILON, below 1e-6, so below 1.2e-4 in L* and 6e-4 in a*.
+ */
 const STEPS = 8192
 const F = Float64Array.from({ length: STEPS + 2 }, (_, step) => f(step / STEPS))
 
-/** sRGB codes 0..255 to L*a*b* (D50, Bradford). */
+/** sRGB codes 0..255 to L*a*b* (D50, Bradford). @source CIE 15:2004, ISO 11664-4. */
 export function rgbToLab(r: number, g: number, b: number): Lab {
   const linear: Triple = [srgbToLinear(r / 255), srgbToLinear(g / 255), srgbToLinear(b / 255)]
   const x = f(dot(TO_X, linear))
@@ -42,6 +46,7 @@ export function rgbToLab(r: number, g: number, b: number): Lab {
 /**
  * L*a*b* (D50, Bradford) of the first `pixels` pixels of 8-bit sRGB `data` (R, G, B interleaved).
  * Within 0.001 of {@link rgbToLab}.
+ * @source CIE 15:2004, ISO 11664-4.
  */
 export function labPlanes(data: Uint8Array, pixels: number): LabPlanes {
   const planes = {
@@ -63,7 +68,7 @@ export function labPlanes(data: Uint8Array, pixels: number): LabPlanes {
   return planes
 }
 
-/** L* alone, as {@link labPlanes} gives it, for half the time. */
+/** L* alone, as {@link labPlanes} gives it, for half the time. @source CIE 15:2004, ISO 11664-4. */
 export function lightnessPlane(data: Uint8Array, pixels: number): Float32Array {
   const plane = new Float32Array(pixels)
   for (let i = 0, at = 0; i < pixels; i++, at += 3) {
@@ -80,6 +85,13 @@ function relative(row: Triple, white: number): Triple {
   return [row[0] / white, row[1] / white, row[2] / white]
 }
 
+/** Luminance relative to white, 0..1, of a lightness L*, 0..100. @source CIE 15:2004, ISO 11664-4, the inverse of L* = 116 f(Y) - 16. */
+export function luminanceOf(lightness: number): number {
+  const cube = ((lightness + 16) / 116) ** 3
+  return cube > EPSILON ? cube : lightness / KAPPA
+}
+
+/** The compressed value of a tristimulus value relative to white. @source CIE 15:2004, ISO 11664-4. */
 function f(t: number): number {
   return t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116
 }

@@ -1,7 +1,7 @@
 /** Tone curve of an RGB space: an encoded channel value 0..1 to linear light 0..1. */
 export type Transfer = (encoded: number) => number
 
-/** sRGB: IEC 61966-2-1:1999, piecewise curve. Display P3 has the same. */
+/** sRGB, and Display P3, which has the same. @source IEC 61966-2-1:1999, piecewise curve. */
 export const srgbToLinear: Transfer = (encoded) =>
   encoded <= 0.04045 ? encoded / 12.92 : ((encoded + 0.055) / 1.055) ** 2.4
 
@@ -12,8 +12,8 @@ export function linearLight(code: number): number {
   return LINEAR[code] as number
 }
 
-/** Adobe RGB (1998): a pure power with the exponent 2 + 51/256 = 563/256. */
+/** Adobe RGB (1998). @source its specification: a pure power with the exponent 2 + 51/256 = 563/256. */
 export const adobeRgbToLinear: Transfer = (encoded) => encoded ** (563 / 256)
 
-/** ROMM RGB (ISO 22028-2, ProPhoto): power 1.8 with a straight toe of slope 1/16 below 16 * 1/512. */
+/** ROMM RGB (ProPhoto). @source ISO 22028-2: power 1.8 with a straight toe of slope 1/16 below 16 * 1/512. */
 export const rommToLinear: Transfer = (encoded) => (encoded < 16 / 512 ? encoded / 16 : encoded ** 1.8)

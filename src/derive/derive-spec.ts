@@ -1,5 +1,7 @@
 import { SCHEMA_FILE } from '../brand-spec/starter.ts'
 import { type Measurements, PROFILES } from '../measure/schema/measurements.ts'
+import { plainRatio } from '../numbers/ratio.ts'
+import { BIT_DEPTHS } from '../rules/file/bit-depth.ts'
 import { type InferredNaming, inferNaming } from './infer-naming.ts'
 import type { KnownNames } from './name-slots.ts'
 import { FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'
@@ -100,17 +102,9 @@ function key(name: string): string {
     : JSON.stringify(name)
 }
 
-// Ratios of larger numbers than these are no ratios that anybody asks for.
-const PLAIN = 20
-
 function ratio({ widthPx, heightPx }: SizeGroup): string[] {
-  const divisor = greatestCommonDivisor(widthPx, heightPx)
-  const [wide, high] = [widthPx / divisor, heightPx / divisor]
-  return Math.max(wide, high) <= PLAIN ? [`aspect-ratio: "${wide}:${high}"`] : []
-}
-
-function greatestCommonDivisor(a: number, b: number): number {
-  return b === 0 ? a : greatestCommonDivisor(b, a % b)
+  const plain = plainRatio(widthPx, heightPx)
+  return plain === null ? [] : [`aspect-ratio: "${plain}"`]
 }
 
 function sameResolution(files: readonly Measurements[]): Line {
@@ -122,11 +116,14 @@ function sameResolution(files: readonly Measurements[]): Line {
   )
 }
 
+/** What a lowest JPEG quality is rounded down to. @choice common practice, no source: people ask for 80, 85 or 90. */
+const QUALITY_STEP = 5
+
 function fileLines(files: readonly Measurements[]): Line[] {
   const named = PROFILES.filter((name) => name !== 'other' && name !== 'none')
   const qualities = files.flatMap(({ jpeg }) => jpeg?.quality ?? [])
   const jpegs = files.filter(({ jpeg }) => jpeg !== null)
-  const least = Math.floor(Math.min(...qualities) / 5) * 5
+  const least = Math.floor(Math.min(...qualities) / QUALITY_STEP) * QUALITY_STEP
   return [
     proposeSame(
       'file-format',
@@ -143,7 +140,7 @@ function fileLines(files: readonly Measurements[]): Line[] {
     proposeSame(
       'bit-depth',
       files,
-      ({ bitsPerChannel: bits }) => (bits === 8 || bits === 16 ? bits : null),
+      ({ bitsPerChannel: bits }) => BIT_DEPTHS.find((depth) => depth === bits) ?? null,
       String,
     ),
     proposeSame(

@@ -14,7 +14,7 @@ export interface InferredNaming {
   readonly orderIsAGuess: boolean
 }
 
-// A pattern that fewer names share is no pattern.
+/** Share of the names that a pattern needs. @choice a clear majority, no source: one that fewer follow is no rule. */
 const SHARED = 0.6
 
 /**

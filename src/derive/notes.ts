@@ -46,6 +46,9 @@ export function why(readings: readonly FileReading[]): string {
   return doubts.length === 0 ? '' : ` (${doubtSentence(doubts)})`
 }
 
+/** Parts of a unit that notes are rounded to. @choice tenths, the finest that the rules' own outputs show. */
+const TENTHS = 10
+
 function tenth(value: number): number {
-  return Math.round(value * 10) / 10
+  return Math.round(value * TENTHS) / TENTHS
 }

@@ -15,7 +15,7 @@ export interface Sizes {
   readonly odd: readonly Measurements[]
 }
 
-// A size that fewer than one in ten files has is an exception and no deliverable. Common practice, no source.
+/** Share of the files that a size needs to be a deliverable. @choice common practice, no source: a rarer size is an exception. */
 const SHARE = 0.1
 
 /** Finds the deliverables by size; each is called as its folder, as a part of its names, or by its size. */

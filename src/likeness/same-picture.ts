@@ -1,4 +1,5 @@
 import { SURE } from '../measure/schema/confidence.ts'
+import { SAME_FRAME_LEAST_EYE_DISTANCE_PX } from '../measure/schema/gates.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import { correlation } from './grid-likeness.ts'
 import {
@@ -59,8 +60,6 @@ function headsAgree(a: ReadySignature, b: ReadySignature, isMirrored: boolean): 
 // a faint smile beneath a full beard, nobody could tell for certain.
 const FRAME_SURE = 0.9
 const OTHER_SURE = 0.86
-// Below this inter-eye distance the mouth is a few pixels wide.
-const LEAST_EYE_DISTANCE_PX = 28
 
 /** Whether two files of one person come from the same frame; 'perhaps' when that can't be told. */
 export function sameFrame(
@@ -70,7 +69,7 @@ export function sameFrame(
 ): Sameness {
   const face = faceLikeness(a, b)
   const clear = faces.every(
-    (one) => one && one.confidence >= SURE && (one.eyeDistancePx ?? 0) >= LEAST_EYE_DISTANCE_PX,
+    (one) => one && one.confidence >= SURE && (one.eyeDistancePx ?? 0) >= SAME_FRAME_LEAST_EYE_DISTANCE_PX,
   )
   if (!face || !clear) return 'perhaps'
   if (face.local >= FRAME_SURE) return 'same'

@@ -20,8 +20,13 @@ export function robust(values: readonly number[]): Robust {
 }
 
 /**
- * How far a value stands off, in spreads: the modified z-score of Iglewicz and Hoaglin, "How to Detect and Handle
- * Outliers" (ASQC, 1993), cited in the NIST/SEMATECH e-Handbook, 1.3.5.17; they call values beyond 3.5 outliers.
+ * Modified z-score beyond which a value is an outlier.
+ * @source Iglewicz and Hoaglin, "How to Detect and Handle Outliers" (ASQC, 1993), cited in the NIST/SEMATECH e-Handbook, 1.3.5.17.
+ */
+export const OUTLIER_SCORE = 3.5
+
+/**
+ * How far a value stands off, in spreads: the modified z-score of Iglewicz and Hoaglin (see {@link OUTLIER_SCORE}).
  * @param least smallest spread assumed, so that equal values do not make a difference that nobody sees an outlier
  */
 export function score(value: number, { median, spread }: Robust, least = 0): number {

@@ -37,7 +37,7 @@ describe('a constant', () => {
     ['a declaration shared with another', '/** Three. @choice for no reason at all. */\nconst B = x, A = 3'],
     ['numbers in an object', 'const A = { share: 0.3 } as const'],
     ['numbers in an array', 'const A: readonly number[] = [0, 1]'],
-    ['arithmetic', 'const A = 2 * SIGMA'],
+    ['arithmetic', 'const A = 3 * SIGMA'],
     ['a number that something is called with', 'const A = Math.sin(20)'],
   ])('fails with %s', (_, source) => {
     expect(problemsIn(source)).toEqual([expect.stringMatching(/^A needs /)])
@@ -47,6 +47,7 @@ describe('a constant', () => {
     ['a text', "const A = 'three'"],
     ['an empty value', 'const NONE = { count: 0, box: null }'],
     ['something made from others', 'const A = relative(ROW, D50[1])'],
+    ['a plain multiple', 'const A = Math.PI / 180'],
     ['a schema', 'const A = Type.Number({ minimum: 0, maximum: 20 })'],
     ['a type', 'type A = 3 | 4'],
   ])('is not %s', (_, source) => {

@@ -1,3 +1,5 @@
+import { doubted, SURE } from '../schema/confidence.ts'
+import { FACE_LEAST_EYE_DISTANCE_PX, FACE_MOST_NOD_DEG, FACE_MOST_TURN_DEG } from '../schema/gates.ts'
 import type { Box, Doubt, Face } from '../schema/measurements.ts'
 import { eyeTiltDeg } from './eye-tilt.ts'
 import type { FoundFaces, LocatedFace } from './find-faces.ts'
@@ -43,12 +45,7 @@ const LOWER_CONTOUR = [
 // Score at which a face is half sure, and the one at which it is beyond doubt; found on drawn and real portraits.
 const SCORE_HALF = 0.6
 const SCORE_FULL = 0.9
-// Under this inter-eye distance in the delivered file an iris is 5 px wide and the eye line no longer exact.
-const LEAST_EYE_DISTANCE_PX = 24
 const EYES_SLACK = 0.2
-// Beyond these the far eye and the chin are hidden or foreshortened; marks on real portraits drift from here on.
-const MOST_TURN_DEG = 40
-const MOST_NOD_DEG = 40
 // The axis from the hairline to the chin leans back at the chin on a head held level: the mean of 62 portraits drawn upright
 // is 5.2° (from 2° to 9°).
 const LEVEL_PITCH_DEG = 5
@@ -77,15 +74,15 @@ export function measureFace(
   const eyesApart = Math.hypot(rightEye.x - leftEye.x, rightEye.y - leftEye.y)
   const eyeDistancePx = eyesApart * scale
   const doubts: Doubt[] = []
-  let confidence = confidenceOf(largest.score)
-  if (confidence < 0.5) doubts.push('face-uncertain')
-  if (eyeDistancePx < LEAST_EYE_DISTANCE_PX) doubts.push('face-too-small')
+  const sure = confidenceOf(largest.score)
+  if (sure < SURE) doubts.push('face-uncertain')
+  if (eyeDistancePx < FACE_LEAST_EYE_DISTANCE_PX) doubts.push('face-too-small')
   // A turn narrows both alike.
   if (!plausible(eyesApart / breadth(largest), EYES_TO_FACE, EYES_SLACK)) doubts.push('eyes-implausible')
   const turnDeg = -largest.yaw * DEGREES
   const nodDeg = LEVEL_PITCH_DEG - largest.pitch * DEGREES
-  if (Math.abs(turnDeg) > MOST_TURN_DEG || Math.abs(nodDeg) > MOST_NOD_DEG) doubts.push('face-turned')
-  if (doubts.length > 0) confidence = Math.min(confidence, 0.4)
+  if (Math.abs(turnDeg) > FACE_MOST_TURN_DEG || Math.abs(nodDeg) > FACE_MOST_NOD_DEG)
+    doubts.push('face-turned')
   const face: Face = {
     count: 1 + others.length,
     score: largest.score,
@@ -97,7 +94,7 @@ export function measureFace(
     tiltDeg: eyeTiltDeg(largest.irises),
     turnDeg,
     nodDeg,
-    confidence,
+    confidence: doubted(sure, doubts),
     doubts,
   }
   return { face, landmarks }

@@ -1,6 +1,7 @@
 import { type Backdrop, maskAt } from '../backdrop/backdrop.ts'
 import type { FaceGeometry, Pixel } from '../face/face.ts'
 import { EYES_TO_CHIN, EYES_TO_CROWN, type Proportion } from '../face/proportions.ts'
+import { doubted, SURE } from '../schema/confidence.ts'
 import type { Background, Doubt, Face, Head } from '../schema/measurements.ts'
 import { findCrown } from './crown.ts'
 
@@ -25,7 +26,7 @@ export function measureHead(
   if (!geometry) return NO_HEAD
   const { midEyes, chin } = geometry
   const doubts: Doubt[] = [...face.doubts]
-  if (background.confidence < 0.5) doubts.push(...background.doubts)
+  if (background.confidence < SURE) doubts.push(...background.doubts)
   const crown = crownOf(backdrop, geometry, doubts)
   if (!plausibleChin(geometry)) doubts.push('chin-implausible')
   const sure = Math.min(face.confidence, background.confidence)
@@ -37,7 +38,7 @@ export function measureHead(
     headHeightPct: crown && (100 * headHeight(crown, geometry)) / height,
     headHeightErrorPct: (100 * geometry.chinError * geometry.axis.y) / height,
     offCenterPct: (midEyes.x / width - 0.5) * 100,
-    confidence: doubts.length > 0 ? Math.min(sure, 0.4) : sure,
+    confidence: doubted(sure, doubts),
     doubts,
   }
 }

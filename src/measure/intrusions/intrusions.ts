@@ -2,14 +2,13 @@ import type { LabPlanes } from '../../color/lab.ts'
 import { indexesOf } from '../../imaging/pixel-indexes.ts'
 import type { Region } from '../../imaging/regions.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
+import { SMALLEST_INTRUSION_PCT } from '../schema/background.ts'
 import type { Intrusion } from '../schema/measurements.ts'
 import { backdropEdges } from './backdrop-edges.ts'
 import { edgeObjects } from './edge-objects.ts'
 import { type FrameLine, SIDES, type Side } from './frame-line.ts'
 import type { SitterRoom } from './sitter-room.ts'
 
-/** What is smaller than this share of the frame is not told from a speck; percent. */
-const SMALLEST_PCT = 0.1
 // Around a thing its blur is no backdrop either, in pixels at working size.
 const BLUR = 3
 // When more of the border than this would be intrusion, it is no backdrop with something in it.
@@ -52,7 +51,7 @@ export function findIntrusions({ lab, border, lines, room }: Shown, backdrop: Ba
   const inBorder = border.filter((i) => covered[i] === 1).length
   const intrusions = regions
     .map((region) => intrusionOf(region, width, height, room))
-    .filter(({ areaPct }) => areaPct >= SMALLEST_PCT)
+    .filter(({ areaPct }) => areaPct >= SMALLEST_INTRUSION_PCT)
     .sort((p, q) => q.areaPct - p.areaPct)
   const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
   return { covered, intrusions, count: regions.length, few }

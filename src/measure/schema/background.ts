@@ -1,6 +1,12 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { Box, closed, Doubt, orNull, percent } from './common.ts'
 
+/**
+ * Smallest intrusion that is told, % of the frame.
+ * @choice no source: what is smaller is not told from a speck. Of a picture of 1600 x 2000 px it is 57 x 57 px.
+ */
+export const SMALLEST_INTRUSION_PCT = 0.1
+
 export const Intrusion = Type.Object(
   {
     side: Type.Union(

@@ -1,2 +1,13 @@
-/** Confidence from which a measured value may decide pass or fail; below it the verdict is unsure. */
+import type { Doubt } from './common.ts'
+
+/** Confidence from which a measured value may decide pass or fail; below it the verdict is unsure. @choice the middle of 0 to 1. */
 export const SURE = 0.5
+
+/** Highest confidence of a value that something makes doubtful. @choice any value below SURE leaves the rules unsure; this one shows it plainly. */
+const DOUBTFUL = 0.4
+
+/** The confidence of a value, held below what decides when there are doubts. */
+export function doubted(confidence: number, doubts: Iterable<Doubt>): number {
+  const [doubt] = doubts
+  return doubt === undefined ? confidence : Math.min(confidence, DOUBTFUL)
+}

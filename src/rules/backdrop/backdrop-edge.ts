@@ -1,4 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
+import { SMALLEST_INTRUSION_PCT } from '../../measure/schema/background.ts'
 import { SURE } from '../../measure/schema/confidence.ts'
 import type { Intrusion } from '../../measure/schema/measurements.ts'
 import { asked, count, listed, pixels, quantity } from '../../text/quantity.ts'
@@ -6,16 +7,13 @@ import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-// The smallest region that is measured, in percent of the frame.
-const LEAST_PCT = 0.1
-
 const Options = Type.Union(
   [
     Type.Literal(true, { description: 'Nothing but backdrop and sitter at the edges of the frame.' }),
     Type.Object(
       {
         'smallest-pct': Type.Number({
-          minimum: LEAST_PCT,
+          minimum: SMALLEST_INTRUSION_PCT,
           maximum: 50,
           description: 'What takes up less than this share of the frame, in percent, is let pass.',
         }),
@@ -33,8 +31,7 @@ export const backdropEdge = defineRule({
   id: 'backdrop-edge',
   text: {
     title: 'Nothing but backdrop and sitter at the edges of the frame',
-    measures:
-      'Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast on), a stand, a clamp, a light. What hangs together with the sitter, such as an arm, hair or a chair, is not one. Each has a box and a share of the frame; less than 0.1 % of the frame is not measured. Faint edges are found where they are straight, at the upper corners, the sides and the top.',
+    measures: `Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast on), a stand, a clamp, a light. What hangs together with the sitter, such as an arm, hair or a chair, is not one. Each has a box and a share of the frame; less than ${SMALLEST_INTRUSION_PCT} % of the frame is not measured. Faint edges are found where they are straight, at the upper corners, the sides and the top.`,
     why: 'A stand or the end of the paper in the corner shows how the picture was made, and the eye goes there first.',
     fix: 'Crop it off, or retouch the backdrop over it; on the set, move the stand or use a wider backdrop.',
     example: 'backdrop-edge: { smallest-pct: 0.5 }',
@@ -47,7 +44,8 @@ export const backdropEdge = defineRule({
     if (!background || !widthPx || !heightPx) return unmeasured(measured, 'The edges of the frame')
     const { intrusions, confidence, doubts } = background
     const smallest = smallestOf(options)
-    const expected = smallest > LEAST_PCT ? `nothing of ${asked(smallest, ' %')} or more` : 'nothing'
+    const expected =
+      smallest > SMALLEST_INTRUSION_PCT ? `nothing of ${asked(smallest, ' %')} or more` : 'nothing'
     const asks = `the spec asks for ${expected} there`
     if (!intrusions || confidence < SURE) {
       const why = doubtSentence(intrusions ? doubts : ['no-face', ...doubts])
@@ -78,7 +76,7 @@ export const backdropEdge = defineRule({
 })
 
 function smallestOf(options: Static<typeof Options>): number {
-  return options === true ? LEAST_PCT : options['smallest-pct']
+  return options === true ? SMALLEST_INTRUSION_PCT : options['smallest-pct']
 }
 
 /** "a region of 40 x 50 px at the left, from 0 px right and 0 px down (0.5 % of the frame)" */

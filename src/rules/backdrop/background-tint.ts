@@ -10,8 +10,7 @@ import { judgeLimits } from '../judging/judge-limits.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { hueWord, oppositeHue } from './hue.ts'
 
-// Under this difference in L* or C* a retoucher need not hear of it; it is about the least that an eye can see.
-// Common practice, no source.
+/** Least difference in L* or C* that a remedy mentions, L*. @choice common practice, no source: about the least that an eye can see. */
 const VISIBLE = 1
 
 const closed = { additionalProperties: false }

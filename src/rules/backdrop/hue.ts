@@ -1,7 +1,7 @@
 /**
- * Upper end of each sector of the CIELAB hue circle, in degrees, and its name; beyond the last one it is pink again.
- * The names fit the hues of the sRGB primaries and secondaries (D50): red 41°, yellow 100°, green 134°, cyan 197°,
- * blue 301°, magenta 327°.
+ * Upper end of each sector of the CIELAB hue circle, degrees, and its name; beyond the last one it is pink again.
+ * @choice so that the sRGB primaries and secondaries (D50) have their own names: red 41°, yellow 100°, green 134°, cyan 197°, blue 301°,
+ * magenta 327°.
  */
 const SECTORS = [
   [20, 'pink'],

@@ -1,14 +1,12 @@
 import { Type } from '@sinclair/typebox'
-import { type Robust, robust, score } from '../../numbers/robust.ts'
+import { OUTLIER_SCORE, type Robust, robust, score } from '../../numbers/robust.ts'
 import { asked, count, listed, quantity } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, type Delivery, defineDeliveryRule } from '../contract/delivery-rule.ts'
 import { TRAITS, type Trait, traitsOf } from './set-traits.ts'
 
-// Iglewicz and Hoaglin 1993: modified z-scores beyond 3.5 are outliers.
-const MAX_SCORE = 3.5
-/** Portraits from which median and spread say something of a set. Common practice, no source. */
+/** Fewest portraits from which median and spread say something of a set. @choice common practice, no source. */
 const ENOUGH = 8
 
 export const setMatch = defineDeliveryRule({
@@ -26,8 +24,8 @@ export const setMatch = defineDeliveryRule({
       'max-score': Type.Optional(
         Type.Number({
           exclusiveMinimum: 0,
-          default: MAX_SCORE,
-          description: 'Most spreads that a portrait may be off the median; 3.5 unless told.',
+          default: OUTLIER_SCORE,
+          description: `Most spreads that a portrait may be off the median; ${OUTLIER_SCORE} unless told.`,
         }),
       ),
     },
@@ -35,7 +33,7 @@ export const setMatch = defineDeliveryRule({
   ),
   unasked: ({ gallery }) => (gallery === null ? null : {}),
   needs: ['background', 'face', 'head', 'finish'],
-  judge(delivery, { 'max-score': limit = MAX_SCORE }) {
+  judge(delivery, { 'max-score': limit = OUTLIER_SCORE }) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)
     const deliverables = [...new Set(readable.map(({ name }) => name.deliverable))]
     return deliverables.flatMap((deliverable) => {

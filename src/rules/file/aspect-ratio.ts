@@ -1,10 +1,7 @@
 import { Type } from '@sinclair/typebox'
-import { fitsRatio, type Ratio, ratioOf } from '../../numbers/ratio.ts'
+import { fitsRatio, plainRatio, type Ratio, ratioOf } from '../../numbers/ratio.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
-
-// Ratios of whole numbers up to this are shown as such (3:4); others would only puzzle (819:1024).
-const PLAIN = 20
 
 export const aspectRatio = defineRule({
   id: 'aspect-ratio',
@@ -29,7 +26,8 @@ export const aspectRatio = defineRule({
   judge({ measured }, ratio) {
     const { widthPx, heightPx } = measured
     if (!widthPx || !heightPx) return unmeasured(measured, 'The aspect ratio')
-    const found = `${widthPx} x ${heightPx} px${plainRatio(widthPx, heightPx)}`
+    const plain = plainRatio(widthPx, heightPx)
+    const found = `${widthPx} x ${heightPx} px${plain === null ? '' : ` (${plain})`}`
     const finding = {
       measured: found,
       expected: ratio,
@@ -50,14 +48,4 @@ function fixFor(w: number, h: number, asked: Ratio): string {
   }
   const height = Math.round((w * high) / wide)
   return `Crop ${h - height} px off the height, to ${w} x ${height} px, with the face kept where the spec wants it.`
-}
-
-function plainRatio(w: number, h: number): string {
-  const divisor = greatestCommonDivisor(w, h)
-  const [wide, high] = [w / divisor, h / divisor]
-  return Math.max(wide, high) <= PLAIN ? ` (${wide}:${high})` : ''
-}
-
-function greatestCommonDivisor(a: number, b: number): number {
-  return b === 0 ? a : greatestCommonDivisor(b, a % b)
 }

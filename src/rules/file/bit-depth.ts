@@ -2,6 +2,9 @@ import { Type } from '@sinclair/typebox'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
+/** Depths that can be asked for, bits per channel. @choice common practice, no source: 8 for delivery, 16 for editing. */
+export const BIT_DEPTHS = [8, 16] as const
+
 export const bitDepth = defineRule({
   id: 'bit-depth',
   text: {
@@ -12,7 +15,9 @@ export const bitDepth = defineRule({
     fix: 'Export again from the original at the asked depth.',
     example: 'bit-depth: 8',
   },
-  options: Type.Union([Type.Literal(8), Type.Literal(16)], { description: 'Bits per channel: 8 or 16.' }),
+  options: Type.Union([Type.Literal(BIT_DEPTHS[0]), Type.Literal(BIT_DEPTHS[1])], {
+    description: 'Bits per channel: 8 or 16.',
+  }),
   needs: ['file'],
   judge({ measured }, bits) {
     const { bitsPerChannel } = measured
@@ -28,7 +33,7 @@ export const bitDepth = defineRule({
       ...finding,
       fix:
         bitsPerChannel < bits
-          ? `Export again from the original at ${bits} bits${bits === 16 ? ', as TIFF or PNG' : ''}; raising this file adds no tones.`
+          ? `Export again from the original at ${bits} bits${bits === BIT_DEPTHS[1] ? ', as TIFF or PNG' : ''}; raising this file adds no tones.`
           : `Convert the file to ${bits} bits per channel as the last step of the retouch.`,
     }
   },

@@ -4,8 +4,8 @@ import { asked, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-// SI prefixes, as on drives and in mail limits (IEC 80000-13 keeps them for powers of ten): 1 MB is 1,000,000 bytes.
-const BYTES: Record<string, number> = { b: 1, kb: 1e3, mb: 1e6, gb: 1e9 }
+/** Bytes in each unit, by its name in small letters. @source SI prefixes, which IEC 80000-13:2008 keeps for powers of ten, as on drives and in mail limits. */
+const BYTES = { b: 1, kb: 1e3, mb: 1e6, gb: 1e9 } as const
 
 const Size = Type.String({
   pattern: '^[0-9]+(\\.[0-9]+)? ?(B|kB|KB|MB|GB)$',
@@ -64,12 +64,12 @@ function limitsOf({ min, max }: Static<typeof Options>): Limits {
 function bytesOf(size: string): number {
   const number = Number.parseFloat(size)
   const unit = size.replace(/^[0-9.]+ ?/, '').toLowerCase()
-  return Math.round(number * (BYTES[unit] ?? 1))
+  return Math.round(number * (new Map<string, number>(Object.entries(BYTES)).get(unit) ?? 1))
 }
 
 function unitFor(bytes: number): readonly [string, number] {
-  if (bytes >= 1e6) return [' MB', 1e6]
-  return bytes >= 1e3 ? [' kB', 1e3] : [' B', 1]
+  if (bytes >= BYTES.mb) return [' MB', BYTES.mb]
+  return bytes >= BYTES.kb ? [' kB', BYTES.kb] : [' B', BYTES.b]
 }
 
 function rangeText({ min, max }: Limits): string {

@@ -2,7 +2,7 @@ import { Type } from '@sinclair/typebox'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-// What a viewer does for each value of the tag before it shows the picture: CIPA DC-008 (Exif), tag 0x0112.
+/** What a viewer does before it shows the picture, by the value of the tag. @source CIPA DC-008 (Exif), tag 0x0112. */
 const TURNS: Readonly<Record<number, string>> = {
   2: 'mirror the pixels left to right',
   3: 'rotate the pixels by 180°',

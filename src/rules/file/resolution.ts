@@ -4,7 +4,7 @@ import { asked, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-// Whole dots per cm, as JFIF may store them, come within this of the ppi meant: 118 per cm is 299.72 ppi.
+/** How far off a resolution may be unless told, ppi. @choice JFIF may store whole dots per cm, which miss by less: 118 per cm is 299.72 ppi. */
 const TOLERANCE_PPI = 0.5
 
 export const resolution = defineRule({
@@ -24,7 +24,7 @@ export const resolution = defineRule({
         Type.Number({
           minimum: 0,
           default: TOLERANCE_PPI,
-          description: 'How far off it may be, in ppi; 0.5 unless told.',
+          description: `How far off it may be, in ppi; ${TOLERANCE_PPI} unless told.`,
         }),
       ),
     },

@@ -1,4 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
+import { CLIPPED } from '../../measure/schema/finish.ts'
 import type { Finish, SkinPart } from '../../measure/schema/measurements.ts'
 import { quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
@@ -40,8 +41,7 @@ export const clipping = defineRule({
   id: 'clipping',
   text: {
     title: 'Burned-out or blocked-up skin',
-    measures:
-      'The share of bare skin of the face (lower forehead, nose, both cheeks; no eyes, brows, lips, nostrils or lenses) with a red, green or blue code at the top of the scale (254 or 255), and of the nose and cheeks at the bottom (0 or 1). Full size, in sRGB: a color that sRGB does not hold is clipped too. Shadows leave the forehead out, where fringes fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.',
+    measures: `The share of bare skin of the face (lower forehead, nose, both cheeks; no eyes, brows, lips, nostrils or lenses) with a red, green or blue code at the top of the scale (${CLIPPED.high} or 255), and of the nose and cheeks at the bottom (0 or ${CLIPPED.low}). Full size, in sRGB: a color that sRGB does not hold is clipped too. Shadows leave the forehead out, where fringes fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.`,
     why: 'Skin without drawing looks greasy or blotched, and no retouch or print can bring back what is not there.',
     fix: 'Develop the raw file again with less exposure or recovered highlights; a file that is clipped already can only be retouched over.',
     example: 'clipping: { highlights: { max: 1 }, shadows: { max: 1 } }',

@@ -1,20 +1,24 @@
 import { Type } from '@sinclair/typebox'
+import { FOCUS_EYE_DISTANCE_PX } from '../../measure/schema/finish.ts'
 import { quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { judgeBand } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-// An edge of up to this spread, in pixels of the file, is as sharp as pixels show: whatever it is at the eye distance asked
-// for, more could not be seen. Measured on drawn and real eyes: as drawn or photographed 0.3 to 0.7, made half as large by
-// a cubic, Lanczos or Mitchell filter 0.3 to 0.66, made twice as large by a cubic or Lanczos filter 0.7 to 1.2.
+/**
+ * Widest edge spread that is as sharp as pixels show, px of the file: whatever it is at the eye distance asked for, more could not
+ * be seen.
+ * @tuned on drawn and photographed eyes: as they are 0.3 to 0.7, made half as large by a cubic, Lanczos or Mitchell filter 0.3 to
+ * 0.66, made twice as large by a cubic or Lanczos filter 0.7 to 1.2.
+ */
 const PIXEL_SHARP = 0.7
 
 const Options = Type.Object(
   {
     max: Type.Number({
       exclusiveMinimum: 0,
-      description: 'Largest edge spread at the sharper eye, in px at an inter-eye distance of 240 px.',
+      description: `Largest edge spread at the sharper eye, in px at an inter-eye distance of ${FOCUS_EYE_DISTANCE_PX} px.`,
     }),
     enlarged: Type.Optional(
       Type.Union([Type.Literal('unsure'), Type.Literal('allow')], {
@@ -34,8 +38,7 @@ export const eyeFocus = defineRule({
   id: 'eye-focus',
   text: {
     title: 'Sharpness of the eyes',
-    measures:
-      'The blur of the edges at the lids and the iris of the sharper eye: the standard deviation of the Gaussian that would blur a sharp edge into them, in pixels at an inter-eye distance of 240 pixels, so that files of different sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than 0.7 pixels of the file looks enlarged.',
+    measures: `The blur of the edges at the lids and the iris of the sharper eye: the standard deviation of the Gaussian that would blur a sharp edge into them, in pixels at an inter-eye distance of ${FOCUS_EYE_DISTANCE_PX} pixels, so that files of different sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than ${PIXEL_SHARP} pixels of the file looks enlarged.`,
     why: 'A viewer looks at the eyes first; a portrait with sharp ears and soft eyes was focused wrong.',
     fix: 'Choose a frame of the same sitter in which the eyes are sharp. Sharpening does not bring detail back. An enlarged file is to be exported again from the original.',
     example: 'eye-focus: { max: 1.5 }',

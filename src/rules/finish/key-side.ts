@@ -1,5 +1,7 @@
 import { Type } from '@sinclair/typebox'
 import { SURE } from '../../measure/schema/confidence.ts'
+import { EVEN_KEY_STOPS } from '../../measure/schema/finish.ts'
+import { KEY_LIGHT_MOST_TURN_DEG } from '../../measure/schema/gates.ts'
 import type { Finish } from '../../measure/schema/measurements.ts'
 import { quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
@@ -18,8 +20,7 @@ export const keySide = defineRule({
   id: 'key-side',
   text: {
     title: 'Side and strength of the key light',
-    measures:
-      'The linear luminance (IEC 61966-2-1) of the skin of one cheek over the other in stops (log2); per cheek the mean between its quartiles, so that shine, stubble and a rim do not count. The side is that of the brighter cheek as seen in the frame; under 0.1 stop it is none. A cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned more than 28° are unsure.',
+    measures: `The linear luminance (IEC 61966-2-1) of the skin of one cheek over the other in stops (log2); per cheek the mean between its quartiles, so that shine, stubble and a rim do not count. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop it is none. A cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned more than ${KEY_LIGHT_MOST_TURN_DEG}° are unsure.`,
     why: 'Portraits lit now from the left and now from the right, or some flat and some deep, do not look like one set.',
     fix: 'Choose a frame lit as asked; add or take away fill, or lighten the darker cheek in the retouch.',
     example: 'key-side: { side: left, ratio: { min: 0.3, max: 1.5 } }',
@@ -79,7 +80,7 @@ function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Findin
       reason: `The side of the key light could not be measured with confidence: ${doubtSentence(key.doubts)}. The spec asks for ${expected}; check by eye.`,
     }
   }
-  const by = keySide === 'none' ? 'less than 0.1 stop' : quantity(keyRatioStops, ' stops')
+  const by = keySide === 'none' ? `less than ${EVEN_KEY_STOPS} stop` : quantity(keyRatioStops, ' stops')
   const found =
     keySide === 'none'
       ? `Both cheeks are equally bright (${by} apart)`
@@ -104,5 +105,8 @@ function fixSide(asked: Side): string {
 }
 
 function hundredths(stops: number): string {
-  return String(Math.ceil(stops * 100 - 1e-6) / 100)
+  return String(Math.ceil(stops * 100 - ROUNDING) / 100)
 }
+
+/** Rounding of the logarithm, which must not add a hundredth, hundredths of a stop. @choice far above double precision, far below what counts. */
+const ROUNDING = 1e-6

@@ -1,4 +1,9 @@
 import { Type } from '@sinclair/typebox'
+import {
+  LENS_GLARE_LEAST_EYE_DISTANCE_PX,
+  LENS_GLARE_MOST_NOD_DEG,
+  LENS_GLARE_MOST_TURN_DEG,
+} from '../../measure/schema/gates.ts'
 import type { EyeGlare, Measurements } from '../../measure/schema/measurements.ts'
 import { listed, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
@@ -10,8 +15,7 @@ export const lensGlare = defineRule({
   id: 'lens-glare',
   text: {
     title: 'Reflections of lights on spectacle lenses',
-    measures:
-      'At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn spectacles every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights only over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Pictures in gray, colored light, dark lenses, eyes less than 50 px apart, faces turned more than 35° and pale color on the upper lids of both eyes (make-up, or a weak reflection) are unsure. 3 % is a good limit.',
+    measures: `At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn spectacles every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights only over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Pictures in gray, colored light, dark lenses, eyes less than ${LENS_GLARE_LEAST_EYE_DISTANCE_PX} px apart, faces turned more than ${LENS_GLARE_MOST_TURN_DEG}° or nodded more than ${LENS_GLARE_MOST_NOD_DEG}° and pale color on the upper lids of both eyes (make-up, or a weak reflection) are unsure. 3 % is a good limit.`,
     why: 'A lens that reflects the light hides the eye, where everybody looks first.',
     fix: 'Have the sitter lower the chin or the temples of the spectacles be raised a little, or raise the light, and shoot again; or take the eye from a frame without spectacles shot in the same head position.',
     example: 'lens-glare: { max: 3 }',

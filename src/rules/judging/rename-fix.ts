@@ -3,10 +3,10 @@ import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import { formatOfExtension } from './format-names.ts'
 
-// The list of renames has them all.
+/** Most renames told in one fix. @choice more are hard to read, no source; the list of renames has them all. */
 const MOST_TOLD = 6
 
-/** The same for several files, each by its name; the first six of them. */
+/** The same for several files, each by its name; the first {@link MOST_TOLD} of them. */
 export function renamesFix(renames: readonly Rename[]): string {
   if (renames.length === 1) return renames.map(renameFix).join('')
   const told = renames.slice(0, MOST_TOLD).map((rename) => `${quoted(rename.from)}: ${renameFix(rename)}`)

@@ -93,6 +93,7 @@ function hidingPlaces(metadata: Metadata, items: readonly PrivateItem[]): string
   ]
 }
 
+/** Most places named one by one. @choice longer lists are hard to read in a table's cell, no source. */
 const MOST = 4
 
 function shortened(where: readonly string[]): string {

@@ -29,7 +29,7 @@ export const stalePreview = defineRule({
 })
 
 const EXPECTED = 'previews and sizes of the finished picture'
-// A picture of thumbnail size takes this many bytes at least.
+/** Fewest bytes in which a preview can hide. @choice no source: a picture of thumbnail size, 160 px, takes more. */
 const LEAST_PREVIEW_BYTES = 1000
 
 function judgeParts(metadata: Metadata, size: string): Finding {

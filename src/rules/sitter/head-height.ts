@@ -5,8 +5,8 @@ import { defineRule } from '../contract/rule.ts'
 import { Band, bandText, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-// Float noise of the division must not cost or add a pixel.
-const HAIR = 1e-6
+/** Rounding of the divisions, which must not cost or add a pixel, px. @choice far above double precision, far below a pixel. */
+const ROUNDING_PX = 1e-6
 
 export const headHeight = defineRule({
   id: 'head-height',
@@ -37,10 +37,10 @@ export const headHeight = defineRule({
       confidence: head.confidence,
       doubts: head.doubts,
       low: () =>
-        `The head is too small in the frame: crop closer, to at most ${Math.floor(frameFor(limits.min) + HAIR)} px of the present ${heightPx} px height, then size back.`,
+        `The head is too small in the frame: crop closer, to at most ${Math.floor(frameFor(limits.min) + ROUNDING_PX)} px of the present ${heightPx} px height, then size back.`,
       high: () =>
         limits.max > 0
-          ? `The head is too large in the frame: crop wider from the original, to at least ${Math.ceil(frameFor(limits.max) - HAIR)} px height where the present frame has ${heightPx} px, then size back.`
+          ? `The head is too large in the frame: crop wider from the original, to at least ${Math.ceil(frameFor(limits.max) - ROUNDING_PX)} px height where the present frame has ${heightPx} px, then size back.`
           : 'The head is too large in the frame: crop wider from the original.',
     })
     return underBeard(finding, head.headHeightPct ?? 0, head.headHeightErrorPct ?? 0, limits)

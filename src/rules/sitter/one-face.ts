@@ -7,11 +7,15 @@ import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-/** Detector score, 0..1, under which a further face may as well be a pattern on cloth. Found on drawn and real portraits. */
-const WEAK_SCORE = 0.6
 /**
- * Share of the largest face's height under which a further face may as well be a badge photograph or a picture on
- * the wall. Another person who stands even three times as far away is larger than this.
+ * Detector score, 0..1, under which a further face may as well be a pattern on cloth.
+ * @tuned on the drawn sitters and the marked photographs: faces score more, patterns on cloth less.
+ */
+const WEAK_SCORE = 0.6
+
+/**
+ * Size under which a further face may as well be a badge photograph or a picture on the wall, share of the largest face's height.
+ * @choice another person who is up to three times as far from the camera is larger than this.
  */
 const TINY_SHARE = 0.3
 
@@ -21,8 +25,7 @@ export const oneFace = defineRule({
   id: 'one-face',
   text: {
     title: 'Exactly one person in the picture',
-    measures:
-      'The number of faces found. A further face that is weak (score under 0.6) or tiny (under 0.3 of the height of the largest) leaves the rule unsure: it may be a badge photograph or a pattern. Faces are counted and located; nobody is recognized.',
+    measures: `The number of faces found. A further face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest) leaves the rule unsure: it may be a badge photograph or a pattern. Faces are counted and located; nobody is recognized.`,
     why: 'A staff portrait shows its sitter alone, and every measurement of the head relies on it.',
     fix: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
     example: 'one-face: true',

@@ -1,22 +1,16 @@
+import { TILT_LEAST_EYE_DISTANCE_PX } from '../../measure/schema/gates.ts'
 import { atLeast, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { Deviation, deviationLimits, judgeDeviation } from '../judging/deviation.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-/**
- * Inter-eye distance in px from which a tilt may be judged. An iris that is found 1 px too high or low turns the
- * eye line by atan(1 px / distance): 0.95° at 60 px, 0.64° at 90 px. Closer eyes can't tell a degree.
- */
-export const LEAST_EYE_DISTANCE_PX = 60
-
-const ENOUGH = { min: LEAST_EYE_DISTANCE_PX, max: Infinity }
+const ENOUGH = { min: TILT_LEAST_EYE_DISTANCE_PX, max: Infinity }
 
 export const tilt = defineRule({
   id: 'tilt',
   text: {
     title: 'Lean of the head to a side',
-    measures:
-      'The angle of the line through both irises against the horizontal, in degrees, positive clockwise as seen in the frame. A pixel of error in one eye is 0.6° at 90 px between the eyes; below 60 px the rule is unsure.',
+    measures: `The angle of the line through both irises against the horizontal, in degrees, positive clockwise as seen in the frame. A pixel of error in one eye is 0.6° at 90 px between the eyes; below ${TILT_LEAST_EYE_DISTANCE_PX} px the rule is unsure.`,
     why: 'Tilted heads look restless side by side, and a tilt is often only a camera that was not level.',
     fix: 'Rotate the picture until the eyes are level enough, then crop again.',
     example: 'tilt: { max: 4 }',
@@ -43,14 +37,17 @@ export const tilt = defineRule({
       high: (by) => `Rotate the picture counterclockwise by at least ${atLeast(by, '°')}, then crop again.`,
     })
     const { eyeDistancePx } = face
-    if (finding.verdict === 'unsure' || (eyeDistancePx !== null && eyeDistancePx >= LEAST_EYE_DISTANCE_PX))
+    if (
+      finding.verdict === 'unsure' ||
+      (eyeDistancePx !== null && eyeDistancePx >= TILT_LEAST_EYE_DISTANCE_PX)
+    )
       return finding
     const apart = eyeDistancePx === null ? 'an unknown distance' : quantity(eyeDistancePx, ' px', ENOUGH)
     return {
       verdict: 'unsure',
       measured: `about ${finding.measured}`,
       expected: finding.expected,
-      reason: `The tilt can't be told to a degree: the eyes are ${apart} apart and ${LEAST_EYE_DISTANCE_PX} px are needed. The spec asks for ${finding.expected}; check by eye.`,
+      reason: `The tilt can't be told to a degree: the eyes are ${apart} apart and ${TILT_LEAST_EYE_DISTANCE_PX} px are needed. The spec asks for ${finding.expected}; check by eye.`,
     }
   },
 })

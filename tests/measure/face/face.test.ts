@@ -100,7 +100,7 @@ describe('measureFace', () => {
 
   test('no face is no measurement', () => {
     expect(measureFace(null, 1000, 1250, 2)).toMatchObject({
-      geometry: null,
+      landmarks: null,
       face: { count: 0, confidence: 0, doubts: ['no-face'], tiltDeg: null },
     })
   })

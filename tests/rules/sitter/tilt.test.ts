@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { LEAST_EYE_DISTANCE_PX, tilt } from '../../../src/rules/sitter/tilt.ts'
+import { TILT_LEAST_EYE_DISTANCE_PX } from '../../../src/measure/schema/gates.ts'
+import { tilt } from '../../../src/rules/sitter/tilt.ts'
 import { face, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const within = { max: 2 }
@@ -87,7 +88,7 @@ testRefused(tilt, [['a negative limit', { max: -2 }]])
 
 // Plane trigonometry: the angle that one pixel of height spans over the distance between the eyes.
 test('the least eye distance is the one at which a pixel of error stays under a degree', () => {
-  const degrees = (Math.atan(1 / LEAST_EYE_DISTANCE_PX) * 180) / Math.PI
+  const degrees = (Math.atan(1 / TILT_LEAST_EYE_DISTANCE_PX) * 180) / Math.PI
   expect(degrees).toBeLessThan(1)
   expect((Math.atan(1 / 90) * 180) / Math.PI).toBeCloseTo(0.64, 2)
   expect(tilt.text.measures).toContain('0.6° at 90 px')

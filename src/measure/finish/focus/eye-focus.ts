@@ -1,5 +1,7 @@
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { IrisCenter } from '../../face/networks/iris-model.ts'
+import { FOCUS_EYE_DISTANCE_PX } from '../../schema/finish.ts'
+import { EYE_FOCUS_LEAST_EYE_DISTANCE_PX } from '../../schema/gates.ts'
 import type { Doubt, Face, Focus } from '../../schema/measurements.ts'
 import type { Reflections } from '../glare/see-reflections.ts'
 import { FINEST_PX } from './edge-law.ts'
@@ -7,8 +9,6 @@ import { hiddenEyes } from './hidden-eyes.ts'
 import { patchAround } from './patch.ts'
 import { areAlike, edgeSpread, type Spread, sharper } from './spread.ts'
 
-/** Inter-eye distance at which spreads are told, in pixels: recommended for portraits (ISO/IEC 39794-5, from memory). */
-const EYE_DISTANCE = 240
 // What is looked at, in inter-eye distances: half width and half height. Lower, it holds too few of the low frequencies
 // that wide blurs are read by, and the rings of a pale iris pull the reading.
 const EYE = { x: 0.38, y: 0.3 }
@@ -20,8 +20,6 @@ const PLACES = { nose: [1], ear: [234, 454] } as const
 // Something beside the eyes must be sharper than they are by this factor to be told: hair and nostrils are built otherwise
 // than eyes, and read up to a third too sharp.
 const SHARPER = 0.55
-// Below this inter-eye distance in the file, lids and iris have too few pixels to be read.
-const LEAST_EYE_DISTANCE_PX = 40
 
 /**
  * Edge spread at the lids and irises, at full size. An eye behind reflections is not read.
@@ -37,8 +35,9 @@ export function measureFocus(
 ): Focus {
   const [left, right] = irises
   const eyeDistance = Math.hypot(right[0] - left[0], right[1] - left[1])
-  const scale = eyeDistance / EYE_DISTANCE
-  if (eyeDistance < LEAST_EYE_DISTANCE_PX) return noFocus([...face.doubts, 'eyes-too-small-for-focus'])
+  const scale = eyeDistance / FOCUS_EYE_DISTANCE_PX
+  if (eyeDistance < EYE_FOCUS_LEAST_EYE_DISTANCE_PX)
+    return noFocus([...face.doubts, 'eyes-too-small-for-focus'])
   const patchAt = ([x, y]: readonly number[], reach: { x: number; y: number }) =>
     patchAround(
       picture,

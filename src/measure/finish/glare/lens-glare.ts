@@ -1,6 +1,12 @@
 import { countOf, without } from '../../../imaging/masks.ts'
 import { regionsOf } from '../../../imaging/regions.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { doubted } from '../../schema/confidence.ts'
+import {
+  LENS_GLARE_LEAST_EYE_DISTANCE_PX,
+  LENS_GLARE_MOST_NOD_DEG,
+  LENS_GLARE_MOST_TURN_DEG,
+} from '../../schema/gates.ts'
 import type { Box, Doubt, EyeGlare, Face, Finish } from '../../schema/measurements.ts'
 import type { EyePatch } from './eye-patch.ts'
 import { lightsOnIris } from './reflections.ts'
@@ -8,11 +14,6 @@ import type { EyeReflections, Reflections } from './see-reflections.ts'
 
 export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
 
-// Closer together, an iris is under 9 px wide and a catchlight hardly a pixel.
-const LEAST_EYE_DISTANCE_PX = 50
-// Beyond these one eye is seen from the side, or its lids hide it.
-const MOST_TURN_DEG = 35
-const MOST_NOD_DEG = 20
 // Both regions this dark beside the skin: lenses that let no light through, where no eye can be seen.
 const DARK_LENSES = 0.3
 
@@ -26,8 +27,11 @@ export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, 
   const { skin, skinColorless, mayBeMakeUp, eyeDistance, eyes } = seen
   const [left, right] = [glareOf(eyes[0], eyeDistance, picture), glareOf(eyes[1], eyeDistance, picture)]
   const doubts = new Set<Doubt>(face.doubts)
-  if (eyeDistance < LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
-  if (Math.abs(face.turnDeg ?? 0) > MOST_TURN_DEG || Math.abs(face.nodDeg ?? 0) > MOST_NOD_DEG)
+  if (eyeDistance < LENS_GLARE_LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
+  if (
+    Math.abs(face.turnDeg ?? 0) > LENS_GLARE_MOST_TURN_DEG ||
+    Math.abs(face.nodDeg ?? 0) > LENS_GLARE_MOST_NOD_DEG
+  )
     doubts.add('face-turned')
   if (eyes.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)) doubts.add('lenses-dark')
   if (skinColorless) doubts.add('skin-colorless')
@@ -37,7 +41,7 @@ export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, 
     lensGlare: {
       left,
       right,
-      confidence: doubts.size > 0 ? Math.min(face.confidence, 0.4) : face.confidence,
+      confidence: doubted(face.confidence, doubts),
       doubts: [...doubts],
     },
   }

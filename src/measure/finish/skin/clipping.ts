@@ -1,14 +1,12 @@
 import { runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
+import { CLIPPED } from '../../schema/finish.ts'
 import type { Doubt, Face, Finish, SkinPart } from '../../schema/measurements.ts'
 import { skinParts } from './skin-parts.ts'
 
 export type Clipping = Pick<Finish, 'clippedHighlightPct' | 'clippedShadowPct' | 'clipping'>
 
-// The ends of the scale, and one code beside them: a lossy file seldom keeps a clipped area at exactly 255 or 0.
-const HIGHLIGHT = 254
-const SHADOW = 1
 // Fewer pixels of skin than this are no sample of a face.
 const LEAST_PIXELS = 300
 // Black hair falls over it: clipped hair is no fault, so shadows are looked for elsewhere.
@@ -61,6 +59,7 @@ function countClipped({ data }: RgbPicture, runs: readonly number[]): Omit<Clipp
   let pixels = 0
   let highlights = 0
   let shadows = 0
+  const { high, low } = CLIPPED
   for (let k = 0; k < runs.length; k += 2) {
     const from = runs[k] as number
     const to = runs[k + 1] as number
@@ -69,8 +68,8 @@ function countClipped({ data }: RgbPicture, runs: readonly number[]): Omit<Clipp
       const r = data[at] as number
       const g = data[at + 1] as number
       const b = data[at + 2] as number
-      if (r >= HIGHLIGHT || g >= HIGHLIGHT || b >= HIGHLIGHT) highlights++
-      if (r <= SHADOW || g <= SHADOW || b <= SHADOW) shadows++
+      if (r >= high || g >= high || b >= high) highlights++
+      if (r <= low || g <= low || b <= low) shadows++
     }
   }
   return { pixels, highlights, shadows }

@@ -2,21 +2,20 @@ import { luminanceAt } from '../../../imaging/luminance.ts'
 import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
+import { doubted } from '../../schema/confidence.ts'
+import { EVEN_KEY_STOPS } from '../../schema/finish.ts'
+import { KEY_LIGHT_MOST_TURN_DEG } from '../../schema/gates.ts'
 import type { Doubt, Face, Finish } from '../../schema/measurements.ts'
 import { skinParts } from './skin-parts.ts'
 
 export type KeyLight = Pick<Finish, 'keySide' | 'keyRatioStops' | 'key'>
 
-// Under this ratio neither cheek is the brighter one: 0.1 stop is what the measurement is good for.
-const EVEN_STOPS = 0.1
 // A cheek of fewer pixels is left to noise.
 const LEAST_PIXELS = 60
 // Codes of dark skin in deep shade lie so far apart that rounding alone is a tenth of a stop (sRGB codes below 14).
 const LEAST_LUMINANCE = 0.0044
 // Hair, a hand or a frame over a cheek, or a hard shadow across it: its quartiles lie further apart than skin's.
 const MOST_SPREAD_STOPS = 1
-// From here on one cheek is seen from the side and its part of the mesh runs off the face.
-const MOST_TURN_DEG = 28
 
 /**
  * Which cheek is the brighter one, and by how many stops: log2 of the ratio of the linear luminances, each the mean of
@@ -28,7 +27,7 @@ export function measureKeyLight(picture: RgbPicture, located: LocatedFace, face:
   const left = cheekLight(picture, parts.get('left-cheek') ?? [])
   const right = cheekLight(picture, parts.get('right-cheek') ?? [])
   const doubts = new Set<Doubt>(face.doubts)
-  if (Math.abs(face.turnDeg ?? 0) > MOST_TURN_DEG) doubts.add('face-turned')
+  if (Math.abs(face.turnDeg ?? 0) > KEY_LIGHT_MOST_TURN_DEG) doubts.add('face-turned')
   if (!left || !right) return unknownKey([...doubts.add('skin-too-small')])
   const stops = Math.log2(left.luminance / right.luminance)
   if (Math.max(left.spread, right.spread) > MOST_SPREAD_STOPS) doubts.add('cheek-covered')
@@ -36,10 +35,10 @@ export function measureKeyLight(picture: RgbPicture, located: LocatedFace, face:
   const ratio = Math.abs(stops)
   const brighter = stops > 0 ? 'left' : 'right'
   return {
-    keySide: ratio < EVEN_STOPS ? 'none' : brighter,
+    keySide: ratio < EVEN_KEY_STOPS ? 'none' : brighter,
     keyRatioStops: ratio,
     key: {
-      confidence: doubts.size > 0 ? Math.min(face.confidence, 0.4) : face.confidence,
+      confidence: doubted(face.confidence, doubts),
       doubts: [...doubts],
     },
   }

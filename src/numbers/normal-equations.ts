@@ -1,44 +1,40 @@
-/** One row for each of three parameters: the products of their slopes, and last that with what is left over. */
-type Row = [number, number, number, right: number]
-export type Normal = [Row, Row, Row]
-type Triple = readonly [number, number, number]
-
-export function emptyNormal(): Normal {
-  return [
-    [0, 0, 0, 0],
-    [0, 0, 0, 0],
-    [0, 0, 0, 0],
-  ]
-}
+import { determinant, invert, type Matrix, type Triple } from './matrix3.ts'
 
 /**
- * The step that the normal equations ask for, their diagonal raised by the share `damping` (Marquardt, SIAM Journal on
- * Applied Mathematics 11, 1963), by Cramer's rule. Null when they are singular.
+ * Normal equations of weighted least squares with three parameters: sums of products of the model's derivatives, and of the
+ * derivatives with the residuals.
  */
-export function dampedStep([p, q, r]: Normal, damping: number): [number, number, number] | null {
-  const raised = (value: number) => value * (1 + damping) + 1e-9
-  const a = [raised(p[0]), p[1], p[2]] as const
-  const b = [q[0], raised(q[1]), q[2]] as const
-  const c = [r[0], r[1], raised(r[2])] as const
-  const whole = determinant(a, b, c)
-  if (!(Math.abs(whole) > 1e-30)) return null
-  return [
-    determinant([p[3], a[1], a[2]], [q[3], b[1], b[2]], [r[3], c[1], c[2]]) / whole,
-    determinant([a[0], p[3], a[2]], [b[0], q[3], b[2]], [c[0], r[3], c[2]]) / whole,
-    determinant([a[0], a[1], p[3]], [b[0], b[1], q[3]], [c[0], c[1], r[3]]) / whole,
+export class NormalEquations {
+  readonly #rows: [Row, Row, Row] = [
+    [0, 0, 0],
+    [0, 0, 0],
+    [0, 0, 0],
   ]
+  readonly #right: Row = [0, 0, 0]
+
+  /** @param derivatives of the model with respect to the parameters; @param residual what was measured less the model */
+  add(derivatives: Triple, residual: number, weight: number): void {
+    for (const [r, row] of this.#rows.entries()) {
+      const share = weight * (derivatives[r] as number)
+      for (let c = 0; c < 3; c++) row[c] = (row[c] as number) + share * (derivatives[c] as number)
+      this.#right[r] = (this.#right[r] as number) + share * residual
+    }
+  }
+
+  get matrix(): Matrix {
+    return this.#rows
+  }
+
+  get right(): Triple {
+    return this.#right
+  }
+
+  /** Variance of each parameter where residuals have variance 1: the diagonal of the inverse. Infinite when singular. */
+  get variances(): Triple {
+    if (!(determinant(this.#rows) > 0)) return [Infinity, Infinity, Infinity]
+    const [p, q, r] = invert(this.#rows)
+    return [p[0], q[1], r[2]]
+  }
 }
 
-/** Variance of the second parameter where what is left over has variance 1: its place in the inverse. Infinite when singular. */
-export function varianceOfSecond([p, q, r]: Normal): number {
-  const whole = determinant([p[0], p[1], p[2]], [q[0], q[1], q[2]], [r[0], r[1], r[2]])
-  return whole > 0 ? (p[0] * r[2] - p[2] * r[0]) / whole : Number.POSITIVE_INFINITY
-}
-
-function determinant(a: Triple, b: Triple, c: Triple): number {
-  return (
-    a[0] * (b[1] * c[2] - b[2] * c[1]) -
-    a[1] * (b[0] * c[2] - b[2] * c[0]) +
-    a[2] * (b[0] * c[1] - b[1] * c[0])
-  )
-}
+type Row = [number, number, number]

@@ -97,11 +97,7 @@ export const REPORT: Report = reportOn(
 )
 
 /** A plain picture of one color, so that whatever differs was drawn on it. */
-async function plain(
-  widthPx: number,
-  heightPx: number,
-  background = '#808080',
-): Promise<SmallPicture> {
+async function plain(widthPx: number, heightPx: number, background = '#808080'): Promise<SmallPicture> {
   const jpeg = await sharp({ create: { width: widthPx, height: heightPx, channels: 3, background } })
     .jpeg()
     .toBuffer()

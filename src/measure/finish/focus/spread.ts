@@ -1,4 +1,4 @@
-import { fitEdgeLaw } from './edge-law.ts'
+import { fitEdgeSpread } from './edge-spread-fit.ts'
 import type { Patch } from './patch.ts'
 import { ringSpectrum } from './ring-spectrum.ts'
 
@@ -24,7 +24,7 @@ const ALIKE = 2
  */
 export function edgeSpread(patch: Patch, scale: number): Spread | null {
   const lowest = Math.max(LOWEST / scale, PERIODS / Math.min(patch.width, patch.height))
-  const fit = fitEdgeLaw(ringSpectrum(patch, lowest), scale)
+  const fit = fitEdgeSpread(ringSpectrum(patch, lowest), scale)
   return fit && fit.error <= KNOWN * Math.max(fit.variance, 1, scale * scale) ? fit : null
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { FINEST_PX, fitEdgeLaw } from '../../../../src/measure/finish/focus/edge-law.ts'
+import { fitEdgeSpread } from '../../../../src/measure/finish/focus/edge-spread-fit.ts'
+import { FINEST_PX } from '../../../../src/measure/finish/focus/edge-spread-model.ts'
 import type { Ring } from '../../../../src/measure/finish/focus/ring-spectrum.ts'
 import { gaussian } from '../../../random.ts'
 
@@ -47,7 +48,7 @@ describe('the fit gives back', () => {
     [6, 0],
     [6, 16],
   ])('a spread of %f px with grain of power %f', (sigma, grain) => {
-    const fit = fitEdgeLaw(rings(sigma, grain), 1)
+    const fit = fitEdgeSpread(rings(sigma, grain), 1)
     expect(Math.abs(Math.sqrt(fit?.variance ?? 0) / sigma - 1)).toBeLessThan(0.02)
     expect(Math.abs((fit?.grain ?? -1) - grain)).toBeLessThan(0.05 * grain + 0.05)
   })
@@ -56,7 +57,7 @@ describe('the fit gives back', () => {
 test('where the spectrum scatters, the standard error says how far the variance is off', () => {
   const errors = Array.from({ length: 60 }, (_, seed) => {
     const random = gaussian(seed + 1)
-    const fit = fitEdgeLaw(
+    const fit = fitEdgeSpread(
       rings(2, 1, () => 0.35 * random()),
       1,
     )
@@ -70,15 +71,15 @@ test('where the spectrum scatters, the standard error says how far the variance 
 
 test('without edges the variance is not known', () => {
   const grain = FREQUENCIES.map((frequency) => ({ frequency, power: 16 }))
-  const fit = fitEdgeLaw(grain, 1)
+  const fit = fitEdgeSpread(grain, 1)
   expect(fit?.error).toBeGreaterThan(Math.max(1, fit?.variance ?? 0))
 })
 
 test('nothing finer than a pixel is told', () => {
   const sharpened = FREQUENCIES.map((frequency) => ({ frequency, power: 1e-2 * frequency ** -2 }))
-  expect(fitEdgeLaw(sharpened, 1)?.variance).toBeCloseTo(FINEST_PX ** 2, 6)
+  expect(fitEdgeSpread(sharpened, 1)?.variance).toBeCloseTo(FINEST_PX ** 2, 6)
 })
 
 test('a few rings are too few', () => {
-  expect(fitEdgeLaw(rings(1, 0).slice(0, 5), 1)).toBeNull()
+  expect(fitEdgeSpread(rings(1, 0).slice(0, 5), 1)).toBeNull()
 })

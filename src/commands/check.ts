@@ -3,11 +3,12 @@ import { Command as Program } from 'commander'
 import { readNames } from '../delivery/identify.ts'
 import { isInShard, listingHash, parseShard, type Shard } from '../delivery/shard.ts'
 import type { Found } from '../delivery/walk.ts'
-import { assembleReport, type Standard } from '../judge/assemble.ts'
-import { formatsFor, requiredGroups } from '../judge/judge.ts'
+import { assembleReport } from '../judge/assemble.ts'
 import { narrowed } from '../judge/narrow.ts'
+import { formatsFor, requiredGroups } from '../judge/needs.ts'
 import type { Sources } from '../judge/part.ts'
 import { exitCode, type Report } from '../judge/report.ts'
+import { knownBy, type Standard } from '../judge/standard.ts'
 import { TOOL } from '../judge/tool.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
@@ -121,10 +122,12 @@ async function judge(
   { found, sources, standard, at, shard, only, strict, options }: Work,
   host: Host,
 ): Promise<Report> {
-  const { spec, roster, gallery } = standard
-  const deliverables = Object.keys(spec.deliverables)
+  const { spec } = standard
+  const known = knownBy(standard)
   // Names are read all together, since two can collide.
-  const names = new Map(readNames(found.files, spec.naming, deliverables).map((name) => [name.path, name]))
+  const names = new Map(
+    readNames(found.files, spec.naming, known.deliverables).map((name) => [name.path, name]),
+  )
   const nameOf = (file: string) => {
     const name = names.get(file)
     if (!name) throw new Error(`No name was read for ${file}.`)
@@ -132,10 +135,10 @@ async function judge(
   }
   const files = found.files
     .filter(({ file }) => shard === null || isInShard(file, shard))
-    .map((one) => ({ ...one, formats: formatsFor({ name: nameOf(one.file) }, spec, RULES) }))
+    .map((one) => ({ ...one, formats: formatsFor(nameOf(one.file), spec, RULES) }))
   const progress = progressLine(host)
   const means = await meansOf(options, host, progress.show)
-  const groups = requiredGroups(spec, ALL_RULES, { deliverables, roster, gallery })
+  const groups = requiredGroups(spec, ALL_RULES, known)
   const measured = only
     ? await measureOnly(files, only, standard, means)
     : await measureAll(files, groups, means)

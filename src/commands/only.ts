@@ -1,7 +1,8 @@
 import { resolve } from 'node:path'
 import { readAtMost } from '../files/read-at-most.ts'
-import type { Standard } from '../judge/assemble.ts'
-import { requiredGroups } from '../judge/judge.ts'
+import { requiredGroups } from '../judge/needs.ts'
+import { planDelivery, runs } from '../judge/plan.ts'
+import { knownBy, type Standard } from '../judge/standard.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
@@ -46,10 +47,12 @@ export async function measureOnly(
   standard: Standard,
   means: Means,
 ): Promise<Measurements[]> {
-  const { spec, roster, gallery } = standard
-  const known = { deliverables: Object.keys(spec.deliverables), roster, gallery }
+  const { spec } = standard
+  const known = knownBy(standard)
   const asked = files.filter(({ path }) => only.has(path))
-  const others = wholeIsJudged(standard) ? files.filter(({ path }) => !only.has(path)) : []
+  const others = planDelivery(known, spec, DELIVERY_RULES).some(runs)
+    ? files.filter(({ path }) => !only.has(path))
+    : []
   const total = asked.length + others.length
   const measured = [
     ...(await measureAll(asked, requiredGroups(spec, ALL_RULES, known), {
@@ -63,14 +66,4 @@ export async function measureOnly(
   ]
   const byFile = new Map(measured.map((one) => [one.file, one]))
   return files.flatMap(({ file }) => byFile.get(file) ?? [])
-}
-
-/** Whether any rule over the whole delivery runs. */
-function wholeIsJudged({ spec, roster, gallery }: Standard): boolean {
-  const known = { deliverables: Object.keys(spec.deliverables), roster, gallery }
-  return DELIVERY_RULES.some((rule) => {
-    const setting = Object.hasOwn(spec.settings, rule.id) ? spec.settings[rule.id] : undefined
-    const options = setting ?? rule.unasked(known)
-    return options !== undefined && options !== null && options !== false
-  })
 }

@@ -1,6 +1,6 @@
 import { readGallery } from '../gallery/gallery-file.ts'
-import type { Standard } from '../judge/assemble.ts'
 import type { Sources } from '../judge/part.ts'
+import type { Standard } from '../judge/standard.ts'
 import { readRoster } from '../people/roster.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'

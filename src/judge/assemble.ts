@@ -1,27 +1,18 @@
-import type { Spec } from '../brand-spec/spec.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { findPeople } from '../people/people.ts'
-import type { Roster } from '../people/roster.ts'
-import type { DeliveredFile, Delivery, GalleryPortrait } from '../rules/contract/delivery-rule.ts'
+import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
 import { DELIVERY_RULES } from '../rules/delivery-index.ts'
 import { RULES } from '../rules/index.ts'
 import { Waivers } from '../waivers/apply.ts'
-import type { Waiver } from '../waivers/waiver.ts'
 import { judgeFile } from './judge.ts'
 import { judgeDelivery } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
 import type { Part } from './part.ts'
+import { FILE_NAME, planFile, runs } from './plan.ts'
 import { renamesOf } from './renames.ts'
 import { buildReport, type JudgedFile, type Report, verdictOf } from './report.ts'
-
-/** What a delivery is judged by. */
-export interface Standard {
-  readonly spec: Spec
-  readonly roster: Roster | null
-  readonly waivers: readonly Waiver[]
-  readonly gallery: readonly GalleryPortrait[] | null
-}
+import { knownBy, type Standard } from './standard.ts'
 
 /** What was measured, and how it is to be reported. */
 export interface Run {
@@ -63,7 +54,8 @@ export function assembleReport(run: Run, standard: Standard): Report {
   })
 }
 
-function deliveryOf({ files, part }: Run, { spec, roster, gallery }: Standard): Delivery {
+function deliveryOf({ files, part }: Run, standard: Standard): Delivery {
+  const { spec, roster } = standard
   const names = files.map(({ name }) => name)
   const { people, attributions } = findPeople(names, spec.naming, roster)
   const delivered = files.map((file, index): DeliveredFile => {
@@ -76,11 +68,15 @@ function deliveryOf({ files, part }: Run, { spec, roster, gallery }: Standard): 
   return {
     files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
     people,
-    deliverables: Object.keys(spec.deliverables),
-    roster,
-    gallery,
-    namesJudged: spec.naming !== null && spec.settings['file-name'] !== false,
+    ...knownBy(standard),
+    namesJudged: spec.naming !== null && areNamesJudged(standard),
   }
+}
+
+/** Whether `file-name` runs in general, and so tells what is wrong with names. */
+function areNamesJudged({ spec }: Standard): boolean {
+  const plan = planFile({ name: { deliverable: null }, readable: true }, spec, RULES)
+  return plan.filter(runs).some(({ rule }) => rule.id === FILE_NAME)
 }
 
 function aboutFiles(files: readonly DeliveredFile[], people: readonly string[]) {

@@ -6,21 +6,17 @@ import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
 import { cropFix } from './crop-fix.ts'
-
-/** A rule with the options that hold for a file: undefined where nothing asks for it, false where it is off. */
-export interface RuleInForce {
-  readonly rule: Rule
-  readonly setting: unknown
-  readonly advisory: boolean
-}
+import { type Planned, type Running, runs } from './plan.ts'
 
 /** Tells the failed rules on the framing which crop meets them all, or why none does; solved only when one failed. */
 export function withCropAdvice(
   outcomes: Outcome[],
   measured: Measurements,
-  inForce: readonly RuleInForce[],
+  plan: readonly Planned<Rule>[],
 ): Outcome[] {
-  const framing = inForce.flatMap(framingOf)
+  // Only a failure needs a fix.
+  if (!outcomes.some(({ verdict }) => verdict === 'fail')) return outcomes
+  const framing = plan.filter(runs).flatMap(framingOf)
   const failed = outcomes.filter(
     ({ verdict, rule }) => verdict === 'fail' && framing.some(({ id }) => id === rule),
   )
@@ -40,9 +36,8 @@ interface Framing {
   readonly ask: FramingAsk
 }
 
-function framingOf({ rule, setting, advisory }: RuleInForce): Framing[] {
-  if (!rule.framing || setting === undefined || setting === false) return []
-  return [{ id: rule.id, advisory, ask: rule.framing(setting) }]
+function framingOf({ rule, way, advisory }: Running<Rule>): Framing[] {
+  return rule.framing ? [{ id: rule.id, advisory, ask: rule.framing(way.options) }] : []
 }
 
 /** The crop that meets every rule; when there is none, the one that meets those that are more than advisory. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Spec } from '../../src/brand-spec/spec.ts'
-import { judgeFile, requiredGroups } from '../../src/judge/judge.ts'
+import { judgeFile } from '../../src/judge/judge.ts'
 import type { Subject } from '../../src/rules/contract/rule.ts'
 import { RULES } from '../../src/rules/index.ts'
 import { GOOD, GOOD_NAME, UNREAD } from '../rules/judging/cases.ts'
@@ -165,39 +165,4 @@ test('only what stands guard is judged though it is off', () => {
 test('advisory rules are marked', () => {
   const outcomes = judgeFile(on(null), spec({ settings: { a: 'fail', b: 'fail' }, advisory: ['b'] }), [a, b])
   expect(outcomes.map(({ advisory }) => advisory)).toEqual([false, true])
-})
-
-describe('measurements that judging needs', () => {
-  const faces = fixedRule('faces', { needs: ['face'], always: 'pass' })
-  const tint = fixedRule('tint', { needs: ['background'] })
-
-  test('the file always, its decoding unless nothing looks at the picture', () => {
-    expect(requiredGroups(spec({}), [tint])).toEqual(['file'])
-    expect(requiredGroups(spec({}), RULES)).toContain('decode')
-    expect(requiredGroups(spec({ settings: { intact: false } }), RULES)).toContain('decode')
-    const neither = { intact: false, 'one-face': false }
-    expect(requiredGroups(spec({ settings: neither }), RULES)).toEqual(['file'])
-    const preview = { ...neither, 'stale-preview': true }
-    expect(requiredGroups(spec({ settings: preview }), RULES)).toEqual(['file', 'decode', 'metadata'])
-  })
-
-  test('what always runs, unless it is off everywhere', () => {
-    expect(requiredGroups(spec({}), [faces])).toEqual(['file', 'decode', 'face'])
-    expect(requiredGroups(spec({ settings: { faces: false } }), [faces])).toEqual(['file'])
-    const again = { settings: { faces: false }, deliverables: { web: { faces: 'pass' } } }
-    expect(requiredGroups(spec(again), [faces])).toContain('face')
-    const once = { deliverables: { web: { faces: false } } }
-    expect(requiredGroups(spec(once), [faces])).toContain('face')
-  })
-
-  test('what any deliverable asks', () => {
-    expect(requiredGroups(spec({ deliverables: { web: { tint: 'pass' } } }), [tint])).toContain('background')
-    expect(requiredGroups(spec({ deliverables: { web: { tint: false } } }), [tint])).not.toContain(
-      'background',
-    )
-  })
-
-  test('the whole spec of the sample', () => {
-    expect(requiredGroups(SPEC, RULES)).toEqual(['file', 'decode', 'background', 'face', 'head'])
-  })
 })

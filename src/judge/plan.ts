@@ -4,7 +4,7 @@ import type { AnyRule, DeliveryRule, KnownBefore } from '../rules/contract/deliv
 import type { Rule } from '../rules/contract/rule.ts'
 
 /** How a rule runs: with which options, or why it does not. */
-export type Way =
+type Way =
   | { readonly kind: 'judge'; readonly options: unknown }
   /** Switched off, but not for a file that can't be read: with these options a failure counts all the same. */
   | { readonly kind: 'guard'; readonly options: unknown }

@@ -10,7 +10,7 @@ import type { Problem } from './problem.ts'
 import type { Rect } from './room.ts'
 import { type Sitter, sitterOf } from './sitter.ts'
 
-// So many regions beside the sitter are no backdrop with something in it.
+/** Most intrusions that a crop is looked for around. @choice no source: more are no backdrop with something in it, and each divides the search. */
 const MOST_INTRUSIONS = 16
 
 /**

@@ -44,6 +44,7 @@ export function leastSize({ ratio, width, height }: Shape): Size {
   return { widthPx: Math.max(width.min, Math.round(ratio.min * heightPx)), heightPx }
 }
 
+/** Any edge, px. @choice definition: an edge has at least one pixel. */
 const ANY: Limits = { min: 1, max: Infinity }
 
 /** Pixel sizes by edges as pixel sizes by width and height: an upright picture, a lying one, or either. */

@@ -1,7 +1,10 @@
 import type { LabPlanes } from '../color/lab.ts'
 import { meanAround } from './box-mean.ts'
 
-/** Grain is averaged over squares of 2 x this + 1 pixels, and slopes are taken over twice this. */
+/**
+ * Grain is averaged over squares of twice this and 1, and slopes are taken over twice this, px at working size.
+ * @choice no source: 5 x 5 pixels average grain to a fifth, and hair and outlines are wider at that size.
+ */
 export const GRAIN = 2
 
 /** One plane of a picture at working size without its grain. */

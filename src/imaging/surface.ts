@@ -5,10 +5,21 @@ import { MAD_TO_SIGMA } from '../numbers/robust.ts'
 /** Coefficients of z = c0 + c1 x + c2 y + c3 x^2 + c4 xy + c5 y^2, with x and y in -1..1 over the frame. */
 export type Surface = Float64Array
 
+/** Coefficients of a surface. @choice definition: those of the polynomial above. */
 const TERMS = 6
+
+/** Most rounds of a fit. @choice no source: the scale settles sooner, and a fit that doesn't is left as it is. */
 const ITERATIONS = 12
-// A scale that moves less than this share from one round to the next has settled.
+
+/** A scale that moves less than this from one round to the next has settled, share of the scale. @choice no source: half a percent changes no pixel's side. */
 const SETTLED = 0.005
+
+/** What is added to the diagonal of the normal equations, share of the total weight. @choice no source: too little to bend a fit that has data. */
+const RIDGE = 1e-4
+
+/** Pivot below which a fit has no solution. @choice far below RIDGE times any weight, no source. */
+const SINGULAR = 1e-12
+
 /**
  * Tukey's biweight at 95 % efficiency for normal errors, in standard deviations.
  * @source Huber and Ronchetti, Robust Statistics, 2nd ed. (from memory)
@@ -96,8 +107,8 @@ function solveWeighted(
   const total = m[0] as number
   if (total === 0) return undefined
   mirrorUpper(m, TERMS)
-  for (let r = 1; r < TERMS; r++) m[r * width + r] = (m[r * width + r] as number) + 1e-4 * total
-  return solveSystem(m, TERMS, 1e-12)
+  for (let r = 1; r < TERMS; r++) m[r * width + r] = (m[r * width + r] as number) + RIDGE * total
+  return solveSystem(m, TERMS, SINGULAR)
 }
 
 /**

@@ -10,8 +10,9 @@ export function transform(re: Float64Array, im: Float64Array): void {
   const count = re.length
   reorder(re, im)
   const { cos, sin } = rootsOf(count)
-  if (count >= 4) firstTwoStages(re, im)
-  for (let half = count >= 4 ? 4 : 1; half < count; half *= 2) {
+  const done = count >= BLOCK ? BLOCK : 1
+  if (done > 1) firstTwoStages(re, im)
+  for (let half = done; half < count; half *= 2) {
     const step = count / (2 * half)
     for (let start = 0; start < count; start += 2 * half) {
       for (let k = 0; k < half; k++) {
@@ -30,9 +31,11 @@ export function transform(re: Float64Array, im: Float64Array): void {
   }
 }
 
-/** Blocks of four: their roots of unity are 1 and -i, so that nothing is multiplied. */
+/** Values that the first two stages join. @choice definition: 2 x 2; their roots of unity are 1 and -i, so that nothing is multiplied. */
+const BLOCK = 4
+
 function firstTwoStages(re: Float64Array, im: Float64Array): void {
-  for (let a = 0; a < re.length; a += 4) {
+  for (let a = 0; a < re.length; a += BLOCK) {
     const b = a + 1
     const c = a + 2
     const d = a + 3

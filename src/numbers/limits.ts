@@ -4,7 +4,11 @@ export interface Limits {
   readonly max: number
 }
 
-// Band ends such as 0.1 + 0.2 must not fail a value that equals them on paper.
+/**
+ * How far beyond a limit is still inside, in the unit of the value: band ends such as 0.1 + 0.2 must not fail a value that equals them
+ * on paper.
+ * @choice above double precision for values up to a million, far below what any report shows.
+ */
 const ROUNDING = 1e-9
 
 /** On which side of its limits a value lies. */

@@ -1,11 +1,16 @@
-// Below this many values sorting them is as fast.
+/** Fewest values for which counting digits is faster than sorting. @tuned by timing both on arrays of random floats. */
 const FEW = 256
-// A key is found digit by digit, from the highest: 11, 11 and 10 bits.
-const BINS = 2048
+
+/** The digits of a 32-bit key from the highest: the place of their lowest bit, and how many bits. @choice three passes of nearly equal digits. */
+const DIGITS = [
+  [21, 11],
+  [10, 11],
+  [0, 10],
+] as const
 
 // Reused from call to call; its contents have no meaning between them.
-let keys = new Int32Array(4096)
-const counts = new Int32Array(BINS)
+let keys = new Int32Array(0)
+const counts = new Int32Array(2 ** DIGITS[0][1])
 const oneKey = new Int32Array(1)
 const oneValue = new Float32Array(oneKey.buffer)
 
@@ -18,11 +23,7 @@ export function nthSmallest(values: Float32Array, rank: number): number {
   let n = loadKeys(values)
   let left = rank
   let found = 0
-  for (const [shift, bits] of [
-    [21, 11],
-    [10, 11],
-    [0, 10],
-  ] as const) {
+  for (const [shift, bits] of DIGITS) {
     const digits = 2 ** bits - 1
     counts.fill(0)
     for (let i = 0; i < n; i++) {
@@ -43,6 +44,7 @@ export function nthSmallest(values: Float32Array, rank: number): number {
   return oneValue[0] as number
 }
 
+/** The highest bit of a 32-bit number. @source IEEE 754: the sign. */
 const SIGN = -0x80000000
 
 /**

@@ -5,7 +5,7 @@ const CASES: [FileKind, string[]][] = [
   ['picture', ['a.jpg', 'A.JPEG', 'b.Tif', 'c.heic', 'd.svg', 'e.nef', 'f.psd', 'g.backup.webp', 'CON.jpg']],
   [
     'sidecar',
-    ['a.xmp', 'IMG_1.AAE', 'staff.csv', 'brand.yaml', 'Thumbs.db', 'desktop.ini', 'license.PDF', 'Icon\r'],
+    ['a.xmp', 'IMG_1.AAE', 'staff.csv', 'brand.yaml', 'Thumbs.db', 'desktop.ini', 'licence.PDF', 'Icon\r'],
   ],
   ['hidden', ['.DS_Store', '._a.jpg', '.jpg', '__MACOSX', '..a']],
   ['other', ['a.docx', 'a', 'a.jpg.zip', 'jpg', 'a.', 'a.jpg ', 'a.mov']],

@@ -6,11 +6,11 @@ export interface Fit {
   readonly y: number
   readonly width: number
   readonly height: number
-  /** Normalized cross-correlation, -1..1. */
+  /** Normalised cross-correlation, -1..1. */
   readonly score: number
 }
 
-// Edges of the copies in px: first all places and sizes on a coarse one, then the neighborhood of the best.
+// Edges of the copies in px: first all places and sizes on a coarse one, then the neighbourhood of the best.
 const COARSE_EDGE = 64
 // A picture that is less than this share of another, in each direction, is not searched for.
 const LEAST_SHARE = 0.3

@@ -8,7 +8,6 @@ describe('name', () => {
   })
 
   test('version 4: English first, wherever it stands', () => {
-    // cspell:disable-next-line
     const texts = { deDE: 'Farbraum', enUS: 'Color space', enGB: 'Colour space', frFR: 'Espace' }
     expect(readName(mluc(texts))).toBe('Color space')
   })

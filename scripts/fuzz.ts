@@ -3,11 +3,11 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
 import { parseArgs } from 'node:util'
-import { type Message, type Range, runBatch } from '../tests/fuzz/batch.ts'
-import { runCampaign } from '../tests/fuzz/campaign.ts'
-import { nameOf } from '../tests/fuzz/examine.ts'
-import { mutant } from '../tests/fuzz/mutant.ts'
-import { drawOriginals } from '../tests/fuzz/originals.ts'
+import { type Message, type Range, runBatch } from '../tests/long/fuzz/batch.ts'
+import { runCampaign } from '../tests/long/fuzz/campaign.ts'
+import { nameOf } from '../tests/long/fuzz/examine.ts'
+import { mutant } from '../tests/long/fuzz/mutant.ts'
+import { drawOriginals } from '../tests/long/fuzz/originals.ts'
 
 /**
  * Measures and judges spoiled pictures and looks whether all that is said of them can be true; ends with code 1 when

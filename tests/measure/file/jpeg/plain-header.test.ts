@@ -5,8 +5,8 @@ import { readContainer } from '../../../../src/measure/file/container/container.
 import { sniff } from '../../../../src/measure/file/container/sniff.ts'
 import { decoder } from '../../../../src/measure/file/decoder.ts'
 import { readPlainHeader } from '../../../../src/measure/file/jpeg/plain-header.ts'
-import { mutant } from '../../../fuzz/mutant.ts'
-import { drawOriginals, type Original } from '../../../fuzz/originals.ts'
+import { mutant } from '../../../long/fuzz/mutant.ts'
+import { drawOriginals, type Original } from '../../../long/fuzz/originals.ts'
 import { segment } from '../bytes/jpeg-writer.ts'
 import { exifSegment, short, writeExif } from '../exif/exif-writer.ts'
 

@@ -1,6 +1,6 @@
 import { execFile } from 'node:child_process'
-import type { Decodable } from '../../../src/measure/schema/formats.ts'
-import { debianTool } from '../../outside/debian.ts'
+import type { Decodable } from '../../../../src/measure/schema/formats.ts'
+import { debianTool } from '../../../outside/debian.ts'
 
 /** Decodes a file whole with a program that is no part of the picture library: what it says against it, or null. */
 export type OutsideDecoder = (path: string) => Promise<string | null>

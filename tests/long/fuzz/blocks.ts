@@ -6,9 +6,9 @@ import {
   rational,
   short,
   writeExif,
-} from '../measure/file/exif/exif-writer.ts'
-import { resource, resourceSegment, UTF8, writeIim } from '../measure/metadata/formats/iim-writer.ts'
-import { alt, packet, seq } from '../measure/metadata/formats/xmp-writer.ts'
+} from '../../measure/file/exif/exif-writer.ts'
+import { resource, resourceSegment, UTF8, writeIim } from '../../measure/metadata/formats/iim-writer.ts'
+import { alt, packet, seq } from '../../measure/metadata/formats/xmp-writer.ts'
 
 export const CREATOR = 'Mika Thorne'
 export const COPYRIGHT = '(c) 2026 Osprey Lane Veterinary Group'

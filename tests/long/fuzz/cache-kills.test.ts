@@ -1,12 +1,12 @@
 import { rm, utimes, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { seeded } from '../random.ts'
+import { seeded } from '../../random.ts'
 import { type CacheReader, lost, parts, wholeFiles, written } from './cache-content.ts'
 import { CachedRun, forget, type Transcript } from './cached-run.ts'
 import { killAtRandom } from './kills.ts'
 
-/** More by hand: KILLS=50 npx vitest run tests/fuzz/cache-kills.test.ts */
+/** More by hand: KILLS=50 npm run test:long tests/long/fuzz/cache-kills.test.ts */
 const KILLS = Number(process.env.KILLS ?? 4)
 const FOLDERS = 12
 

@@ -1,10 +1,10 @@
-import { loadSpec } from '../../src/brand-spec/load.ts'
-import type { Spec } from '../../src/brand-spec/spec.ts'
-import { judgeFile } from '../../src/judge/judge.ts'
-import type { Measurements } from '../../src/measure/schema/measurements.ts'
-import type { Outcome } from '../../src/rules/contract/outcome.ts'
-import { ALL_RULES } from '../../src/rules/delivery-index.ts'
-import { RULES } from '../../src/rules/index.ts'
+import { loadSpec } from '../../../src/brand-spec/load.ts'
+import type { Spec } from '../../../src/brand-spec/spec.ts'
+import { judgeFile } from '../../../src/judge/judge.ts'
+import type { Measurements } from '../../../src/measure/schema/measurements.ts'
+import type { Outcome } from '../../../src/rules/contract/outcome.ts'
+import { ALL_RULES } from '../../../src/rules/delivery-index.ts'
+import { RULES } from '../../../src/rules/index.ts'
 import { COPYRIGHT, CREATOR, HEIGHT, WIDTH } from './blocks.ts'
 
 /** A spec as strict as specs get about files. */

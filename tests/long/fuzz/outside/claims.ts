@@ -1,4 +1,4 @@
-import type { Outcome } from '../../../src/rules/contract/outcome.ts'
+import type { Outcome } from '../../../../src/rules/contract/outcome.ts'
 import { COPYRIGHT, CREATOR, HEIGHT, WIDTH } from '../blocks.ts'
 import { type Told, valuesOf } from './exiftool.ts'
 

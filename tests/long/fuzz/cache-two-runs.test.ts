@@ -2,14 +2,14 @@ import { createHash, randomBytes } from 'node:crypto'
 import { readdir, rm, utimes, writeFile } from 'node:fs/promises'
 import { dirname, join, relative } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { builtModule } from '../pool/built.ts'
-import { seeded } from '../random.ts'
+import { builtModule } from '../../pool/built.ts'
+import { seeded } from '../../random.ts'
 import { type CacheReader, lost, wholeFiles, written } from './cache-content.ts'
 import { CachedRun, forget } from './cached-run.ts'
 import { killAtRandom } from './kills.ts'
 import { copyDelivery, type Picture, put, settled } from './small-delivery.ts'
 
-/** More by hand: KILLS=50 npx vitest run tests/fuzz/cache-two-runs.test.ts */
+/** More by hand: KILLS=50 npm run test:long tests/long/fuzz/cache-two-runs.test.ts */
 const ROUNDS = Number(process.env.KILLS ?? 1)
 
 let runs: CachedRun
@@ -105,8 +105,8 @@ async function fill(folders: readonly string[]): Promise<string[]> {
 
 /** Makes a delivery whose entries go to these folders. */
 async function crowd(folders: readonly string[]): Promise<void> {
-  const { nameOf } = await builtModule<typeof import('../../src/cache/seal.ts')>(runs.build, 'cache/seal.js')
-  const { measurerId } = await builtModule<typeof import('../../src/cache/measurer.ts')>(
+  const { nameOf } = await builtModule<typeof import('../../../src/cache/seal.ts')>(runs.build, 'cache/seal.js')
+  const { measurerId } = await builtModule<typeof import('../../../src/cache/measurer.ts')>(
     runs.build,
     'cache/measurer.js',
   )

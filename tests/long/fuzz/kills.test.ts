@@ -2,11 +2,11 @@ import { mkdir, mkdtemp, readdir, readFile, rm, utimes, writeFile } from 'node:f
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { built } from '../pool/built.ts'
-import { seeded } from '../random.ts'
+import { built } from '../../pool/built.ts'
+import { seeded } from '../../random.ts'
 import { type KillOptions, killAtRandom, runWhole, type Victim } from './kills.ts'
 
-/** More by hand: KILLS=50 npx vitest run tests/fuzz/kills.test.ts */
+/** More by hand: KILLS=50 npm run test:long tests/long/fuzz/kills.test.ts */
 const KILLS = Number(process.env.KILLS ?? 16)
 const REPORTS = ['report.json', 'report.md', 'report.xml', 'report.csv', 'report.html']
 const PART = /^\.report(?:-\d)?\.(?:json|md|xml|csv|html)\.[0-9a-f]{12}\.part$/

@@ -1,4 +1,4 @@
-import { seeded } from '../random.ts'
+import { seeded } from '../../random.ts'
 import { pick } from './chance.ts'
 import { withRightChecksums } from './mutators/fix-checksums.ts'
 import { MUTATORS } from './mutators/index.ts'

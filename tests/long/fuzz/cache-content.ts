@@ -1,7 +1,7 @@
 import { readdir, readFile, stat } from 'node:fs/promises'
 import { join, relative } from 'node:path'
-import { PART } from '../../src/files/replace-whole.ts'
-import { builtModule } from '../pool/built.ts'
+import { PART } from '../../../src/files/replace-whole.ts'
+import { builtModule } from '../../pool/built.ts'
 import { GROUPS, type Picture } from './small-delivery.ts'
 
 /** Where a run keeps what it measured. */
@@ -23,19 +23,19 @@ export interface CacheReader {
  * @param pictures all that was ever measured into the caches to look into
  */
 export async function cacheReader(build: string, pictures: readonly Picture[]): Promise<CacheReader> {
-  const { openEntries } = await builtModule<typeof import('../../src/cache/entries.ts')>(
+  const { openEntries } = await builtModule<typeof import('../../../src/cache/entries.ts')>(
     build,
     'cache/entries.js',
   )
-  const { openIndex } = await builtModule<typeof import('../../src/cache/file-index.ts')>(
+  const { openIndex } = await builtModule<typeof import('../../../src/cache/file-index.ts')>(
     build,
     'cache/file-index.js',
   )
-  const { measurerId } = await builtModule<typeof import('../../src/cache/measurer.ts')>(
+  const { measurerId } = await builtModule<typeof import('../../../src/cache/measurer.ts')>(
     build,
     'cache/measurer.js',
   )
-  const { measure } = await builtModule<typeof import('../../src/measure/measure.ts')>(
+  const { measure } = await builtModule<typeof import('../../../src/measure/measure.ts')>(
     build,
     'measure/measure.js',
   )

@@ -3,7 +3,7 @@ import { mkdir, mkdtemp, readdir, realpath, rm, rmdir, writeFile } from 'node:fs
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect } from 'vitest'
-import { built } from '../pool/built.ts'
+import { built } from '../../pool/built.ts'
 import { type CachePlace, type CacheReader, cacheReader, wholeFiles } from './cache-content.ts'
 import { happens, type Random } from './chance.ts'
 import { environment, runCommand, userCacheOf } from './command.ts'

@@ -2,8 +2,8 @@ import { execFileSync } from 'node:child_process'
 import { chmod, cp, mkdir, readdir, readFile, rename, rm, symlink, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
-import { SPOILS } from '../cache/spoils.ts'
-import { builtModule } from '../pool/built.ts'
+import { SPOILS } from '../../cache/spoils.ts'
+import { builtModule } from '../../pool/built.ts'
 import { handOver, throughNobody } from './as-nobody.ts'
 import { type CacheReader, lost, wholeFiles, written } from './cache-content.ts'
 import { CachedRun, type Transcript } from './cached-run.ts'
@@ -74,10 +74,10 @@ describe('entries and listings that are', () => {
 })
 
 test("another version's entries are neither taken, also under this one's names, nor removed", async () => {
-  const { openEntries } = await built<typeof import('../../src/cache/entries.ts')>('cache/entries.js')
-  const { measurerId } = await built<typeof import('../../src/cache/measurer.ts')>('cache/measurer.js')
-  const { measure } = await built<typeof import('../../src/measure/measure.ts')>('measure/measure.js')
-  const { nameOf } = await built<typeof import('../../src/cache/seal.ts')>('cache/seal.js')
+  const { openEntries } = await built<typeof import('../../../src/cache/entries.ts')>('cache/entries.js')
+  const { measurerId } = await built<typeof import('../../../src/cache/measurer.ts')>('cache/measurer.js')
+  const { measure } = await built<typeof import('../../../src/measure/measure.ts')>('measure/measure.js')
+  const { nameOf } = await built<typeof import('../../../src/cache/seal.ts')>('cache/seal.js')
   const { entries } = await runs.emptied()
   const other = openEntries({ folder: entries, measurer: 'another' })
   for (const picture of runs.pictures)

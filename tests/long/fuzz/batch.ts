@@ -1,5 +1,5 @@
 import { mkdir, rm } from 'node:fs/promises'
-import { debianTool } from '../outside/debian.ts'
+import { debianTool } from '../../outside/debian.ts'
 import { denied, type Examined, Examiner, nameOf } from './examine.ts'
 import { mutant } from './mutant.ts'
 import { drawOriginals } from './originals.ts'

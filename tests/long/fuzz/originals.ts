@@ -1,10 +1,10 @@
 import sharp, { type Sharp } from 'sharp'
-import type { Decodable } from '../../src/measure/schema/formats.ts'
-import { iccChunks, segment, withSegments } from '../measure/file/bytes/jpeg-writer.ts'
-import { chunk, iccp, physical, withChunks } from '../measure/file/bytes/png-writer.ts'
-import { writeProfile } from '../measure/file/icc/icc-writer.ts'
-import { xmpSegment } from '../measure/metadata/formats/xmp-writer.ts'
-import { scene, sitter } from '../measure/scene.ts'
+import type { Decodable } from '../../../src/measure/schema/formats.ts'
+import { iccChunks, segment, withSegments } from '../../measure/file/bytes/jpeg-writer.ts'
+import { chunk, iccp, physical, withChunks } from '../../measure/file/bytes/png-writer.ts'
+import { writeProfile } from '../../measure/file/icc/icc-writer.ts'
+import { xmpSegment } from '../../measure/metadata/formats/xmp-writer.ts'
+import { scene, sitter } from '../../measure/scene.ts'
 import {
   COPYRIGHT,
   CREATOR,

@@ -2,7 +2,7 @@ import { execFile } from 'node:child_process'
 import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { built } from '../pool/built.ts'
+import { built } from '../../pool/built.ts'
 import { runCampaign, type Summary } from './campaign.ts'
 import { judged, strictSpec } from './judged.ts'
 import { mutant } from './mutant.ts'
@@ -31,8 +31,8 @@ test(`${FILES} spoiled pictures: none crashes, hangs, is told wrong, or passes w
 }, 300_000)
 
 test('the originals meet the strict spec as they should, before they are spoiled', async () => {
-  const { measure } = await import('../../src/measure/measure.ts')
-  const { temporaryFile } = await import('../measure/samples.ts')
+  const { measure } = await import('../../../src/measure/measure.ts')
+  const { temporaryFile } = await import('../../measure/samples.ts')
   for (const { name, format, content, meets } of await drawOriginals()) {
     const path = temporaryFile(`a.${format === 'jpeg' ? 'jpg' : format}`, content)
     const measured = await measure({ path, file: path }, ['file', 'decode', 'metadata'])

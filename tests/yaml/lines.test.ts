@@ -11,10 +11,9 @@ describe('the rest of a line', () => {
     ['a: b#', 3, 'b#'],
   ])('%j from %i on', (yaml, at, rest) => expect(restOfLine(yaml, at)).toBe(rest))
 
-  test('100,000 spaces take no time', () => {
-    const start = performance.now()
-    expect(restOfLine(`b${' '.repeat(100_000)}c`, 0)).toHaveLength(100_002)
-    expect(performance.now() - start).toBeLessThan(500)
+  // A pattern that takes the square of their number would not come to an end.
+  test('a million spaces', () => {
+    expect(restOfLine(`b${' '.repeat(1_000_000)}c`, 0)).toHaveLength(1_000_002)
   })
 })
 

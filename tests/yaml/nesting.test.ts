@@ -18,11 +18,9 @@ test('what can not be read as YAML has levels too', () => {
 })
 
 // 128 KiB is what a spec may have. The parser that makes values of it ended the process at 40,000 dashes.
-describe('as deep as a spec can be long, it takes no time and no stack', () => {
+describe('as deep as a spec can be long, it takes no stack', () => {
   test.each(['[', '- ', '{a: ', '? ', 'a: [', '? - ', '{? '])('%j', (opening) => {
     const yaml = opening.repeat(Math.floor((128 * 1024) / opening.length))
-    const start = performance.now()
     expect(nestedBeyond(yaml, 30)).not.toBeNull()
-    expect(performance.now() - start).toBeLessThan(4000)
   })
 })

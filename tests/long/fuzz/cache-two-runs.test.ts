@@ -105,7 +105,10 @@ async function fill(folders: readonly string[]): Promise<string[]> {
 
 /** Makes a delivery whose entries go to these folders. */
 async function crowd(folders: readonly string[]): Promise<void> {
-  const { nameOf } = await builtModule<typeof import('../../../src/cache/seal.ts')>(runs.build, 'cache/seal.js')
+  const { nameOf } = await builtModule<typeof import('../../../src/cache/seal.ts')>(
+    runs.build,
+    'cache/seal.js',
+  )
   const { measurerId } = await builtModule<typeof import('../../../src/cache/measurer.ts')>(
     runs.build,
     'cache/measurer.js',

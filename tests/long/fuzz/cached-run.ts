@@ -2,7 +2,6 @@ import { execFileSync } from 'node:child_process'
 import { mkdir, mkdtemp, readdir, realpath, rm, rmdir, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { expect } from 'vitest'
 import { built } from '../../pool/built.ts'
 import { type CachePlace, type CacheReader, cacheReader, wholeFiles } from './cache-content.ts'
 import { happens, type Random } from './chance.ts'
@@ -31,7 +30,7 @@ export class CachedRun {
 
   /** @param name of the build */
   static async prepare(name: string, count: number, folders: number): Promise<CachedRun> {
-    const build = await built(name)
+    const build = await built()
     const folder = await realpath(await mkdtemp(join(tmpdir(), `${name}-`)))
     await writeFile(join(folder, 'brand.yaml'), SPEC)
     const pictures = await makeDelivery(join(folder, 'delivery'), count, folders)
@@ -59,8 +58,6 @@ export class CachedRun {
   /** @param through see the command */
   async check(args: readonly string[], through: readonly string[] = []): Promise<Transcript> {
     const ended = await runCommand(this.build, checkArgs(args), { cwd: this.folder, through })
-    // A hang, not a busy machine: the whole takes a second or two.
-    expect(ended.ms).toBeLessThan(45_000)
     const { code, stdout, stderr } = ended
     return { code, stdout, stderr }
   }

@@ -13,19 +13,18 @@ const FILES = 1000
 
 let build = ''
 beforeAll(async () => {
-  build = await built('fuzz-campaign')
+  build = await built()
 })
 
 test(`${FILES} spoiled pictures: none crashes, hangs, is told wrong, or passes with what is no longer true`, async () => {
   const script = join(build, 'scripts', 'fuzz.js')
   const { stdout } = await run(process.execPath, [script, '--files', String(FILES), '--seed', '7'])
-  const { findings, files, fates, passed, slowestMs, largestMiB } = JSON.parse(stdout) as Summary
+  const { findings, files, fates, passed, largestMiB } = JSON.parse(stdout) as Summary
   expect(findings).toEqual([])
   expect(files).toBe(FILES)
   // A campaign in which nothing passed, or everything did, would have tried nothing.
   expect(passed).toBeGreaterThan(FILES / 50)
   for (const fate of ['whole', 'corrupt', 'truncated']) expect(fates[fate], fate).toBeGreaterThan(FILES / 10)
-  expect(slowestMs).toBeLessThan(10_000)
   // The face networks take some 300 MiB of it.
   expect(largestMiB).toBeLessThan(1536)
 }, 300_000)
@@ -52,7 +51,7 @@ test('a number is always the same file, and its neighbor another one', async () 
 
 describe('the watch over the processes', () => {
   /** A campaign whose process does this at file 2, and examines the others. */
-  function campaignWith(trouble: string) {
+  function campaignWith(trouble: string, fileSeconds = 60) {
     const script = `
       const { from, to } = JSON.parse(process.argv[1])
       const tell = (message) => process.stdout.write(JSON.stringify(message) + '\\n')
@@ -66,7 +65,7 @@ describe('the watch over the processes', () => {
         tell({ kind: 'end', largestMiB: 1 })
       })()`
     return runCampaign({
-      ...{ files: 5, seed: 1, processes: 1, progress: () => {} },
+      ...{ files: 5, seed: 1, processes: 1, fileSeconds, progress: () => {} },
       start: (range) => [process.execPath, ['-e', script, JSON.stringify(range)]],
     })
   }
@@ -82,8 +81,8 @@ describe('the watch over the processes', () => {
   })
 
   test('tells the file at which one hangs', async () => {
-    const { findings, files } = await campaignWith('for (;;) {}')
-    expect(findings).toEqual([expect.stringContaining('took longer than 10 s')])
+    const { findings, files } = await campaignWith('for (;;) {}', 1)
+    expect(findings).toEqual([expect.stringContaining('took longer than 1 s of the processor')])
     expect(files).toBe(4)
   })
 })

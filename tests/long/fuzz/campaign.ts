@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process'
 import { createInterface } from 'node:readline'
 import type { Message, Range } from './batch.ts'
+import { watchOver } from './watch.ts'
 
 /** What a campaign found. */
 export interface Summary {
@@ -22,11 +23,13 @@ export interface CampaignOptions {
   /** Starts a process that examines a range and tells {@link Message} lines on its standard output. */
   readonly start: (range: Range, process: number) => readonly [program: string, args: readonly string[]]
   readonly progress: (done: number) => void
+  /** Seconds of the processor after which a file has hung. */
+  readonly fileSeconds?: number
 }
 
-// A file that takes longer has hung; what reads all whole files of a batch at once may take longer.
-const FILE_MS = 10_000
-const READING_MS = 180_000
+const FILE_SECONDS = 10
+// What reads all whole files of a batch at once takes longer than a file, and does most of it in another process.
+const READING_SECONDS = 180
 const BATCH = 250
 
 /** Examines files in processes of their own, so that one that crashes or hangs is found, told and passed over. */
@@ -43,6 +46,7 @@ export async function runCampaign(options: CampaignOptions): Promise<Summary> {
           options.start({ seed: options.seed, from: start, to }, process),
           tally,
           () => options.progress(tally.files),
+          options.fileSeconds ?? FILE_SECONDS,
         )
         start = lost === null ? to : lost + 1
       }
@@ -57,21 +61,17 @@ function runProcess(
   [program, args]: readonly [string, readonly string[]],
   tally: Tally,
   progress: () => void,
+  fileSeconds: number,
 ): Promise<number | null> {
   return new Promise((resolve, reject) => {
     const child = spawn(program, args, { stdio: ['ignore', 'pipe', 'pipe'] })
     let current: number | null = null
     let ended = false
     let words = ''
-    let timer: NodeJS.Timeout | undefined
-    const watch = (ms: number) => {
-      clearTimeout(timer)
-      timer = setTimeout(() => {
-        words = `took longer than ${ms / 1000} s`
-        child.kill('SIGKILL')
-      }, ms)
-    }
-    watch(READING_MS)
+    const watch = watchOver(child, (how) => {
+      words = how
+    })
+    watch.allow(READING_SECONDS)
     child.stderr.on('data', (data) => {
       words = `${words}${data}`.slice(-500)
     })
@@ -81,12 +81,12 @@ function runProcess(
       if (message.kind === 'start') current = message.number
       if (message.kind === 'reading') current = null
       ended ||= message.kind === 'end'
-      watch(message.kind === 'start' ? FILE_MS : READING_MS)
+      watch.allow(message.kind === 'start' ? fileSeconds : READING_SECONDS)
       progress()
     })
     child.on('error', reject)
     child.on('close', (code, signal) => {
-      clearTimeout(timer)
+      watch.end()
       if (ended) return resolve(null)
       const how = `the process ended (${signal ?? code}): ${words.trim()}`
       if (current === null) return reject(new Error(how))

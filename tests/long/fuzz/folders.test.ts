@@ -14,7 +14,7 @@ let build = ''
 let good: Buffer
 let base = ''
 beforeAll(async () => {
-  build = await built('fuzz-folders')
+  build = await built()
   good = await sharp({ create: { width: 80, height: 100, channels: 3, background: '#e8e4e0' } })
     .jpeg()
     .toBuffer()
@@ -84,10 +84,9 @@ describe('what leads out of the delivery, or around in it', () => {
       await put('d/a.jpg')
       execFileSync('mkfifo', [join(base, 'pipe')])
       for (const path of ['/dev/zero', 'pipe']) {
-        const { code, stderr, ms } = await judge(`--${option}`, path)
+        const { code, stderr } = await judge(`--${option}`, path)
         expect(code, `${option} ${path}: ${stderr}`).toBe(2)
         expect(stderr).toMatch(/ordinary file|could not be read/)
-        expect(ms).toBeLessThan(20_000)
       }
     },
   )
@@ -101,12 +100,11 @@ describe('what is no file, or no longer', () => {
     const server = createServer().listen(join(base, 'd/socket.jpg'))
     await new Promise((resolve) => server.once('listening', resolve))
     try {
-      const { code, verdicts, ms } = await judge()
+      const { code, verdicts } = await judge()
       expect(code).toBe(1)
       expect(verdicts).toEqual({
         ...{ 'a.jpg': 'pass', 'empty.jpg': 'fail', 'pipe.jpg': 'fail', 'socket.jpg': 'fail' },
       })
-      expect(ms).toBeLessThan(20_000)
     } finally {
       server.close()
     }
@@ -189,9 +187,8 @@ describe('names', () => {
   test('10,000 in one folder', async () => {
     await mkdir(join(base, 'd'))
     for (let n = 0; n < 10_000; n++) await writeFile(join(base, 'd', `${n}.jpg`), 'letter')
-    const { code, files, ms } = await judge('--no-cache')
+    const { code, files } = await judge('--no-cache')
     expect(code).toBe(1)
     expect(files).toHaveLength(10_000)
-    expect(ms).toBeLessThan(60_000)
   })
 })

@@ -14,7 +14,7 @@ const PART = /^\.report(?:-\d)?\.(?:json|md|xml|csv|html)\.[0-9a-f]{12}\.part$/
 let build = ''
 let folder = ''
 beforeAll(async () => {
-  build = await built('fuzz-kills')
+  build = await built()
   folder = await mkdtemp(join(tmpdir(), 'kills-'))
   await mkdir(join(folder, 'delivery'))
   await mkdir(join(folder, 'reports'))

@@ -10,7 +10,7 @@ import { runCommand } from './command.ts'
 let build = ''
 let base = ''
 beforeAll(async () => {
-  build = await built('fuzz-outputs')
+  build = await built()
   base = await mkdtemp(join(tmpdir(), 'outputs-'))
   await writeFile(join(base, 'brand.yaml'), 'brand: Osprey Lane Veterinary Group\nversion: 1\n')
   await mkdir(join(base, 'd'))

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { exifText, exifTexts, isFilled, readExif } from '../../../../src/measure/file/exif/exif.ts'
+import { bytesRead } from '../../../calls.ts'
 import { ascii, bytes, directory, long, rational, short, writeExif } from './exif-writer.ts'
 
 const ARTIST = 0x013b
@@ -117,7 +118,7 @@ describe('hostile blocks', () => {
     expect(readExif(lost, false)?.damaged).toBe(false)
   })
 
-  test('65,535 entries that share their values cost nothing until one is asked for', () => {
+  test('of 5,000 entries that share their values none is read until it is asked for', () => {
     const count = 5000
     const entries = Array.from({ length: count }, (_, n) => ({
       tag: n,
@@ -126,9 +127,8 @@ describe('hostile blocks', () => {
       value: Buffer.from([8, 0, 0, 0]),
     }))
     const block = Buffer.concat([HEAD, directory(entries, 8, 0)])
-    const start = performance.now()
-    expect(readExif(block, true)?.main.tags).toHaveLength(count)
-    expect(performance.now() - start).toBeLessThan(500)
+    const reads = bytesRead(() => expect(readExif(block, true)?.main.tags).toHaveLength(count))
+    expect(reads).toBeLessThan(10 * count)
   })
 
   test('every cut and every flipped byte of a block is survived', () => {

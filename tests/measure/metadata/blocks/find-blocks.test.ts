@@ -104,9 +104,7 @@ describe('JPEG', () => {
       content,
       Array.from({ length: 100_000 }, () => segment(0xe1, exifSegment(EXIF))),
     )
-    const start = performance.now()
     expect((await findBlocks('jpeg', many)).exif.length).toBeLessThanOrEqual(5000)
-    expect(performance.now() - start).toBeLessThan(2000)
   })
 })
 
@@ -192,9 +190,7 @@ describe('PNG texts beyond number', () => {
       await picture().png().toBuffer(),
       Array.from({ length: 2000 }, (_, n) => text(n)),
     )
-    const start = performance.now()
     const raw = await findBlocks('png', content)
-    expect(performance.now() - start).toBeLessThan(2000)
     expect(raw.texts.size).toBeLessThan(10)
     expect(raw.unreadable).toContainEqual({ where: 'PNG text', why: 'too-many' })
   })

@@ -70,12 +70,10 @@ describe('malformed blocks', () => {
     ['nothing', Buffer.alloc(0), false],
   ])('%s', (_, block, damaged) => expect(readIim(block).damaged).toBe(damaged))
 
-  test('a million datasets', () => {
+  test('a million datasets: no more are read than a picture can need', () => {
     const block = Buffer.alloc(5_000_000)
     for (let at = 0; at < block.length; at += 5) block.set([0x1c, 2, 25, 0, 0], at)
-    const start = performance.now()
     expect(readIim(block).damaged).toBe(true)
-    expect(performance.now() - start).toBeLessThan(1000)
   })
 
   test('what comes before the damage is read', () => {

@@ -34,7 +34,7 @@ describe('refused', () => {
   ])('%s', (_, document) => expect(() => parseXml(document)).toThrow())
 })
 
-describe('refused in no time', () => {
+describe('more than is read of any packet is refused', () => {
   test.each([
     ['a million elements', `<r>${'<a/>'.repeat(1_000_000)}</r>`],
     ['a million levels', '<a>'.repeat(1_000_000)],
@@ -45,9 +45,7 @@ describe('refused in no time', () => {
     ['the same as the default', `<r xmlns="${'x'.repeat(400_000)}">${'<b/>'.repeat(40_000)}</r>`],
     ['a comment without end', `<a><!--${'x'.repeat(1_000_000)}`],
   ])('%s', (_, document) => {
-    const start = performance.now()
     expect(() => parseXml(document)).toThrow()
-    expect(performance.now() - start).toBeLessThan(2000)
   })
 
   test('just within the bounds it is read', () => {

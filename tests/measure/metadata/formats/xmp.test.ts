@@ -32,11 +32,10 @@ describe('forms', () => {
     expect(xmpText(xmp, 'xmpRights:WebStatement')).toBe('urn:rights')
   })
 
-  test('100,000 NULs within a packet are refused in no time', () => {
-    const spoiled = Buffer.concat([Buffer.from('<a>'), Buffer.alloc(100_000), Buffer.from('</a>')])
-    const start = performance.now()
+  // A pattern that takes the square of their number would not come to an end.
+  test('a million NULs within a packet are refused', () => {
+    const spoiled = Buffer.concat([Buffer.from('<a>'), Buffer.alloc(1_000_000), Buffer.from('</a>')])
     expect(() => readXmp(spoiled)).toThrow()
-    expect(performance.now() - start).toBeLessThan(500)
   })
 
   test('arrays', () => {

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { evaluateGroups } from './evaluate-groups.ts'
-import { type MeasureTable, tables } from './judged.ts'
+import { evaluateGroups } from '../../accuracy/evaluate-groups.ts'
+import { type MeasureTable, tables } from '../../accuracy/judged.ts'
 
 const PAGE = 'docs/validation.md'
 

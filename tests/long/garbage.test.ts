@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { promisify } from 'node:util'
 import { expect, test } from 'vitest'
-import { built } from './built.ts'
+import { built } from '../pool/built.ts'
 
 const run = promisify(execFile)
 
@@ -32,7 +32,7 @@ async function collections(folder: string, setting: 'collectSeldom' | 'collectAs
 }
 
 test('a thread that measures collects its whole heap less often', async () => {
-  const folder = await built('tests-workers')
+  const folder = await built()
   const seldom = await collections(folder, 'collectSeldom')
   const usual = await collections(folder, 'collectAsUsual')
   expect(seldom).toBeGreaterThan(0)

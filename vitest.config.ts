@@ -12,8 +12,9 @@ export default defineConfig({
     // Test files share what a process has loaded: the face networks and the modules take a second each time.
     isolate: false,
     sequence: { sequencer: SlowestFirst },
-    testTimeout: 120_000,
-    hookTimeout: 180_000,
+    // What takes this long has hung; a test that needs seconds may take minutes on a busy machine.
+    testTimeout: 900_000,
+    hookTimeout: 900_000,
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts'],

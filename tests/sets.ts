@@ -2,7 +2,7 @@
  * Sets of cases that are measured one by one and judged as a whole stand in files named `*.set.test.ts`. The long run
  * takes them whole; the everyday run takes a part of each.
  */
-export const WHOLE = process.env.TEST_SETS === 'whole'
+const WHOLE = process.env.TEST_SETS === 'whole'
 
 /** All cases, or every so-manieth of them. */
 export function part<T>(cases: readonly T[], every: number): readonly T[] {

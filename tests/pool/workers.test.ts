@@ -69,7 +69,7 @@ test('what takes more than its share to decode is postponed, and the others are 
 
 test('what was postponed is measured when all else is, and told in its place', async () => {
   const { measureAll } = await builtModule<typeof import('../../src/pool/measure-all.ts')>(
-    await built('tests-workers'),
+    await built(),
     'pool/measure-all.js',
   )
   const sources = [source, { ...source, file: 'web/again.jpg' }]

@@ -9,7 +9,7 @@ import {
 } from '../../schema/gates.ts'
 import type { Box, Doubt, EyeGlare, Face, Finish } from '../../schema/measurements.ts'
 import type { EyePatch } from './eye-patch.ts'
-import { lightsOnIris } from './reflections.ts'
+import { lightsOnIris } from './reflections-inside.ts'
 import type { EyeReflections, Reflections } from './see-reflections.ts'
 
 export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>

@@ -1,10 +1,12 @@
 import { union } from '../../../imaging/masks.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
+import { type EyeLevels, eyeLevels } from './eye-levels.ts'
 import { type EyePatch, eyePatch } from './eye-patch.ts'
 import { eyeDistanceOf, eyeRegions } from './eye-region.ts'
 import { mayBeMakeUp } from './made-up.ts'
-import { type EyeLevels, eyeLevels, reflectionsAround, reflectionsInside } from './reflections.ts'
+import { reflectionsAround } from './reflections-around.ts'
+import { reflectionsInside } from './reflections-inside.ts'
 import { type SkinColor, skinColor } from './skin-color.ts'
 
 // Luminance that keeps a ratio finite.
@@ -55,7 +57,7 @@ export function seeReflections(picture: RgbPicture, located: LocatedFace): Refle
   const whiteOverSkin = Math.min(...both.map(({ levels }) => levels.white / Math.max(levels.skin, DARKEST)))
   const whole = (eye: (typeof both)[number]) => ({
     ...eye,
-    inside: reflectionsInside(eye.patch, eye.wide, eye.levels, skin, whiteOverSkin, eyeDistance),
+    inside: reflectionsInside(eye.patch, eye.wide, eye.levels, { skin, whiteOverSkin, eyeDistance }),
   })
   const eyes = [whole(both[0]), whole(both[1])] as const
   const merged = ({ patch, levels, wide, all, inside }: (typeof eyes)[number]): EyeReflections => ({

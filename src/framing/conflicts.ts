@@ -1,9 +1,9 @@
-import type { Limits } from '../numbers/limits.ts'
 import type { Conflict, Demand } from './advice.ts'
 import type { Size } from './ask.ts'
-import { clamp } from './axis.ts'
+import type { Missing } from './crop-box.ts'
 import { largestCrop, smallestCrops } from './extremes.ts'
 import type { Fit } from './fit.ts'
+import { missingAround, nearestBox, totalMissing } from './missing.ts'
 import type { Problem } from './problem.ts'
 import { leastSize, shapesFor } from './shape.ts'
 
@@ -62,36 +62,12 @@ function culpritsOf(problem: Problem): Demand[] {
   return culprits
 }
 
-interface Missing {
-  readonly abovePx: number
-  readonly belowPx: number
-  readonly leftPx: number
-  readonly rightPx: number
-}
-
 /** What the frame lacks at its sides for the smallest crop, which needs the least; null when no wider frame helps. */
 function leastMissing(problem: Problem): Missing | null {
+  const { frame } = problem.sitter
   const crops = smallestCrops({ ...problem, framed: false })
-  const missing = crops.map((crop) => missingFor(crop, problem.sitter.frame))
-  return missing.toSorted((a, b) => total(a) - total(b))[0] ?? null
-}
-
-function missingFor({ width, height, left, top }: Fit, { widthPx, heightPx }: Size): Missing {
-  const [leftPx, rightPx] = beyond(left, width, widthPx)
-  const [abovePx, belowPx] = beyond(top, height, heightPx)
-  return { abovePx, belowPx, leftPx, rightPx }
-}
-
-/** How far a crop reaches over both ends of an edge of the frame, when it starts where that is least. */
-function beyond(starts: Limits, size: number, edge: number): [number, number] {
-  const inside = { min: Math.min(0, edge - size), max: Math.max(0, edge - size) }
-  const start = clamp(clamp((starts.min + starts.max) / 2, inside), starts)
-  const whole = clamp(Math.round(start), starts)
-  return [Math.max(0, -whole), Math.max(0, whole + size - edge)]
-}
-
-function total({ abovePx, belowPx, leftPx, rightPx }: Missing): number {
-  return abovePx + belowPx + leftPx + rightPx
+  const missing = crops.map((crop) => missingAround(nearestBox(crop, frame), frame))
+  return missing.toSorted((a, b) => totalMissing(a) - totalMissing(b))[0] ?? null
 }
 
 /** The least size that pixel size asks, in the shape it is asked in; null when nothing is asked or nothing fits. */

@@ -1,5 +1,5 @@
 import type { Measurements } from '../measure/schema/measurements.ts'
-import { type Limits, sideOf } from '../numbers/limits.ts'
+import type { Limits } from '../numbers/limits.ts'
 import type { Crop, CropAdvice } from './advice.ts'
 import { askedRules, type FramingAsk } from './ask.ts'
 import { clamp } from './axis.ts'
@@ -8,7 +8,7 @@ import type { CropBox } from './crop-box.ts'
 import { type Largest, largestCrop } from './extremes.ts'
 import type { Problem } from './problem.ts'
 import type { Rect } from './room.ts'
-import { type Sitter, sitterOf } from './sitter.ts'
+import { leansTooMuch, type Sitter, sitterOf } from './sitter.ts'
 
 /** Most intrusions that a crop is looked for around. @choice no source: more are no backdrop with something in it, and each divides the search. */
 const MOST_INTRUSIONS = 16
@@ -49,7 +49,7 @@ export function solveCrop(
 
 function cropFor({ sitter, ask }: Problem, largest: Largest, tight: boolean): Crop {
   const { width, height, left, top, delivered } = largest
-  const { eyes, frame, tiltDeg } = sitter
+  const { eyes, frame } = sitter
   const scaled = delivered.widthPx !== width || delivered.heightPx !== height
   const down = ask.headroom ?? ask['eye-line']
   const crop: CropBox = {
@@ -63,7 +63,7 @@ function cropFor({ sitter, ask }: Problem, largest: Largest, tight: boolean): Cr
     scaleTo: scaled ? delivered : null,
     meets: askedRules(ask),
     tight,
-    levelFirst: ask.tilt !== undefined && sideOf(tiltDeg, ask.tilt) !== 'inside',
+    levelFirst: leansTooMuch(sitter, ask),
   }
 }
 

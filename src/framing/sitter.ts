@@ -1,6 +1,7 @@
 import { SURE } from '../measure/schema/confidence.ts'
 import type { Doubt, Measurements } from '../measure/schema/measurements.ts'
-import type { Size } from './ask.ts'
+import { sideOf } from '../numbers/limits.ts'
+import type { FramingAsk, Size } from './ask.ts'
 
 /** What of the sitter decides a crop, in px of the frame from its top left corner. */
 export interface Sitter {
@@ -17,6 +18,11 @@ export interface Sitter {
   readonly faceRight: number
   /** Positive clockwise in the frame. */
   readonly tiltDeg: number
+}
+
+/** Whether the head leans more than is asked, so that the picture has to be turned before it is cropped. */
+export function leansTooMuch({ tiltDeg }: Sitter, { tilt }: FramingAsk): boolean {
+  return tilt !== undefined && sideOf(tiltDeg, tilt) !== 'inside'
 }
 
 /** The sitter from one file's measurements, or the doubts why not: none when head or face were not measured at all. */

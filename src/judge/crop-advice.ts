@@ -1,14 +1,21 @@
-import type { CropAdvice } from '../framing/advice.ts'
+import type { Conflict } from '../framing/advice.ts'
 import type { FramingAsk } from '../framing/ask.ts'
+import { solveBeyond } from '../framing/beyond.ts'
 import { solveCrop } from '../framing/crop.ts'
+import type { CropTold } from '../framing/crop-box.ts'
+import { missingAround, totalMissing } from '../framing/missing.ts'
 import type { Rect } from '../framing/room.ts'
+import { SURE } from '../measure/schema/confidence.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
-import { cropFix } from './crop-fix.ts'
+import { conflictFix, cropFix, SIDES, type Side } from './crop-fix.ts'
 import { type Planned, type Running, runs } from './plan.ts'
 
-/** Tells the failed rules on the framing which crop meets them all, or why none does; solved only when one failed. */
+/**
+ * Gives a file's failed rules on the framing one fix between them: the first tells the one crop that meets all rules,
+ * or what stands against it, and the others refer to it. Solved only when one failed.
+ */
 export function withCropAdvice(
   outcomes: Outcome[],
   measured: Measurements,
@@ -17,17 +24,18 @@ export function withCropAdvice(
   // Only a failure needs a fix.
   if (!outcomes.some(({ verdict }) => verdict === 'fail')) return outcomes
   const framing = plan.filter(runs).flatMap(framingOf)
-  const failed = outcomes.filter(
-    ({ verdict, rule }) => verdict === 'fail' && framing.some(({ id }) => id === rule),
-  )
+  const ids = new Set(framing.map(({ id }) => id))
+  const failed = outcomes.filter(({ verdict, rule }) => verdict === 'fail' && ids.has(rule))
   if (failed.length === 0) return outcomes
-  const advice = cropAdvice(measured, framing)
-  const { widthPx, heightPx } = measured
-  const frame = widthPx && heightPx ? { widthPx, heightPx } : null
-  return outcomes.map((outcome) => {
-    if (!failed.includes(outcome)) return outcome
-    return { ...outcome, ...cropFix(outcome.rule, outcome.fix ?? '', advice, frame) }
-  })
+  const fixes = new Map<string, Pick<Outcome, 'fix' | 'crop'>>()
+  for (const { rules, fix, crop } of advicesFor(measured, framing)) {
+    const [lead, ...others] = failed.filter(({ rule }) => rules.includes(rule) && !fixes.has(rule))
+    if (!lead || fix === null) continue
+    fixes.set(lead.rule, { fix, ...(crop && { crop }) })
+    const refer = `See ${lead.rule}: ${crop ? 'that fixes this too' : "they can't be met together"}.`
+    for (const { rule } of others) fixes.set(rule, { fix: refer })
+  }
+  return outcomes.map((outcome) => ({ ...outcome, ...(failed.includes(outcome) && fixes.get(outcome.rule)) }))
 }
 
 interface Framing {
@@ -40,19 +48,69 @@ function framingOf({ rule, way, advisory }: Running<Rule>): Framing[] {
   return rule.framing ? [{ id: rule.id, advisory, ask: rule.framing(way.options) }] : []
 }
 
-/** The crop that meets every rule; when there is none, the one that meets those that are more than advisory. */
-function cropAdvice(measured: Measurements, framing: readonly Framing[]): CropAdvice {
-  const advice = solved(measured, framing)
-  if (!('conflicts' in advice)) return advice
-  const binding = framing.filter(({ advisory }) => !advisory)
-  if (binding.length === framing.length) return advice
-  const lesser = solved(measured, binding)
-  return 'crop' in lesser ? lesser : advice
+/** What fixes several rules at once; without words where each rule's own fix says it as well. */
+interface Advice {
+  readonly rules: readonly string[]
+  readonly fix: string | null
+  readonly crop?: CropTold
 }
 
-function solved(measured: Measurements, framing: readonly Framing[]): CropAdvice {
+/** One advice for all rules; one more for each set of rules that can't be met together, which the next then leaves out. */
+function advicesFor(measured: Measurements, framing: readonly Framing[]): Advice[] {
+  if (framing.length === 0) return []
+  const binding = framing.filter(({ advisory }) => !advisory)
+  const all = adviceFor(measured, framing)
+  if (!('conflict' in all)) return [all]
+  const { demands } = all.conflict
+  const told = { rules: demands, fix: conflictFix(all.conflict) }
+  const lesser = binding.length < framing.length ? adviceFor(measured, binding) : all
+  // What is only advisory gives way.
+  if (!('conflict' in lesser)) return [lesser, told]
+  const rest = framing.filter(({ id }) => !demands.some((demand) => demand === id))
+  return rest.length === framing.length ? [told] : [told, ...advicesFor(measured, rest)]
+}
+
+function adviceFor(
+  measured: Measurements,
+  framing: readonly Framing[],
+): Advice | { readonly conflict: Conflict } {
+  const { widthPx, heightPx } = measured
   const ask = together(framing)
-  return solveCrop(measured, ask, unwanted(measured, ask['backdrop-edge']?.smallestPct ?? Infinity))
+  const intrusions = unwanted(measured, ask['backdrop-edge']?.smallestPct ?? Infinity)
+  const advice = solveCrop(measured, ask, intrusions)
+  const rules = framing.map(({ id }) => id).filter((id) => id !== 'tilt')
+  if ('doubts' in advice || !widthPx || !heightPx) return { rules, fix: null }
+  const frame = { widthPx, heightPx }
+  if ('crop' in advice) {
+    const { crop, scaleTo, tight, levelFirst } = advice
+    const context = { frame, tight, levelFirst, extendable: [] }
+    return { rules, ...cropFix({ ...crop, ...(scaleTo && { scaleTo }) }, context) }
+  }
+  const beyond = solveBeyond(measured, ask, intrusions)
+  const [conflict] = advice.conflicts.filter(({ kind }) => kind === 'spec' || kind === 'demands')
+  if (!beyond) return conflict ? { conflict } : { rules, fix: null }
+  const { box, tight, levelFirst, deliverAt } = beyond
+  const missing = missingAround(box, frame)
+  const told = {
+    ...box,
+    ...(deliverAt && { scaleTo: deliverAt }),
+    ...(totalMissing(missing) > 0 && { missing }),
+  }
+  return { rules, ...cropFix(told, { frame, tight, levelFirst, extendable: extendableSides(measured) }) }
+}
+
+/**
+ * Share of a side from which on the backdrop could be extended there, %.
+ * @choice no source: hair and noise may cover 2 % of an edge of plain backdrop.
+ */
+const BACKDROP_ENDS_PCT = 98
+
+/** The sides of the frame at which the backdrop could be extended. */
+function extendableSides({ background }: Measurements): Side[] {
+  if (!background || background.confidence < SURE) return []
+  const { topPct, rightPct, bottomPct, leftPct } = background.edges
+  const sides = { abovePx: topPct, belowPx: bottomPct, leftPx: leftPct, rightPx: rightPct }
+  return SIDES.filter((side) => sides[side] >= BACKDROP_ENDS_PCT)
 }
 
 /** What stands at the edges and takes up that share of the frame or more, in px of the frame, outward to whole px. */

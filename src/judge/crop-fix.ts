@@ -1,92 +1,96 @@
-import type { Conflict, Crop, CropAdvice, Demand } from '../framing/advice.ts'
+import type { Conflict, Demand } from '../framing/advice.ts'
 import type { Size } from '../framing/ask.ts'
-import type { CropBox } from '../framing/crop-box.ts'
+import type { CropTold, Missing } from '../framing/crop-box.ts'
 import { listed } from '../text/quantity.ts'
 
 export interface CropFix {
-  readonly fix: string
-  /** The part of the picture to keep, when the fix is to crop. */
-  readonly crop?: CropBox
+  /** Null when the rules' own fixes say it as well. */
+  readonly fix: string | null
+  readonly crop?: CropTold
 }
 
-/**
- * The fix of a rule that failed, with what is known of a crop: the crop in its place when one meets the rule, or
- * after it why there is none.
- * @param rule its id
- * @param own the rule's own fix
- * @param frame the picture's size, null when it is not known
- */
-export function cropFix(rule: string, own: string, advice: CropAdvice, frame: Size | null): CropFix {
-  const concerns = (demands: readonly Demand[]) => demands.some((demand) => demand === rule)
-  if ('crop' in advice) {
-    if (!concerns(advice.meets)) return { fix: own }
-    return isWhole(advice.crop, frame) ? wholeFix(own, advice) : partFix(advice)
+export interface CropContext {
+  readonly frame: Size
+  /** The crop only just fits. */
+  readonly tight: boolean
+  readonly levelFirst: boolean
+  /** The sides of the frame at which the backdrop could be extended. */
+  readonly extendable: readonly Side[]
+}
+
+export const SIDES = ['abovePx', 'belowPx', 'leftPx', 'rightPx'] as const
+export type Side = (typeof SIDES)[number]
+
+/** The one crop in words; where it reaches beyond the frame or is too small, what is to be cropped instead of the file. */
+export function cropFix(crop: CropTold, context: CropContext): CropFix {
+  const { frame, tight, levelFirst, extendable } = context
+  const { scaleTo, missing } = crop
+  const isShort =
+    scaleTo !== undefined && (scaleTo.widthPx > crop.widthPx || scaleTo.heightPx > crop.heightPx)
+  if (sizeText(crop) === sizeText(frame) && !missing) {
+    if (!scaleTo || levelFirst || isShort) return { fix: null }
+    return { fix: `Scale the whole picture to ${sizeText(scaleTo)}; its framing is right.`, crop }
   }
-  if ('doubts' in advice) return { fix: own }
-  // That a file is too small as a whole is what the rule itself has said.
-  const news = advice.conflicts.filter((each) => each.kind !== 'pixels' || !isWhole(each.available, frame))
-  const sentences = news.filter(({ demands }) => concerns(demands)).map(conflictSentence)
-  return { fix: [own, ...sentences].join(' ') }
+  const part = `${sizeText(crop)} from ${placeText(crop)}`
+  const scale = scaleTo ? `, ${isShort ? 'and export that at' : 'then scale to'} ${sizeText(scaleTo)}` : ''
+  const [first, ...details] = missing
+    ? [`go back to the uncropped frame: take ${part} of this file${scale}.`, missingText(missing, extendable)]
+    : isShort
+      ? [
+          `go back to the original at its full size: take ${part} of this file${scale}.`,
+          shortText(crop, scaleTo),
+        ]
+      : [`crop to ${part}${scale}.`]
+  const lead = levelFirst ? `${LEVEL_FIRST} ${first}` : `${first.charAt(0).toUpperCase()}${first.slice(1)}`
+  const after = tight ? ['It only just fits: measure again afterwards.'] : []
+  return { fix: [lead, ...details, ...after].join(' '), crop }
 }
 
-function isWhole(crop: Size, frame: Size | null): boolean {
-  return crop.widthPx === frame?.widthPx && crop.heightPx === frame.heightPx
+const LEVEL_FIRST =
+  'Level the head first (see tilt) and measure again, since turning changes the crop; as it is now,'
+
+function placeText({ leftPx, topPx }: CropTold): string {
+  const across = leftPx < 0 ? pxText(-leftPx, 'left') : pxText(leftPx, 'right')
+  const down = topPx < 0 ? pxText(-topPx, 'up') : pxText(topPx, 'down')
+  const way = listed([...across, ...down])
+  return way === '' ? 'the top left corner' : `${way} of the top left corner`
 }
 
-function wholeFix(own: string, { scaleTo, levelFirst }: Crop): CropFix {
-  return {
-    fix:
-      scaleTo && !levelFirst ? `Scale the whole picture to ${sizeText(scaleTo)}; its framing is right.` : own,
-  }
+const PLACES: Readonly<Record<Side, string>> = {
+  abovePx: 'above the head',
+  belowPx: 'at the bottom',
+  leftPx: 'on the left',
+  rightPx: 'on the right',
 }
 
-function partFix({ crop, scaleTo, tight, levelFirst }: Crop): CropFix {
-  const way = listed([...pxText(crop.leftPx, 'right'), ...pxText(crop.topPx, 'down')])
-  const from = way === '' ? 'from the top left corner' : `from ${way} of the top left corner`
-  const scale = scaleTo ? `, then scale to ${sizeText(scaleTo)}` : ''
-  const lead = levelFirst ? `${LEVEL_FIRST} as it is now, crop` : 'Crop'
-  const after = tight ? ' It only just fits: measure again afterwards.' : ''
-  return { fix: `${lead} to ${sizeText(crop)} ${from}${scale}.${after}`, crop }
+/** What is missing, and whether the backdrop could be extended instead: only where nothing else ends at that side. */
+function missingText(missing: Missing, extendable: readonly Side[]): string {
+  const lacking = SIDES.filter((side) => missing[side] > 0)
+  const lacks = `The file lacks ${listed(lacking.map((side) => `${missing[side]} px ${PLACES[side]}`))}`
+  const [open, closed] = [true, false].map((can) =>
+    lacking.filter((side) => extendable.includes(side) === can).map((side) => PLACES[side]),
+  ) as [string[], string[]]
+  if (closed.length === 0) return `${lacks}, where the backdrop could be extended instead.`
+  if (open.length === 0) return `${lacks}.`
+  return `${lacks}; the backdrop could be extended ${listed(open)}, but not ${listed(closed)}.`
 }
 
-const LEVEL_FIRST = 'Level the head first (see tilt) and measure again, since turning changes the crop;'
-const RETOUCH = 'retouch what reaches in at the edge'
-
-function conflictSentence(conflict: Conflict): string {
-  const { kind, demands } = conflict
-  const named = listed(demands.map(demandText))
-  switch (kind) {
-    case 'frame':
-      return `This frame lacks at least ${missingText(conflict)} for ${named}: go back to the uncropped frame, or ${demands.includes('backdrop-edge') ? RETOUCH : 'extend the backdrop'}.`
-    case 'pixels':
-      return pixelsSentence(conflict)
-    case 'spec':
-      return `No picture meets ${named}${demands.length > 1 ? ' together' : ''}: correct the spec.`
-    case 'demands':
-      return demands.length > 1
-        ? `No crop meets ${named} together, of a wider frame either: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? RETOUCH : 'widen the limits in the spec'}.`
-        : `No crop in whole px meets ${named}: widen the limits in the spec.`
-  }
-}
-
-function pixelsSentence({ demands, available, asked }: Extract<Conflict, { kind: 'pixels' }>): string {
-  const others = demands.filter((demand) => demand !== 'pixel-size').map(demandText)
-  const crop =
-    others.length > 0 ? `A crop that meets ${listed(others)}` : 'The largest crop that meets the rest'
+function shortText(crop: Size, asked: Size): string {
   const missing = listed([
-    ...pxText(asked.widthPx - available.widthPx, 'of width'),
-    ...pxText(asked.heightPx - available.heightPx, 'of height'),
+    ...pxText(asked.widthPx - crop.widthPx, 'of width'),
+    ...pxText(asked.heightPx - crop.heightPx, 'of height'),
   ])
-  return `${crop} has at most ${sizeText(available)} where the spec asks for ${sizeText(asked)}: ${missing} are missing.`
+  return `The file lacks ${missing} for it.`
 }
 
-function missingText({ abovePx, belowPx, leftPx, rightPx }: Extract<Conflict, { kind: 'frame' }>): string {
-  return listed([
-    ...pxText(abovePx, 'above the head'),
-    ...pxText(belowPx, 'at the bottom'),
-    ...pxText(leftPx, 'on the left'),
-    ...pxText(rightPx, 'on the right'),
-  ])
+/** Why no crop meets some rules together, and what to do about that. */
+export function conflictFix({ kind, demands }: Conflict): string {
+  const named = listed(demands.map(demandText))
+  if (kind === 'spec')
+    return `No picture meets ${named}${demands.length > 1 ? ' together' : ''}: correct the spec.`
+  return demands.length > 1
+    ? `No crop meets ${named} together, of a wider frame either: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? 'retouch what reaches in at the edge' : 'widen the limits in the spec'}.`
+    : `No crop in whole px meets ${named}: widen the limits in the spec.`
 }
 
 function pxText(px: number, where: string): string[] {

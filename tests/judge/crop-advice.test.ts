@@ -26,21 +26,51 @@ describe('the crop in outcomes', () => {
     'file-size': { max: '1 kB' },
   }
 
-  test('the same for every rule on the framing that fails, and for no other', () => {
+  test('told once for all rules on the framing that fail, which refer to it', () => {
     const outcomes = judged(WIDE, { settings })
-    const failed = outcomes.filter(({ verdict }) => verdict === 'fail').map(({ rule }) => rule)
-    expect(failed).toEqual(['file-size', 'pixel-size', 'headroom', 'centering'])
-    const crops = ['pixel-size', 'headroom', 'centering'].map((rule) => of(outcomes, rule)?.crop)
-    expect(crops[0]).toBeDefined()
-    expect(new Set(crops.map((crop) => JSON.stringify(crop))).size).toBe(1)
-    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Crop to \d+ x \d+ px .*, then scale to 1200 x 1500 px\.$/)
-    expect(of(outcomes, 'file-size')).not.toHaveProperty('crop')
-    expect(of(outcomes, 'aspect-ratio')).not.toHaveProperty('crop')
+    const failed = outcomes.filter(({ verdict }) => verdict === 'fail')
+    expect(failed.map(({ rule }) => rule)).toEqual(['file-size', 'pixel-size', 'headroom', 'centering'])
+    expect(of(outcomes, 'pixel-size')?.fix).toMatch(
+      /^Crop to \d+ x \d+ px .*, then scale to 1200 x 1500 px\.$/,
+    )
+    expect(outcomes.filter(({ crop }) => crop).map(({ rule }) => rule)).toEqual(['pixel-size'])
+    for (const rule of ['headroom', 'centering'])
+      expect(of(outcomes, rule)?.fix).toBe('See pixel-size: that fixes this too.')
+  })
+
+  test('beyond the file, with what is missing', () => {
+    // 4.1 % above a head of 46 %, all pixels asked: 6 % are 57 px more.
+    const high: Place = { ...PLACE, crown: 123, chin: 1503, eyeY: 963, eyeX: 1000 }
+    const asked = {
+      'pixel-size': { width: 2400, height: 3000 },
+      headroom: { min: 6, max: 12 },
+      centering: { max: 2 },
+    }
+    const outcomes = judged(high, { settings: asked })
+    const crop = of(outcomes, 'headroom')?.crop
+    expect(crop).toMatchObject({ widthPx: 2400, heightPx: 3000 })
+    expect(crop?.missing).toMatchObject({ belowPx: 0, rightPx: 0 })
+    expect(crop?.missing?.abovePx).toBe(-(crop?.topPx ?? 0))
+    expect(crop?.missing?.abovePx).toBeGreaterThanOrEqual(57)
+    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Go back to the uncropped frame: take 2400 x 3000 px/)
+    // GOOD's backdrop reaches all of the top edge and 70 % of the sides.
+    expect(of(outcomes, 'headroom')?.fix).toMatch(/extended above the head, but not on the left\.$/)
+    expect(of(outcomes, 'centering')?.fix).toBe('See headroom: that fixes this too.')
+  })
+
+  test('of what the file holds too few pixels of', () => {
+    const small: Place = { ...PLACE, crown: 270, chin: 1400, eyeY: 950 }
+    const asked = { 'pixel-size': { width: 2400, height: 3000 }, 'head-height': { min: 42, max: 46 } }
+    const outcomes = judged(small, { settings: asked })
+    const { crop, fix } = of(outcomes, 'head-height') ?? {}
+    expect(crop?.scaleTo).toEqual({ widthPx: 2400, heightPx: 3000 })
+    expect(crop?.missing).toBeUndefined()
+    expect(fix).toMatch(/^Go back to the original at its full size: .* and export that at 2400 x 3000 px\./)
   })
 
   test('the options of the deliverable count', () => {
     const changes = { settings: { headroom: { min: 20, max: 30 } }, deliverables: { print: settings } }
-    const { crop } = of(judged(WIDE, changes), 'headroom') ?? {}
+    const { crop } = of(judged(WIDE, changes), 'pixel-size') ?? {}
     expect(crop && (600 - crop.topPx) / crop.heightPx).toBeLessThanOrEqual(0.12)
   })
 
@@ -51,7 +81,7 @@ describe('the crop in outcomes', () => {
 
   test('a tilt that is asked and missed: level first', () => {
     const outcomes = judged({ ...WIDE, tiltDeg: 6 }, { settings: { ...settings, tilt: { max: 2 } } })
-    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Level the head first/)
+    expect(of(outcomes, 'pixel-size')?.fix).toMatch(/^Level the head first/)
     expect(of(outcomes, 'tilt')?.fix).toMatch(/^Rotate the picture counterclockwise/)
     expect(of(outcomes, 'tilt')).not.toHaveProperty('crop')
   })
@@ -61,11 +91,24 @@ describe('the crop in outcomes', () => {
     const with20 = { ...settings, 'head-height': { min: 42, max: 52 }, 'eye-line': { max: 20 } }
     const place = { ...WIDE, eyeX: 1300 }
     const binding = judged(place, { settings: with20 })
-    expect(of(binding, 'headroom')).not.toHaveProperty('crop')
     expect(of(binding, 'headroom')?.fix).toContain('No crop meets headroom')
+    expect(of(binding, 'eye-line')?.fix).toBe("See headroom: they can't be met together.")
+    expect(of(binding, 'headroom')).not.toHaveProperty('crop')
     const advisory = judged(place, { settings: with20, advisory: ['eye-line'] })
-    expect(of(advisory, 'headroom')).toHaveProperty('crop')
+    expect(of(advisory, 'pixel-size')).toHaveProperty('crop')
     expect(of(advisory, 'eye-line')).not.toHaveProperty('crop')
+    expect(of(advisory, 'eye-line')?.fix).toContain('No crop meets headroom')
+  })
+
+  test('what can’t be met with some leaves one crop for the rest', () => {
+    const contradictory = {
+      'eye-line': { max: 20 },
+      'head-height': { min: 42, max: 52 },
+      headroom: { min: 6, max: 12 },
+    }
+    const outcomes = judged(WIDE, { settings: { ...contradictory, centering: { max: 2 } } })
+    expect(of(outcomes, 'headroom')?.fix).toContain('No crop meets headroom')
+    expect(of(outcomes, 'centering')?.crop).toBeDefined()
   })
 
   test('a head in doubt gives no crop', () => {

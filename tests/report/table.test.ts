@@ -44,10 +44,12 @@ test('at 80 columns', () => {
                              profile; don't just assign it.
         fail    headroom     Headroom is 4.1 % of the frame height; the spec asks
                              for 6 to 12 %.
-                             Fix: Leave more space above the hair: move the crop up
-                             by 57 px. This frame lacks at least 57 px above the
-                             head for headroom and pixel-size: go back to the
-                             uncropped frame, or extend the backdrop.
+                             Fix: Level the head first (see tilt) and measure again,
+                             since turning changes the crop; as it is now, go back
+                             to the uncropped frame: take 2400 x 3000 px from 66 px
+                             up of the top left corner of this file. The file lacks
+                             66 px above the head, where the backdrop could be
+                             extended instead.
         warn    tilt         The eye line is tilted 4.1° clockwise; the spec asks
                              for at most 2° either way.
                              Fix: Rotate the picture counterclockwise by at least
@@ -91,10 +93,12 @@ test('at 140 columns the fix stands beside the reason', () => {
         fail    color-space  The color space is Adobe RGB (1998); the spec asks for     Fix: Convert the picture to sRGB and embed that profile;
                              sRGB. The profile calls itself "sRGB IEC61966-2.1", but    don't just assign it.
                              its content is Adobe RGB (1998).
-        fail    headroom     Headroom is 4.1 % of the frame height; the spec asks for   Fix: Leave more space above the hair: move the crop up
-                             6 to 12 %.                                                 by 57 px. This frame lacks at least 57 px above the head
-                                                                                        for headroom and pixel-size: go back to the uncropped
-                                                                                        frame, or extend the backdrop.
+        fail    headroom     Headroom is 4.1 % of the frame height; the spec asks for   Fix: Level the head first (see tilt) and measure again,
+                             6 to 12 %.                                                 since turning changes the crop; as it is now, go back to
+                                                                                        the uncropped frame: take 2400 x 3000 px from 66 px up
+                                                                                        of the top left corner of this file. The file lacks
+                                                                                        66 px above the head, where the backdrop could be
+                                                                                        extended instead.
         warn    tilt         The eye line is tilted 4.1° clockwise; the spec asks for   Fix: Rotate the picture counterclockwise by at least
                              at most 2° either way.                                     2.1°, then crop again.
 
@@ -138,12 +142,14 @@ test('at 50 columns the rule stands on a line of its own', () => {
           assign it.
         fail    headroom
           Headroom is 4.1 % of the frame height; the
-          spec asks for 6 to 12 %. Fix: Leave more
-          space above the hair: move the crop up by
-          57 px. This frame lacks at least 57 px above
-          the head for headroom and pixel-size: go
-          back to the uncropped frame, or extend the
-          backdrop.
+          spec asks for 6 to 12 %. Fix: Level the head
+          first (see tilt) and measure again, since
+          turning changes the crop; as it is now, go
+          back to the uncropped frame: take 2400 x
+          3000 px from 66 px up of the top left corner
+          of this file. The file lacks 66 px above the
+          head, where the backdrop could be extended
+          instead.
         warn    tilt
           The eye line is tilted 4.1° clockwise; the
           spec asks for at most 2° either way. Fix:

@@ -46,12 +46,28 @@ export function measureBackground(
     hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
     lab: middle,
     coveragePct,
+    edges: edgesOf(backdrop),
     intrusions,
     confidence:
       transparentShare > 0
         ? 0
         : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
     doubts,
+  }
+}
+
+/** How much of the outermost row or column of each side is backdrop. */
+function edgesOf({ mask, width, height }: Backdrop): Background['edges'] {
+  const share = (length: number, indexAt: (k: number) => number) => {
+    let backdrop = 0
+    for (let k = 0; k < length; k++) backdrop += mask[indexAt(k)] as number
+    return (100 * backdrop) / length
+  }
+  return {
+    topPct: share(width, (x) => x),
+    rightPct: share(height, (y) => y * width + width - 1),
+    bottomPct: share(width, (x) => (height - 1) * width + x),
+    leftPct: share(height, (y) => y * width),
   }
 }
 

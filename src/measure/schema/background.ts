@@ -7,6 +7,8 @@ import { Box, closed, Doubt, orNull, percent } from './common.ts'
  */
 export const SMALLEST_INTRUSION_PCT = 0.1
 
+const Share = Type.Number({ minimum: 0, maximum: 100 })
+
 export const Intrusion = Type.Object(
   {
     side: Type.Union(
@@ -32,6 +34,13 @@ export const Background = Type.Object(
     }),
     lab: Type.Object({ L: Type.Number(), a: Type.Number(), b: Type.Number() }, closed),
     coveragePct: percent("The backdrop's share of the frame."),
+    edges: Type.Object(
+      { topPct: Share, rightPct: Share, bottomPct: Share, leftPct: Share },
+      {
+        ...closed,
+        description: 'The share of each side of the frame at which it is the backdrop that ends.',
+      },
+    ),
     intrusions: orNull(
       Type.Array(Intrusion, {
         description:

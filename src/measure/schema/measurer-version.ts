@@ -1,2 +1,2 @@
 /** Raised whenever a definition in measurements.ts or the code behind it changes a value. */
-export const MEASURER_VERSION = 7
+export const MEASURER_VERSION = 8

@@ -1,5 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
-import { CropBox } from '../../framing/crop-box.ts'
+import { CropTold } from '../../framing/crop-box.ts'
 import { Rename } from '../../naming/rename.ts'
 import { Grant } from './grant.ts'
 
@@ -44,7 +44,7 @@ export const Outcome = Type.Object(
     rule: Type.String({ description: 'Id of the rule: its key in the spec.' }),
     advisory: Type.Boolean({ description: 'The spec lists the rule as advisory: a miss is a warning.' }),
     ...finding,
-    crop: Type.Optional(CropBox),
+    crop: Type.Optional(CropTold),
     waiver: Type.Optional(Grant),
   },
   closed,

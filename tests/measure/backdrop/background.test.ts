@@ -31,6 +31,16 @@ describe('luminance of neutral backdrops', () => {
   })
 })
 
+test('what ends at each side of the frame', () => {
+  // The painted sitter leaves by the bottom edge and stands clear of the other three.
+  const { edges } = background(() => [230, 230, 230])
+  expect(edges).toMatchObject({ topPct: 100, leftPct: 100, rightPct: 100 })
+  const sitterAtBottom = Array.from({ length: WIDTH }, (_, x) => isSitter((x + 0.5) / WIDTH, (HEIGHT - 0.5) / HEIGHT))
+  const backdrop = (100 * sitterAtBottom.filter((one) => !one).length) / WIDTH
+  expect(backdrop).toBeLessThan(90)
+  expect(Math.abs(edges.bottomPct - backdrop)).toBeLessThan(2)
+})
+
 // (194,150,130) in CIELAB D50: 65.920 14.961 17.266, by ICC color management.
 test('chroma and hue of a colored backdrop', () => {
   const measured = background(() => [194, 150, 130])

@@ -35,7 +35,9 @@ test('what ends at each side of the frame', () => {
   // The painted sitter leaves by the bottom edge and stands clear of the other three.
   const { edges } = background(() => [230, 230, 230])
   expect(edges).toMatchObject({ topPct: 100, leftPct: 100, rightPct: 100 })
-  const sitterAtBottom = Array.from({ length: WIDTH }, (_, x) => isSitter((x + 0.5) / WIDTH, (HEIGHT - 0.5) / HEIGHT))
+  const sitterAtBottom = Array.from({ length: WIDTH }, (_, x) =>
+    isSitter((x + 0.5) / WIDTH, (HEIGHT - 0.5) / HEIGHT),
+  )
   const backdrop = (100 * sitterAtBottom.filter((one) => !one).length) / WIDTH
   expect(backdrop).toBeLessThan(90)
   expect(Math.abs(edges.bottomPct - backdrop)).toBeLessThan(2)

@@ -36,9 +36,15 @@ export const FileReport = Type.Object(
 )
 export type FileReport = Static<typeof FileReport>
 
+/** Version of the report's form: raised when a key is renamed or removed, or changes its meaning. */
+const SCHEMA_VERSION = 2
+
 /** Everything a run has to say, as plain JSON; every reporter is a pure function of it. */
 export const Report = Type.Object(
   {
+    schemaVersion: Type.Literal(SCHEMA_VERSION, {
+      description: 'Version of this form; raised when a key is renamed or removed, or changes its meaning.',
+    }),
     tool: Type.Object({ name: Type.String(), version: Type.String() }, closed),
     spec: Type.Object({ file: Type.String(), brand: Type.String(), version: Type.Number() }, closed),
     verdict: Verdict,
@@ -120,6 +126,7 @@ export function buildReport(parts: ReportParts): Report {
   const whole = judged ? verdictOf(delivery.outcomes) : 'pass'
   const { file, brand, version } = spec
   return {
+    schemaVersion: SCHEMA_VERSION,
     tool,
     spec: { file, brand, version },
     // Nothing judged is nothing passed.

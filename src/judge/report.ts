@@ -36,7 +36,10 @@ export const FileReport = Type.Object(
 )
 export type FileReport = Static<typeof FileReport>
 
-/** Version of the report's form: raised when a key is renamed or removed, or changes its meaning. */
+/**
+ * Version of the report's form.
+ * @choice counted up whenever a key is renamed or removed, or changes its meaning.
+ */
 const SCHEMA_VERSION = 2
 
 /** Everything a run has to say, as plain JSON; every reporter is a pure function of it. */

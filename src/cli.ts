@@ -1,22 +1,22 @@
 #!/usr/bin/env node
-import { availableParallelism, homedir, platform } from 'node:os'
-import { userCacheFolder } from './cache/folder.ts'
+import { availableParallelism, platform } from 'node:os'
+import { homeFolder, userCacheFolder } from './cache/folder.ts'
 import { EXIT, type Host, type Output } from './commands/host.ts'
 import { run } from './commands/run.ts'
+import { stopOnSignals, stoppedBy } from './commands/stop.ts'
+import { forWorkflowOutput } from './report/safe.ts'
 
-// By the shells' convention: 128 and the number of the signal.
-const INTERRUPTED = 130
 const FAULT =
   'Nothing was judged: an error within portrait-gate, not in the delivery. Please report it with these lines:'
 
-const stop = new AbortController()
-process.once('SIGINT', () => stop.abort())
-process.once('SIGTERM', () => stop.abort())
+// On a workflow's runner, standard output and standard error are read for commands.
+const safe = process.env.GITHUB_ACTIONS === 'true' ? forWorkflowOutput : (text: string) => text
+const signal = stopOnSignals((name, listener) => process.once(name, listener))
 let isLost = false
 // A reader that has seen enough (`| head`) closes the pipe; that is no failure of ours, and the exit code still tells.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') return
-  host.stderr.write(
+  stderr.write(
     `The report could not be printed (${error.message}). Free some space, or write it elsewhere.\n`,
   )
   isLost = true
@@ -25,30 +25,41 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 // Where nothing can be told, there is nobody to tell so.
 process.stderr.on('error', () => {})
 
-const host: Host = {
-  cwd: process.cwd(),
-  stdout: output(process.stdout),
-  stderr: output(process.stderr),
+const stdout = output(process.stdout)
+const stderr = output(process.stderr)
+const host: Omit<Host, 'cwd'> = {
+  stdout,
+  stderr,
   env: process.env,
   workers: availableParallelism(),
-  userCache: userCacheFolder(process.env, platform(), homedir()),
-  signal: stop.signal,
+  userCache: userCacheFolder(process.env, platform(), homeFolder()),
+  signal,
 }
 
 try {
-  const code = await run(process.argv.slice(2), host)
+  const cwd = workingFolder()
+  const code = cwd === null ? EXIT.trouble : await run(process.argv.slice(2), { ...host, cwd })
   process.exitCode = isLost ? EXIT.trouble : code
 } catch (error) {
-  if (stop.signal.aborted) {
-    host.stderr.write('Stopped; no report was written.\n')
-    process.exitCode = INTERRUPTED
-  } else {
-    // Code 1 would say that a portrait fails.
-    host.stderr.write(`${FAULT}\n${error instanceof Error ? error.stack : error}\n`)
-    process.exitCode = EXIT.trouble
+  const stopped = stoppedBy(signal)
+  // Code 1 would say that a portrait fails.
+  process.exitCode = stopped?.exit ?? EXIT.trouble
+  stderr.write(
+    stopped
+      ? 'Stopped; no report was written.\n'
+      : `${FAULT}\n${error instanceof Error ? error.stack : error}\n`,
+  )
+}
+
+function workingFolder(): string | null {
+  try {
+    return process.cwd()
+  } catch {
+    stderr.write('The folder that this runs in is no longer there. Change to another one and run again.\n')
+    return null
   }
 }
 
 function output(stream: NodeJS.WriteStream): Output {
-  return { write: (text) => stream.write(text), columns: stream.columns, isTTY: stream.isTTY === true }
+  return { write: (text) => stream.write(safe(text)), columns: stream.columns, isTTY: stream.isTTY === true }
 }

@@ -3,7 +3,7 @@ import { dirname, isAbsolute, join, posix, relative, resolve, sep } from 'node:p
 import { loadSpec } from '../brand-spec/load.ts'
 import { isInside } from '../files/folders.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
-import type { Git } from './git.ts'
+import type { Tree } from './tree.ts'
 
 /** Files to judge by, as the inputs name them, from the workspace on; null where the spec names them or nobody does. */
 export interface StandardFiles {
@@ -22,11 +22,16 @@ export interface BaseStandard {
 }
 
 /** Paths from the top of a repository of the spec and what goes with it, by the spec's text where inputs are silent. */
-export function standardPaths(git: Git, workspace: string, files: StandardFiles, specText: string): string[] {
-  const spec = fromTop(git, resolve(workspace, files.spec))
+export function standardPaths(
+  top: string,
+  workspace: string,
+  files: StandardFiles,
+  specText: string,
+): string[] {
+  const spec = fromTop(top, resolve(workspace, files.spec))
   const named = spec === null ? {} : namedBySpec(specText, spec)
   const given = (input: string | null, setting: string | undefined) =>
-    input === null ? (setting ?? null) : fromTop(git, resolve(workspace, input))
+    input === null ? (setting ?? null) : fromTop(top, resolve(workspace, input))
   const all = [
     spec,
     given(files.roster, named.roster),
@@ -40,42 +45,37 @@ export function standardPaths(git: Git, workspace: string, files: StandardFiles,
  * Writes the spec of a commit, and what goes with it, into a new folder.
  * @param temp folder in which the new one is made
  * @returns null when the commit has no such spec
+ * @throws UsageError when the commit can't be proved to have it, or not to have it
  */
 export async function writeBaseStandard(
-  git: Git,
-  commit: string,
+  base: Tree,
+  top: string,
   { workspace, temp, files }: { workspace: string; temp: string; files: StandardFiles },
 ): Promise<BaseStandard | null> {
-  const spec = fromTop(git, resolve(workspace, files.spec))
-  const specText = spec === null ? null : await contentOf(git, commit, spec)
+  const spec = fromTop(top, resolve(workspace, files.spec))
+  const specText = spec === null ? null : await base.content(spec)
   if (specText === null) return null
-  const top = await mkdtemp(join(temp, 'portrait-gate-'))
-  const folder = join(top, relative(git.folder, workspace))
+  const stand = await mkdtemp(join(temp, 'portrait-gate-'))
+  const folder = join(stand, relative(top, workspace))
   await mkdir(folder, { recursive: true })
   const found: string[] = []
-  for (const path of standardPaths(git, workspace, files, specText)) {
-    const text = await contentOf(git, commit, path)
-    if (text === null) continue
-    const target = join(top, path)
+  const gallery = files.gallery === null ? null : fromTop(top, resolve(workspace, files.gallery))
+  for (const path of standardPaths(top, workspace, files, specText.toString('utf8'))) {
+    // Of a gallery that is a folder, the pictures count as they are checked out.
+    if (path === gallery && base.entries.get(path)?.kind === 'folder') continue
+    const content = await base.content(path)
+    if (content === null) continue
+    const target = join(stand, path)
     await mkdir(dirname(target), { recursive: true })
-    await writeFile(target, text)
+    await writeFile(target, content)
     found.push(path)
   }
   return { folder, found }
 }
 
 /** With /; null for a path outside the repository. */
-function fromTop(git: Git, path: string): string | null {
-  if (!isInside(path, git.folder)) return null
-  return relative(git.folder, path).split(sep).join('/')
-}
-
-/** A regular file's text; null for anything else, links included, whose target the commit does not bind. */
-async function contentOf(git: Git, commit: string, path: string): Promise<string | null> {
-  const entry = await git.ask('ls-tree', '-z', commit, '--', path)
-  if (!/^100\d{3} blob /.test(entry.stdout)) return null
-  const { ok, stdout } = await git.ask('cat-file', 'blob', `${commit}:${path}`)
-  return ok ? stdout : null
+export function fromTop(top: string, path: string): string | null {
+  return isInside(path, top) ? relative(top, path).split(sep).join('/') : null
 }
 
 /** The roster and the waivers that a spec names, from the top of the repository; the check refuses what leads out. */

@@ -1,41 +1,86 @@
 import { execFile } from 'node:child_process'
+import { UsageError } from '../commands/outputs.ts'
 
 export interface GitAnswer {
   readonly ok: boolean
   readonly stdout: string
 }
 
-// The names of 100,000 portraits.
-const MOST_BYTES = 32 * 1024 * 1024
+// A line of 200 bytes for each of 300,000 files.
+const MOST_BYTES = 64 * 1024 * 1024
+
+/*
+ * In a job's container the checkout belongs to another user, which git refuses unless it is told. A tree can hold files
+ * that look like a bare repository, with settings that run programs: only `.git` is one. No setting of the repository
+ * may start a program.
+ */
+const SETTINGS = [
+  'safe.directory=*',
+  'safe.bareRepository=explicit',
+  'core.fsmonitor=false',
+  'core.hooksPath=/dev/null',
+].flatMap((setting) => ['-c', setting])
 
 /** Reads a git repository, never writes to it and never asks a server. */
 export class Git {
+  /** Absolute path in the repository's working tree. */
   readonly folder: string
   readonly #env: Readonly<Record<string, string | undefined>>
   readonly #signal: AbortSignal
 
-  /** @param folder absolute path in the repository's working tree */
+  /** @param env of the process; what points git at another repository is left out */
   constructor(folder: string, env: Readonly<Record<string, string | undefined>>, signal: AbortSignal) {
     this.folder = folder
     this.#signal = signal
+    const own = Object.entries(env).filter(
+      ([name]) => !name.startsWith('GIT_') || name.startsWith('GIT_CONFIG'),
+    )
     this.#env = {
-      ...env,
+      ...Object.fromEntries(own),
       GIT_NO_LAZY_FETCH: '1',
+      GIT_NO_REPLACE_OBJECTS: '1',
       GIT_OPTIONAL_LOCKS: '0',
       GIT_TERMINAL_PROMPT: '0',
       GIT_LITERAL_PATHSPECS: '1',
     }
   }
 
+  /** The same git in another folder. */
+  in(folder: string): Git {
+    return new Git(folder, this.#env, this.#signal)
+  }
+
   /** Never rejects for what git answers. @throws the signal's reason when it is aborted */
-  ask(...args: readonly string[]): Promise<GitAnswer> {
-    // In a job's container the checkout belongs to another user, which git refuses unless it is told.
-    const all = ['-c', 'safe.directory=*', '-c', 'core.fsmonitor=false', '-C', this.folder, ...args]
-    const options = { env: this.#env, signal: this.#signal, maxBuffer: MOST_BYTES, encoding: 'utf8' as const }
+  async ask(...args: readonly string[]): Promise<GitAnswer> {
+    const { ok, bytes } = await this.#run(args)
+    return { ok, stdout: bytes.toString('utf8') }
+  }
+
+  /**
+   * What git answers, when it can.
+   * @param question what git can't do when it can't, after "Git can't": "list the files of commit 0123abcd"
+   * @throws UsageError when git fails; the signal's reason when it is aborted
+   */
+  async read(question: string, ...args: readonly string[]): Promise<Buffer> {
+    const { ok, bytes } = await this.#run(args)
+    if (ok) return bytes
+    throw new UsageError(
+      `Git can't ${question}. Set fetch-depth: 0 and no filter in the checkout step, and submodules: true where there are any.`,
+    )
+  }
+
+  #run(args: readonly string[]): Promise<{ ok: boolean; bytes: Buffer }> {
+    const all = [...SETTINGS, '-C', this.folder, ...args]
+    const options = {
+      env: this.#env,
+      signal: this.#signal,
+      maxBuffer: MOST_BYTES,
+      encoding: 'buffer' as const,
+    }
     return new Promise((resolve, reject) => {
-      execFile('git', all, options, (error, stdout) => {
+      execFile('git', all, options, (error, bytes) => {
         if (this.#signal.aborted) reject(this.#signal.reason)
-        else resolve({ ok: error === null, stdout })
+        else resolve({ ok: error === null, bytes })
       })
     })
   }
@@ -44,7 +89,13 @@ export class Git {
   async top(): Promise<Git | null> {
     const { ok, stdout } = await this.ask('rev-parse', '--show-toplevel')
     const folder = stdout.replace(/\r?\n$/, '')
-    return ok && folder !== '' ? new Git(folder, this.#env, this.#signal) : null
+    return ok && folder !== '' ? this.in(folder) : null
+  }
+
+  /** The commit that is checked out; null when there is none. */
+  async head(): Promise<string | null> {
+    const { ok, stdout } = await this.ask('rev-parse', '--verify', '--quiet', 'HEAD^{commit}')
+    return ok ? stdout.trim() : null
   }
 
   async hasCommit(commit: string): Promise<boolean> {
@@ -52,7 +103,8 @@ export class Git {
   }
 
   async isShallow(): Promise<boolean> {
-    return (await this.ask('rev-parse', '--is-shallow-repository')).stdout.trim() === 'true'
+    const answer = await this.read('tell whether history is missing', 'rev-parse', '--is-shallow-repository')
+    return answer.toString().trim() === 'true'
   }
 
   /** Parents as the commit itself names them: a shallow clone hides those that it does not have. */

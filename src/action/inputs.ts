@@ -1,4 +1,5 @@
 import { UsageError } from '../commands/outputs.ts'
+import { parseShard, type Shard } from '../delivery/shard.ts'
 
 /** What the workflow asks for; paths as written there, from the workspace on. */
 export interface Inputs {
@@ -10,11 +11,11 @@ export interface Inputs {
   readonly onlyChanged: boolean
   readonly specFromBase: boolean
   readonly strict: boolean
-  readonly shard: string | null
+  readonly shard: Shard | null
   /** Reports on the parts of a delivery, or folders that hold them; none when portraits are to be judged. */
   readonly merge: readonly string[]
   readonly reportFolder: string
-  /** Where measurements are kept from one run to the next; null to keep none. */
+  /** Where measurements are kept, from the runner's temporary folder on; null to keep none. */
   readonly cacheFolder: string | null
 }
 
@@ -33,10 +34,12 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
       .split(/\r?\n/)
       .map((line) => line.trim())
       .filter((line) => line !== '')
-  const flag = (name: string) => {
+  const flag = (name: string, unless: boolean) => {
     const value = text(name).toLowerCase()
+    // An expression that knows nothing gives an empty text: that says nothing, so the default stands.
+    if (value === '') return unless
     if (value === 'true') return true
-    if (value === 'false' || value === '') return false
+    if (value === 'false') return false
     throw new UsageError(`The input ${name} is "${value}"; it should be true or false.`)
   }
   const paths = lines('paths')
@@ -46,10 +49,10 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
     roster: optional('roster'),
     waivers: optional('waivers'),
     gallery: optional('gallery'),
-    onlyChanged: flag('only-changed'),
-    specFromBase: flag('spec-from-base'),
-    strict: flag('strict'),
-    shard: optional('shard'),
+    onlyChanged: flag('only-changed', false),
+    specFromBase: flag('spec-from-base', true),
+    strict: flag('strict', false),
+    shard: shardOf(optional('shard')),
     merge: lines('merge'),
     reportFolder: text('report-folder') || 'portrait-report',
     cacheFolder: optional('cache-folder'),
@@ -59,6 +62,14 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
       'The inputs only-changed and shard exclude each other: a part is a part of everything. Leave one out.',
     )
   return inputs
+}
+
+function shardOf(text: string | null): Shard | null {
+  const shard = text === null ? null : parseShard(text)
+  if (text === null || shard !== null) return shard
+  throw new UsageError(
+    `The input shard is "${text}"; it should be the part and how many there are, such as 2/5.`,
+  )
 }
 
 /** `only-changed` is PORTRAIT_GATE_ONLY_CHANGED. */

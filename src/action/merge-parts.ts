@@ -2,19 +2,26 @@ import { readdir, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { UsageError } from '../commands/outputs.ts'
 import { byCodePoint } from '../text/code-points.ts'
+import type { Checkout } from './checkout.ts'
 import { refuseOutside } from './outside.ts'
+import { refuseTracked } from './own-folders.ts'
 
 /**
  * The JSON reports on the parts of a delivery: files as they are named, and all of a folder and of the folders in it,
  * as artifacts are downloaded.
  * @returns absolute paths
- * @throws UsageError when one is not there, or a folder has none
+ * @throws UsageError when one is not there or part of the commit, or a folder has none
  */
-export async function partReports(workspace: string, given: readonly string[]): Promise<string[]> {
+export async function partReports(
+  workspace: string,
+  given: readonly string[],
+  checkout: Checkout | null,
+): Promise<string[]> {
   await refuseOutside(workspace, given)
   const found: string[] = []
   for (const path of given) {
     const full = resolve(workspace, path)
+    refuseTracked(checkout, full, `${path} to merge`)
     const stats = await stat(full).catch(() => null)
     if (stats === null)
       throw new UsageError(

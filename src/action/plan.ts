@@ -1,98 +1,84 @@
-import { mkdtemp, writeFile } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
-import { UsageError } from '../commands/outputs.ts'
-import { fileKind } from '../delivery/file-kinds.ts'
-import { isInside } from '../files/folders.ts'
+import { type Found, findFiles } from '../delivery/walk.ts'
 import { readSourceText } from '../files/source-text.ts'
 import { count } from '../text/quantity.ts'
 import { findBase } from './base-commit.ts'
 import { type StandardFiles, standardPaths } from './base-spec.ts'
-import { type Changes, changedFiles } from './changed-files.ts'
-import { Git } from './git.ts'
-import type { Inputs } from './inputs.ts'
+import { Comparison } from './comparison.ts'
+import { findDelivery } from './delivery.ts'
+import { deliveryChange } from './delivery-change.ts'
 import { refuseOutside } from './outside.ts'
-import type { Runner } from './runner.ts'
-import { refuseSparse } from './sparse.ts'
+import { Scope } from './scope.ts'
 import { baseInForce, type InForce } from './standard-in-force.ts'
+import { isSameAt, Tree } from './tree.ts'
+import { refuseUnseen } from './unseen.ts'
+import type { Work } from './work.ts'
 
 /** What is to be judged and by what. */
 export interface Plan extends InForce {
-  /** File that lists the portraits to judge one by one; null for all. */
-  readonly only: string | null
+  readonly found: Found
+  /** Absolute paths of the portraits to judge one by one; null for all. */
+  readonly only: ReadonlySet<string> | null
   /** Nothing that could be judged has changed. */
   readonly idle: boolean
-}
-
-export interface Surroundings {
-  readonly runner: Runner
-  readonly inputs: Inputs
-  readonly env: Readonly<Record<string, string | undefined>>
-  readonly signal: AbortSignal
 }
 
 /**
  * Decides from git and the event which portraits are to be judged, and by which version of the spec.
  * @throws UsageError when git can't tell, or the checkout lacks what is needed
  */
-export async function makePlan({ runner, inputs, env, signal }: Surroundings): Promise<Plan> {
+export async function makePlan({ runner, inputs, checkout, signal }: Work): Promise<Plan> {
   const { workspace, temp } = runner
   const { spec, roster, waivers, gallery, onlyChanged, specFromBase } = inputs
   const files: StandardFiles = { spec, roster, waivers, gallery }
   await refuseOutside(workspace, [...inputs.paths, spec, roster, waivers, gallery])
+  const found = await findDelivery(workspace, inputs.paths, signal)
   const paths = inputs.paths.map((path) => resolve(workspace, path))
-  const git = await new Git(workspace, env, signal).top()
-  if (git) await refuseSparse(git, paths)
-  const plain: Plan = { cwd: workspace, files, only: null, idle: false, notes: [] }
+  const scope = await Scope.of(checkout?.git.folder ?? workspace, paths)
+  if (checkout) await refuseUnseen(checkout.git, checkout.head, scope, found.files)
+  const plain: Plan = { cwd: workspace, files, found, only: null, idle: false, notes: [] }
   if (!onlyChanged && !specFromBase) return plain
-  if (!git)
-    throw new UsageError(
-      'The workspace is no git repository, which only-changed and spec-from-base need. Check it out with git installed (in a job container too), or set both to false.',
-    )
-  const base = await findBase(git, runner)
+  const base = await findBase(checkout, runner)
   if ('none' in base) {
     const note = `All portraits were judged, by the spec as it is checked out: ${base.none}.`
-    return { ...plain, notes: onlyChanged ? [note] : [] }
+    return { ...plain, notes: [note] }
   }
-  const changes = await changedFiles(git, base.since)
+  const { git, head } = base.checkout
+  const since = await Tree.of(git, base.since)
+  const comparison = await Comparison.of(git, since, head)
+  const { changed, isTouched: touchesPortraits } = await deliveryChange(comparison, scope, found.files)
+  const standard = base.commit === base.since ? since : await Tree.of(git, base.commit)
   const inForce = specFromBase
-    ? await baseInForce(git, { workspace, temp, ...base, ...changes }, files)
+    ? await baseInForce({ standard, comparison, touchesPortraits, workspace, temp }, files)
     : plain
   const told = { ...plain, ...inForce }
   if (!onlyChanged) return told
-  if (await isTouched(git, workspace, { files, changes })) {
-    const note = 'All portraits were judged, since what they are judged by has changed.'
+  if (!(await isStandardSame(comparison, workspace, files))) {
+    const note = 'All portraits were judged, since what they are judged by may have changed.'
     return { ...told, notes: [...told.notes, note] }
   }
-  return { ...told, ...(await onlyThe(changes, { git, paths, temp, notes: told.notes })) }
+  const note = touchesPortraits
+    ? `Judged one by one: ${count(changed.size, 'portrait that changed', 'portraits that changed')}. The others count only for the delivery as a whole.`
+    : 'No portrait changed; nothing was judged.'
+  return { ...told, only: changed, idle: !touchesPortraits, notes: [...told.notes, note] }
 }
 
-/** Whether the spec or what goes with it has changed. */
-async function isTouched(
-  git: Git,
+/** Whether the spec and what goes with it are provably as they were. */
+async function isStandardSame(
+  comparison: Comparison,
   workspace: string,
-  { files, changes }: { files: StandardFiles; changes: Changes },
+  files: StandardFiles,
 ): Promise<boolean> {
   const text = await readSourceText(resolve(workspace, files.spec))
-  const watched = standardPaths(git, workspace, files, 'text' in text ? text.text : '')
-  // A gallery may be a folder.
-  return [...changes.present, ...changes.removed].some((path) =>
-    watched.some((one) => path === one || path.startsWith(`${one}/`)),
-  )
-}
-
-async function onlyThe(
-  { present, removed }: Changes,
-  { git, paths, temp, notes }: { git: Git; paths: readonly string[]; temp: string; notes: readonly string[] },
-): Promise<Pick<Plan, 'only' | 'idle' | 'notes'>> {
-  const isOwn = (path: string) =>
-    fileKind(path.slice(path.lastIndexOf('/') + 1)) === 'picture' &&
-    paths.some((folder) => isInside(join(git.folder, path), folder))
-  const changed = present.filter(isOwn)
-  const idle = changed.length === 0 && !removed.some(isOwn)
-  const only = join(await mkdtemp(join(temp, 'portrait-gate-')), 'changed')
-  await writeFile(only, changed.map((path) => `${join(git.folder, path)}\0`).join(''))
-  const note = idle
-    ? 'No portrait changed; nothing was judged.'
-    : `Judged one by one: ${count(changed.length, 'portrait that changed', 'portraits that changed')}. The others count only for the delivery as a whole.`
-  return { only, idle, notes: [...notes, note] }
+  const { git, base, head } = comparison
+  const paths = standardPaths(git.folder, workspace, files, 'text' in text ? text.text : '')
+  for (const path of paths) {
+    const full = join(git.folder, path)
+    const isFolder = head.entries.get(path)?.kind === 'folder'
+    // Of a folder, what is in it.
+    const inside = isFolder ? (await findFiles([full], git.folder)).files.map((file) => file.path) : [full]
+    if (isFolder && !isSameAt(path, base, head)) return false
+    for (const one of inside) if (!(await comparison.isSame(one))) return false
+  }
+  return true
 }

@@ -1,6 +1,7 @@
 import { appendFile } from 'node:fs/promises'
-import type { Host } from '../commands/host.ts'
+import { EXIT, type Host } from '../commands/host.ts'
 import { UsageError } from '../commands/outputs.ts'
+import { stoppedBy } from '../commands/stop.ts'
 import { readInputs } from './inputs.ts'
 import { judgeWorkspace } from './judge-workspace.ts'
 import { Log } from './log.ts'
@@ -11,12 +12,17 @@ import type { Told } from './told.ts'
 import { trouble } from './trouble.ts'
 
 /** What the action uses of the world around it. */
-export interface ActionHost extends Pick<Host, 'cwd' | 'env' | 'signal' | 'workers'> {
+export interface ActionHost extends Pick<Host, 'env' | 'signal' | 'workers'> {
+  /** The folder it runs in; throws when that is no longer there. */
+  readonly cwd: () => string
   /** Prints to the workflow's log, where lines can be commands. */
   readonly print: (text: string) => void
 }
 
-/** Runs the action: judges, then tells it in the log, in annotations, in the summary and in outputs. Gives the exit code. */
+/**
+ * Runs the action: judges, then tells it in the log, in annotations, in the summary and in outputs. Gives the exit code:
+ * whatever goes wrong, later steps read that nothing was judged.
+ */
 export async function runAction({ cwd, env, signal, workers, print }: ActionHost): Promise<number> {
   const log = new Log(print)
   let runner: Runner | null = null
@@ -25,13 +31,39 @@ export async function runAction({ cwd, env, signal, workers, print }: ActionHost
     runner = await readRunner(env, cwd)
     told = await judgeWorkspace({ runner, inputs: readInputs(env), env, signal, log, workers })
   } catch (error) {
-    if (!(error instanceof UsageError)) throw error
-    log.write(`${error.message}\n`)
-    told = trouble([error.message])
+    told = untold(error, signal, log)
   }
   log.end()
   for (const line of told.annotations) print(`${line}\n`)
-  if (runner?.summaryFile) await appendFile(runner.summaryFile, summaryPage(told.notes, told.page))
-  if (runner?.outputFile) await appendFile(runner.outputFile, outputLines(told.outputs))
+  try {
+    if (runner?.summaryFile) await appendFile(runner.summaryFile, summaryPage(told.notes, told.page))
+    if (runner?.outputFile) await appendFile(runner.outputFile, outputLines(told.outputs))
+  } catch (error) {
+    log.write(
+      `The runner's own files can't be written to (${messageOf(error)}), so the result was not handed on.\n`,
+    )
+    return EXIT.trouble
+  }
   return told.exit
+}
+
+const FAULT =
+  'Nothing was judged: an error within portrait-gate, not in the delivery. Please report it with these lines:'
+
+function untold(error: unknown, signal: AbortSignal, log: Log): Told {
+  const stopped = stoppedBy(signal)
+  const isOurs = stopped === null && !(error instanceof UsageError) && !isSystemError(error)
+  if (isOurs) log.write(`${FAULT}\n${error instanceof Error ? error.stack : error}\n`)
+  const sentence = stopped?.message ?? (isOurs ? `${FAULT} ${messageOf(error)}` : messageOf(error))
+  if (!isOurs) log.write(`${sentence}\n`)
+  return trouble([sentence], { exit: stopped?.exit ?? EXIT.trouble })
+}
+
+/** Such as a full disk: its words name the file and what was tried (node:errors, system errors). */
+function isSystemError(error: unknown): boolean {
+  return error instanceof Error && 'syscall' in error && 'code' in error
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error)
 }

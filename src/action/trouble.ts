@@ -1,34 +1,27 @@
 import { resolve } from 'node:path'
-import { EXIT, type Host } from '../commands/host.ts'
+import { EXIT } from '../commands/host.ts'
 import { problemAnnotations, troubleAnnotation } from './annotations.ts'
 import { fromWorkspace } from './from-workspace.ts'
-import type { Plan } from './plan.ts'
+import type { InForce } from './standard-in-force.ts'
 import { standardProblems } from './standard-problems.ts'
 import { NO_OUTPUTS, type Told } from './told.ts'
 
 /** Of a run in which nothing could be judged. @param sentences what is wrong */
-export function trouble(sentences: readonly string[], annotations = [troubleAnnotation(sentences)]): Told {
+export function trouble(
+  sentences: readonly string[],
+  { annotations = [troubleAnnotation(sentences)], exit = EXIT.trouble as number } = {},
+): Told {
   const notes = ['Nothing was judged.', ...sentences]
-  return { annotations, notes, page: null, outputs: { ...NO_OUTPUTS, verdict: 'error' }, exit: EXIT.trouble }
+  return { annotations, notes, page: null, outputs: { ...NO_OUTPUTS, verdict: 'error' }, exit }
 }
 
 /**
- * Of a run that a command refused: where the spec, the roster or the waivers are at fault, at their lines.
- * @param said what the command said; @param plan null when parts were merged
+ * Of a run that was refused: where the spec, the roster or the waivers are at fault, at their lines.
+ * @param said what the log has
  */
-export async function refused({
-  said,
-  plan,
-  workspace,
-  host,
-}: {
-  said: readonly string[]
-  plan: Plan | null
-  workspace: string
-  host: Host
-}): Promise<Told> {
-  const problems = plan ? await standardProblems(plan.files, host) : []
+export async function refused(said: readonly string[], inForce: InForce, workspace: string): Promise<Told> {
+  const problems = await standardProblems(inForce.files, inForce.cwd)
   if (problems.length === 0) return trouble(said)
   const locate = (file: string) => fromWorkspace(workspace, resolve(workspace, file))
-  return trouble(said, problemAnnotations(problems, locate))
+  return trouble(said, { annotations: problemAnnotations(problems, locate) })
 }

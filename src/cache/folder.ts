@@ -1,3 +1,4 @@
+import { homedir } from 'node:os'
 import { isAbsolute, join } from 'node:path'
 
 /**
@@ -24,4 +25,13 @@ function baseFolder(
   const { XDG_CACHE_HOME: given = '' } = env
   // The specification: a relative path is to be ignored.
   return isAbsolute(given) ? given : join(home, '.cache')
+}
+
+/** The user's own folder; empty for a user without one, such as a number that no account has, in a container. */
+export function homeFolder(): string {
+  try {
+    return homedir()
+  } catch {
+    return ''
+  }
 }

@@ -19,7 +19,11 @@ export interface Named {
  * Reads the roster or the waivers; null when neither the command line nor the spec names any.
  * @throws UsageError when the file can't be read, or the spec's path leads out of the spec's folder
  */
-export async function readBesideSpec(named: Named, specFile: string, host: Host): Promise<SourceText | null> {
+export async function readBesideSpec(
+  named: Named,
+  specFile: string,
+  host: Pick<Host, 'cwd'>,
+): Promise<SourceText | null> {
   const { what, option, setting } = named
   if (option !== undefined) return source(what, option, resolve(host.cwd, option))
   if (setting === undefined) return null

@@ -1,14 +1,14 @@
-import { basename } from 'node:path'
 import { Command as Program } from 'commander'
 import { assembleReport } from '../judge/assemble.ts'
-import { exitCode } from '../judge/report.ts'
+import { exitCode, type Report } from '../judge/report.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
-import { EXTENSIONS, FORMATS, formatted, refusePages } from './formats.ts'
+import { EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { EXIT, type Host } from './host.ts'
-import { Sinks, writeSinks } from './outputs.ts'
+import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
-import { readParts } from './read-parts.ts'
+import { type Parts, readParts } from './read-parts.ts'
 import { standardOf } from './standard.ts'
+import { writeReport } from './write-report.ts'
 
 /**
  * `merge [reports...]`: puts the JSON reports on all parts of a delivery together and judges it as a whole. Needs
@@ -30,20 +30,18 @@ export async function merge(args: readonly string[], host: Host): Promise<number
   const parsed = parse(program, args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
-  const parts = await readParts(parsed.paths, host)
-  const standard = standardOf(parts.sources, host)
-  if (!standard) return EXIT.trouble
-  if (parts.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, parts.files.length)
   const at = new Date()
-  const { tool, strict, left, files } = parts
-  const report = assembleReport({ tool, strict, left, files, today: at.toISOString().slice(0, 10) }, standard)
-  await writeSinks(
-    outputs,
-    (format, layout, file) => {
-      const name = file === null ? 'report.html' : basename(file)
-      return formatted(report, format, layout, { pictures: new Map(), at, name })
-    },
-    host,
-  )
+  const report = mergedReport(await readParts(parsed.paths, host), at, host)
+  if (!report) return EXIT.trouble
+  if (report.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, report.files.length)
+  await writeReport(report, outputs, { at, portraits: [] }, host)
   return exitCode(report)
+}
+
+/** The report on a whole delivery; on trouble with what its parts were judged by says so and gives null. */
+export function mergedReport(parts: Parts, at: Date, host: Host): Report | null {
+  const { tool, strict, left, files, sources } = parts
+  const standard = standardOf(sources, host)
+  const today = at.toISOString().slice(0, 10)
+  return standard && assembleReport({ tool, strict, left, files, today }, standard)
 }

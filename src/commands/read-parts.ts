@@ -4,7 +4,7 @@ import { Ajv } from 'ajv'
 import { listingHash } from '../delivery/shard.ts'
 import { readAtMost } from '../files/read-at-most.ts'
 import type { Run } from '../judge/assemble.ts'
-import type { Part, Sources } from '../judge/part.ts'
+import type { Part } from '../judge/part.ts'
 import { Report } from '../judge/report.ts'
 import { TOOL } from '../judge/tool.ts'
 import { byCodePoint } from '../text/code-points.ts'
@@ -21,7 +21,8 @@ interface Read {
 const MOST_BYTES = 256 * 1024 * 1024
 
 /** A delivery put together from its parts, as it was before it was judged. */
-export type Parts = Pick<Run, 'tool' | 'strict' | 'left' | 'files'> & { readonly sources: Sources }
+export type Parts = Pick<Run, 'tool' | 'strict' | 'left' | 'files'> &
+  Pick<Part, 'sources' | 'listing' | 'origin'>
 
 /**
  * Reads the reports on all parts of one delivery.
@@ -44,7 +45,8 @@ export async function readParts(paths: readonly string[], host: Host): Promise<P
   refuseStrangers(reads, first)
   refuseGaps(reads, first)
   const { tool, strict, left, part } = first.report
-  return { tool, strict, left, files: filesOf(reads, first), sources: part.sources }
+  const { sources, listing, origin } = part
+  return { tool, strict, left, files: filesOf(reads, first), sources, listing, origin }
 }
 
 async function readReport(path: string, host: Host): Promise<unknown> {
@@ -84,6 +86,7 @@ function refuseStrangers(reads: readonly Read[], first: Read): void {
     'by another setting of --strict': strict,
     'by another spec, roster, waivers or gallery': part.sources,
     'of another delivery': [part.total, part.listing, left],
+    'of another commit or run': part.origin,
     'of another number of parts': part.of,
   })
   const wanted = stands(first.report)

@@ -1,11 +1,13 @@
-import { readdir, rm, stat, writeFile } from 'node:fs/promises'
+import { lstat, readdir, rm, stat, writeFile } from 'node:fs/promises'
 import { basename, dirname, join, resolve } from 'node:path'
+import { isInside } from '../files/folders.ts'
 import { ABANDONED_MS, isPartOf, replaceWhole } from '../files/replace-whole.ts'
 import type { Host } from './host.ts'
 
 /**
  * Writes a file whole or not at all: a stop, a kill or a full disk in the middle leaves what was there before. Parts that
- * earlier kills left beside it are removed. A device or a pipe is written to as it is, never replaced.
+ * earlier kills left beside it are removed. A device or a pipe is written to as it is, never replaced; a link is replaced
+ * and never followed, since whoever wrote the folder chose where it leads. Only the system's own links are followed.
  * @throws Error when it can't be written; the signal's reason when it is aborted
  */
 export async function writeWhole(file: string, text: string, host: Host): Promise<void> {
@@ -15,9 +17,13 @@ export async function writeWhole(file: string, text: string, host: Host): Promis
   await replaceWhole(target, text, { signal: host.signal, flush: true })
 }
 
+// Where standard output has its names: /dev/stdout is a link.
+const SYSTEM_FOLDERS = ['/dev', '/proc']
+
 async function isStream(path: string): Promise<boolean> {
-  return stat(path).then(
-    (stats) => !stats.isFile() && !stats.isDirectory(),
+  const look = SYSTEM_FOLDERS.some((folder) => isInside(path, folder)) ? stat : lstat
+  return look(path).then(
+    (stats) => !stats.isFile() && !stats.isDirectory() && !stats.isSymbolicLink(),
     () => false,
   )
 }

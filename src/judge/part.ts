@@ -12,6 +12,18 @@ export const Sources = Type.Object(
 )
 export type Sources = Static<typeof Sources>
 
+/** Where the files of a part come from, when a workflow's runner knows. */
+export const Origin = Type.Object(
+  {
+    commit: Type.Union([Type.String(), Type.Null()], {
+      description: 'The commit that was checked out, hex.',
+    }),
+    run: Type.Union([Type.String(), Type.Null()], { description: 'The run of a workflow.' }),
+  },
+  closed,
+)
+export type Origin = Static<typeof Origin>
+
 /** What the report on a part of a delivery carries so that the parts can be put together. */
 export const Part = Type.Object(
   {
@@ -21,6 +33,9 @@ export const Part = Type.Object(
     listing: Type.String({
       pattern: '^[0-9a-f]{64}$',
       description: 'SHA-256 of the sorted paths of the whole delivery, each ended by a zero byte.',
+    }),
+    origin: Type.Union([Origin, Type.Null()], {
+      description: 'The commit and the run that the part belongs to; null outside of a workflow.',
     }),
     sources: Sources,
     names: Type.Array(NameReading, {

@@ -56,12 +56,14 @@ export function forCsv(text: string): string {
 }
 
 /**
- * JSON text in which no character is tricky to print; it reads back as the same value (RFC 8259, section 7).
+ * JSON text in which no character is tricky to print, and no workflow command stands; it reads back as the same value (RFC 8259, section 7).
  * @param json as JSON.stringify gives it; its own line breaks stay
  */
 export function forJson(json: string): string {
   // A report of thousands of portraits has tens of megabytes, and most are no more than ASCII.
-  return BEYOND_ASCII.test(json) ? escaped(json) : json
+  const plain = BEYOND_ASCII.test(json) ? escaped(json) : json
+  // Only within a string do two number signs stand; on a workflow's runner this begins a command.
+  return plain.replaceAll('##[', '##\\u005b')
 }
 
 const BEYOND_ASCII = /[^\n\x20-\x7e]/
@@ -97,6 +99,17 @@ const COMMAND = /(?<=:):|(?<=##)\[/g
 /** Text of strangers as one line of a workflow's log: for a terminal, and no workflow command at any place in it. */
 export function forWorkflowLog(text: string): string {
   return forTerminal(text).replace(COMMAND, (character) => `<U+${codePoint(character).padStart(4, '0')}>`)
+}
+
+// Beside them, text of strangers stands in lines that are ours.
+const COMMAND_LINE = /^([^\S\n]*):(?=:)|(?<=##)\[/gm
+
+/**
+ * Output of ours, in which text of strangers is safe for a terminal, for a workflow's log: no line of it is a command.
+ * JSON that went through `forJson` stays as it is.
+ */
+export function forWorkflowOutput(text: string): string {
+  return text.replace(COMMAND_LINE, (match, spaces) => (match === '[' ? '<U+005B>' : `${spaces}<U+003A>`))
 }
 
 /**

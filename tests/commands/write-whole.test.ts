@@ -80,3 +80,13 @@ describe.skipIf(process.platform === 'win32')('what is no file is written to, ne
     expect(readdirSync(folder)).toEqual(['pipe'])
   })
 })
+
+test.skipIf(process.platform === 'win32').each(['/dev/null', '/dev/zero', '/dev/stdout', '/dev/full'])(
+  'a link to %s is replaced by the file',
+  async (device) => {
+    const folder = temporaryFolder()
+    symlinkSync(device, join(folder, 'report.json'))
+    await writeWhole('report.json', 'x', recordingHost(folder).host)
+    expect(readFileSync(join(folder, 'report.json'), 'utf8')).toBe('x')
+  },
+)

@@ -110,6 +110,8 @@ async function runScript(
       GITHUB_WORKSPACE: job.workspace,
       GITHUB_EVENT_NAME: job.eventName,
       GITHUB_EVENT_PATH: file('event.json'),
+      GITHUB_REPOSITORY: 'osprey-lane/portraits',
+      GITHUB_RUN_ID: '1',
       GITHUB_SHA: job.sha,
       GITHUB_OUTPUT: file('output'),
       GITHUB_STEP_SUMMARY: file('summary'),

@@ -1,0 +1,36 @@
+import { checkDelivery, checkExit } from '../commands/check-delivery.ts'
+import { EXIT, type Host } from '../commands/host.ts'
+import { readSources, standardOf } from '../commands/standard.ts'
+import { makePlan } from './plan.ts'
+import { optionsOf } from './standard-options.ts'
+import { NO_OUTPUTS, type Told } from './told.ts'
+import { refused } from './trouble.ts'
+import type { Judged, Work } from './work.ts'
+
+/**
+ * Measures and judges the portraits of the workspace.
+ * @param host to which sentences are said; @param said what was said so far
+ * @throws UsageError when the inputs or the checkout are not fit for it
+ */
+export async function judgeDelivery(work: Work, host: Host, said: readonly string[]): Promise<Judged | Told> {
+  const { runner, inputs, checkout, cache, log } = work
+  const plan = await makePlan(work)
+  const { found, only, notes } = plan
+  if (plan.idle) {
+    for (const note of notes) log.write(`${note}\n`)
+    return { annotations: [], notes, page: null, outputs: NO_OUTPUTS, exit: EXIT.fine }
+  }
+  const measuring = { cache: cache ?? (false as const), rehash: false }
+  const here = { ...host, cwd: plan.cwd }
+  const sources = await readSources({ ...optionsOf(plan.files), ...measuring }, here)
+  const standard = sources && standardOf(sources, here)
+  if (!standard) return refused(said, plan, runner.workspace)
+  const { strict, shard } = inputs
+  const at = new Date()
+  const origin = { commit: checkout?.head.commit ?? null, run: runner.run }
+  const report = await checkDelivery(
+    { found, sources, standard, at, origin, shard, only, strict, measuring },
+    here,
+  )
+  return { report, at, root: found.root, portraits: found.files, notes, exit: checkExit(report) }
+}

@@ -1,0 +1,42 @@
+import { resolve } from 'node:path'
+import type { Host } from '../commands/host.ts'
+import { mergedReport } from '../commands/merge.ts'
+import { type Parts, readParts } from '../commands/read-parts.ts'
+import { commonFolder } from '../files/folders.ts'
+import { exitCode } from '../judge/report.ts'
+import { findBase } from './base-commit.ts'
+import { partReports } from './merge-parts.ts'
+import { refuseForgedParts, refuseOtherRuns } from './parts-binding.ts'
+import { makePlan } from './plan.ts'
+import type { Told } from './told.ts'
+import { trouble } from './trouble.ts'
+import type { Judged, Work } from './work.ts'
+
+/**
+ * Puts reports on the parts of a delivery together. Where the repository is checked out, they must be about what is in it
+ * and judged by what is in force.
+ * @param host to which sentences are said; @param said what was said so far
+ * @throws UsageError when a report does not belong to this run, this commit and this spec
+ */
+export async function judgeParts(work: Work, host: Host, said: readonly string[]): Promise<Judged | Told> {
+  const { runner, inputs, checkout } = work
+  const { workspace } = runner
+  const paths = await partReports(workspace, inputs.merge, checkout)
+  const parts = await readParts(paths, { ...host, cwd: workspace })
+  refuseOtherRuns(parts, runner, checkout)
+  const found = checkout ? await bound(work, parts, host) : null
+  // Without the repository there is nothing to take the spec from.
+  if (!checkout && inputs.specFromBase) await findBase(checkout, runner)
+  const at = new Date()
+  const report = mergedReport(parts, at, host)
+  if (!report) return trouble(said)
+  const folders = inputs.paths.map((path) => resolve(workspace, path))
+  const root = found?.root ?? commonFolder(folders) ?? workspace
+  return { report, at, root, portraits: [], notes: found?.notes ?? [], exit: exitCode(report) }
+}
+
+async function bound(work: Work, parts: Parts, host: Host) {
+  const plan = await makePlan({ ...work, inputs: { ...work.inputs, onlyChanged: false } })
+  await refuseForgedParts(parts, plan, { ...host, cwd: plan.cwd })
+  return { root: plan.found.root, notes: plan.notes }
+}

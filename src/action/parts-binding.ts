@@ -1,0 +1,51 @@
+import { isDeepStrictEqual } from 'node:util'
+import type { Host } from '../commands/host.ts'
+import { UsageError } from '../commands/outputs.ts'
+import type { Parts } from '../commands/read-parts.ts'
+import { readSources } from '../commands/standard.ts'
+import { listingHash } from '../delivery/shard.ts'
+import type { SourceText } from '../files/source-text.ts'
+import type { Checkout } from './checkout.ts'
+import { committedHash } from './committed-hash.ts'
+import type { Plan } from './plan.ts'
+import type { Runner } from './runner.ts'
+import { optionsOf } from './standard-options.ts'
+
+/** @throws UsageError when the parts come from another run of a workflow or another commit */
+export function refuseOtherRuns({ origin }: Parts, { run, sha }: Runner, checkout: Checkout | null): void {
+  const commit = checkout?.head.commit ?? sha
+  if (origin !== null && origin.run === run && origin.commit === commit) return
+  throw new UsageError(
+    `The reports to merge are of ${origin === null ? 'no run of a workflow' : `run ${origin.run}, commit ${origin.commit}`}; this is run ${run}, commit ${commit}. Keep the reports of this run's own jobs, which check out the same commit.`,
+  )
+}
+
+/**
+ * Refuses parts that do not fit what is checked out.
+ * @param plan by which the delivery is judged here; @param host whose folder is the plan's
+ * @throws UsageError when they list other files, measured other pictures, or were judged by other texts
+ */
+export async function refuseForgedParts(parts: Parts, plan: Plan, host: Host): Promise<void> {
+  const refuse = (what: string): never => {
+    throw new UsageError(
+      `The reports to merge ${what}. Give the jobs of the parts and this one the same inputs and the same commit.`,
+    )
+  }
+  const files = plan.found.files.map(({ file }) => file)
+  if (listingHash(files) !== parts.listing) refuse('are of other files than those that are checked out')
+  // A gallery may be a folder, whose pictures are not needed here.
+  const options = { ...optionsOf({ ...plan.files, gallery: null }), cache: false as const, rehash: false }
+  const sources = await readSources(options, host)
+  const textsOf = (all: Record<string, SourceText | null>) =>
+    ['spec', 'roster', 'waivers'].map((one) => all[one]?.text)
+  if (sources === null || !isDeepStrictEqual(textsOf(sources), textsOf(parts.sources)))
+    refuse('were judged by another spec, roster or waivers than those in force')
+  const measured = new Map(parts.files.map((one) => [one.name.path, one.measured]))
+  for (const { file, path } of plan.found.files) {
+    host.signal.throwIfAborted()
+    const { sha256 = null, fault = null } = measured.get(file) ?? {}
+    // What could not be read fails; of all else the hash is known.
+    if (fault === null && sha256 !== (await committedHash(path)))
+      refuse(`measured another picture as ${file}`)
+  }
+}

@@ -1,0 +1,38 @@
+import type { FoundFile } from '../delivery/walk.ts'
+import type { Report } from '../judge/report.ts'
+import type { Checkout } from './checkout.ts'
+import type { Inputs } from './inputs.ts'
+import type { Log } from './log.ts'
+import type { Runner } from './runner.ts'
+
+/** What the action runs in. */
+export interface Surroundings {
+  readonly runner: Runner
+  readonly inputs: Inputs
+  readonly env: Readonly<Record<string, string | undefined>>
+  readonly signal: AbortSignal
+  readonly log: Log
+  /** Worker threads to measure with. */
+  readonly workers: number
+}
+
+/** What is to be done, once the workspace was looked at. */
+export interface Work extends Surroundings {
+  /** Null where there is no repository, or no git. */
+  readonly checkout: Checkout | null
+  /** Folder for measurements, absolute; null to keep none. */
+  readonly cache: string | null
+}
+
+/** What was judged, before it is told. */
+export interface Judged {
+  readonly report: Report
+  readonly at: Date
+  /** The folder that the names in the report refer to. */
+  readonly root: string
+  /** Those that the pages of the report show. */
+  readonly portraits: readonly FoundFile[]
+  /** Sentences for the summary. */
+  readonly notes: readonly string[]
+  readonly exit: number
+}

@@ -6,8 +6,8 @@ import { fileKind } from './file-kinds.ts'
 
 /** Looks for pictures below folders and counts what it leaves alone. */
 export class Search {
-  /** Absolute paths of the pictures found; each once. */
-  readonly pictures = new Set<string>()
+  /** Absolute paths of the pictures found, each once, with where it leads when it is a link that must not be followed. */
+  readonly pictures = new Map<string, string | null>()
   readonly left = { hidden: 0, sidecars: 0, links: 0, other: 0 }
   /** Absolute paths of the folders that could not be listed. */
   readonly unreadable: string[] = []
@@ -32,7 +32,7 @@ export class Search {
         if (kind === 'hidden') this.left.hidden++
         else if (entry.isDirectory()) waiting.push(path)
         else if (entry.isSymbolicLink()) await this.#addLink(path, kind === 'picture')
-        else if (kind === 'picture') this.pictures.add(path)
+        else if (kind === 'picture') this.pictures.set(path, null)
         else if (kind === 'sidecar') this.left.sidecars++
         else this.left.other++
       }
@@ -54,16 +54,18 @@ export class Search {
   }
 
   async #addLink(path: string, picture: boolean): Promise<void> {
-    if (picture && (await this.#leadsToFileInRoot(path))) this.pictures.add(path)
+    if (picture) this.pictures.set(path, await this.#astray(path))
     else this.left.links++
   }
 
-  async #leadsToFileInRoot(path: string): Promise<boolean> {
+  /** Null for a link to a file in the root, and for a file that is no link. */
+  async #astray(path: string): Promise<string | null> {
     try {
       const target = await realpath(path)
-      return isInside(target, this.#realRoot) && !(await stat(target)).isDirectory()
+      if (!isInside(target, this.#realRoot)) return 'out of the delivery'
+      return (await stat(target)).isDirectory() ? 'to a folder' : null
     } catch {
-      return false
+      return 'to nothing'
     }
   }
 }

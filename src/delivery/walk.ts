@@ -10,6 +10,8 @@ export interface FoundFile {
   readonly path: string
   /** Relative to the delivery root, with `/`. */
   readonly file: string
+  /** Where it leads, when it is a link to anything but a file in the root: "out of the delivery". */
+  readonly astray?: string
 }
 
 export interface Found {
@@ -19,7 +21,7 @@ export interface Found {
   readonly files: readonly FoundFile[]
   /**
    * How many were left alone: `hidden` files and folders; `sidecars` (metadata, lists and notes beside pictures);
-   * `links` to folders, out of the root, or to nothing; and `other` files whose extension is none of a picture.
+   * `links` whose names are none of a picture; and `other` files whose extension is none of a picture.
    */
   readonly left: {
     readonly hidden: number
@@ -38,7 +40,8 @@ export interface Found {
  *
  * The root is the folder given, or the nearest folder that holds all that was given; for files alone it is `cwd` when
  * they lie in it. Links to folders are not followed (inside the root their target is walked anyway), links to files
- * only inside the root: nothing outside it is read, and no loop can be entered.
+ * only inside the root: nothing outside it is read, and no loop can be entered. A link that has the name of a picture and
+ * leads elsewhere is found as one that is astray.
  *
  * @param paths absolute, or relative to `cwd`
  * @throws the signal's reason when it is aborted
@@ -55,7 +58,11 @@ export async function findFiles(paths: readonly string[], cwd: string, signal?: 
   return {
     root,
     files: [...search.pictures]
-      .map((path) => ({ path, file: relative(root, path).split(sep).join('/') }))
+      .map(([path, astray]) => ({
+        path,
+        file: relative(root, path).split(sep).join('/'),
+        ...(astray !== null && { astray }),
+      }))
       .sort((a, b) => byCodePoint(a.file, b.file)),
     left: search.left,
     missing: given.flatMap((one) => ('missing' in one ? [one.missing] : [])),

@@ -73,7 +73,7 @@ export const Report = Type.Object(
       { hidden: Count, sidecars: Count, links: Count, other: Count },
       {
         ...closed,
-        description: 'What was not looked at: files, and links that lead out of the delivery or to nothing.',
+        description: 'What was not looked at: files, and links whose names are none of a picture.',
       },
     ),
     files: Type.Array(FileReport),

@@ -5,6 +5,7 @@ import type { Source } from '../measure/file/read-file.ts'
 import { completed } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { atOnce, budgetOf } from './memory-budget.ts'
+import { unfollowed } from '../measure/schema/unmeasured.ts'
 import { Workers } from './workers.ts'
 
 export interface Progress {
@@ -45,8 +46,10 @@ export async function measureAll(
     results.set(measurements.file, measurements)
     means.progress({ done: results.size, total: sources.length })
   }
+  for (const { file, astray } of sources) if (astray !== undefined) keep(unfollowed(file, astray))
+  const followed = sources.filter(({ file }) => !results.has(file))
   let looked = 0
-  await takeTurns(sources, cache?.index ? 1 : 0, signal, async (source) => {
+  await takeTurns(followed, cache?.index ? 1 : 0, signal, async (source) => {
     // Looking up waits for nothing; now and then a signal must get its turn.
     if (++looked % BREATH === 0) await setImmediate()
     const sha256 = await cache?.index?.look(source.path)

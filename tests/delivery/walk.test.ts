@@ -117,12 +117,22 @@ test('what is given twice is found once', async () => {
 })
 
 describe('links', () => {
-  test('to files inside the root are followed, out of it they are not', async () => {
+  test('to files inside the root are followed, others that have the name of a picture are astray', async () => {
     await lay('d/a.jpg', 'outside.jpg')
     await symlink('a.jpg', join(base, 'd/again.jpg'))
     await symlink('../outside.jpg', join(base, 'd/out.jpg'))
     await symlink('nowhere.jpg', join(base, 'd/broken.jpg'))
-    expect(await find('d')).toMatchObject({ files: ['a.jpg', 'again.jpg'], left: { links: 2 } })
+    await symlink('.', join(base, 'd/folder.jpg'))
+    await symlink('../outside.jpg', join(base, 'd/note'))
+    const { files, left } = await findFiles(['d'], base)
+    expect(files.map(({ file, astray }) => [file, astray])).toEqual([
+      ['a.jpg', undefined],
+      ['again.jpg', undefined],
+      ['broken.jpg', 'to nothing'],
+      ['folder.jpg', 'to a folder'],
+      ['out.jpg', 'out of the delivery'],
+    ])
+    expect(left.links).toBe(1)
   })
 
   test('to folders are not followed, so that loops end', async () => {
@@ -138,8 +148,11 @@ describe('links', () => {
     await symlink('../../outside.jpg', join(cwd, 'd/out.jpg'))
     await symlink('../../outside', join(cwd, 'd/folder'))
     const found = await findFiles(['d/a.jpg', 'd/out.jpg', 'd/folder/b.jpg'], cwd)
-    expect(found.files.map(({ file }) => file)).toEqual(['d/a.jpg'])
-    expect(found.left.links).toBe(2)
+    expect(found.files.map(({ file, astray }) => [file, astray])).toEqual([
+      ['d/a.jpg', undefined],
+      ['d/folder/b.jpg', 'out of the delivery'],
+      ['d/out.jpg', 'out of the delivery'],
+    ])
   })
 
   test('may be the folder given, or lead to the working folder', async () => {

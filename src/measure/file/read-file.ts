@@ -13,6 +13,8 @@ import { type Limits, readImage } from './image.ts'
 export interface Source extends Wanted {
   /** Absolute. */
   readonly path: string
+  /** Where it leads, when it is a link that must not be followed: "out of the delivery". */
+  readonly astray?: string
 }
 
 export interface ReadOptions {

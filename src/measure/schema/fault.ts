@@ -4,6 +4,7 @@ import { type Static, Type } from '@sinclair/typebox'
  * Why a file could not be read as a picture. Facts only; the sentences live with the rules.
  *
  * - `unreadable`: the operating system refused (permission, vanished, a pipe or socket)
+ * - `link`: a link that leads to no file of the delivery; it is not followed
  * - `empty`: zero bytes
  * - `lfs-pointer`: a Git LFS pointer instead of the content
  * - `not-a-picture`: text, an archive, anything that is not an image format we know
@@ -16,6 +17,7 @@ import { type Static, Type } from '@sinclair/typebox'
 export const FaultKind = Type.Union(
   [
     Type.Literal('unreadable'),
+    Type.Literal('link'),
     Type.Literal('empty'),
     Type.Literal('lfs-pointer'),
     Type.Literal('not-a-picture'),

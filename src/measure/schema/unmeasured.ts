@@ -24,6 +24,11 @@ export function knownOf(file: string): Omit<FileMeasurements, 'bytes' | 'fault'>
 // The words of a library can hold the data that it stumbled over.
 const MOST_DETAIL = 300
 
+/** What stands in place of the measurements of a link that is not followed. @param detail where it leads */
+export function unfollowed(file: string, detail: string): FileMeasurements {
+  return { ...knownOf(file), bytes: 0, fault: { kind: 'link', detail } }
+}
+
 /** What stands in place of the measurements of a file that could not be measured within the limits. */
 export function unmeasured(file: string, detail: string): FileMeasurements {
   const said = detail.length > MOST_DETAIL ? `${detail.slice(0, MOST_DETAIL)} ...` : detail

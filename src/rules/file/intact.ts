@@ -20,6 +20,11 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
     reason: 'The file could not be opened',
     fix: 'Check that it is a regular file, that it is still there and that you may read it.',
   },
+  link: {
+    short: 'link',
+    reason: 'The file is a link that leads to no picture of the delivery',
+    remedy: 'Put the picture itself in its place.',
+  },
   empty: {
     short: 'empty',
     reason: 'The file is empty (0 bytes)',

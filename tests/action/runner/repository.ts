@@ -1,13 +1,27 @@
 import { execFile } from 'node:child_process'
-import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { promisify } from 'node:util'
 
 const run = promisify(execFile)
 const IDENTITY = { NAME: 'Test', EMAIL: 'test@example.invalid', DATE: '2026-01-01T00:00:00Z' }
 
-/** Files by their paths; null takes one away. */
-export type Files = Readonly<Record<string, string | Buffer | null>>
+/** Files by their paths; null takes one away, or a folder. */
+export type Files = Readonly<Record<string, string | Buffer | Link | null>>
+
+/** A symbolic link, by what it says. */
+export interface Link {
+  readonly link: string
+}
+
+/** Inputs of actions/checkout. */
+export interface CheckoutOptions {
+  readonly filter?: string
+  readonly submodules?: boolean
+}
+
+// Git refuses submodules of the same machine unless it is told.
+const FILE_TRANSPORT = ['-c', 'protocol.file.allow=always']
 
 /** A repository on a server, made in a test. */
 export class Repository {
@@ -21,6 +35,7 @@ export class Repository {
     const repository = new Repository(await mkdtemp(join(temp, 'origin-')))
     await repository.git('init', '-q', '-b', 'main')
     await repository.git('config', 'uploadpack.allowAnySHA1InWant', 'true')
+    await repository.git('config', 'uploadpack.allowFilter', 'true')
     await repository.commit(files)
     return repository
   }
@@ -33,12 +48,11 @@ export class Repository {
   async commit(files: Files): Promise<string> {
     for (const [path, content] of Object.entries(files)) {
       const full = join(this.folder, path)
-      if (content === null) {
-        await rm(full)
-        continue
-      }
+      await rm(full, { recursive: true, force: content !== null })
+      if (content === null) continue
       await mkdir(dirname(full), { recursive: true })
-      await writeFile(full, content)
+      if (typeof content === 'object' && 'link' in content) await symlink(content.link, full)
+      else await writeFile(full, content)
     }
     await this.git('add', '-A')
     await this.git('commit', '-q', '--allow-empty', '-m', 'A change')
@@ -57,13 +71,26 @@ export class Repository {
     return { sha, event: { pull_request: { base: { sha: base }, head: { sha: head } } } }
   }
 
+  /** Makes another repository a submodule, at a commit of its own. */
+  async addSubmodule(other: Repository, path: string): Promise<void> {
+    await this.git(...FILE_TRANSPORT, 'submodule', 'add', '-q', `file://${other.folder}`, path)
+  }
+
   /** Checks a commit out as actions/checkout does; `0` is the whole history. */
-  async checkout(workspace: string, sha: string, depth: string): Promise<void> {
+  async checkout(
+    workspace: string,
+    sha: string,
+    depth: string,
+    options: CheckoutOptions = {},
+  ): Promise<void> {
     await mkdir(workspace, { recursive: true })
     await git(workspace, 'init', '-q')
+    await git(workspace, 'remote', 'add', 'origin', `file://${this.folder}`)
     const history = depth === '0' ? [] : [`--depth=${depth}`]
-    await git(workspace, 'fetch', '-q', '--no-tags', ...history, `file://${this.folder}`, sha)
+    const filter = options.filter === undefined ? [] : [`--filter=${options.filter}`]
+    await git(workspace, 'fetch', '-q', '--no-tags', ...history, ...filter, 'origin', sha)
     await git(workspace, 'checkout', '-q', '--detach', 'FETCH_HEAD')
+    if (options.submodules) await git(workspace, ...FILE_TRANSPORT, 'submodule', 'update', '-q', '--init')
   }
 }
 

@@ -2,9 +2,9 @@ import { checkDelivery, checkExit } from '../commands/check-delivery.ts'
 import { EXIT, type Host } from '../commands/host.ts'
 import { readSources, standardOf } from '../commands/standard.ts'
 import { makePlan } from './plan.ts'
-import { optionsOf } from './standard-options.ts'
-import { NO_OUTPUTS, type Told } from './told.ts'
-import { refused } from './trouble.ts'
+import { optionsOf } from './standard/standard-options.ts'
+import { NO_OUTPUTS, type Told } from './telling/told.ts'
+import { refused } from './telling/trouble.ts'
 import type { Judged, Work } from './work.ts'
 
 /**

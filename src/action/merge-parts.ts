@@ -2,8 +2,8 @@ import { readdir, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { UsageError } from '../commands/outputs.ts'
 import { byCodePoint } from '../text/code-points.ts'
-import type { Checkout } from './checkout.ts'
-import { refuseOutside } from './outside.ts'
+import type { Checkout } from './git/checkout.ts'
+import { refuseOutside } from './job/outside.ts'
 import { refuseTracked } from './own-folders.ts'
 
 /**

@@ -5,11 +5,11 @@ import { mergedName } from '../delivery/portability.ts'
 import { isInside } from '../files/folders.ts'
 import { realPlace } from '../files/real-place.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
-import { fromTop } from './base-spec.ts'
-import type { Checkout } from './checkout.ts'
-import type { Inputs } from './inputs.ts'
-import type { Runner } from './runner.ts'
-import type { Tree } from './tree.ts'
+import type { Checkout } from './git/checkout.ts'
+import type { Tree } from './git/tree.ts'
+import type { Inputs } from './job/inputs.ts'
+import type { Runner } from './job/runner.ts'
+import { fromTop } from './standard/base-spec.ts'
 
 /**
  * Makes the folder for the reports. It ignores itself, so that no later step commits faces by mistake.

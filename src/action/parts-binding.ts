@@ -5,11 +5,11 @@ import type { Parts } from '../commands/read-parts.ts'
 import { readSources } from '../commands/standard.ts'
 import { listingHash } from '../delivery/shard.ts'
 import type { SourceText } from '../files/source-text.ts'
-import type { Checkout } from './checkout.ts'
 import { committedHash } from './committed-hash.ts'
+import type { Checkout } from './git/checkout.ts'
+import type { Runner } from './job/runner.ts'
 import type { Plan } from './plan.ts'
-import type { Runner } from './runner.ts'
-import { optionsOf } from './standard-options.ts'
+import { optionsOf } from './standard/standard-options.ts'
 
 /** @throws UsageError when the parts come from another run of a workflow or another commit */
 export function refuseOtherRuns({ origin }: Parts, { run, sha }: Runner, checkout: Checkout | null): void {

@@ -1,9 +1,9 @@
 import type { FoundFile } from '../delivery/walk.ts'
 import type { Report } from '../judge/report.ts'
-import type { Checkout } from './checkout.ts'
-import type { Inputs } from './inputs.ts'
-import type { Log } from './log.ts'
-import type { Runner } from './runner.ts'
+import type { Checkout } from './git/checkout.ts'
+import type { Inputs } from './job/inputs.ts'
+import type { Runner } from './job/runner.ts'
+import type { Log } from './telling/log.ts'
 
 /** What the action runs in. */
 export interface Surroundings {

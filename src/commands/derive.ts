@@ -7,6 +7,7 @@ import { deriveSpec } from '../derive/derive-spec.ts'
 import { knownNames } from '../derive/known-names.ts'
 import type { KnownNames } from '../derive/name-slots.ts'
 import { readSourceText } from '../files/source-text.ts'
+import { writeWhole } from '../files/write-whole.ts'
 import { judgeFile } from '../judge/judge.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
@@ -19,7 +20,6 @@ import { type MeasuringOptions, meansOf, withMeasuring } from './measuring.ts'
 import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
 import { progressLine } from './progress.ts'
-import { writeWhole } from './write-whole.ts'
 
 interface Options extends MeasuringOptions {
   readonly roster?: string

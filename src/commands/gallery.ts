@@ -1,4 +1,5 @@
 import { Command as Program } from 'commander'
+import { writeWhole } from '../files/write-whole.ts'
 import { forTerminal } from '../report/safe.ts'
 import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC, readSpecFile, validSpec } from './load-spec-file.ts'
@@ -6,7 +7,6 @@ import { measureGallery } from './measure-gallery.ts'
 import { type MeasuringOptions, withMeasuring } from './measuring.ts'
 import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
-import { writeWhole } from './write-whole.ts'
 
 interface Options extends MeasuringOptions {
   readonly spec: string

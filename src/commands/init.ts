@@ -3,13 +3,13 @@ import { join, resolve } from 'node:path'
 import { Command as Program } from 'commander'
 import { schemaText } from '../brand-spec/schema.ts'
 import { SCHEMA_FILE, STARTER_SPEC } from '../brand-spec/starter.ts'
+import { writeWhole } from '../files/write-whole.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { EXIT, type Host } from './host.ts'
 import { DEFAULT_SPEC } from './load-spec-file.ts'
 import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
-import { writeWhole } from './write-whole.ts'
 
 /**
  * `init [folder]`: writes a first brand spec, and beside it the schema by which editors complete and explain it. What

@@ -1,6 +1,6 @@
 import { dirname, extname, join } from 'node:path'
+import { writeWhole } from '../files/write-whole.ts'
 import type { Host } from './host.ts'
-import { writeWhole } from './write-whole.ts'
 
 /** What a report is written as, and where: to the file, or to standard output. */
 export interface Sink<Format extends string> {

@@ -24,6 +24,6 @@ export function fileKind(name: string): FileKind {
 }
 
 /** Dot-files and dot-folders, and the folder that macOS adds to ZIP archives. */
-function isHidden(name: string): boolean {
+export function isHidden(name: string): boolean {
   return name.startsWith('.') || name === '__MACOSX'
 }

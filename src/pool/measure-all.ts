@@ -4,8 +4,8 @@ import type { FileIndex } from '../cache/file-index.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { completed } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
-import { atOnce, budgetOf } from './memory-budget.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
+import { atOnce, budgetOf } from './memory-budget.ts'
 import { Workers } from './workers.ts'
 
 export interface Progress {

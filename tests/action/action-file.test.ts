@@ -3,8 +3,8 @@ import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { parse } from 'yaml'
-import { readInputs, variable } from '../../src/action/inputs.ts'
-import { NO_OUTPUTS } from '../../src/action/told.ts'
+import { readInputs, variable } from '../../src/action/job/inputs.ts'
+import { NO_OUTPUTS } from '../../src/action/telling/told.ts'
 
 // A validator of others, by the JSON Schemas of actions and workflows.
 const require = createRequire(import.meta.url)

@@ -23,7 +23,7 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
   link: {
     short: 'link',
     reason: 'The file is a link that leads to no picture of the delivery',
-    remedy: 'Put the picture itself in its place.',
+    fix: 'Put the picture itself in its place.',
   },
   empty: {
     short: 'empty',

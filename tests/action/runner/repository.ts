@@ -10,7 +10,7 @@ const IDENTITY = { NAME: 'Test', EMAIL: 'test@example.invalid', DATE: '2026-01-0
 export type Files = Readonly<Record<string, string | Buffer | Link | null>>
 
 /** A symbolic link, by what it says. */
-export interface Link {
+interface Link {
   readonly link: string
 }
 

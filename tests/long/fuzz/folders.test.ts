@@ -87,7 +87,7 @@ describe('what leads out of the delivery, or around in it', () => {
       for (const path of ['/dev/zero', 'pipe']) {
         const { code, stderr } = await judge(`--${option}`, path)
         expect(code, `${option} ${path}: ${stderr}`).toBe(2)
-        expect(stderr).toMatch(/ordinary file|could not be read/)
+        expect(stderr).toMatch(/regular file|ordinary file|could not be read/)
       }
     },
   )

@@ -1,0 +1,116 @@
+import { execFile } from 'node:child_process'
+import { UsageError } from '../../commands/outputs.ts'
+
+export interface GitAnswer {
+  readonly ok: boolean
+  readonly stdout: string
+}
+
+// A line of 200 bytes for each of 300,000 files.
+const MOST_BYTES = 64 * 1024 * 1024
+
+/*
+ * In a job's container the checkout belongs to another user, which git refuses unless it is told. A tree can hold files
+ * that look like a bare repository, with settings that run programs: only `.git` is one. No setting of the repository
+ * may start a program.
+ */
+const SETTINGS = [
+  'safe.directory=*',
+  'safe.bareRepository=explicit',
+  'core.fsmonitor=false',
+  'core.hooksPath=/dev/null',
+].flatMap((setting) => ['-c', setting])
+
+/** Reads a git repository, never writes to it and never asks a server. */
+export class Git {
+  /** Absolute path in the repository's working tree. */
+  readonly folder: string
+  readonly #env: Readonly<Record<string, string | undefined>>
+  readonly #signal: AbortSignal
+
+  /** @param env of the process; what points git at another repository is left out */
+  constructor(folder: string, env: Readonly<Record<string, string | undefined>>, signal: AbortSignal) {
+    this.folder = folder
+    this.#signal = signal
+    const own = Object.entries(env).filter(
+      ([name]) => !name.startsWith('GIT_') || name.startsWith('GIT_CONFIG'),
+    )
+    this.#env = {
+      ...Object.fromEntries(own),
+      GIT_NO_LAZY_FETCH: '1',
+      GIT_NO_REPLACE_OBJECTS: '1',
+      GIT_OPTIONAL_LOCKS: '0',
+      GIT_TERMINAL_PROMPT: '0',
+      GIT_LITERAL_PATHSPECS: '1',
+    }
+  }
+
+  /** The same git in another folder. */
+  in(folder: string): Git {
+    return new Git(folder, this.#env, this.#signal)
+  }
+
+  /** Never rejects for what git answers. @throws the signal's reason when it is aborted */
+  async ask(...args: readonly string[]): Promise<GitAnswer> {
+    const { ok, bytes } = await this.#run(args)
+    return { ok, stdout: bytes.toString('utf8') }
+  }
+
+  /**
+   * What git answers, when it can.
+   * @param question what git can't do when it can't, after "Git can't": "list the files of commit 0123abcd"
+   * @throws UsageError when git fails; the signal's reason when it is aborted
+   */
+  async read(question: string, ...args: readonly string[]): Promise<Buffer> {
+    const { ok, bytes } = await this.#run(args)
+    if (ok) return bytes
+    throw new UsageError(
+      `Git can't ${question}. Set fetch-depth: 0 and no filter in the checkout step, and submodules: true where there are any.`,
+    )
+  }
+
+  #run(args: readonly string[]): Promise<{ ok: boolean; bytes: Buffer }> {
+    const all = [...SETTINGS, '-C', this.folder, ...args]
+    const options = {
+      env: this.#env,
+      signal: this.#signal,
+      maxBuffer: MOST_BYTES,
+      encoding: 'buffer' as const,
+    }
+    return new Promise((resolve, reject) => {
+      execFile('git', all, options, (error, bytes) => {
+        if (this.#signal.aborted) reject(this.#signal.reason)
+        else resolve({ ok: error === null, bytes })
+      })
+    })
+  }
+
+  /** The same repository from its top; null when there is no repository, or no git. */
+  async top(): Promise<Git | null> {
+    const { ok, stdout } = await this.ask('rev-parse', '--show-toplevel')
+    const folder = stdout.replace(/\r?\n$/, '')
+    return ok && folder !== '' ? this.in(folder) : null
+  }
+
+  /** The commit that is checked out; null when there is none. */
+  async head(): Promise<string | null> {
+    const { ok, stdout } = await this.ask('rev-parse', '--verify', '--quiet', 'HEAD^{commit}')
+    return ok ? stdout.trim() : null
+  }
+
+  async hasCommit(commit: string): Promise<boolean> {
+    return (await this.ask('cat-file', '-e', `${commit}^{commit}`)).ok
+  }
+
+  async isShallow(): Promise<boolean> {
+    const answer = await this.read('tell whether history is missing', 'rev-parse', '--is-shallow-repository')
+    return answer.toString().trim() === 'true'
+  }
+
+  /** Parents as the commit itself names them: a shallow clone hides those that it does not have. */
+  async parents(commit: string): Promise<string[]> {
+    const { stdout } = await this.ask('cat-file', 'commit', commit)
+    const [header = ''] = stdout.split('\n\n', 1)
+    return [...header.matchAll(/^parent ([0-9a-f]+)$/gm)].map(([, parent = '']) => parent)
+  }
+}

@@ -1,0 +1,78 @@
+import { UsageError } from '../../commands/outputs.ts'
+import { parseShard, type Shard } from '../../delivery/shard.ts'
+
+/** What the workflow asks for; paths as written there, from the workspace on. */
+export interface Inputs {
+  readonly spec: string
+  readonly paths: readonly string[]
+  readonly roster: string | null
+  readonly waivers: string | null
+  readonly gallery: string | null
+  readonly onlyChanged: boolean
+  readonly specFromBase: boolean
+  readonly strict: boolean
+  readonly shard: Shard | null
+  /** Reports on the parts of a delivery, or folders that hold them; none when portraits are to be judged. */
+  readonly merge: readonly string[]
+  readonly reportFolder: string
+  /** Where measurements are kept, from the runner's temporary folder on; null to keep none. */
+  readonly cacheFolder: string | null
+}
+
+const PREFIX = 'PORTRAIT_GATE_'
+
+/**
+ * Reads the inputs, which action.yml hands over in the environment: an expression in the text of a script would let
+ * whoever writes a branch's name write the script.
+ * @throws UsageError when one makes no sense
+ */
+export function readInputs(env: Readonly<Record<string, string | undefined>>): Inputs {
+  const text = (name: string) => (env[variable(name)] ?? '').trim()
+  const optional = (name: string) => text(name) || null
+  const lines = (name: string) =>
+    text(name)
+      .split(/\r?\n/)
+      .map((line) => line.trim())
+      .filter((line) => line !== '')
+  const flag = (name: string, unless: boolean) => {
+    const value = text(name).toLowerCase()
+    // An expression that knows nothing gives an empty text: that says nothing, so the default stands.
+    if (value === '') return unless
+    if (value === 'true') return true
+    if (value === 'false') return false
+    throw new UsageError(`The input ${name} is "${value}"; it should be true or false.`)
+  }
+  const paths = lines('paths')
+  const inputs = {
+    spec: text('spec') || 'brand.yaml',
+    paths: paths.length > 0 ? paths : ['.'],
+    roster: optional('roster'),
+    waivers: optional('waivers'),
+    gallery: optional('gallery'),
+    onlyChanged: flag('only-changed', false),
+    specFromBase: flag('spec-from-base', true),
+    strict: flag('strict', false),
+    shard: shardOf(optional('shard')),
+    merge: lines('merge'),
+    reportFolder: text('report-folder') || 'portrait-report',
+    cacheFolder: optional('cache-folder'),
+  }
+  if (inputs.onlyChanged && inputs.shard !== null)
+    throw new UsageError(
+      'The inputs only-changed and shard exclude each other: a part is a part of everything. Leave one out.',
+    )
+  return inputs
+}
+
+function shardOf(text: string | null): Shard | null {
+  const shard = text === null ? null : parseShard(text)
+  if (text === null || shard !== null) return shard
+  throw new UsageError(
+    `The input shard is "${text}"; it should be the part and how many there are, such as 2/5.`,
+  )
+}
+
+/** `only-changed` is PORTRAIT_GATE_ONLY_CHANGED. */
+export function variable(input: string): string {
+  return PREFIX + input.toUpperCase().replaceAll('-', '_')
+}

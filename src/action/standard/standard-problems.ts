@@ -1,0 +1,49 @@
+import { resolve } from 'node:path'
+import { loadSpec } from '../../brand-spec/load.ts'
+import { readBesideSpec } from '../../commands/beside-spec.ts'
+import { UsageError } from '../../commands/outputs.ts'
+import { readSourceText } from '../../files/source-text.ts'
+import { readRoster } from '../../people/roster.ts'
+import { ALL_RULES } from '../../rules/delivery-index.ts'
+import { readWaivers } from '../../waivers/read-waivers.ts'
+import type { StandardFiles } from './base-spec.ts'
+
+/** A problem and its place; line and column from 1. */
+export interface PlacedProblem {
+  readonly file: string
+  readonly line: number
+  readonly column?: number
+  readonly message: string
+}
+
+/**
+ * What is wrong with the spec, else with the roster, else with the waivers, as the check of a delivery tells it.
+ * @param cwd folder that the paths refer to
+ */
+export async function standardProblems(files: StandardFiles, cwd: string): Promise<PlacedProblem[]> {
+  const read = await readSourceText(resolve(cwd, files.spec))
+  const atSpec = (message: string) => [{ file: files.spec, line: 1, message }]
+  if ('problem' in read) return atSpec(`The spec ${read.problem}`)
+  const loaded = loadSpec(read.text, files.spec, ALL_RULES)
+  if ('problems' in loaded) return loaded.problems.map((one) => ({ file: files.spec, ...one }))
+  const { settings, naming, waivers: setting } = loaded.spec
+  const listed = typeof settings.roster === 'string' ? settings.roster : undefined
+  const beside = (what: 'roster' | 'waivers', option: string | null, named: string | undefined) =>
+    readBesideSpec({ what, option: option ?? undefined, setting: named }, files.spec, { cwd })
+  try {
+    const roster = await beside('roster', files.roster, listed)
+    const people = roster && readRoster(roster, naming)
+    if (roster && people && 'problems' in people)
+      return people.problems.map((one) => ({ file: roster.file, ...one }))
+    const waivers = await beside('waivers', files.waivers, setting ?? undefined)
+    const rules = ALL_RULES.map(({ id }) => id)
+    const granted = waivers && readWaivers(waivers, rules)
+    if (waivers && granted && 'problems' in granted)
+      return granted.problems.map((one) => ({ file: waivers.file, ...one }))
+  } catch (error) {
+    // A file that the spec names and that is not there, or not readable.
+    if (error instanceof UsageError) return atSpec(error.message)
+    throw error
+  }
+  return []
+}

@@ -79,7 +79,7 @@ describe(`${SEEDS.length} random brand specs, a drawn delivery to each`, () => {
       const { text } = deriveSpec(await delivery(truth, seed), BRAND, new Map())
       derived.push({ truth, spec: loaded(text) })
     }
-  }, 600_000)
+  })
 
   test.each([
     ['headroom', (truth: Truth) => truth.headroom],

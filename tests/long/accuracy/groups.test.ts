@@ -23,7 +23,7 @@ describe('drawn sitters by skin tone, hair, headwear and beard', () => {
   let measures: readonly MeasureTable[] = []
   beforeAll(async () => {
     measures = tables(await evaluateGroups())
-  }, 900_000)
+  })
 
   test('no group is over 1.5 times the mean without a sentence on the page that says so and why', async () => {
     const page = await told()

@@ -92,7 +92,7 @@ test('what one run removes to make room, another that reads it meanwhile measure
     for (const filler of fillers) await rm(filler, { force: true })
     expect(await runs.check(['delivery'])).toEqual(uncached)
   }
-}, 900_000)
+})
 
 /** Puts more than there may be into each folder of entries. */
 async function fill(folders: readonly string[]): Promise<string[]> {

@@ -27,7 +27,7 @@ test(`${FILES} spoiled pictures: none crashes, hangs, is told wrong, or passes w
   for (const fate of ['whole', 'corrupt', 'truncated']) expect(fates[fate], fate).toBeGreaterThan(FILES / 10)
   // The face networks take some 300 MiB of it.
   expect(largestMiB).toBeLessThan(1536)
-}, 300_000)
+})
 
 test('the originals meet the strict spec as they should, before they are spoiled', async () => {
   const { measure } = await import('../../../src/measure/measure.ts')

@@ -87,4 +87,4 @@ test(`${KILLS} kills: every report is whole or absent, and the next run removes 
   for (const part of parts) await utimes(join(folder, 'reports', part), longAgo, longAgo)
   await runWhole(victim())
   expect((await reports()).sort()).toEqual([...whole.keys()].sort())
-}, 300_000)
+})

@@ -64,7 +64,7 @@ describe.each([360, 1000])('drawn sitters, %i px tall', (heightPx) => {
     // Every beard, and every third of the others.
     const chosen = SITTERS.filter(({ look }, i) => look.beard !== 'none' || i % 3 === 0)
     for (const { family, look } of chosen) readings.push(await readDrawn(family, look, heightPx))
-  }, 300_000)
+  })
 
   test('a bare or stubbly chin is within 0.7 % of the frame height, and nothing is said of a beard', () => {
     const bare = readings.filter(({ beard }) => beard === 'none' || beard === 'stubble')
@@ -99,7 +99,7 @@ describe('photographs, marked by hand', () => {
       const truth = { x: (chin[0] / 100) * picture.width, y: (chin[1] / 100) * picture.height }
       readings.push(await read(picture, truth, path, beard ? 'full' : 'none'))
     }
-  }, 300_000)
+  })
 
   test('bare chins are within 0.7 % of the frame height', () => {
     for (const { name, chinError, said } of readings.filter(({ beard }) => beard === 'none')) {

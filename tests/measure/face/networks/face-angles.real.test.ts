@@ -41,7 +41,7 @@ describe('turn and nod on photographs', () => {
       const own = await read(model, { data, width, height })
       seen.set(`${source}/${path}`, { ...own, mirrored: await read(model, { data: flopped, width, height }) })
     }
-  }, 120_000)
+  })
   const marked = (is: (mark: FacingMark) => boolean, value: (one: Photograph) => number) =>
     FACING_MARKS.filter(is).map(({ source, path }) => {
       const found = seen.get(`${source}/${path}`)

@@ -17,7 +17,7 @@ const SPOILED = 3000
 let jpegs: readonly Original[] = []
 beforeAll(async () => {
   jpegs = (await drawOriginals()).filter(({ format }) => format === 'jpeg')
-}, 120_000)
+})
 
 const plainOf = (jpeg: Buffer) => readPlainHeader(jpeg, readSegments(jpeg))
 
@@ -90,4 +90,4 @@ test(`of ${SPOILED} spoiled files, what is plain the decoder takes just so`, asy
   }
   expect(compared).toBeGreaterThan(SPOILED / 10)
   expect(apart).toEqual([])
-}, 300_000)
+})

@@ -1,77 +1,10 @@
-import sharp from 'sharp'
-import { beforeAll, describe, expect, test } from 'vitest'
-import { SITTERS } from '../../../../examples/drawing/sitters.ts'
+import { describe, expect, test } from 'vitest'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import type { IrisCenter } from '../../../../src/measure/face/networks/iris-model.ts'
 import { measureFocus } from '../../../../src/measure/finish/focus/eye-focus.ts'
-import type { Face } from '../../../../src/measure/schema/measurements.ts'
 import { gaussian } from '../../../random.ts'
-import { GOOD } from '../../../rules/judging/cases.ts'
-import { blurred, discBlurred, drawnEyes, type Eyes } from './drawn-eyes.ts'
-
-const FACE = GOOD.face as Face
-const SIGMAS = [0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6]
-
-const clamp = (value: number) => Math.max(0, Math.min(255, Math.round(value)))
-
-function read({ irises }: Eyes, picture: RgbPicture): number {
-  return measureFocus(picture, irises, [], FACE).eyePx ?? Number.NaN
-}
-
-/** Readings must rise with the blur and, from 1 px up, be within a share of what the blur and the eyes' own spread add up to. */
-async function expectKnownBlurs(eyes: Eyes, sigmas: readonly number[], within: number): Promise<void> {
-  const own = read(eyes, eyes.picture)
-  let before = own
-  for (const sigma of sigmas) {
-    const reading = read(eyes, await blurred(eyes.picture, sigma * eyes.scale))
-    expect(reading, `${sigma} px`).toBeGreaterThan(before)
-    if (sigma >= 1) {
-      expect(Math.abs(reading / Math.hypot(own, sigma) - 1), `${sigma} px`).toBeLessThan(within)
-    }
-    before = reading
-  }
-}
-
-describe.each([...SITTERS.keys()])('drawn eyes of sitter %i', (index) => {
-  let eyes: Eyes
-  beforeAll(async () => {
-    eyes = await drawnEyes(index)
-  })
-
-  test('rise with the blur and are read within a tenth of it from 1 to 6 px', async () => {
-    await expectKnownBlurs(eyes, SIGMAS, 0.1)
-  })
-
-  test.each([1, 1.5, 3])(
-    'grain of 4 codes and half as much unsharp masking again hardly move %f px',
-    async (sigma) => {
-      const soft = await blurred(eyes.picture, sigma * eyes.scale)
-      const plain = read(eyes, soft)
-      const random = gaussian(index + 1)
-      const grainy = { ...soft, data: soft.data.map((value) => clamp(value + 4 * random())) }
-      expect(Math.abs(read(eyes, grainy) / plain - 1)).toBeLessThan(0.1)
-      const halo = await blurred(soft, 1)
-      const sharpened = {
-        ...soft,
-        data: soft.data.map((value, i) => clamp(value + 0.5 * (value - (halo.data[i] as number)))),
-      }
-      expect(Math.abs(read(eyes, sharpened) / plain - 1)).toBeLessThan(0.15)
-    },
-  )
-
-  test('are as sharp as pixels show, and enlarged to twice the size are not', async () => {
-    const { picture, irises } = eyes
-    expect(measureFocus(picture, irises, [], FACE).finestEdgePx).toBeLessThan(0.6)
-    const { data, width, height } = picture
-    const twice = await sharp(data, { raw: { width, height, channels: 3 } })
-      .resize(2 * width, 2 * height, { kernel: 'cubic' })
-      .raw()
-      .toBuffer()
-    const moved = irises.map(([x, y]): IrisCenter => [2 * x + 0.5, 2 * y + 0.5]) as [IrisCenter, IrisCenter]
-    const enlarged = { data: twice, width: 2 * width, height: 2 * height }
-    expect(measureFocus(enlarged, moved, [], FACE).finestEdgePx).toBeGreaterThan(0.75)
-  })
-})
+import { blurred, discBlurred, drawnEyes } from './drawn-eyes.ts'
+import { clamp, expectKnownBlurs, FACE, read } from './known-blurs.ts'
 
 // About 80 and 400 px between the eyes. Blurs of less than half a pixel of the picture can't be made.
 test.each([

@@ -7,7 +7,7 @@ import { blurred } from './drawn-eyes.ts'
 let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-}, 60_000)
+})
 
 const SKIN: Rgb = [214, 168, 142]
 const WHITE: Rgb = [255, 255, 255]

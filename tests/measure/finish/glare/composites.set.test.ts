@@ -85,7 +85,7 @@ describe('lens glare on photographs with drawn spectacles and lights: truth by c
       const { pixels, widthPx, heightPx } = await drawPortrait(look, frame)
       drawn.push({ name, glare, finish: await finishOf({ data: pixels, width: widthPx, height: heightPx }) })
     }
-  }, 400_000)
+  })
 
   test('area under the ROC curve over what is judged, on composites, on drawn sitters, and on both', () => {
     const judged = composites.filter(isSure)

@@ -6,7 +6,7 @@ import { HEIGHT, sitterFace, WIDTH } from '../../face/sitter-face.ts'
 let sitter: Awaited<ReturnType<typeof sitterFace>>
 beforeAll(async () => {
   sitter = await sitterFace()
-}, 60_000)
+})
 
 test('each region holds its eye, the left in the frame first', () => {
   const regions = eyeRegions(sitter.located)

@@ -7,7 +7,7 @@ import type { Rgb } from '../../samples.ts'
 let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-}, 60_000)
+})
 
 const WHITE: Rgb = [215, 212, 208]
 

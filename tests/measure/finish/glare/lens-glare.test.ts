@@ -9,7 +9,7 @@ import type { Rgb } from '../../samples.ts'
 let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-}, 60_000)
+})
 
 // Skin, white of the eye and iris, light and dark; a disc of one color on the eye at the right of the frame.
 const LIGHT: Rgb = [232, 196, 176]

@@ -7,7 +7,7 @@ import type { Rgb } from '../../samples.ts'
 let sitter: SitterFace
 beforeAll(async () => {
   sitter = await sitterFace()
-}, 60_000)
+})
 
 const LILAC: Rgb = [150, 136, 172]
 

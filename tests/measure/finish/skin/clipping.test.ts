@@ -9,7 +9,7 @@ let browY: number
 beforeAll(async () => {
   sitter = await sitterFace()
   browY = (sitter.located.mesh[9]?.[1] ?? Number.NaN) + 1
-}, 60_000)
+})
 
 const SKIN: Rgb = [200, 150, 120]
 const measured = (color: (x: number, y: number) => Rgb) =>

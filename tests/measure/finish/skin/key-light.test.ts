@@ -7,7 +7,7 @@ import type { Rgb } from '../../samples.ts'
 let sitter: Awaited<ReturnType<typeof sitterFace>>
 beforeAll(async () => {
   sitter = await sitterFace()
-}, 60_000)
+})
 
 const gray = (code: number): Rgb => [code, code, code]
 const halves = (left: number, right: number) => painted((x) => gray(x < WIDTH / 2 ? left : right))

@@ -10,7 +10,7 @@ export interface Constant {
   readonly path: string
   /** With `()` behind it for a function. */
   readonly name: string
-  /** As written, without its type; empty for a function. */
+  /** As written, without type and comments; empty for a function. */
   readonly value: string
   /** What it is: its doc comment up to the tag. */
   readonly meaning: string
@@ -120,7 +120,16 @@ function commentAbove(statement: Node, comments: readonly Comment[], source: str
 function docOf(comment: string): Doc {
   const text = comment.replaceAll(/^\s*\*+/gm, '').replaceAll(/\s+/g, ' ')
   const [meaning = '', ...tagged] = text.trim().split(/(?:^|\s)@(source|tuned|choice)\b:?\s*/)
-  return { meaning, tags: TAGS.filter((tag) => tagged.includes(tag)), origin: tagged[1] ?? '' }
+  return {
+    meaning: untagged(meaning),
+    tags: TAGS.filter((tag) => tagged.includes(tag)),
+    origin: untagged(tagged[1] ?? ''),
+  }
+}
+
+/** What is before other tags, such as `@param`. */
+function untagged(text: string): string {
+  return text.replace(/(?:^|\s)@[a-z]+\b.*/, '')
 }
 
 function wrongWith({ meaning, tags, origin }: Doc): string | null {
@@ -136,7 +145,8 @@ function nameOf(node: Node | null): string {
 
 function written(source: string, init: Node): string {
   const { start, end } = bare(init)
-  return source.slice(start, end).replaceAll(/\s+/g, ' ')
+  const uncommented = source.slice(start, end).replaceAll(/\/\*.*?\*\/|\/\/.*/g, '')
+  return uncommented.replaceAll(/\s+/g, ' ')
 }
 
 const lineAt = (source: string, at: number) => source.slice(0, at).split('\n').length

@@ -9,8 +9,8 @@ export interface WrittenNumber {
   readonly at: number
 }
 
-/** Nothing, one, both, half; percent; half a turn and a whole one in degrees; the largest 8-bit code, and how many there are. */
-const PLAIN: ReadonlySet<number> = new Set([0, 1, 2, 0.5, 100, 180, 360, 255, 256])
+/** Nothing, one, both, half; percent; half a turn and a whole one in degrees; the largest 8-bit code, and how many there are; bytes in a KiB. */
+const PLAIN: ReadonlySet<number> = new Set([0, 1, 2, 0.5, 100, 180, 360, 255, 256, 1024])
 
 /** Methods of arrays, buffers, texts and numbers whose whole numbers are places, lengths, digits or a radix. */
 const PLACING =
@@ -24,7 +24,7 @@ const ALLOCATED = /Array$|^Buffer$|^alloc/
 
 /**
  * The numbers of a piece of code that have no name and need one. These need none:
- * - 0, 1, 2, 0.5, 100, 180, 255, 256 and 360, with either sign;
+ * - 0, 1, 2, 0.5, 100, 180, 255, 256, 360 and 1024, with either sign;
  * - whole numbers that say where something is in an array, a buffer or a text: in the brackets of an index, in the arguments of
  *   methods that take places, in what is added to, assigned to or compared with a variable that is used as an index, and as a
  *   factor of the length of a new array. Only sums and products count: `data[3 * i + 1]` is free, `data[Math.ceil(3 * sigma)]` is not;

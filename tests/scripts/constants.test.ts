@@ -7,7 +7,7 @@ const problemsIn = (source: string) => readConstants('src/a.ts', source).problem
 describe('a constant', () => {
   test('passes with a tag, and is told with its value and where it comes from', () => {
     const source =
-      '/**\n * Least distance between the eyes, px.\n *\n * @tuned on 24 drawn sitters: smaller ones read up to 2 % off.\n */\nexport const LEAST_PX: number = 24 as const'
+      '/**\n * Least distance between the eyes, px.\n *\n * @tuned on 24 drawn sitters: smaller ones read up to 2 % off.\n */\nexport const LEAST_PX: number = 24 /* px */ as const'
     expect(readConstants('src/measure/face/a.ts', source)).toEqual({
       constants: [
         {
@@ -96,7 +96,7 @@ describe('a number in a function', () => {
 
   test('passes in a published formula, which is listed', () => {
     const source =
-      '/** Decodes ROMM RGB. @source ISO 22028-2:2013, 4.2. */\nexport const decode = (x) => (x < 16 / 512 ? x / 16 : x ** 1.8)'
+      '/** Decodes ROMM RGB. @param x encoded @source ISO 22028-2:2013, 4.2. @returns linear light */\nexport const decode = (x) => (x < 16 / 512 ? x / 16 : x ** 1.8)'
     const { constants, problems } = readConstants('src/a.ts', source)
     expect(problems).toEqual([])
     expect(constants).toEqual([

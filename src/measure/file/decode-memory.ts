@@ -8,8 +8,19 @@ type Facts = Pick<
   'widthPx' | 'heightPx' | 'channels' | 'bitsPerChannel' | 'hasAlpha' | 'orientationTag'
 >
 
+/** Channels of a color. @choice definition: red, green and blue. */
 const RGB = 3
+/** Channels of transparency. @choice definition. */
 const ALPHA = 1
+/** Bits of a channel where none are told. @choice those of nearly all files; decoders ask for no less. */
+const USUAL_BITS = 8
+/** Bits in a byte. @choice definition. */
+const BYTE = 8
+
+/** What the decoder of WebP holds, bytes a pixel. @tuned as HELD, at 36 million pixels. */
+const WEBP_HELD = 6
+/** What the decoder of AVIF holds: planes, their interleaved copy, and that of the library, bytes a pixel. @tuned as HELD, at 36 million pixels. */
+const AVIF_HELD = { upTo8Bits: 16, beyond: 22 } as const
 
 /**
  * What each decoder holds of the whole picture beside the pixels that it gives, in bytes a pixel: at least what was
@@ -22,15 +33,15 @@ const HELD: Readonly<Record<Decodable, (stored: number, facts: Facts, container:
   // An interlaced picture, or a strip that is the whole of it, is there before its first row is.
   png: (stored) => stored,
   tiff: (stored) => stored,
-  webp: () => 6,
-  // Planes, their interleaved copy, and that of the library; twice as wide beyond 8 bits.
-  avif: (_, { bitsPerChannel }) => ((bitsPerChannel ?? 8) > 8 ? 22 : 16),
+  webp: () => WEBP_HELD,
+  avif: (_, { bitsPerChannel }) =>
+    AVIF_HELD[(bitsPerChannel ?? USUAL_BITS) > USUAL_BITS ? 'beyond' : 'upTo8Bits'],
 }
 
 /** The most memory that decoding a picture takes beside its file, in bytes. */
 export function decodeMemory(format: Decodable, facts: Facts, container: Container): number {
   const { widthPx, heightPx, channels, bitsPerChannel, hasAlpha, orientationTag } = facts
-  const stored = (channels ?? RGB + ALPHA) * Math.ceil((bitsPerChannel ?? 8) / 8)
+  const stored = (channels ?? RGB + ALPHA) * Math.ceil((bitsPerChannel ?? USUAL_BITS) / BYTE)
   // A picture that is shown turned is turned as a whole.
   const turned = (orientationTag ?? 1) > 1 ? stored : 0
   // Laid on white, it is there with its transparency and without.

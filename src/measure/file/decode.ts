@@ -24,10 +24,13 @@ export async function decodePicture(
     .raw({ depth: 'uchar' })
     .toBuffer({ resolveWithObject: true })
   const { width, height, channels } = info
-  if (channels < 3) throw new Error(`decoded to ${channels} channels instead of red, green and blue`)
-  if (channels === 3) return { data, width, height, transparentShare: 0 }
+  if (channels < RGB) throw new Error(`decoded to ${channels} channels instead of red, green and blue`)
+  if (channels === RGB) return { data, width, height, transparentShare: 0 }
   return { ...flatten(data, width * height, channels), width, height }
 }
+
+/** Channels of a color. @choice definition: red, green and blue. */
+const RGB = 3
 
 /** Lays the picture on white, as a browser does on a white page; channels beyond alpha are left out. */
 function flatten(
@@ -41,7 +44,7 @@ function flatten(
     const alpha = data[from + 3] as number
     if (alpha < 255) transparent++
     // Half of the divisor rounds, since storing in a byte cuts off.
-    const white = 255 * (255 - alpha) + 127.5
+    const white = 255 * (255 - alpha) + 255 / 2
     flat[to] = ((data[from] as number) * alpha + white) / 255
     flat[to + 1] = ((data[from + 1] as number) * alpha + white) / 255
     flat[to + 2] = ((data[from + 2] as number) * alpha + white) / 255

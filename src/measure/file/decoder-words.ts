@@ -1,3 +1,4 @@
+/** Longest message of the decoder that is kept, characters. @choice no source: two lines of a terminal. */
 const MAX_WORDS = 200
 
 /** The decoder's own words in one line, for a fault's detail: its last line, which names the cause. */

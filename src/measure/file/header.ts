@@ -2,6 +2,7 @@ import type { Metadata } from 'sharp'
 import type { Color, FileMeasurements } from '../schema/measurements.ts'
 import type { Container } from './container/container.ts'
 import { exifPpi } from './container/resolution.ts'
+import { isOnItsSide } from './exif/orientation.ts'
 import { knownProfile, UNKNOWN } from './icc/known-profile.ts'
 import { readPlainHeader } from './jpeg/plain-header.ts'
 
@@ -31,7 +32,7 @@ function plainHeader(content: Buffer, container: Container): Header | null {
   const plain = container.segments && readPlainHeader(content, container.segments)
   if (!plain) return null
   const { width, height, channels, orientationTag, exif } = plain
-  const onItsSide = (orientationTag ?? 1) >= 5
+  const onItsSide = isOnItsSide(orientationTag)
   return {
     widthPx: onItsSide ? height : width,
     heightPx: onItsSide ? width : height,

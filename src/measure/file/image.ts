@@ -26,8 +26,9 @@ export interface Image extends Partial<Header> {
 }
 
 /**
- * JPEG can state no more. A picture of few, endless rows takes many times the memory of its pixels, for the decoder
- * holds several rows at a time.
+ * Longest edge decoded, px: a picture of few, endless rows takes many times the memory of its pixels, for the decoder holds several
+ * rows at a time.
+ * @source ITU-T T.81, B.2.2: JPEG can state no more.
  */
 const MAX_EDGE = 65_535
 

@@ -37,8 +37,9 @@ export interface MeasuredFile {
 const MIB = 1024 ** 2
 
 /**
- * A quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory), of
- * which a plain JPEG takes 432 MiB to decode, shown turned 864 MiB.
+ * What is read unless told.
+ * @choice a quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory), of which
+ * a plain JPEG takes 432 MiB to decode, shown turned 864 MiB.
  */
 export const LIMITS: Limits = { bytes: 256 * MIB, pixels: 160_000_000, memory: 900 * MIB }
 

@@ -1,9 +1,7 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 
-// Where the stored bottom edge is shown. CIPA DC-008, 4.6.4 A (Orientation).
-const AT_TOP = [3, 4]
-const AT_LEFT = [6, 7]
-const AT_RIGHT = [5, 8]
+/** Orientations that show the stored bottom edge elsewhere, by where they do. @source CIPA DC-008 (Exif), 4.6.4 A. */
+const SHOWN_AT = { top: [3, 4], left: [6, 7], right: [5, 8] }
 
 /**
  * The picture without the last rows that are stored, which an orientation tag may show at another edge.
@@ -16,12 +14,12 @@ export function withoutRows<Picture extends RgbPicture & { readonly data: Buffer
 ): Picture {
   const { data, width, height } = picture
   const row = 3 * width
-  if (AT_TOP.includes(orientation))
+  if (SHOWN_AT.top.includes(orientation))
     return { ...picture, data: data.subarray(rows * row), height: height - rows }
-  if (!AT_LEFT.includes(orientation) && !AT_RIGHT.includes(orientation))
+  if (!SHOWN_AT.left.includes(orientation) && !SHOWN_AT.right.includes(orientation))
     return { ...picture, data: data.subarray(0, (height - rows) * row), height: height - rows }
   const kept = 3 * (width - rows)
-  const from = AT_LEFT.includes(orientation) ? row - kept : 0
+  const from = SHOWN_AT.left.includes(orientation) ? row - kept : 0
   const cut = Buffer.allocUnsafe(kept * height)
   for (let y = 0; y < height; y++) data.copy(cut, y * kept, y * row + from, y * row + from + kept)
   return { ...picture, data: cut, width: width - rows }

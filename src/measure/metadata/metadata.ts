@@ -1,5 +1,6 @@
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { isFilled, MAKER_NOTE } from '../file/exif/exif.ts'
+import { isOnItsSide } from '../file/exif/orientation.ts'
 import { clippedList } from '../file/exif/text.ts'
 import type { Decodable } from '../schema/formats.ts'
 import type { Metadata } from '../schema/metadata.ts'
@@ -35,7 +36,7 @@ export async function measureMetadata(source: MetadataSource): Promise<Metadata>
   const stored = storedPreviews(blocks)
   const previews = stored.length === 0 ? [] : await measured(stored, pixels, orientationTag ?? 1)
   const places = placesOf(blocks, stored)
-  const onItsSide = (orientationTag ?? 1) >= 5
+  const onItsSide = isOnItsSide(orientationTag)
   const size = { width: onItsSide ? heightPx : widthPx, height: onItsSide ? widthPx : heightPx, onItsSide }
   const one = (field: TextField) => reconcile(blocks, field)[0] ?? null
   return {

@@ -10,7 +10,7 @@ export interface Boxes {
   readonly cut: string | null
 }
 
-// A picture has a few dozen; the bound keeps a hostile file from making millions.
+/** Most boxes read. @choice a picture has a few dozen; the bound keeps a hostile file from making millions. */
 const MAX_BOXES = 10_000
 
 /** The boxes of a file, or of the content of a box that holds boxes. Never throws. */
@@ -27,7 +27,10 @@ export function readBoxes(data: Buffer): Boxes {
   return { boxes, cut: null }
 }
 
-/** Size 1 stands for a 64-bit size behind the type, size 0 for "to the end of the file". */
+/**
+ * Size 1 stands for a 64-bit size behind the type, size 0 for "to the end of the file".
+ * @source ISO/IEC 14496-12, 4.2: 8 bytes of size and type, 16 with the longer size.
+ */
 function sizeAt(data: Buffer, at: number): { size: number; head: number } {
   const size = data.readUInt32BE(at)
   if (size === 0) return { size: data.length - at, head: 8 }
@@ -55,10 +58,13 @@ export function isAvifCut(file: Buffer): boolean {
   return !has('meta') || !hasData || (cut !== null && ['meta', 'mdat', 'moov'].includes(cut))
 }
 
+/** Most that is read of the `ftyp` box, bytes. @choice no source: five dozen brands, of which a file has a handful. */
+const LONGEST_BRANDS = 256
+
 /** Major and compatible brands of the leading `ftyp` box; none when the file does not start with one. */
 export function brandsOf(file: Buffer): readonly string[] {
   if (file.toString('latin1', 4, 8) !== 'ftyp') return []
-  const size = Math.min(file.readUInt32BE(0), file.length, 256)
+  const size = Math.min(file.readUInt32BE(0), file.length, LONGEST_BRANDS)
   const brands = [file.toString('latin1', 8, 12)]
   for (let at = 16; at + 4 <= size; at += 4) brands.push(file.toString('latin1', at, at + 4))
   return brands

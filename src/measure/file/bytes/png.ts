@@ -5,9 +5,11 @@ export interface PngChunk {
   readonly data: Buffer
 }
 
-const SIGNATURE_LENGTH = 8
-/** Length and type before the data, CRC after it. */
-const FRAME = 12
+/** Length of what a PNG begins with, bytes. @source PNG, third edition, 5.2. */
+export const SIGNATURE_LENGTH = 8
+
+/** Bytes of a chunk beside its data: length and type before it, CRC after it. @source PNG, third edition, 5.3. */
+export const FRAME = 12
 
 export interface Png {
   /** Up to the first IDAT. */
@@ -27,7 +29,7 @@ export interface Png {
   readonly damage: string | null
 }
 
-/** Programs that write every property as a text of its own write some hundreds. */
+/** Most chunks kept. @choice no source: programs that write every property as a text of its own write some hundreds. */
 export const MAX_CHUNKS = 5000
 
 const TEXTS = ['tEXt', 'zTXt', 'iTXt']

@@ -1,3 +1,5 @@
+import { MARKER } from './jpeg-markers.ts'
+
 /** One color component of the frame header. */
 export interface Component {
   readonly id: number
@@ -48,21 +50,14 @@ export interface JpegSegments {
   readonly trailing: number
 }
 
-/** Of full ones, 64 KiB each, a file of the largest size that is read has 4,096. */
+/** Most segments kept. @choice of full ones, 64 KiB each, a file of the largest size that is read has 4,096. */
 export const MAX_SEGMENTS = 5000
 
-const SOI = 0xd8
-const EOI = 0xd9
-const SOS = 0xda
-const DQT = 0xdb
-const APP0 = 0xe0
-const APP15 = 0xef
-const COM = 0xfe
-const TEM = 0x01
+const { SOF0, SOF15, DHT, JPG, DAC, RST0, RST7, SOI, EOI, SOS, DQT, APP0, APP15, COM, TEM } = MARKER
+const NO_FRAMES: readonly number[] = [DHT, JPG, DAC]
 
-/** Start of frame: C0..CF without DHT (C4), JPG (C8) and DAC (CC). Table B.1. */
-const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker)
-const isRestart = (marker: number) => marker >= 0xd0 && marker <= 0xd7
+const isFrame = (marker: number) => marker >= SOF0 && marker <= SOF15 && !NO_FRAMES.includes(marker)
+const isRestart = (marker: number) => marker >= RST0 && marker <= RST7
 const standsAlone = (marker: number) => marker === TEM || marker === SOI || isRestart(marker)
 
 // The container and the metadata ask for the same ones, and finding the end of a scan takes long.
@@ -121,7 +116,7 @@ function nextMarker(jpeg: Buffer, from: number): { code: number; end: number } |
   return null
 }
 
-/** Frame header, B.2.2. */
+/** A frame header. @source ITU-T T.81, B.2.2. */
 function readFrame(marker: number, payload: Buffer, start: number): Frame | null {
   if (payload.length < 6) return null
   const count = payload.readUInt8(5)
@@ -141,7 +136,7 @@ function readFrame(marker: number, payload: Buffer, start: number): Frame | null
   }
 }
 
-/** Quantization tables of one DQT segment, B.2.4.1: 8-bit values where Pq is 0, else 16-bit. */
+/** Quantization tables of one DQT segment. @source ITU-T T.81, B.2.4.1: 64 values of 8 bits where Pq is 0, else of 16. */
 function* readTables(payload: Buffer): Generator<[number, readonly number[]]> {
   let at = 0
   while (at < payload.length) {

@@ -12,6 +12,7 @@ export interface TiffDirectory {
   readonly whole: boolean
 }
 
+/** Tags of a picture's directory. @source TIFF 6.0, section 8 and 15; dngVersion: Digital Negative specification. */
 export const TAG = {
   newSubfileType: 0x00fe,
   stripOffsets: 0x0111,
@@ -23,19 +24,21 @@ export const TAG = {
   dngVersion: 0xc612,
 } as const
 
-// No picture has more strips or tiles; the bound keeps a hostile count from filling the memory.
+/** Most values of a tag that are read. @choice no picture has more strips or tiles; the bound keeps a hostile count from filling the memory. */
 const MAX_VALUES = 1_000_000
 
+/** Bytes of a directory's entry. @source TIFF 6.0, section 2. */
 const ENTRY = 12
 
-/** Private tags start here. TIFF 6.0 section 2. */
+/** Where private tags start. @source TIFF 6.0, section 2. */
 const PRIVATE = 32768
 
-// Bytes of one value of the types 1 (BYTE) to 13 (IFD). TIFF 6.0 section 2; IFD: TIFF Technical Note 1.
+/** Types of values. @source TIFF 6.0, section 2; IFD: TIFF Technical Note 1; UTF-8: Exif 3.0 (CIPA DC-008-2023), 4.6.2. */
+const TYPE = { BYTE: 1, SHORT: 3, LONG: 4, RATIONAL: 5, IFD: 13, UTF8: 129 } as const
+
+/** Bytes of one value of the types 1 (BYTE) to 13 (IFD). @source TIFF 6.0, section 2; IFD: TIFF Technical Note 1. */
 const SIZES = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4]
-/** UTF-8 text, of one byte a value: Exif 3.0 (CIPA DC-008-2023), 4.6.2. */
-const UTF8 = 129
-const sizeOf = (type: number) => (type === UTF8 ? 1 : SIZES[type]) ?? 0
+const sizeOf = (type: number) => (type === TYPE.UTF8 ? 1 : SIZES[type]) ?? 0
 
 interface Entry {
   readonly type: number
@@ -48,6 +51,7 @@ interface Entry {
 /**
  * Null when the data is no classic TIFF structure or the directory is not within it. Never throws.
  * @param place where the directory stands; the first one unless told
+ * @source TIFF 6.0, section 2: the layout of header, directory and entries.
  */
 export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | null {
   const order = tiff.toString('latin1', 0, 2)
@@ -74,13 +78,12 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
   const behind = start + 2 + ENTRY * count
   const next = behind + 4 <= tiff.length ? u32(behind) : 0
 
-  // Types BYTE, SHORT, LONG, RATIONAL and IFD.
   const readers: Readonly<Record<number, (at: number) => number>> = {
-    1: (at) => tiff.readUInt8(at),
-    3: u16,
-    4: u32,
-    5: (at) => u32(at) / u32(at + 4),
-    13: u32,
+    [TYPE.BYTE]: (at) => tiff.readUInt8(at),
+    [TYPE.SHORT]: u16,
+    [TYPE.LONG]: u32,
+    [TYPE.RATIONAL]: (at) => u32(at) / u32(at + 4),
+    [TYPE.IFD]: u32,
   }
 
   return {
@@ -117,6 +120,7 @@ export function isCameraRaw(tiff: Buffer): boolean {
 /**
  * Whether the first directory, a value of it, or a strip or tile of its picture lies beyond the end of the file. False
  * where that can't be told (a BigTIFF, no byte counts): the decoder judges then.
+ * @source TIFF 6.0, section 2: 42 behind the byte order.
  */
 export function isCutShort(tiff: Buffer): boolean {
   if (tiff.toString('latin1', 0, 2) === 'II' ? tiff[2] !== 42 : tiff[3] !== 42) return false

@@ -1,7 +1,5 @@
 import { brandsOf } from '../bytes/boxes.ts'
-
-// More chunks than this before the picture's data are refused as a whole.
-const MOST_CHUNKS = 5000
+import { FRAME, MAX_CHUNKS, SIGNATURE_LENGTH } from '../bytes/png.ts'
 
 /** A WebP with more than one frame: the animation flag of its VP8X chunk (RFC 9649, 2.7.1). */
 export function isAnimatedWebp(webp: Buffer): boolean {
@@ -10,7 +8,9 @@ export function isAnimatedWebp(webp: Buffer): boolean {
 
 /** A PNG with an acTL chunk before its data (PNG, third edition, 11.3.7.1). */
 export function isAnimatedPng(png: Buffer): boolean {
-  for (let at = 8, n = 0; at + 8 <= png.length && n < MOST_CHUNKS; at += 12 + png.readUInt32BE(at), n++) {
+  let at = SIGNATURE_LENGTH
+  // More chunks before the picture's data are refused as a whole.
+  for (let n = 0; at + 8 <= png.length && n < MAX_CHUNKS; at += FRAME + png.readUInt32BE(at), n++) {
     const type = png.toString('latin1', at + 4, at + 8)
     if (type === 'acTL') return true
     if (type === 'IDAT') return false

@@ -2,8 +2,9 @@ import type { Profile } from '../../schema/measurements.ts'
 import { findBoxes } from '../bytes/boxes.ts'
 import type { PngChunk } from '../bytes/png.ts'
 
-// Code points of ITU-T H.273 (ISO/IEC 23091-2), Tables 2 and 3.
+/** Code points of primaries. @source ITU-T H.273 (ISO/IEC 23091-2), Table 2. */
 const PRIMARIES = { bt709: 1, unspecified: 2, displayP3: 12 }
+/** Code points of transfer characteristics. @source ITU-T H.273 (ISO/IEC 23091-2), Table 3. */
 const TRANSFER = { unspecified: 2, srgb: 13 }
 
 /** The space that a pair of code points stands for; null when they leave it open. */
@@ -21,7 +22,7 @@ export function statedByPng(chunks: readonly PngChunk[]): Profile | null {
   return chunks.some(({ type }) => type === 'sRGB') ? 'sRGB' : null
 }
 
-/** By the `nclx` color boxes of its items (ISO/IEC 14496-12, 12.1.5); `other` when they disagree. */
+/** By the `nclx` color boxes of its items; `other` when they disagree. @source ISO/IEC 14496-12, 12.1.5. */
 export function statedByAvif(content: Buffer): Profile | null {
   const stated = findBoxes(content, ['meta', 'iprp', 'ipco', 'colr'])
     .filter((box) => box.length >= 8 && box.toString('latin1', 0, 4) === 'nclx')

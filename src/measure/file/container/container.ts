@@ -36,8 +36,10 @@ export interface Container {
   readonly bitsPerChannel: number | null
 }
 
-// Each scan of a progressive JPEG is a pass over the whole picture, so a small file can ask for hours. Encoders write
-// about ten; the scan scripts of the Independent JPEG Group's cjpeg hold at most 100.
+/**
+ * Most scans of a JPEG that is decoded: each is a pass over the whole picture, so a small file can ask for hours.
+ * @source the scan scripts of the Independent JPEG Group's cjpeg hold at most 100; encoders write about ten.
+ */
 const MAX_SCANS = 100
 
 const SILENT: Container = {
@@ -91,9 +93,7 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
     return { ...SILENT, endsEarly: isCutShort(content), ppi: directory && tiffPpi(directory) }
   },
   webp(content) {
-    // RIFF: bytes 4 to 7 hold the size of all that follows, little-endian; the decoder wants its padding byte too.
-    const size = content.length >= 8 ? content.readUInt32LE(4) : Infinity
-    return { ...SILENT, endsEarly: 8 + size > content.length, bitsPerChannel: 8 }
+    return { ...SILENT, endsEarly: riffEnd(content) > content.length, bitsPerChannel: WEBP_BITS }
   },
   avif(content) {
     const descriptions = readBoxes(content).boxes.filter(({ type }) => type === 'meta').length
@@ -105,6 +105,14 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
       statedSpace: statedByAvif(content),
     }
   },
+}
+
+/** Bits of a WebP's channels. @source RFC 9649, 2.5 and 2.6: the format has no other depth. */
+const WEBP_BITS = 8
+
+/** Where a RIFF file ends, the padding byte included, which the decoder wants. @source RFC 9649, 2.3 and 2.4: bytes 4 to 7, little-endian, hold the size of all that follows. */
+function riffEnd(content: Buffer): number {
+  return 8 + (content.length >= 8 ? content.readUInt32LE(4) : Infinity)
 }
 
 function beyond(count: number, limit: number, what: string): string | null {

@@ -1,7 +1,7 @@
 import { inflateSync } from 'node:zlib'
 import type { PngChunk } from '../bytes/png.ts'
 
-/** Largest profile that a JPEG can hold: 255 chunks of 64 KiB (ICC.1:2022, Annex B.4). */
+/** Largest profile that a JPEG can hold, bytes. @source ICC.1:2022, Annex B.4: 255 chunks in segments of 64 KiB. */
 const MAX_PROFILE = 255 * 65_519
 
 /**

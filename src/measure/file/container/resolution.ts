@@ -2,8 +2,10 @@ import type { PngChunk } from '../bytes/png.ts'
 import type { JpegSegments } from '../bytes/segments.ts'
 import { readDirectory, TAG, type TiffDirectory } from '../bytes/tiff.ts'
 
+/** Centimeters in an inch. @source international yard and pound agreement of 1959, exact. */
 const CM_PER_INCH = 2.54
-const METRES_PER_INCH = 0.0254
+/** Meters in an inch. @source as above. */
+const METERS_PER_INCH = 0.0254
 
 // All functions give pixels per inch across, rounded to 0.01 (PNG holds whole pixels per metre, so 300 ppi as
 // 299.9994), or null when no absolute resolution is stated.
@@ -11,7 +13,7 @@ function rounded(ppi: number): number | null {
   return ppi > 0 && Number.isFinite(ppi) ? Math.round(ppi * 100) / 100 : null
 }
 
-/** JFIF 1.02 (ITU-T T.871, 10.1): units 1 per inch, 2 per cm, 0 none. */
+/** Of the JFIF segment of a JPEG. @source JFIF 1.02 (ITU-T T.871, 10.1): units 1 per inch, 2 per cm, 0 none. */
 export function jfifPpi({ apps }: JpegSegments): number | null {
   const jfif = apps.find(
     ({ n, payload, inHeader }) => inHeader && n === 0 && payload.toString('latin1', 0, 5) === 'JFIF\0',
@@ -23,14 +25,14 @@ export function jfifPpi({ apps }: JpegSegments): number | null {
   return units === 2 ? rounded(density * CM_PER_INCH) : null
 }
 
-/** PNG, third edition, 11.3.4.3 (pHYs): unit 1 per metre, 0 none. */
+/** Of the pHYs chunk of a PNG. @source PNG, third edition, 11.3.4.3: unit 1 per meter, 0 none. */
 export function pngPpi(chunks: readonly PngChunk[]): number | null {
   const physical = chunks.find(({ type }) => type === 'pHYs')?.data
   if (!physical || physical.length < 9 || physical.readUInt8(8) !== 1) return null
-  return rounded(physical.readUInt32BE(0) * METRES_PER_INCH)
+  return rounded(physical.readUInt32BE(0) * METERS_PER_INCH)
 }
 
-/** TIFF 6.0 section 8 and Exif (CIPA DC-008) 4.6.4: ResolutionUnit 2 inch (also when absent), 3 cm, 1 none. */
+/** Of a directory. @source TIFF 6.0, section 8, and Exif (CIPA DC-008), 4.6.4: ResolutionUnit 2 inch (also when absent), 3 cm, 1 none. */
 export function tiffPpi(directory: TiffDirectory): number | null {
   const [resolution] = directory.numbers(TAG.xResolution) ?? []
   const [unit = 2] = directory.numbers(TAG.resolutionUnit) ?? []

@@ -12,9 +12,11 @@ export interface Exif extends Readonly<Record<ExifDirectory, TiffDirectory | nul
   readonly damaged: boolean
 }
 
+/** Tags that point to further directories. @source CIPA DC-008 (Exif), 4.6.3. */
 const POINTERS = { exif: 0x8769, gps: 0x8825 } as const
-// No text of a picture is longer; the bound keeps a hostile one cheap.
+/** Longest text that is read, bytes. @choice a JPEG segment's, so that a hostile one is cheap. */
 const MAX_TEXT = 65_536
+/** Tag of what a camera maker keeps for itself. @source CIPA DC-008 (Exif), 4.6.5, MakerNote. */
 export const MAKER_NOTE = 0x927c
 
 /**
@@ -69,8 +71,11 @@ export function exifTexts(directory: TiffDirectory | null, tag: number): string[
     .filter((text) => text !== '')
 }
 
+/** Code of a space. @source ASCII (ISO/IEC 646). */
+const SPACE = 0x20
+
 /** Whether a tag holds more than NULs and spaces, with which cameras fill what they have nothing for. */
 export function isFilled(directory: TiffDirectory | null, tag: number, skip = 0): boolean {
   const bytes = directory?.bytes(tag)
-  return bytes?.subarray(skip).some((byte) => byte !== 0x00 && byte !== 0x20) ?? false
+  return bytes?.subarray(skip).some((byte) => byte !== 0x00 && byte !== SPACE) ?? false
 }

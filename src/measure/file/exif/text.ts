@@ -1,8 +1,10 @@
-// Text of strangers is kept to the longest text that IIM allows for any of these fields, the caption (IIM 4.2, 2:120).
+/** Longest text of strangers that is kept, characters. @source the longest that IIM allows for any of these fields, the caption (IIM 4.2, 2:120). */
 const LONGEST = 2000
+
+/** Most texts of a list that are kept. @choice no source: far more than a picture has creators, and few enough for a report. */
 const MOST = 100
 
-/** Trimmed, and cut to 2,000 characters. */
+/** Trimmed, and cut to {@link LONGEST} characters. */
 export function clipped(text: string): string {
   const trimmed = text.trim()
   if (trimmed.length <= LONGEST) return trimmed

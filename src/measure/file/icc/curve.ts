@@ -1,6 +1,7 @@
 import type { Transfer } from '../../../color/transfer.ts'
 
-const fixed = (data: Buffer, at: number) => data.readInt32BE(at) / 65536
+/** An s15Fixed16 number. @source ICC.1:2022, 4.6. */
+export const fixed = (data: Buffer, at: number) => data.readInt32BE(at) / 65536
 
 /**
  * Tone curve of a TRC tag: `curv` (ICC.1:2022, 10.6: identity, one gamma, or a table read with linear
@@ -14,6 +15,7 @@ export function readCurve(tag: Buffer): Transfer | null {
   return null
 }
 
+/** A `curv` tag. @source ICC.1:2022, 10.6. */
 function sampledCurve(tag: Buffer): Transfer {
   const count = tag.readUInt32BE(8)
   if (count === 0) return (x) => x
@@ -30,9 +32,10 @@ function sampledCurve(tag: Buffer): Transfer {
   }
 }
 
-// Parameters of function types 0..4, in the order in which they are stored. ICC.1:2022, Table 68.
+/** How many parameters function types 0..4 have. @source ICC.1:2022, Table 68. */
 const PARAMETERS = [1, 3, 4, 5, 7]
 
+/** A `para` tag. @source ICC.1:2022, 10.18. */
 function parametricCurve(tag: Buffer): Transfer | null {
   const type = tag.readUInt16BE(8)
   const count = PARAMETERS[type]

@@ -10,24 +10,24 @@ interface ReferenceSpace {
   readonly curve: Transfer
 }
 
-const D65 = [0.3127, 0.329] as const
-
+/**
+ * Known spaces.
+ * @source sRGB: IEC 61966-2-1:1999. Adobe RGB (1998) Color Image Encoding, version 2005-05. Display P3: the primaries of SMPTE RP 431-2
+ * with the white and the curve of sRGB. ProPhoto RGB: ROMM RGB, ISO 22028-2.
+ */
 const SPACES: readonly ReferenceSpace[] = [
   { name: 'sRGB', primaries: SRGB, curve: srgbToLinear },
   {
-    // Adobe RGB (1998) Color Image Encoding, version 2005-05.
     name: 'Adobe RGB (1998)',
-    primaries: { red: [0.64, 0.33], green: [0.21, 0.71], blue: [0.15, 0.06], white: D65 },
+    primaries: { red: [0.64, 0.33], green: [0.21, 0.71], blue: [0.15, 0.06], white: SRGB.white },
     curve: adobeRgbToLinear,
   },
   {
-    // Primaries of SMPTE RP 431-2 with the white and the curve of sRGB.
     name: 'Display P3',
-    primaries: { red: [0.68, 0.32], green: [0.265, 0.69], blue: [0.15, 0.06], white: D65 },
+    primaries: { red: [0.68, 0.32], green: [0.265, 0.69], blue: [0.15, 0.06], white: SRGB.white },
     curve: srgbToLinear,
   },
   {
-    // ROMM RGB, ISO 22028-2.
     name: 'ProPhoto RGB',
     primaries: {
       red: [0.7347, 0.2653],
@@ -39,9 +39,17 @@ const SPACES: readonly ReferenceSpace[] = [
   },
 ]
 
-// Margins. Of 67 profiles at hand, each true sRGB lies within 0.0003 (colorants) and 0.0005 (curve), and the nearest
-// that is none, the curve of ITU-R BT.709 on the same colorants, is 0.047 away.
+/**
+ * How far a colorant may be off that of a space, X, Y or Z.
+ * @tuned on 67 profiles of Debian packages: each true sRGB is within 0.0003, and rounding to s15Fixed16 alone is 0.00002.
+ */
 const COLORANT_MARGIN = 0.001
+
+/**
+ * How far a curve may be off that of a space, share of full light.
+ * @tuned on the same profiles: each true sRGB is within 0.0005, and the nearest that is none, the curve of ITU-R BT.709 on the same
+ * colorants, is 0.047 away.
+ */
 const CURVE_MARGIN = 0.005
 
 /** Which known space a matrix profile is, by its colorants and curves, whatever it calls itself. */

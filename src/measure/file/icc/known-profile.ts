@@ -10,8 +10,10 @@ export interface KnownProfile {
 /** Of a profile that can't be read. */
 export const UNKNOWN: KnownProfile = { identity: 'other', name: null }
 
-// The files of a delivery share a profile or two.
+/** Most profiles remembered. @choice the files of a delivery share a profile or two, no source. */
 const MOST_KEPT = 16
+
+/** Largest profile remembered, bytes. @choice no source: those of RGB spaces are under 25 kB; ones with tables for printing are larger. */
 const LARGEST_KEPT = 64 * 1024
 const kept = new Map<string, KnownProfile>()
 

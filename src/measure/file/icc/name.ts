@@ -1,8 +1,9 @@
+/** Longest name kept, characters. @choice no source: two lines of a terminal. */
 const MAX_LENGTH = 200
 
 /**
  * The text of a `desc` tag: `desc` (ICC.1:2001, textDescriptionType) or `mluc` (ICC.1:2022, 10.15), English first.
- * It is a stranger's text, cut to 200 characters. Null when there is none.
+ * It is a stranger's text, cut to {@link MAX_LENGTH} characters. Null when there is none.
  * @throws RangeError when the tag is shorter than it says
  */
 export function readName(tag: Buffer): string | null {
@@ -17,6 +18,7 @@ function asciiText(tag: Buffer): string {
   return tag.toString('latin1', 12, 12 + length)
 }
 
+/** A `mluc` tag. @source ICC.1:2022, 10.15. */
 function localizedText(tag: Buffer): string | null {
   const records = tag.readUInt32BE(8)
   const size = tag.readUInt32BE(12)

@@ -1,6 +1,6 @@
 import type { Transfer } from '../../../color/transfer.ts'
 import type { Triple } from '../../../numbers/matrix3.ts'
-import { readCurve } from './curve.ts'
+import { fixed, readCurve } from './curve.ts'
 import { readName } from './name.ts'
 
 /** Colorants and curves of a matrix profile, for red, green and blue. */
@@ -17,15 +17,20 @@ export interface IccProfile {
   readonly model: MatrixModel | null
 }
 
-// ICC.1:2022, 7.2 header and 7.3 tag table.
-const SIZE = 0
-const DATA_SPACE = 16
-const CONNECTION_SPACE = 20
-const SIGNATURE = 36
-const TAG_COUNT = 128
-const TAG_TABLE = 132
+/** Where a profile has what, bytes from its start. @source ICC.1:2022, 7.2 header and 7.3 tag table. */
+const AT = {
+  size: 0,
+  dataSpace: 16,
+  connectionSpace: 20,
+  signature: 36,
+  tagCount: 128,
+  tagTable: 132,
+} as const
+
+/** Bytes of an entry of the tag table. @source ICC.1:2022, 7.3. */
 const TAG_ENTRY = 12
-// Profiles have some dozens of tags.
+
+/** Most tags read. @choice profiles have some dozens, no source. */
 const MAX_TAGS = 1000
 
 // Where one of these is present, color management goes by it and not by the matrix (ICC.1:2022, 8.10).
@@ -34,10 +39,10 @@ const LOOKUP_TABLES = ['A2B0', 'A2B1', 'A2B2', 'D2B0', 'D2B1', 'D2B2', 'D2B3']
 /** Reads an ICC profile (versions 2 and 4); null when it is malformed. Never throws. */
 export function readProfile(icc: Buffer): IccProfile | null {
   try {
-    if (icc.toString('latin1', SIGNATURE, SIGNATURE + 4) !== 'acsp') return null
+    if (icc.toString('latin1', AT.signature, AT.signature + 4) !== 'acsp') return null
     // By a size beyond its end, or of nothing, one program reads it and the next one does not. Padding behind it is fine.
-    const size = icc.readUInt32BE(SIZE)
-    if (size < TAG_TABLE || size > icc.length) return null
+    const size = icc.readUInt32BE(AT.size)
+    if (size < AT.tagTable || size > icc.length) return null
     const tags = readTags(icc)
     const description = tags.get('desc')
     return { name: description ? readName(description) : null, model: readModel(icc, tags) }
@@ -50,10 +55,10 @@ export function readProfile(icc: Buffer): IccProfile | null {
 
 function readTags(icc: Buffer): ReadonlyMap<string, Buffer> {
   const tags = new Map<string, Buffer>()
-  const count = icc.readUInt32BE(TAG_COUNT)
+  const count = icc.readUInt32BE(AT.tagCount)
   if (count > MAX_TAGS) throw new RangeError(`more than ${MAX_TAGS} tags`)
   for (let n = 0; n < count; n++) {
-    const at = TAG_TABLE + TAG_ENTRY * n
+    const at = AT.tagTable + TAG_ENTRY * n
     const offset = icc.readUInt32BE(at + 4)
     const size = icc.readUInt32BE(at + 8)
     if (offset + size > icc.length) throw new RangeError('tag runs past the end of the profile')
@@ -63,8 +68,8 @@ function readTags(icc: Buffer): ReadonlyMap<string, Buffer> {
 }
 
 function readModel(icc: Buffer, tags: ReadonlyMap<string, Buffer>): MatrixModel | null {
-  const isRgb = icc.toString('latin1', DATA_SPACE, DATA_SPACE + 4) === 'RGB '
-  const isXyz = icc.toString('latin1', CONNECTION_SPACE, CONNECTION_SPACE + 4) === 'XYZ '
+  const isRgb = icc.toString('latin1', AT.dataSpace, AT.dataSpace + 4) === 'RGB '
+  const isXyz = icc.toString('latin1', AT.connectionSpace, AT.connectionSpace + 4) === 'XYZ '
   if (!isRgb || !isXyz || LOOKUP_TABLES.some((tag) => tags.has(tag))) return null
   const [red, green, blue] = ['rXYZ', 'gXYZ', 'bXYZ'].map((tag) => readColorant(tags.get(tag)))
   const [redCurve, greenCurve, blueCurve] = ['rTRC', 'gTRC', 'bTRC'].map((tag) => readCurveOf(tags.get(tag)))
@@ -72,10 +77,10 @@ function readModel(icc: Buffer, tags: ReadonlyMap<string, Buffer>): MatrixModel 
   return { colorants: [red, green, blue], curves: [redCurve, greenCurve, blueCurve] }
 }
 
-/** XYZType, ICC.1:2022, 10.31: three s15Fixed16 numbers. */
+/** A tag of type XYZType. @source ICC.1:2022, 10.31: three s15Fixed16 numbers. */
 function readColorant(tag: Buffer | undefined): Triple | null {
   if (tag?.toString('latin1', 0, 4) !== 'XYZ ') return null
-  return [tag.readInt32BE(8) / 65536, tag.readInt32BE(12) / 65536, tag.readInt32BE(16) / 65536]
+  return [fixed(tag, 8), fixed(tag, 12), fixed(tag, 16)]
 }
 
 function readCurveOf(tag: Buffer | undefined): Transfer | null {

@@ -1,9 +1,10 @@
 import type { Jpeg } from '../../schema/measurements.ts'
+import { MARKER } from '../bytes/jpeg-markers.ts'
 import type { Component, JpegSegments } from '../bytes/segments.ts'
 import { ijgQuality } from './quality.ts'
 
-// T.81 Table B.1: SOF2, SOF6, SOF10 and SOF14 are the progressive processes.
-const PROGRESSIVE = [0xc2, 0xc6, 0xca, 0xce]
+// ITU-T T.81, Table B.1: the progressive processes.
+const PROGRESSIVE: readonly number[] = [MARKER.SOF2, MARKER.SOF6, MARKER.SOF10, MARKER.SOF14]
 
 // How often the first component is sampled for one sample of the second, across and down; common practice names.
 const SUBSAMPLING: Readonly<Record<string, string>> = {

@@ -1,7 +1,9 @@
 import type { JpegSegments } from '../bytes/segments.ts'
 
+/** Number of the application segments that hold profiles. @source ICC.1:2022, Annex B.4. */
 const APP2 = 2
 const SIGNATURE = Buffer.from('ICC_PROFILE\0', 'latin1')
+// The signature, the chunk's number, and how many there are.
 const HEAD = SIGNATURE.length + 2
 
 /**

@@ -1,14 +1,17 @@
+import { MARKER } from '../bytes/jpeg-markers.ts'
 import type { Frame } from '../bytes/segments.ts'
 
 /**
- * The picture library reads a picture in strips of so many rows. It looks for the decoder's warnings before each strip and
- * never after the last one (libvips 8.18, jpeg2vips.c), so that damage there would pass unnoticed.
+ * Rows of the strips in which the picture library reads a picture. It looks for the decoder's warnings before each strip and never
+ * after the last one, so that damage there would pass unnoticed.
+ * @source libvips 8.18, jpeg2vips.c.
  */
 export const STRIP_ROWS = 8
 
-// Baseline and extended sequential, Huffman coding (ITU-T T.81, Table B.1). Of other pictures the library reads all data
-// before the first strip.
-const SEQUENTIAL = [0xc0, 0xc1]
+// Baseline and extended sequential, Huffman coding. Of other pictures the library reads all data before the first strip.
+const SEQUENTIAL: readonly number[] = [MARKER.SOF0, MARKER.SOF1]
+
+/** Most rows that a frame header can state. @source ITU-T T.81, B.2.2. */
 const MOST_ROWS = 65_535
 
 /**

@@ -1,3 +1,4 @@
+import { MARKER } from '../bytes/jpeg-markers.ts'
 import type { JpegSegments } from '../bytes/segments.ts'
 import { type Exif, readExif } from '../exif/exif.ts'
 
@@ -14,25 +15,22 @@ export interface PlainHeader {
   readonly exif: Buffer | null
 }
 
-const SOI = 0xffd8
-// T.81 Table B.1: baseline, extended and progressive, all Huffman-coded.
-const FRAMES = [0xc0, 0xc1, 0xc2]
-const DHT = 0xc4
-const SOS = 0xda
-const DQT = 0xdb
-const DRI = 0xdd
-const APP0 = 0xe0
-const APP15 = 0xef
-const COM = 0xfe
-/** JPEG_MAX_DIMENSION of the Independent JPEG Group's library. */
+const { SOF0, SOF1, SOF2, DHT, SOI, SOS, DQT, DRI, APP0, APP15, COM } = MARKER
+// Baseline, extended and progressive, all Huffman-coded.
+const FRAMES: readonly number[] = [SOF0, SOF1, SOF2]
+
+/** Longest edge that the decoder takes, px. @source JPEG_MAX_DIMENSION of the Independent JPEG Group's library. */
 const MAX_EDGE = 65_500
 const EXIF_CODE = 'Exif\0\0'
+
+/** Tag of the orientation. @source CIPA DC-008 (Exif), 4.6.4 A. */
 const ORIENTATION = 0x0112
 
 /**
  * Reads the header of a JPEG in which every segment up to the first scan is whole and of the ordinary kinds, so that no
  * decoder could take it otherwise: asking one takes as long as hashing the file. Null for any other, and the decoder is
  * to be asked. Never throws.
+ * @source ITU-T T.81, B.2.2: 8 bits, one or three components, and four tables at most.
  */
 export function readPlainHeader(jpeg: Buffer, { frame, apps }: JpegSegments): PlainHeader | null {
   if (!frame || !FRAMES.includes(frame.marker) || frame.precision !== 8) return null
@@ -55,14 +53,18 @@ export function readPlainHeader(jpeg: Buffer, { frame, apps }: JpegSegments): Pl
   return orientationTag === undefined ? null : { width, height, channels, orientationTag, exif: tiff }
 }
 
+/** @param factor of sampling. @source ITU-T T.81, B.2.2. */
 function isFactor(factor: number): boolean {
   return factor >= 1 && factor <= 4
 }
 
-/** One frame, tables of the sizes that they state, and nothing between the segments up to the first scan. */
+/**
+ * One frame, tables of the sizes that they state, and nothing between the segments up to the first scan.
+ * @source ITU-T T.81, B.1.1.4 and B.2.2.
+ */
 function isOrderly(jpeg: Buffer, ids: readonly number[]): boolean {
   let frames = 0
-  if (jpeg.length < 4 || jpeg.readUInt16BE(0) !== SOI) return false
+  if (jpeg.length < 4 || jpeg[0] !== 0xff || jpeg[1] !== SOI) return false
   for (let at = 2; at + 4 <= jpeg.length; ) {
     const marker = jpeg[at + 1] as number
     const length = jpeg.readUInt16BE(at + 2)
@@ -84,7 +86,7 @@ function isOrdinary(marker: number, payload: Buffer): boolean {
   return marker === COM || (marker >= APP0 && marker <= APP15)
 }
 
-/** T.81, B.2.4.1. */
+/** Whether a segment holds whole quantization tables. @source ITU-T T.81, B.2.4.1. */
 function areQuantization(payload: Buffer): boolean {
   let at = 0
   while (at < payload.length) {
@@ -95,7 +97,7 @@ function areQuantization(payload: Buffer): boolean {
   return at === payload.length && at > 0
 }
 
-/** T.81, B.2.4.2. */
+/** Whether a segment holds whole Huffman tables. @source ITU-T T.81, B.2.4.2. */
 function areHuffman(payload: Buffer): boolean {
   let at = 0
   while (at + 17 <= payload.length) {
@@ -107,7 +109,7 @@ function areHuffman(payload: Buffer): boolean {
   return at === payload.length && at > 0
 }
 
-/** T.81, B.2.3: each component of the scan is one of the frame's, once, with tables that there can be. */
+/** Whether each component of the scan is one of the frame's, once, with tables that there can be. @source ITU-T T.81, B.2.3. */
 function isScan(payload: Buffer, ids: readonly number[]): boolean {
   const count = payload[0] ?? 0
   if (count < 1 || count > ids.length || payload.length !== 4 + 2 * count) return false
@@ -117,7 +119,7 @@ function isScan(payload: Buffer, ids: readonly number[]): boolean {
   return areKnown && tables.every((table) => table >> 4 <= 3 && (table & 15) <= 3)
 }
 
-/** Null when there is none; undefined when programs may read it in different ways. */
+/** Null when there is none; undefined when programs may read it in different ways. @source CIPA DC-008 (Exif), 4.6.4 A: 1 to 8. */
 function orientationOf({ main, exif, thumbnail, gps }: Exif): number | null | undefined {
   const elsewhere = [exif, thumbnail, gps].some((directory) => directory?.tags.includes(ORIENTATION))
   if (elsewhere) return undefined

@@ -1,18 +1,19 @@
 import type { JpegSegments } from '../bytes/segments.ts'
 
-// ITU-T T.81 Annex K, Tables K.1 (luminance) and K.2 (chrominance), row by row.
+/** Quantization of luminance, row by row. @source ITU-T T.81, Table K.1. */
 const LUMINANCE = [
   16, 11, 10, 16, 24, 40, 51, 61, 12, 12, 14, 19, 26, 58, 60, 55, 14, 13, 16, 24, 40, 57, 69, 56, 14, 17, 22,
   29, 51, 87, 80, 62, 18, 22, 37, 56, 68, 109, 103, 77, 24, 35, 55, 64, 81, 104, 113, 92, 49, 64, 78, 87, 103,
   121, 120, 101, 72, 92, 95, 98, 112, 100, 103, 99,
 ]
+/** Quantization of chrominance, row by row. @source ITU-T T.81, Table K.2. */
 const CHROMINANCE = [
   17, 18, 24, 47, 99, 99, 99, 99, 18, 21, 26, 66, 99, 99, 99, 99, 24, 26, 56, 99, 99, 99, 99, 99, 47, 66, 99,
   99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99, 99,
   99, 99, 99, 99, 99, 99, 99, 99, 99, 99,
 ]
 
-// T.81 Figure A.6: place in the row-by-row table of the k-th value stored.
+/** Place in the row-by-row table of the k-th value stored. @source ITU-T T.81, Figure A.6. */
 const ZIGZAG = [
   0, 1, 8, 16, 9, 2, 3, 10, 17, 24, 32, 25, 18, 11, 4, 5, 12, 19, 26, 33, 40, 48, 41, 34, 27, 20, 13, 6, 7,
   14, 21, 28, 35, 42, 49, 56, 57, 50, 43, 36, 29, 22, 15, 23, 30, 37, 44, 51, 58, 59, 52, 45, 38, 31, 39, 46,
@@ -20,9 +21,9 @@ const ZIGZAG = [
 ]
 
 /**
- * Annex K table scaled to a quality 1..100 the way the Independent JPEG Group's library does (jpeg_quality_scaling
- * and jpeg_add_quant_table), in zig-zag order.
+ * Annex K table scaled to a quality 1..100, in zig-zag order.
  * @param limit largest value
+ * @source jpeg_quality_scaling and jpeg_add_quant_table of the Independent JPEG Group's library.
  */
 function scaledTable(base: readonly number[], quality: number, limit: number): number[] {
   const percent = quality < 50 ? Math.floor(5000 / quality) : 200 - 2 * quality
@@ -32,7 +33,7 @@ function scaledTable(base: readonly number[], quality: number, limit: number): n
   })
 }
 
-/** Of baseline, and of the wider tables that low qualities need. */
+/** Largest values of baseline's tables, and of the wider ones that low qualities need. @source jpeg_add_quant_table of the Independent JPEG Group's library. */
 const LIMITS = [255, 32767]
 
 const BY_LUMINANCE: ReadonlyMap<string, number> = new Map(

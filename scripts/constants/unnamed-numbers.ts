@@ -50,10 +50,10 @@ export function* unnamedNumbers(
     yield* unnamedNumbers(child, indices, (places && isSum(node)) || isPlace(node, part, child, indices))
 }
 
-/** Every number in a piece of data, whatever it is: what a module-level constant states. Functions in it are left out. */
+/** Every number in a piece of data, whatever it is: what a module-level constant states. Functions and schemas are left out. */
 export function* statedNumbers(node: Node): Generator<number> {
   if (node.type === 'Literal' && typeof node.value === 'number') yield node.value
-  if (isType(node) || isFunction(node)) return
+  if (isType(node) || isFunction(node) || isSchema(node)) return
   for (const [part, child] of childrenOf(node)) {
     if (node.type === 'MemberExpression' && part === 'property') continue
     yield* statedNumbers(child)

@@ -49,6 +49,7 @@ describe('a constant', () => {
     ['something made from others', 'const A = relative(ROW, D50[1])'],
     ['a plain multiple', 'const A = Math.PI / 180'],
     ['a schema', 'const A = Type.Number({ minimum: 0, maximum: 20 })'],
+    ['an object of schemas', 'const A = { share: Type.Number({ minimum: 0, maximum: 20 }) }'],
     ['a type', 'type A = 3 | 4'],
   ])('is not %s', (_, source) => {
     expect(readConstants('src/a.ts', source)).toEqual({ constants: [], problems: [] })

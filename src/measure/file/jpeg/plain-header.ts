@@ -53,7 +53,7 @@ export function readPlainHeader(jpeg: Buffer, { frame, apps }: JpegSegments): Pl
   return orientationTag === undefined ? null : { width, height, channels, orientationTag, exif: tiff }
 }
 
-/** @param factor of sampling. @source ITU-T T.81, B.2.2. */
+/** Whether a component may be sampled so often. @source ITU-T T.81, B.2.2. */
 function isFactor(factor: number): boolean {
   return factor >= 1 && factor <= 4
 }

@@ -15,9 +15,10 @@ export const STARTER_SPEC = `# yaml-language-server: $schema=./${SCHEMA_FILE}
 brand: Osprey Lane Veterinary Group
 version: 1 # raise it with each change, so that a report tells what it was judged by
 
-# How the files are named, with fields in braces. This one reads: web/Abara-Nkem_00123.jpg
+# How the files are named, with fields in braces. "_" divides them, since names have hyphens.
+# This one reads: web/Abara-Duru_Nkem_00123.jpg
 naming:
-  pattern: "{deliverable}/{family}-{given}_{staff-id}.jpg"
+  pattern: "{deliverable}/{family}_{given}_{staff-id}.jpg"
   fields:
     staff-id: { digits: 5 }
 
@@ -27,6 +28,7 @@ deliverables:
     aspect-ratio: "4:5"
     pixel-size: { width: 2400, height: 3000 }
     resolution: { ppi: 300 }
+    eye-focus: { max: 2 } # on the larger file, which shows it
   web:
     aspect-ratio: "1:1"
     pixel-size: { width: 800, height: 800 }
@@ -35,8 +37,10 @@ deliverables:
     eye-line: { min: 36, max: 46 }
     head-height: { min: 46, max: 58 }
 
-# Who is delivered; switch these on when the delivery is to be complete
+# The delivery as a whole; switch the other two on when it must be complete
 
+duplicate-picture: none # no picture for two people
+same-frame: all # all of a person's files come from one frame
 # variants: all # every person has every deliverable once
 # roster: staff.csv # the list of people, beside this file: whoever is missing is told
 
@@ -47,6 +51,12 @@ color-space: sRGB
 bit-depth: 8
 orientation: upright
 compression: { quality: { min: 90 } }
+
+# What hurts when it is published
+
+metadata-forbidden: [location, camera-serial, lens-serial]
+stale-preview: true
+lens-glare: { max: 3 }
 
 # The backdrop, in CIE L* (0 is black, 100 is white)
 

@@ -48,7 +48,7 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
   const found = await findPictures(parsed.paths, host)
   if (!found) return EXIT.trouble
   const progress = progressLine(host)
-  const groups = ['file', 'decode', 'background', 'face', 'head'] as const
+  const groups = ['file', 'metadata', 'decode', 'background', 'face', 'head', 'finish', 'focus'] as const
   const means = await meansOf(parsed.options, host, progress.show)
   const measured = await measureAll(found.files, groups, means)
   progress.clear()

@@ -4,7 +4,7 @@ import { plainRatio } from '../numbers/ratio.ts'
 import { BIT_DEPTHS } from '../rules/file/bit-depth.ts'
 import { type InferredNaming, inferNaming } from './infer-naming.ts'
 import type { KnownNames } from './name-slots.ts'
-import { FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'
+import { EYE_FOCUS, FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'
 import { groupBySize, type SizeGroup } from './sizes.ts'
 
 export interface DerivedSpec {
@@ -34,13 +34,16 @@ export function deriveSpec(files: readonly Measurements[], brand: string, known:
     return line.setting === null ? `${indent}# ${line.note}` : `${indent}${line.setting} # ${line.note}`
   }
   for (const { file } of odd) outliers.set(file, ['pixel-size'])
+  const [only] = groups
+  const largest = [...groups].sort((a, b) => b.widthPx * b.heightPx - a.widthPx * a.heightPx)[0]
   const framing = (group: SizeGroup, indent: string) => [
     `${indent}pixel-size: { width: ${group.widthPx}, height: ${group.heightPx} } # ${group.files.length} of ${files.length}`,
     ...ratio(group).map((line) => indent + line),
     written(sameResolution(group.files), indent),
     ...FRAMING.map((rule) => written(proposeNumber(rule, group.files), indent)),
+    // On the largest files, which show it.
+    ...(group === largest ? [written(proposeNumber(EYE_FOCUS, group.files), indent)] : []),
   ]
-  const [only] = groups
   const lines = [
     `# yaml-language-server: $schema=./${SCHEMA_FILE}`,
     '#',
@@ -63,7 +66,10 @@ export function deriveSpec(files: readonly Measurements[], brand: string, known:
     '',
     ...PICTURE.map((rule) => written(proposeNumber(rule, files))),
     '',
-    '# Left out, since approved pictures do not tell what was agreed on: file-size, metadata, eyes, lenses and light.',
+    '# What hurts when it is published; hardly anyone would allow it',
+    ...USUAL,
+    '',
+    '# Left out, since approved pictures do not show what was agreed on: file-size, required metadata and light.',
     '# Add them by hand: portrait-gate explain',
     '',
     '# Over the whole delivery',
@@ -107,14 +113,30 @@ function ratio({ widthPx, heightPx }: SizeGroup): string[] {
   return plain === null ? [] : [`aspect-ratio: "${plain}"`]
 }
 
+/**
+ * The resolution that programs write when nobody chose one, px per inch.
+ * @source Exif 2.32 (CIPA DC-008-2019), tag XResolution: 72 is recorded when the resolution is not known
+ */
+const UNKNOWN_PPI = 72
+
 function sameResolution(files: readonly Measurements[]): Line {
-  return proposeSame(
+  const line = proposeSame(
     'resolution',
     files,
     ({ ppi }) => (ppi === null ? null : Math.round(ppi)),
     (ppi) => `{ ppi: ${ppi} }`,
   )
+  if (line.setting !== `resolution: { ppi: ${UNKNOWN_PPI} }`) return line
+  const note = `resolution was left out: ${UNKNOWN_PPI} ppi is what programs write when nobody has chosen one`
+  return { setting: null, note, outliers: [] }
 }
+
+/** Settings that hold whatever was agreed on. @choice common practice, no source */
+const USUAL = [
+  'metadata-forbidden: [location, camera-serial, lens-serial]',
+  'stale-preview: true',
+  'lens-glare: { max: 3 }',
+]
 
 /** What a lowest JPEG quality is rounded down to. @choice common practice, no source: people ask for 80, 85 or 90. */
 const QUALITY_STEP = 5

@@ -1,3 +1,6 @@
+import { pathReader } from '../delivery/identify.ts'
+import { parsePattern } from '../naming/naming.ts'
+import { readPath } from '../naming/read-path.ts'
 import { byCodePoint } from '../text/code-points.ts'
 import { type NamePart, partsOf, shapeOf, splitPath } from './name-parts.ts'
 import { type KnownNames, Slots } from './name-slots.ts'
@@ -8,7 +11,7 @@ export interface InferredNaming {
   readonly fields: Readonly<
     Record<string, { digits: number | { min: number; max: number } } | Record<string, never>>
   >
-  /** Files whose names are built differently. */
+  /** Files whose names the pattern does not fit. */
   readonly others: readonly string[]
   /** Set when nothing tells which of two names is the family name. */
   readonly orderIsAGuess: boolean
@@ -50,10 +53,12 @@ export function inferNaming(
   const same = fitting.every((one) => one.extension.toLowerCase() === extension.toLowerCase())
   const name = `${pieces.join('')}${same ? extension : '.{ext}'}`
   if (Object.keys(slots.fields).length === 0) return null
+  const pattern = `${byFolder ? '{deliverable}/' : ''}${name}`
+  const fields = slots.declared()
   return {
-    pattern: `${byFolder ? '{deliverable}/' : ''}${name}`,
-    fields: slots.declared(),
-    others: read.filter(({ parts }) => shapeOf(parts) !== shape).map(({ path }) => path),
+    pattern,
+    fields,
+    others: unfit(paths, pattern, fields, [...new Set(deliverables.flatMap((one) => one ?? []))]),
     orderIsAGuess: slots.orderIsAGuess,
   }
 
@@ -75,6 +80,24 @@ export function inferNaming(
     const value = first?.parts[index]?.text
     return fitting.length > 1 && fitting.every(({ parts }) => parts[index]?.text === value)
   }
+}
+
+/** The paths that the pattern does not read as a spec would: a double name of another shape than most may well fit it. */
+function unfit(
+  paths: readonly string[],
+  pattern: string,
+  fields: InferredNaming['fields'],
+  deliverables: readonly string[],
+): string[] {
+  const parsed = parsePattern(pattern, fields, deliverables)
+  if ('problems' in parsed)
+    throw new Error(`The inferred pattern ${pattern} does not parse: ${parsed.problems[0]?.message ?? ''}`)
+  const reader = pathReader(parsed.pattern, deliverables)
+  const depth = parsed.pattern.segments.length
+  return paths.filter((path) => {
+    const names = path.normalize('NFC').split('/').slice(-depth)
+    return names.length < depth || readPath(names, 0, reader).problems.length > 0
+  })
 }
 
 function textOf(parts: readonly NamePart[]): string {

@@ -3,7 +3,7 @@ import { LEAST_SPREAD } from '../rules/judging/least-spread.ts'
 import { asked } from '../text/quantity.ts'
 import { LEAST, proposeBand } from './bands.ts'
 import { type FileReading, type Known, noteOf, why } from './notes.ts'
-import { backdrop, face, head, type Read } from './readings.ts'
+import { backdrop, face, focus, head, type Read } from './readings.ts'
 
 /** A line of the spec with what it rests on, or why there is none. */
 export interface Line {
@@ -25,7 +25,8 @@ interface Numbered {
   readonly write: (min: number, max: number) => string
 }
 
-const range = (min: number, max: number) => `{ min: ${asked(min)}, max: ${asked(max)} }`
+// The margin must not reach beyond the frame: a negative headroom would allow cut heads.
+const range = (min: number, max: number) => `{ min: ${asked(Math.max(0, min))}, max: ${asked(max)} }`
 const atMost = (_: number, max: number) => `{ max: ${asked(Math.max(0, max))} }`
 
 /**
@@ -73,6 +74,15 @@ export const FRAMING: readonly Numbered[] = [
     write: atMost,
   },
 ]
+
+/** The sharpness of the eyes. */
+export const EYE_FOCUS: Numbered = {
+  rule: 'eye-focus',
+  unit: ' px',
+  least: LEAST_SPREAD.eyeFocusPx,
+  value: focus,
+  write: atMost,
+}
 
 /** What all deliverables have in common. */
 export const PICTURE: readonly Numbered[] = [

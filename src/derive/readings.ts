@@ -43,6 +43,14 @@ export function face(pick: (measured: Measurements) => number | null | undefined
   }
 }
 
+/** The edge spread at the sharper eye. */
+export const focus: Read = ({ finish }) => {
+  const found = finish?.focus
+  return found && found.confidence >= SURE && found.eyePx !== null
+    ? sure(found.eyePx)
+    : nothing(found?.doubts ?? [])
+}
+
 function isNear({ doubts }: Head): boolean {
   return doubts.length > 0 && doubts.every((doubt) => doubt === NEAR)
 }

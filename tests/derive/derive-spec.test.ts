@@ -90,6 +90,47 @@ describe('what is proposed and what is left out', () => {
     expect(text).toContain('44 to 46.5 % in 6 of 6, 2 with the chin under a beard, good to 1.2 %')
   })
 
+  test('what hurts when it is published is in every derived spec', () => {
+    const spec = loaded(deriveSpec(approved(6), BRAND, new Map()).text)
+    expect(spec.settings).toMatchObject({
+      'metadata-forbidden': ['location', 'camera-serial', 'lens-serial'],
+      'stale-preview': true,
+      'lens-glare': { max: 3 },
+      'duplicate-picture': 'none',
+    })
+  })
+
+  test('the sharpness of the eyes is proposed for the largest files alone', () => {
+    const sharp = GOOD.finish?.focus && { ...GOOD.finish, focus: { ...GOOD.finish.focus, eyePx: 1.2 } }
+    const files = ['print', 'web'].flatMap((folder, k) =>
+      approved(6, () => (sharp ? { finish: sharp } : {})).map((one) => ({
+        ...one,
+        file: `${folder}/${one.file}`,
+        ...(k === 1 && { widthPx: 800, heightPx: 800 }),
+      })),
+    )
+    const spec = loaded(deriveSpec(files, BRAND, new Map()).text)
+    expect(spec.deliverables.print?.['eye-focus']).toEqual({ max: 1.5 })
+    expect(spec.deliverables.web?.['eye-focus']).toBeUndefined()
+  })
+
+  test('the margin of a small headroom does not reach beyond the frame', () => {
+    const files = approved(6, (i) => withHead({ headroomPct: 0.1 * i }))
+    expect(bandOf(loaded(deriveSpec(files, BRAND, new Map()).text), 'headroom')?.min).toBe(0)
+  })
+
+  test('72 ppi, which stands where nobody chose a resolution, is not asked for; 300 is', () => {
+    const withPpi = (ppi: number) =>
+      deriveSpec(
+        approved(6, () => ({ ppi })),
+        BRAND,
+        new Map(),
+      ).text
+    expect(loaded(withPpi(72)).settings.resolution).toBeUndefined()
+    expect(withPpi(72)).toContain('# resolution was left out: 72 ppi is what programs write')
+    expect(loaded(withPpi(300)).settings.resolution).toEqual({ ppi: 300 })
+  })
+
   test('hostile names and brands stay text', () => {
     const files = approved(6).map((one, i) => ({ ...one, file: `"}\n# x: {y}/${'abcdef'[i]}_b.jpg` }))
     const { text } = deriveSpec(files, 'A "quoted" brand: #1\nversion: 9', new Map())

@@ -95,3 +95,14 @@ test('columns are named as in a roster, however they are written', () => {
   const read = knownNames('Family,Staff\u00a0 _ID\nStone,7\n')
   expect('known' in read && [...read.known.keys()]).toEqual(['family', 'staff-id'])
 })
+
+test('a double name of another shape than the others fits the pattern all the same; a name without its number does not', () => {
+  const names = ['Reyes_Lucía_00012', 'Moss_Ade_00013', 'Abara-Duru_Nkem_00014', 'Holt_Ida_00015', 'Finch_Bo']
+  const naming = inferNaming(
+    names.map((name) => `${name}.jpg`),
+    () => null,
+    new Map(),
+  )
+  expect(naming?.pattern).toBe('{family}_{given}_{staff-id}.jpg')
+  expect(naming?.others).toEqual(['Finch_Bo.jpg'])
+})

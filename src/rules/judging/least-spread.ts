@@ -14,4 +14,5 @@ export const LEAST_SPREAD = {
   /** Of a*, b* or chroma. */
   tint: 0.4,
   keyStops: 0.12,
+  eyeFocusPx: 0.2,
 } as const

@@ -1,10 +1,10 @@
 import type { Rect } from '../../src/framing/room.ts'
 import type { Asked, Place } from './cases.ts'
 
-export type Random = () => number
-export const between = (random: Random, low: number, high: number) => low + (high - low) * random()
-export const whole = (random: Random, low: number, high: number) => Math.floor(between(random, low, high + 1))
-export const often = (random: Random, share: number) => random() < share
+type Random = () => number
+const between = (random: Random, low: number, high: number) => low + (high - low) * random()
+const whole = (random: Random, low: number, high: number) => Math.floor(between(random, low, high + 1))
+const often = (random: Random, share: number) => random() < share
 
 /** A sitter somewhere in a frame; every other one at whole px, where limits are met exactly. */
 export function randomPlace(random: Random, least: number, most: number): Place {

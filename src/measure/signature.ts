@@ -1,7 +1,7 @@
 import { interpolate } from '../imaging/bilinear.ts'
 import { lumaAt } from '../imaging/luminance.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
-import type { FaceAxes, Pixel } from './face/face.ts'
+import type { FaceAxes, Pixel } from './face/face-axes.ts'
 import type { PictureSignature, SignatureGrid } from './schema/measurements.ts'
 
 /** A rectangle around the middle of the eyes, in eye distances along and across the eye line, and its cells. */

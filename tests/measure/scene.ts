@@ -1,5 +1,5 @@
 import { type LabPlanes, labPlanes } from '../../src/color/lab.ts'
-import type { FaceGeometry } from '../../src/measure/face/face.ts'
+import type { FaceGeometry } from '../../src/measure/face/face-axes.ts'
 
 export interface Scene {
   readonly width: number

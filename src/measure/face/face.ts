@@ -2,39 +2,10 @@ import { doubted, SURE } from '../schema/confidence.ts'
 import { FACE_LEAST_EYE_DISTANCE_PX, FACE_MOST_NOD_DEG, FACE_MOST_TURN_DEG } from '../schema/gates.ts'
 import type { Box, Doubt, Face } from '../schema/measurements.ts'
 import { eyeTiltDeg } from './eye-tilt.ts'
+import { type FaceLandmarks, type Pixel, placeOnFace } from './face-axes.ts'
 import type { FoundFaces, LocatedFace } from './find-faces.ts'
 import type { MeshPoint, ModelFace } from './networks/face-model.ts'
 import { EYES_TO_FACE, plausible } from './proportions.ts'
-
-/** How the face lies, in pixels of the picture that was searched. */
-export interface FaceAxes {
-  readonly leftEye: Pixel
-  readonly rightEye: Pixel
-  readonly midEyes: Pixel
-  /** Distance of the iris centers, as if the face were turned to the camera. */
-  readonly eyeDistance: number
-  /** Unit vector from the eyes towards the chin. */
-  readonly axis: Pixel
-}
-
-/** What the models tell of the face. */
-export interface FaceLandmarks extends FaceAxes {
-  /** Lowest point along the axis of the mesh's lower contour. */
-  readonly meshChin: Pixel
-}
-
-/** What the head is measured from. */
-export interface FaceGeometry extends FaceAxes {
-  /** The chin as it shows in the picture. */
-  readonly chin: Pixel
-  /** How far along the axis the chin may lie from there, to either side, where a beard hides it; 0 without one. */
-  readonly chinError: number
-}
-
-export interface Pixel {
-  readonly x: number
-  readonly y: number
-}
 
 // Indexes of the 468-point face mesh: the widest points of the face; the lower contour.
 const SIDES = [234, 454] as const
@@ -121,7 +92,7 @@ function landmarksOf({ mesh, yaw, irises }: LocatedFace): FaceLandmarks {
   const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
   const length = Math.hypot(across.x, across.y) || 1
   const axis = { x: -across.y / length, y: across.x / length }
-  const along = (p: Pixel) => (p.x - midEyes.x) * axis.x + (p.y - midEyes.y) * axis.y
+  const along = (pixel: Pixel) => placeOnFace({ midEyes, axis }, pixel).along
   const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
   const meshChin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
   const eyeDistance = length / Math.max(0.5, Math.cos(yaw))

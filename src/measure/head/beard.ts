@@ -1,4 +1,5 @@
-import { type ChinPatch, type FacePlace, patchAt } from './chin-patch.ts'
+import type { FacePlace } from '../face/face-axes.ts'
+import { type ChinPatch, patchAt } from './chin-patch.ts'
 
 // The patches of the jaw that are looked at, in cells (100 from the eyes to the chin).
 const HALF_WIDTH = 8
@@ -32,9 +33,9 @@ function roughnessAround(patch: ChinPatch, middle: FacePlace): number {
     for (let k = 0; k < RING_POINTS; k++) {
       const angle = (2 * Math.PI * k) / RING_POINTS
       const place = { across: across + RING * Math.cos(angle), along: along + RING * Math.sin(angle) }
-      ring += patchAt(L, patch, place) / RING_POINTS
+      ring += patchAt(L, place) / RING_POINTS
     }
-    const cell = patchAt(L, patch, { across, along })
+    const cell = patchAt(L, { across, along })
     squares += (cell - ring) ** 2
     sum += cell
     count++

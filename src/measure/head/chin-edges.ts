@@ -1,4 +1,5 @@
-import { type ChinPatch, type FacePlace, patchAt } from './chin-patch.ts'
+import type { FacePlace } from '../face/face-axes.ts'
+import { type ChinPatch, patchAt } from './chin-patch.ts'
 
 /** A step of tone along the chin's arc. */
 export interface ChinEdge {
@@ -62,9 +63,9 @@ function arcColor(patch: ChinPatch, arc: readonly FacePlace[], below: number): C
   for (let column = 0; column < COLUMNS; column++) {
     const across = from + ((to - from) * column) / (COLUMNS - 1)
     const place = { across, along: arcAt(arc, across) + below }
-    sum[0] += patchAt(L, patch, place)
-    sum[1] += patchAt(a, patch, place)
-    sum[2] += patchAt(b, patch, place)
+    sum[0] += patchAt(L, place)
+    sum[1] += patchAt(a, place)
+    sum[2] += patchAt(b, place)
   }
   return [sum[0] / COLUMNS, sum[1] / COLUMNS, sum[2] / COLUMNS]
 }

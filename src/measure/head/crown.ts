@@ -1,5 +1,5 @@
 import { upperMedian } from '../../numbers/quantile.ts'
-import type { FaceGeometry, Pixel } from '../face/face.ts'
+import type { FaceGeometry, Pixel } from '../face/face-axes.ts'
 import { EYES_TO_CROWN, EYES_TO_FACE, EYES_TO_HEAD } from '../face/proportions.ts'
 import { type Mask, OpenedMask, silhouetteOf } from './silhouette.ts'
 

@@ -1,5 +1,5 @@
 import { type Backdrop, maskAt } from '../backdrop/backdrop.ts'
-import type { FaceGeometry, Pixel } from '../face/face.ts'
+import { type FaceGeometry, type Pixel, placeOnFace } from '../face/face-axes.ts'
 import { EYES_TO_CHIN, EYES_TO_CROWN, type Proportion } from '../face/proportions.ts'
 import { doubted, SURE } from '../schema/confidence.ts'
 import type { Background, Doubt, Face, Head } from '../schema/measurements.ts'
@@ -85,12 +85,12 @@ function isUnderForeign({ x, y }: Pixel, { foreign, width, height }: Backdrop): 
 }
 
 function plausibleCrown(crown: Pixel, geometry: FaceGeometry): boolean {
-  const rise = -along(crown, geometry) / geometry.eyeDistance
+  const rise = -placeOnFace(geometry, crown).along / geometry.eyeDistance
   return within(rise, EYES_TO_CROWN, HAIR)
 }
 
 function plausibleChin(geometry: FaceGeometry): boolean {
-  return within(along(geometry.chin, geometry) / geometry.eyeDistance, EYES_TO_CHIN, 1)
+  return within(placeOnFace(geometry, geometry.chin).along / geometry.eyeDistance, EYES_TO_CHIN, 1)
 }
 
 /** True when a length in eye distances fits a ratio of eye distance to length, the longest one times `more`. */
@@ -98,12 +98,9 @@ function within(length: number, ratio: Proportion, more: number): boolean {
   return length >= (1 - SLACK) / ratio.high && length <= (more * (1 + SLACK)) / ratio.low
 }
 
-/** Position along the face axis, in pixels from the eyes, positive towards the chin. */
-function along(point: Pixel, { midEyes, axis }: FaceGeometry): number {
-  return (point.x - midEyes.x) * axis.x + (point.y - midEyes.y) * axis.y
-}
-
 /** Crown to chin along the face axis, projected on the height of the frame, in pixels. */
 function headHeight(crown: Pixel, geometry: FaceGeometry): number {
-  return (along(geometry.chin, geometry) - along(crown, geometry)) * geometry.axis.y
+  const from = placeOnFace(geometry, crown).along
+  const to = placeOnFace(geometry, geometry.chin).along
+  return (to - from) * geometry.axis.y
 }

@@ -1,6 +1,6 @@
 import { open } from '../../imaging/morphology.ts'
 import { floodFill } from '../../imaging/regions.ts'
-import type { FaceGeometry } from '../face/face.ts'
+import type { FaceGeometry } from '../face/face-axes.ts'
 
 /** A 0/1 picture, row by row. */
 export interface Mask {

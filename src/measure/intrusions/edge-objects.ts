@@ -1,7 +1,7 @@
 import { open } from '../../imaging/morphology.ts'
 import { type Region, regionsOf } from '../../imaging/regions.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
-import type { Pixel } from '../face/face.ts'
+import type { Pixel } from '../face/face-axes.ts'
 import { isBody, type SitterRoom } from './sitter-room.ts'
 
 // Share of a region's rim that must be an outline: a shadow or the dark corner of a vignette has none.

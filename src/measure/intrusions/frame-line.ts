@@ -1,4 +1,4 @@
-import type { Pixel } from '../face/face.ts'
+import type { Pixel } from '../face/face-axes.ts'
 
 /** A straight line across the frame, in pixels: a point on it, its direction, and the normal towards the sitter. */
 export interface FrameLine {

@@ -1,6 +1,6 @@
 import type { LabPicture } from '../../imaging/lab-picture.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
-import type { Pixel } from '../face/face.ts'
+import type { Pixel } from '../face/face-axes.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
 import { GradientRow } from './gradient-row.ts'
 import { HoughAccumulator, VOTES_REACH } from './hough-accumulator.ts'

@@ -1,4 +1,4 @@
-import type { FaceGeometry, Pixel } from '../face/face.ts'
+import type { FaceGeometry, Pixel } from '../face/face-axes.ts'
 import { EYES_TO_CROWN, EYES_TO_FACE } from '../face/proportions.ts'
 
 // Shoulders and arms, in face widths: half of what a sitter takes up to either side below the shoulder line. The

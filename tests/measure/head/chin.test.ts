@@ -5,11 +5,12 @@ import type { Look } from '../../../examples/drawing/look.ts'
 import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
-import { measureFace, type Pixel } from '../../../src/measure/face/face.ts'
+import { measureFace } from '../../../src/measure/face/face.ts'
+import type { Pixel } from '../../../src/measure/face/face-axes.ts'
 import { findFaces } from '../../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../../src/measure/face/networks/face-model.ts'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
-import { seeChin } from '../../../src/measure/head/chin.ts'
+import { readChin } from '../../../src/measure/head/chin.ts'
 import { CHIN_MARKS } from '../../outside/chin-marks.ts'
 import { packageFolder } from '../../outside/portraits.ts'
 
@@ -28,7 +29,7 @@ async function read(picture: RgbPicture, truth: Pixel, name: string, beard: stri
   const faces = await findFaces(await loadFaceModel(), picture)
   const { landmarks } = measureFace(faces, width, height, 1)
   if (!faces || !landmarks) throw new Error(`${name}: no face was found.`)
-  const seen = seeChin(picture, faces.largest, landmarks)
+  const seen = readChin(picture, faces.largest, landmarks)
   const { axis, meshChin } = landmarks
   const error = (chin: Pixel) => (100 * ((chin.x - truth.x) * axis.x + (chin.y - truth.y) * axis.y)) / height
   return {

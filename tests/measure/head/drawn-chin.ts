@@ -1,6 +1,5 @@
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
-import type { FaceLandmarks } from '../../../src/measure/face/face.ts'
-import type { FacePlace } from '../../../src/measure/head/chin-patch.ts'
+import type { FaceLandmarks, FacePlace } from '../../../src/measure/face/face-axes.ts'
 
 export type Color = readonly [red: number, green: number, blue: number]
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { findBackdrop } from '../../../src/measure/backdrop/backdrop.ts'
 import { measureBackground } from '../../../src/measure/backdrop/background.ts'
-import type { FaceGeometry } from '../../../src/measure/face/face.ts'
+import type { FaceGeometry } from '../../../src/measure/face/face-axes.ts'
 import { measureHead } from '../../../src/measure/head/head.ts'
 import type { Face } from '../../../src/measure/schema/measurements.ts'
 import { type Paint, scene, sitter, sitterGeometry } from '../scene.ts'

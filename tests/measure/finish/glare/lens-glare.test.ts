@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
-import { scaledFace } from '../../../../src/measure/face/located-face.ts'
+import { scaledFace } from '../../../../src/measure/face/placed-face.ts'
 import { measureLensGlare, unknownGlare } from '../../../../src/measure/finish/glare/lens-glare.ts'
 import { seeReflections } from '../../../../src/measure/finish/glare/see-reflections.ts'
 import { painted, paintedEyes, type SitterFace, sitterFace } from '../../face/sitter-face.ts'

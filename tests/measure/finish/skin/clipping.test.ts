@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import { scaledFace } from '../../../../src/measure/face/located-face.ts'
+import { scaledFace } from '../../../../src/measure/face/placed-face.ts'
 import { measureClipping, unknownClipping } from '../../../../src/measure/finish/skin/clipping.ts'
 import { painted, sitterFace, WIDTH } from '../../face/sitter-face.ts'
 import type { Rgb } from '../../samples.ts'

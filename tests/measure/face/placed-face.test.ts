@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { LocatedFace } from '../../../src/measure/face/find-faces.ts'
-import { scaledFace } from '../../../src/measure/face/located-face.ts'
+import { scaledFace } from '../../../src/measure/face/placed-face.ts'
 
 test('places and depths of a face scale, its angles and score stay', () => {
   const face: LocatedFace = {

@@ -1,0 +1,52 @@
+/** A place in a picture, px from its top left corner. */
+export interface Pixel {
+  readonly x: number
+  readonly y: number
+}
+
+/** How the face lies, in pixels of one copy of the picture. */
+export interface FaceAxes {
+  readonly leftEye: Pixel
+  readonly rightEye: Pixel
+  readonly midEyes: Pixel
+  /** Distance of the iris centers, as if the face were turned to the camera. */
+  readonly eyeDistance: number
+  /** Unit vector from the eyes towards the chin. */
+  readonly axis: Pixel
+}
+
+/** What the models tell of the face. */
+export interface FaceLandmarks extends FaceAxes {
+  /** Lowest point along the axis of the mesh's lower contour. */
+  readonly meshChin: Pixel
+}
+
+/** What the head is measured from. */
+export interface FaceGeometry extends FaceAxes {
+  /** The chin as it shows in the picture. */
+  readonly chin: Pixel
+  /** How far along the axis the chin may lie from there, to either side, where a beard hides it; 0 without one. */
+  readonly chinError: number
+}
+
+/** A place on the upright face: across to the right from the middle of the eyes, and along the axis down from it. */
+export interface FacePlace {
+  readonly across: number
+  readonly along: number
+}
+
+type Upright = Pick<FaceAxes, 'midEyes' | 'axis'>
+
+/** @param unit of the place, px */
+export function placeOnFace({ midEyes, axis }: Upright, { x, y }: Pixel, unit = 1): FacePlace {
+  const [dx, dy] = [(x - midEyes.x) / unit, (y - midEyes.y) / unit]
+  return { across: dx * axis.y - dy * axis.x, along: dx * axis.x + dy * axis.y }
+}
+
+/** The pixel at a place on the face. @param unit of the place, px */
+export function pixelOnFace({ midEyes, axis }: Upright, { across, along }: FacePlace, unit = 1): Pixel {
+  return {
+    x: midEyes.x + unit * (across * axis.y + along * axis.x),
+    y: midEyes.y + unit * (along * axis.y - across * axis.x),
+  }
+}

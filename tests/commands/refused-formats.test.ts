@@ -3,20 +3,29 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import sharp from 'sharp'
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest'
-import { run } from '../../src/commands/run.ts'
 import type { Report } from '../../src/judge/report.ts'
 import { recordingHost } from './host.ts'
 
-const opened = vi.hoisted((): Buffer[] => [])
-vi.mock('../../src/measure/file/decoder.ts', async () => {
-  const { decoder } = await vi.importActual<typeof import('../../src/measure/file/decoder.ts')>(
-    '../../src/measure/file/decoder.ts',
-  )
-  const counting = (content: Buffer, ...options: unknown[]) => {
-    opened.push(Buffer.from(content))
-    return Reflect.apply(decoder, undefined, [content, ...options])
-  }
-  return { decoder: counting }
+const opened: Buffer[] = []
+let run: typeof import('../../src/commands/run.ts').run
+// Test files share loaded modules: what counts here is loaded anew, and so is what comes after it.
+beforeAll(async () => {
+  vi.resetModules()
+  vi.doMock('../../src/measure/file/decoder.ts', async () => {
+    const { decoder } = await vi.importActual<typeof import('../../src/measure/file/decoder.ts')>(
+      '../../src/measure/file/decoder.ts',
+    )
+    const counting = (content: Buffer, ...options: unknown[]) => {
+      opened.push(Buffer.from(content))
+      return Reflect.apply(decoder, undefined, [content, ...options])
+    }
+    return { decoder: counting }
+  })
+  run = (await import('../../src/commands/run.ts')).run
+})
+afterAll(() => {
+  vi.doUnmock('../../src/measure/file/decoder.ts')
+  vi.resetModules()
 })
 
 const FORMATS = ['jpeg', 'png', 'tiff', 'webp', 'avif'] as const

@@ -20,6 +20,7 @@ const PLACING =
 const BY_BITS: ReadonlySet<string> = new Set(['**', '<<', '>>', '>>>', '&', '|', '^'])
 const ARITHMETIC: ReadonlySet<string> = new Set(['+', '-', '*'])
 const COMPARISONS: ReadonlySet<string> = new Set(['<', '<=', '>', '>='])
+const CONSTANT = /^[A-Z][A-Z0-9_]*$/
 const ALLOCATED = /Array$|^Buffer$|^alloc/
 
 /**
@@ -66,9 +67,9 @@ export function* functionsIn(node: Node): Generator<Node> {
   else for (const [, child] of childrenOf(node)) yield* functionsIn(child)
 }
 
-/** The names that a file uses as indices: in brackets, or as arguments of methods that take places. */
+/** The variables that a file uses as indices: in brackets, or as arguments of methods that take places. Not its constants. */
 export function namesOfIndices(node: Node, found = new Set<string>(), places = false): Set<string> {
-  if (node.type === 'Identifier' && places) found.add(node.name)
+  if (node.type === 'Identifier' && places && !CONSTANT.test(node.name)) found.add(node.name)
   for (const [part, child] of childrenOf(node))
     namesOfIndices(child, found, (places && isSum(node)) || isBracketed(node, part) || isPlacing(node, part))
   return found

@@ -65,6 +65,7 @@ describe('a number in a function', () => {
     ['a rounded multiple in an index', 'function f(x) { return data[Math.ceil(3 * x)] }', '3'],
     ['a broken exponent', 'function f(x) { return x ** 2.4 }', '2.4'],
     ['a method of an object', 'const READERS = { jpeg(x) { return x > 3 } }', '3'],
+    ['a multiple of a constant', 'function f(x) { return x < 10 * TERMS ? rows[TERMS] : 0 }', '10'],
     ['a length', 'function f(all) { return all.length > 20 }', '20'],
     [
       'a tag that is no source',

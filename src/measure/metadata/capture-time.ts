@@ -2,13 +2,10 @@ import { exifText } from '../file/exif/exif.ts'
 import type { Blocks } from './blocks/blocks.ts'
 import { xmpText } from './formats/xmp.ts'
 
-// DateTimeOriginal, OffsetTimeOriginal and SubSecTimeOriginal: CIPA DC-008, 4.6.5 F and G.
-const TIME = 0x9003
-const ZONE = 0x9011
-const FRACTION = 0x9291
-// Date Created and Time Created: IIM 4.2, 2:55 and 2:60.
-const IIM_DATE = 55
-const IIM_TIME = 60
+/** DateTimeOriginal, OffsetTimeOriginal and SubSecTimeOriginal. @source CIPA DC-008 (Exif), 4.6.5 F and G. */
+const EXIF = { time: 0x9003, zone: 0x9011, fraction: 0x9291 } as const
+/** Date Created and Time Created. @source IIM 4.2, 2:55 and 2:60. */
+const IIM = { date: 55, time: 60 } as const
 
 /**
  * When the picture was taken, in the form of ISO 8601 as far as it is known: `2013-05-10T15:21:35.12+02:00`. Exif goes
@@ -27,9 +24,9 @@ export function captureTime(blocks: Blocks): string | null {
 
 function exifTimes({ exif }: Blocks): (string | null)[] {
   return exif.map((block) => {
-    const text = exifText(block.exif, TIME) ?? ''
-    const fraction = exifText(block.exif, FRACTION)
-    const zone = exifText(block.exif, ZONE)
+    const text = exifText(block.exif, EXIF.time) ?? ''
+    const fraction = exifText(block.exif, EXIF.fraction)
+    const zone = exifText(block.exif, EXIF.zone)
     const iso = text.replace(/^(\d{4})[:-](\d\d)[:-](\d\d)[ T]/, '$1-$2-$3T')
     return possible(iso, fraction !== null && /^\d+$/.test(fraction) ? fraction : '', zone ?? '')
   })
@@ -42,8 +39,8 @@ function xmpTimes({ xmp }: Blocks): (string | null)[] {
 }
 
 function iimTimes({ iim }: Blocks): (string | null)[] {
-  const date = (iim?.values(IIM_DATE)[0] ?? '').replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3')
-  const time = (iim?.values(IIM_TIME)[0] ?? '').replace(
+  const date = (iim?.values(IIM.date)[0] ?? '').replace(/^(\d{4})(\d\d)(\d\d)$/, '$1-$2-$3')
+  const time = (iim?.values(IIM.time)[0] ?? '').replace(
     /^(\d\d)(\d\d)(\d\d)(?:([+-]\d\d)(\d\d))?$/,
     'T$1:$2:$3$4:$5',
   )
@@ -52,7 +49,10 @@ function iimTimes({ iim }: Blocks): (string | null)[] {
 
 const FORM = /^(\d{4})(?:-(\d\d)(?:-(\d\d)(?:T(\d\d):(\d\d)(?::(\d\d)(\.\d{1,9})?)?(Z|[+-]\d\d:\d\d)?)?)?)?$/
 
-/** The time with its fraction and zone when there can be such a time, else null. Cameras write zeros for unknown. */
+/**
+ * The time with its fraction and zone when there can be such a time, else null. Cameras write zeros for unknown.
+ * @source ISO 8601-1: hours to 23, minutes to 59, and seconds to 60 for leap seconds.
+ */
 function possible(iso: string, fraction = '', zone = ''): string | null {
   const match = FORM.exec(iso)
   if (!match) return null

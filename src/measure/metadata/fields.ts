@@ -15,8 +15,11 @@ const iim = (dataset: number, name: string, limit: number) => ({ dataset, name, 
 
 export type TextField = Exclude<FieldId, 'person-shown' | 'capture-time' | 'rating'>
 
-// Sources: MWG Guidelines for Handling Image Metadata 2.0 (2010), chapter 5; IPTC Photo Metadata Standard, "Field
-// mappings"; limits of IIM 4.2, chapter 6; PNG, third edition, 11.3.3.2 (keywords).
+/**
+ * Where each field is kept; limits in bytes.
+ * @source MWG Guidelines for Handling Image Metadata 2.0 (2010), chapter 5; IPTC Photo Metadata Standard, "Field mappings"; limits of
+ * IIM 4.2, chapter 6; PNG, third edition, 11.3.3.2 (keywords).
+ */
 export const FIELD_PLACES: Readonly<Record<TextField, FieldPlaces>> = {
   creator: {
     exif: { tag: 0x013b, name: 'Artist' },

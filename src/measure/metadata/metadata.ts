@@ -93,7 +93,7 @@ function personShown({ xmp }: Blocks): string[] {
   return clippedList([...names, ...detailed])
 }
 
-/** ISO 16684-1, 8.4: -1 for rejected, 0 for unrated, 1 to 5. */
+/** The rating. @source ISO 16684-1, 8.4: -1 for rejected, 0 for unrated, 1 to 5. */
 function rating({ xmp }: Blocks): number | null {
   const text = xmp.map((packet) => xmpText(packet, 'xmp:Rating')).find((one) => one !== null) ?? ''
   const value = text.trim() === '' ? Number.NaN : Number(text)

@@ -4,8 +4,9 @@ import type { Origin } from '../schema/metadata-facts.ts'
 import type { Blocks } from './blocks/blocks.ts'
 import { oneText, textsOf, type Xmp, xmpText, xmpTexts } from './formats/xmp.ts'
 
-// TIFF/EP (ISO 12234-2) ImageNumber and CIPA DC-008, 4.6.5 H, ImageUniqueID.
+/** Tag of ImageNumber. @source TIFF/EP (ISO 12234-2). */
 const IMAGE_NUMBER = 0x9211
+/** Tag of ImageUniqueID. @source CIPA DC-008 (Exif), 4.6.5 H. */
 const IMAGE_UNIQUE_ID = 0xa420
 
 export function originOf({ exif, xmp }: Blocks): Origin {

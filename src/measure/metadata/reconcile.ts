@@ -6,7 +6,7 @@ import { FIELD_PLACES, LISTS, type TextField } from './fields.ts'
 import { oneText, textsOf } from './formats/xmp.ts'
 import { splitList } from './split-list.ts'
 
-// Each value of one place is looked for among those of the others.
+/** Most values that are compared. @choice each value of one place is looked for among those of the others, so the time grows with the square; no source. */
 const MOST_VALUES = 1000
 
 type Kind = 'exif' | 'iim' | 'xmp' | 'png'
@@ -73,11 +73,14 @@ function xmpValues({ xmp }: Blocks, name: string, isList: boolean): string[] {
   return []
 }
 
+/** Longest character of UTF-8, bytes. @source RFC 3629, 3. */
+const LONGEST_CHARACTER = 4
+
 /** The longer value that a value is the beginning of, when IIM's limit is why it ends where it does; else itself. */
 function recovered(value: string, others: readonly string[], field: TextField): string {
   const limit = FIELD_PLACES[field].iim?.limit ?? Infinity
-  // A character of up to four bytes that did not fit is left out whole.
-  if (Buffer.byteLength(value) <= limit - 4) return value
+  // A character that did not fit is left out whole.
+  if (Buffer.byteLength(value) <= limit - LONGEST_CHARACTER) return value
   return others.find((other) => other.startsWith(value)) ?? value
 }
 

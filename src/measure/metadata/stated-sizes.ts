@@ -11,8 +11,11 @@ export interface StoredSize {
   readonly onItsSide: boolean
 }
 
-// CIPA DC-008, 4.6.5 B: PixelXDimension and PixelYDimension, width and height of the meaningful picture; 4.6.4 A:
-// ImageWidth and ImageLength, which a JPEG does without.
+/**
+ * Tags that state a size.
+ * @source CIPA DC-008 (Exif), 4.6.5 B: PixelXDimension and PixelYDimension, width and height of the meaningful picture; 4.6.4 A:
+ * ImageWidth and ImageLength, which a JPEG does without.
+ */
 const IN_EXIF: readonly (readonly [ExifDirectory, width: number, height: number, name: string])[] = [
   ['exif', 0xa002, 0xa003, 'EXIF PixelXDimension x PixelYDimension'],
   ['main', 0x0100, 0x0101, 'EXIF ImageWidth x ImageLength'],

@@ -21,7 +21,7 @@ export function knownOf(file: string): Omit<FileMeasurements, 'bytes' | 'fault'>
   return { measurer: MEASURER_VERSION, file, ...UNKNOWN }
 }
 
-// The words of a library can hold the data that it stumbled over.
+/** Longest detail of a fault, characters. @choice the words of a library can hold the data that it stumbled over; no source. */
 const MOST_DETAIL = 300
 
 /** What stands in place of the measurements of a link that is not followed. @param detail where it leads */

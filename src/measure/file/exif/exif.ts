@@ -1,5 +1,5 @@
 import { readDirectory, type TiffDirectory } from '../bytes/tiff.ts'
-import { decodeText } from './text.ts'
+import { decodeText, isBlank } from './text.ts'
 
 /** The directories of an Exif block (CIPA DC-008, 4.5.2 and 4.6.3) that hold what is read here. */
 export type ExifDirectory = 'main' | 'exif' | 'gps' | 'thumbnail'
@@ -71,11 +71,7 @@ export function exifTexts(directory: TiffDirectory | null, tag: number): string[
     .filter((text) => text !== '')
 }
 
-/** Code of a space. @source ASCII (ISO/IEC 646). */
-const SPACE = 0x20
-
 /** Whether a tag holds more than NULs and spaces, with which cameras fill what they have nothing for. */
 export function isFilled(directory: TiffDirectory | null, tag: number, skip = 0): boolean {
-  const bytes = directory?.bytes(tag)
-  return bytes?.subarray(skip).some((byte) => byte !== 0x00 && byte !== SPACE) ?? false
+  return !isBlank(directory?.bytes(tag)?.subarray(skip) ?? Buffer.of())
 }

@@ -47,3 +47,8 @@ function lengthWithoutPadding(bytes: Buffer): number {
   while (length > 0 && bytes[length - 1] === 0) length--
   return length
 }
+
+/** Whether there is nothing but NULs and spaces, with which cameras fill what they have nothing for. @source ASCII (ISO/IEC 646). */
+export function isBlank(bytes: Buffer): boolean {
+  return bytes.every((byte) => byte === 0 || byte === 0x20)
+}

@@ -22,11 +22,13 @@ export interface Blocks {
   readonly unreadable: readonly Unreadable[]
 }
 
-// A file has one block of a kind, or two; the bound keeps one with thousands cheap.
+/** Most blocks of a kind that are read. @choice a file has one or two; the bound keeps one with thousands cheap, no source. */
 const MAX_BLOCKS = 16
-/** Of XMP, which takes the longest: the main and the extended packet, and copies in other places. */
+
+/** Most packets of XMP, which takes the longest. @choice the main and the extended packet, and copies in other places, no source. */
 const MAX_PACKETS = 4
-/** Format, sizes and depths, before the JPEG. Adobe Photoshop File Formats Specification, "Thumbnail resource format". */
+
+/** Format, sizes and depths before the JPEG of a thumbnail, bytes. @source Adobe Photoshop File Formats Specification, "Thumbnail resource format". */
 const THUMBNAIL_HEAD = 28
 
 /** Reads what was found; a block that can't be read is told and hides no other. Never throws. */

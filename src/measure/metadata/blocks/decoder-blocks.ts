@@ -30,11 +30,12 @@ function vendorBoxes(content: Buffer) {
   return bytes > 0 ? [{ where: 'AVIF box uuid', bytes }] : []
 }
 
-// WebP Container Specification (RFC 9649, 2.7).
+// RFC 9649, 2.7.
 const CHUNKS = ['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'ICCP', 'EXIF', 'XMP ']
+/** Where the chunks begin, bytes. @source RFC 9649, 2.4. */
 const RIFF_HEAD = 12
 
-/** Chunks that the container's specification does not name, and what follows its end. */
+/** Chunks that the container's specification does not name, and what follows its end. @source RFC 9649, 2.3 and 2.4: code, size, data and padding. */
 function vendorChunks(webp: Buffer): Opaque[] {
   const end = Math.min(8 + webp.readUInt32LE(4), webp.length)
   let bytes = 0

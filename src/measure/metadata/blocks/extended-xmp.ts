@@ -1,11 +1,12 @@
 import type { Unreadable } from '../../schema/metadata-facts.ts'
 
-/** Largest packet that is read. A picture's whole history of edits takes some hundred kilobytes. */
+/** Largest packet that is read, bytes. @choice no source: a picture's whole history of edits takes some hundred kilobytes. */
 export const MAX_PACKET = 1024 * 1024
 
-// ISO 16684-3 (XMP Specification Part 3, 1.1.3.1): a digest of 32 characters that the portions share, the full length,
-// and where this portion goes.
+/** Characters of the digest that the portions share. @source ISO 16684-3 (XMP Specification Part 3, 1.1.3.1). */
 const DIGEST = 32
+
+/** Bytes before a portion: the digest, the full length, and where it goes. @source ISO 16684-3 (XMP Specification Part 3, 1.1.3.1). */
 const HEAD = DIGEST + 8
 
 const WHERE = 'XMP (extended)'
@@ -34,6 +35,7 @@ export function assembleXmp(portions: readonly Buffer[]): Extended {
   return { packets, unreadable }
 }
 
+/** The packet that portions make up, or why there is none. @source ISO 16684-3 (XMP Specification Part 3, 1.1.3.1). */
 function assemble(group: readonly Buffer[]): Buffer | Unreadable['why'] {
   const [first] = group
   if (!first || group.some((portion) => portion.length < HEAD)) return 'damaged'

@@ -1,10 +1,13 @@
 import { readSegments } from '../../file/bytes/segments.ts'
+import { isBlank } from '../../file/exif/text.ts'
 import { assembleXmp } from './extended-xmp.ts'
 import { NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
 
-// What an application segment begins with, in the order in which they are tried. Sources: JFIF (ITU-T T.871, 10.1 and
-// 10.2); Exif (CIPA DC-008, 4.7.2); XMP in JPEG (ISO 16684-3, "Embedding XMP in JPEG"); ICC.1:2022 Annex B.4; Adobe
-// Photoshop and DCT technical notes; `Ducky` (a quality setting) from memory.
+/**
+ * What an application segment begins with, in the order in which they are tried.
+ * @source JFIF (ITU-T T.871, 10.1 and 10.2); Exif (CIPA DC-008, 4.7.2); XMP in JPEG (ISO 16684-3, "Embedding XMP in JPEG"); ICC.1:2022
+ * Annex B.4; Adobe Photoshop and DCT technical notes; `Ducky` (a quality setting) from memory.
+ */
 const SEGMENTS = {
   jfif: [0, 'JFIF\0'],
   jfxx: [0, 'JFXX\0'],
@@ -18,7 +21,7 @@ const SEGMENTS = {
 } as const
 type Kind = keyof typeof SEGMENTS
 
-/** The code "Exif", a NUL and a padding byte come before the TIFF structure. */
+/** Bytes before the TIFF structure: the code "Exif", a NUL and a padding byte. @source CIPA DC-008 (Exif), 4.7.2. */
 const EXIF_CODE = 6
 
 export function jpegBlocks(jpeg: Buffer): RawBlocks {
@@ -47,7 +50,7 @@ export function jpegBlocks(jpeg: Buffer): RawBlocks {
     xmp: [...body('xmp').map((packet) => ({ where: 'XMP', packet })), ...extended.packets],
     // Blocks may run on from one segment to the next.
     resources: resources.length > 0 ? Buffer.concat(resources) : null,
-    comments: comments.filter((comment) => comment.some((byte) => byte !== 0 && byte !== 0x20)).length,
+    comments: comments.filter((comment) => !isBlank(comment)).length,
     previews: [...of('jfif').flatMap(jfifThumbnail), ...of('jfxx').map(jfxxThumbnail)],
     opaque: [...opaque, ...trailer(jpeg.subarray(jpeg.length - trailing))],
     unreadable: extended.unreadable,
@@ -61,14 +64,14 @@ function kindOf(n: number, payload: Buffer): Kind | undefined {
   return found?.[0] as Kind | undefined
 }
 
-/** T.871, 10.1: width and height of an uncompressed thumbnail, 0 for none. */
+/** An uncompressed thumbnail. @source ITU-T T.871, 10.1: its width and height, 0 for none. */
 function jfifThumbnail(payload: Buffer) {
   return payload.length >= 14 && payload.readUInt8(12) * payload.readUInt8(13) > 0
     ? [{ where: 'JFIF thumbnail', picture: null }]
     : []
 }
 
-/** T.871, 10.2: extension code 0x10 stands for a thumbnail in JPEG. */
+/** A thumbnail in an extension segment. @source ITU-T T.871, 10.2: code 0x10 stands for one in JPEG. */
 function jfxxThumbnail(payload: Buffer) {
   return { where: 'JFXX thumbnail', picture: payload[5] === 0x10 ? payload.subarray(6) : null }
 }

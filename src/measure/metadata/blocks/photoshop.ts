@@ -4,6 +4,7 @@ export interface Resource {
   readonly data: Buffer
 }
 
+/** Numbers of image resources. @source Adobe Photoshop File Formats Specification, "Image resource IDs". */
 export const RESOURCE = {
   iim: 0x0404,
   /** Of Photoshop 4: a JPEG whose red and blue are exchanged. */
@@ -14,13 +15,18 @@ export const RESOURCE = {
   iimDigest: 0x0425,
 } as const
 
-/** Signature, number and an empty name; then the size. */
+/** Least bytes of a resource: signature, number, an empty name and the size. @source Adobe Photoshop File Formats Specification, "Image resource blocks". */
 const HEAD = 12
+
+/** Most resources read. @choice files have some dozens; the bound keeps a hostile one cheap, no source. */
 const MAX_RESOURCES = 10_000
 // `8BIM`, and the signatures of programs that share the blocks, from memory.
 const SIGNATURES = ['8BIM', 'MeSa', 'AgHg', 'PHUT', 'DCSR']
 
-/** The blocks one after the other, and whether the last ends where the data ends. Never throws. */
+/**
+ * The blocks one after the other, and whether the last ends where the data ends. Never throws.
+ * @source Adobe Photoshop File Formats Specification, "Image resource blocks".
+ */
 export function readResources(data: Buffer): { resources: readonly Resource[]; damaged: boolean } {
   const resources: Resource[] = []
   let at = 0

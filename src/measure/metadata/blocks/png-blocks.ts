@@ -16,8 +16,10 @@ const KNOWN = new Set(
 )
 const EXIF_CODE = /^Exif\0\0/
 
-// Programs that write each property as a text write some hundreds; all that is read of a packed one is unpacked first.
+/** Most texts read. @choice no source: programs that write each property as a text write some hundreds. */
 const MAX_TEXTS = 500
+
+/** Most bytes of texts read. @choice no source: all that is read of a packed text is unpacked first, and none is larger than a packet of XMP. */
 const MAX_TEXT_BYTES = 4 * MAX_PACKET
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] }

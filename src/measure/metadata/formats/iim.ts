@@ -11,16 +11,19 @@ export interface Iim {
   readonly damaged: boolean
 }
 
-const MARKER = 0x1c
-const ENVELOPE = 1
-const APPLICATION = 2
-/** 1:90 and its value for UTF-8, the escape sequence ESC % G of ISO/IEC 2022. */
+/** What each dataset begins with. @source IIM 4.2, 1.5. */
+export const TAG_MARKER = 0x1c
+/** Numbers of records. @source IIM 4.2, chapters 5 and 6. */
+const RECORD = { envelope: 1, application: 2 } as const
+/** Dataset of the character set. @source IIM 4.2, 1:90. */
 const CHARACTER_SET = 90
+// Its value for UTF-8, the escape sequence ESC % G of ISO/IEC 2022.
 const UTF8 = '\x1b%G'
-/** Set in the size of a dataset whose size takes more than two bytes (IIM 4.2, 1.5 b). */
+/** Set in the size of a dataset whose size takes more than two bytes. @source IIM 4.2, 1.5 b. */
 const EXTENDED = 0x8000
-// 25,000 keywords are no keywords; the bound keeps a hostile block cheap.
+/** Longest text that is read, bytes. @choice the limit of an ordinary dataset and twice as much, so that a hostile block is cheap. */
 const MAX_TEXT = 65_536
+/** Most datasets read. @choice 25,000 keywords are no keywords; the bound keeps a hostile block cheap, no source. */
 const MAX_DATASETS = 25_000
 
 /** Never throws: a damaged block gives what could be read. */
@@ -29,14 +32,14 @@ export function readIim(block: Buffer): Iim {
   let isUtf8 = false
   let count = 0
   let at = 0
-  while (block[at] === MARKER && at + 5 <= block.length && count < MAX_DATASETS) {
+  while (block[at] === TAG_MARKER && at + 5 <= block.length && count < MAX_DATASETS) {
     const { from, to } = extent(block, at)
     if (to > block.length) break
     const record = block[at + 1]
     const dataset = block[at + 2] as number
     const value = block.subarray(from, Math.min(to, from + MAX_TEXT))
-    if (record === ENVELOPE && dataset === CHARACTER_SET) isUtf8 = value.toString('latin1') === UTF8
-    if (record === APPLICATION) {
+    if (record === RECORD.envelope && dataset === CHARACTER_SET) isUtf8 = value.toString('latin1') === UTF8
+    if (record === RECORD.application) {
       const text = decodeText(value, isUtf8).trim()
       const texts = datasets.get(dataset) ?? []
       if (text !== '') texts.push(text)
@@ -53,6 +56,7 @@ export function readIim(block: Buffer): Iim {
   }
 }
 
+/** From where to where a dataset has its value. @source IIM 4.2, 1.5. */
 function extent(block: Buffer, at: number): { from: number; to: number } {
   const size = block.readUInt16BE(at + 3)
   if ((size & EXTENDED) === 0) return { from: at + 5, to: at + 5 + size }

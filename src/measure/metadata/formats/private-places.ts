@@ -13,9 +13,12 @@ export interface PrivatePlaces {
 }
 type ExifPlace = readonly [directory: ExifDirectory, tag: number, name: string, skip?: number]
 
-// Sources: Exif tags, CIPA DC-008, 4.6.4 to 4.6.6 and Annex "GPS"; HostComputer, TIFF 6.0; CameraSerialNumber and
-// DNGPrivateData, Adobe DNG Specification; ImageHistory, TIFF/EP; XP tags and 0x0000B, ExifTool's tables. Datasets, IIM 4.2,
-// chapter 6. Properties, IPTC Photo Metadata Standard, CIPA DC-010, MWG Guidelines 2.0 (regions), ISO 16684-2.
+/**
+ * Where each private item may be kept.
+ * @source Exif tags, CIPA DC-008, 4.6.4 to 4.6.6 and Annex "GPS"; HostComputer, TIFF 6.0; CameraSerialNumber and DNGPrivateData, Adobe
+ * DNG Specification; ImageHistory, TIFF/EP; XP tags and 0x0000B, ExifTool's tables. Datasets, IIM 4.2, chapter 6. Properties, IPTC
+ * Photo Metadata Standard, CIPA DC-010, MWG Guidelines 2.0 (regions), ISO 16684-2.
+ */
 export const PRIVATE_PLACES: Readonly<Record<Exclude<PrivateItem, 'preview'>, PrivatePlaces>> = {
   coordinates: {
     exif: [

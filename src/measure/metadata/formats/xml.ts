@@ -15,10 +15,13 @@ interface OpenElement extends XmlElement {
   text: string
 }
 
-// The metadata of one picture with its whole history of edits has some thousands of elements and attributes, a dozen deep.
+/** Most elements and attributes read. @choice no source: a picture's metadata with its whole history of edits has some thousands. */
 const MAX_NODES = 50_000
+
+/** Deepest nesting read. @choice no source: a picture's metadata is a dozen deep. */
 const MAX_DEPTH = 64
-// Every name below is told with its namespace: a long one with many names would fill the memory.
+
+/** Longest namespace, characters. @choice no source: every name below is told with it, so a long one with many names would fill the memory. */
 const MAX_NAMESPACE = 1000
 
 /**

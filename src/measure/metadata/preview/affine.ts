@@ -5,15 +5,25 @@ import { upperMedian } from '../../../numbers/quantile.ts'
 /** A linear map of colors: one row of three factors and an offset for each of L*, a* and b*. */
 export type ColorMap = readonly Float64Array[]
 
+/** Coefficients of a row. @choice definition: three factors and an offset. */
 const TERMS = 4
+
+/** Rounds of the fit. @choice no source: what was retouched is left out after the first or second. */
 const ROUNDS = 4
-// Pixels farther off than this many times the median are left out of the next round: what was retouched must not bend
-// the map.
+
+/** Distance beyond which pixels are left out of the next round, medians: what was retouched must not bend the map. @choice no source. */
 const OUTLIER = 3
-// Rounding to 8 bits alone is worth about half a unit of L*.
+
+/** Least median that counts, L*. @choice rounding to 8 bits alone is worth about half a unit. */
 const LEAST_RESIDUAL = 0.5
+
+/** Fewest pixels that a map is fitted to. @choice ten for each of its coefficients in a row, no source. */
+const FEWEST_PIXELS = 40
+
+/** Pivot below which there is no map. @choice far below the sum of any pixel's squares, no source. */
 const LEAST_PIVOT = 1e-9
-/** Pixels that the map is fitted to, spread over the picture: it has twelve unknowns. */
+
+/** Pixels that the map is fitted to, spread over the picture. @choice it has twelve unknowns, and more pixels take longer; no source. */
 const SAMPLES = 4000
 
 /**
@@ -72,11 +82,11 @@ function solve(from: LabPlanes, to: LabPlanes, used: Uint8Array): ColorMap | nul
       for (let c = 0; c < width; c++)
         m[r * width + c] = (m[r * width + c] as number) + (row[r] as number) * (row[c] as number)
   }
-  if (total < 10 * TERMS) return null
+  if (total < FEWEST_PIXELS) return null
   // The ridge pulls towards the identity.
   for (let r = 0; r < 3; r++) {
     m[r * width + r] = (m[r * width + r] as number) + total
     m[r * width + TERMS + r] = (m[r * width + TERMS + r] as number) + total
   }
-  return solveSystems(m, TERMS, 3, LEAST_PIVOT) ?? null
+  return solveSystems(m, TERMS, TERMS - 1, LEAST_PIVOT) ?? null
 }

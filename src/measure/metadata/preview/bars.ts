@@ -1,9 +1,10 @@
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { Fit } from './search.ts'
 
-// Mean of the brightest channel, 0..255: JPEG smears the edge of a picture into the black beside it.
+/** Brightest row of a black bar, mean of its brightest channel, codes. @choice JPEG smears the edge of a picture into the black beside it; no source. */
 const BLACK = 24
-/** How far the two bars may differ, and how near to an edge the picture may end without one, in px. */
+
+/** How far the two bars may differ, and how near to an edge the picture may end without one, px. @choice rounding and the smeared row, no source. */
 const SLACK = 3
 
 /**

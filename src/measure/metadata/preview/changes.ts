@@ -1,7 +1,10 @@
 import type { LabPlanes } from '../../../color/lab.ts'
 
-// A difference in a* or b* counts half: JPEG stores color coarser than lightness.
+/** Weight of a difference in a* or b*, share of that in L*. @choice JPEG stores color coarser than lightness; no source. */
 const CHROMA = 0.5
+
+/** Pixels of the square that a change is the mean of. @choice definition: 3 x 3. */
+const SQUARE = 9
 
 /**
  * How much each pixel differs beyond what another way of making small does, in ΔE*ab (1976) with a* and b* halved: it
@@ -23,7 +26,7 @@ export function findChanges(one: LabPlanes, other: LabPlanes, width: number, hei
       squares[i] = (squares[i] as number) + beyond * beyond
     }
   }
-  return overSquares(squares.map(Math.sqrt), width, height, (sum, value) => sum + value, 9)
+  return overSquares(squares.map(Math.sqrt), width, height, (sum, value) => sum + value, SQUARE)
 }
 
 function extreme(

@@ -9,19 +9,25 @@ import { type Plane, shrink } from './plane.ts'
 import { centered, correlate, type Fit, findWithin } from './search.ts'
 import { TURNS, turned } from './turns.ts'
 
-/** Previews are compared at this size at most, in px of the long edge. */
+/** Largest size at which previews are compared, px of the long edge. @source DCF 2.0 (CIPA DC-009): thumbnails are 160 x 120 px, from memory. */
 export const PREVIEW_EDGE = 160
+
+/** Smallest preview that is compared, px of the short edge. @choice no source: a head is a dozen pixels then. */
 const LEAST_EDGE = 32
-/** Edge of the squares to which pictures are squeezed to find out whether one is the other, turned. */
+
+/** Edge of the squares to which pictures are squeezed to find out whether one is the other, turned, px. @choice no source: enough to tell top from bottom. */
 const GRID = 32
-/** Standard deviation of L* under which a picture shows nothing that could be found again. */
+
+/** Standard deviation below which a picture shows nothing that could be found again, L*. @choice no source: about what noise and JPEG leave of a plain wall. */
 const FLAT = 2
 
-// Correlations of L*. Two small copies of one frame reach 0.99.
+/** Least correlation of L* of copies of one frame. @tuned on copies of portraits, which reach 0.99; what was traded is not recorded. */
 const SAME_FRAME = 0.9
-/** From here on the other way round, the preview within the picture, is not tried. */
+
+/** Correlation from which the other way round, the preview within the picture, is not tried. @choice below what copies reach, no source. */
 const SURE = 0.98
-/** By so much a crop must fit better than the whole picture to be the explanation. */
+
+/** By how much a crop must correlate better than the whole picture to be the explanation. @choice no source: a crop of nearly all always fits a little better. */
 const BETTER = 0.005
 
 /**

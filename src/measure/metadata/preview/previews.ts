@@ -7,7 +7,7 @@ import { type Comparison, NO_COMPARISON, type Preview } from '../../schema/previ
 import type { StoredPreview } from '../blocks/raw-blocks.ts'
 import { compare, likeness, PREVIEW_EDGE } from './compare.ts'
 
-/** Largest preview that is decoded, in pixels: some are as large as a screen. */
+/** Largest preview that is decoded, pixels. @choice some are as large as a screen, and cameras' as large as the picture; no source. */
 const MAX_PIXELS = 25_000_000
 
 /**
@@ -63,7 +63,7 @@ async function rgbOf(image: ReturnType<typeof decoder>): Promise<RgbPicture> {
   return { data, width: info.width, height: info.height }
 }
 
-// What a viewer does: flip top to bottom, flop left to right, then rotate clockwise. CIPA DC-008, 4.6.4 A, Orientation.
+/** What a viewer does by the orientation: mirror left to right, then rotate clockwise. @source CIPA DC-008 (Exif), 4.6.4 A. */
 const DISPLAYED: Readonly<Record<number, { flop?: true; degrees?: number }>> = {
   2: { flop: true },
   3: { degrees: 180 },

@@ -10,13 +10,26 @@ export interface Fit {
   readonly score: number
 }
 
-// Edges of the copies in px: first all places and sizes on a coarse one, then the neighbourhood of the best.
+/** Edge of the copies in which all places and sizes are tried, px; then the neighborhood of the best is, in larger ones. @choice time against the risk of missing the place, no source. */
 const COARSE_EDGE = 64
-// A picture that is less than this share of another, in each direction, is not searched for.
+
+/** Smallest picture that is searched for, share of the other in each direction. @choice a tighter crop has little in common with the whole; no source. */
 const LEAST_SHARE = 0.3
+
+/** Step of the sizes tried, times the size before. @choice two pixels at the coarse edge, as far as correlation carries; no source. */
 const SIZE_STEP = 1.03
+
+/** How far around the best size all sizes are tried, share of it. @choice one step of the coarse search. */
 const FINE_SIZES = 0.03
+
+/** How far around the best place all places are tried, px. @choice more than a coarse pixel is in the finer copy, no source. */
 const FINE_REACH = 4
+
+/** Smallest picture that is laid on another, px. @choice fewer pixels correlate by chance, no source. */
+const LEAST_EDGE = 4
+
+/** Least variance and norm of what is correlated; less is flat. @choice far below one code of one pixel, no source. */
+const FLAT = { variance: 1e-6, norm: 1e-3 } as const
 
 /** Where in `outer` the picture `inner` lies best, made smaller to fit. */
 export function findWithin(inner: Plane, outer: Plane): Fit {
@@ -37,7 +50,7 @@ export function findWithin(inner: Plane, outer: Plane): Fit {
     Math.abs(x - about.x) <= FINE_REACH && Math.abs(y - about.y) <= FINE_REACH
   let fine: Placed = { width: 0, x: 0, y: 0, score: -1 }
   const last = Math.min(widest(inner, outer), Math.ceil(about.width * (1 + FINE_SIZES)))
-  for (let width = Math.max(4, Math.floor(about.width * (1 - FINE_SIZES))); width <= last; width++) {
+  for (let width = Math.max(LEAST_EDGE, Math.floor(about.width * (1 - FINE_SIZES))); width <= last; width++) {
     const placed = bestPlace(inner, outer, width, near)
     if (placed.score > fine.score) fine = placed
   }
@@ -74,7 +87,7 @@ function bestPlace(
 ): Placed {
   const height = Math.min(heightFor(inner, width), outer.height)
   let best: Placed = { width, x: 0, y: 0, score: -1 }
-  if (width < 4 || height < 4) return best
+  if (width < LEAST_EDGE || height < LEAST_EDGE) return best
   const template = centered(shrink(inner, width, height).data)
   for (let y = 0; y + height <= outer.height; y++) {
     for (let x = 0; x + width <= outer.width; x++) {
@@ -122,5 +135,5 @@ export function correlate(
     }
   }
   const variance = squares - (sum * sum) / data.length
-  return variance > 1e-6 && norm > 1e-3 ? product / (norm * Math.sqrt(variance)) : 0
+  return variance > FLAT.variance && norm > FLAT.norm ? product / (norm * Math.sqrt(variance)) : 0
 }

@@ -3,12 +3,10 @@ import type { Blocks } from '../blocks/blocks.ts'
 import type { StoredPreview } from '../blocks/raw-blocks.ts'
 import { textsOf, type Xmp } from '../formats/xmp.ts'
 
-// CIPA DC-008, 4.6.4 and Table 20: a compressed thumbnail has Compression 6 and these two; an uncompressed one, strips.
-const OFFSET = 0x0201
-const LENGTH = 0x0202
-const STRIPS = 0x0111
+/** Tags of a thumbnail: where a compressed one begins and how long it is; an uncompressed one has strips. @source CIPA DC-008 (Exif), 4.6.4 and Table 20. */
+const THUMBNAIL = { offset: 0x0201, length: 0x0202, strips: 0x0111 } as const
 
-// Some files have three or four previews; the bound keeps a hostile one cheap.
+/** Most previews read. @choice some files have three or four; the bound keeps a hostile one cheap, no source. */
 const MAX_PREVIEWS = 8
 
 /** All previews of a file: of its Exif blocks, its Photoshop resources, its XMP and its container. */
@@ -18,14 +16,14 @@ export function storedPreviews({ exif, xmp, previews }: Blocks): StoredPreview[]
 
 function exifThumbnail({ thumbnail, tiff }: Exif): StoredPreview[] {
   const where = 'EXIF thumbnail'
-  const [offset] = thumbnail?.numbers(OFFSET) ?? []
-  const [length] = thumbnail?.numbers(LENGTH) ?? []
+  const [offset] = thumbnail?.numbers(THUMBNAIL.offset) ?? []
+  const [length] = thumbnail?.numbers(THUMBNAIL.length) ?? []
   if (offset !== undefined && length !== undefined && length > 0) {
     return [
       { where, picture: offset + length <= tiff.length ? tiff.subarray(offset, offset + length) : null },
     ]
   }
-  return thumbnail?.tags.includes(STRIPS) ? [{ where, picture: null }] : []
+  return thumbnail?.tags.includes(THUMBNAIL.strips) ? [{ where, picture: null }] : []
 }
 
 /** ISO 16684-1, 8.4 (Thumbnail): pictures in base 64. */

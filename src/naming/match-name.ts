@@ -13,13 +13,15 @@ export type Match =
 
 // Enough to look a sitter up by each reading; a name of nothing but separators has thousands.
 const MOST_SPLITS = 8
+// A separator that stands in a name more often than this separates nothing: at most 12 fields are between them.
+const MOST_PLACES = 64
 
 /**
  * Reads one folder's or file's name (NFC) along the pieces of its pattern. Of all splits those with the fewest faults
  * count: fields that miss their check, fixed texts in other letter case. Among equals an earlier field takes the longer
  * text, so that "Smith-Jones-Anna" is read {family}-{given} as Smith-Jones and Anna first.
  *
- * Takes at most (length of the name)² x (number of pieces) steps.
+ * Checks at most 2,080 values of each field: a name in which a fixed text stands more than 64 times is not split.
  */
 export function matchName(
   name: string,
@@ -27,6 +29,8 @@ export function matchName(
   check: (field: string) => FieldCheck,
 ): Match {
   const splitter = new Splitter(name, pieces, check)
+  const { tooMany } = splitter
+  if (tooMany !== null) return { at: tooMany, wanted: '', read: [] }
   const splits = splitter.splits()
   return splits.length > 0 ? { splits } : furthest(name, pieces)
 }
@@ -35,12 +39,20 @@ class Splitter {
   readonly #name: string
   readonly #pieces: readonly NamePiece[]
   readonly #checks: readonly (FieldCheck | null)[]
+  /** Where each piece that is a fixed text stands in the name, in order; none for fields. */
+  readonly #places: readonly (readonly number[])[]
   readonly #faults = new Map<number, number>()
 
   constructor(name: string, pieces: readonly NamePiece[], check: (field: string) => FieldCheck) {
     this.#name = name
     this.#pieces = pieces
     this.#checks = pieces.map((piece) => ('field' in piece ? check(piece.field) : null))
+    this.#places = pieces.map((piece) => ('text' in piece ? placesOf(name, piece.text) : []))
+  }
+
+  /** Where a fixed text stands once too often; null when none does. */
+  get tooMany(): number | null {
+    return this.#places.find((places) => places.length > MOST_PLACES)?.[MOST_PLACES] ?? null
   }
 
   splits(): ReadPiece[][] {
@@ -57,7 +69,8 @@ class Splitter {
     if (known !== undefined) return known
     let fewest = Infinity
     for (const end of this.#ends(index, start)) {
-      fewest = Math.min(fewest, this.#fault(index, start, end) + this.#fewestFaults(index + 1, end))
+      const rest = this.#fewestFaults(index + 1, end)
+      if (rest < fewest) fewest = Math.min(fewest, rest + this.#fault(index, start, end))
     }
     this.#faults.set(key, fewest)
     return fewest
@@ -83,14 +96,11 @@ class Splitter {
     const next = this.#pieces[index + 1]
     if (!piece) return
     if ('text' in piece) {
-      if (sameLetters(this.#name, start, piece.text)) yield start + piece.text.length
+      if (this.#places[index]?.includes(start)) yield start + piece.text.length
       return
     }
-    for (let end = this.#name.length; end > start; end--) {
-      const fits =
-        next && 'text' in next ? sameLetters(this.#name, end, next.text) : end === this.#name.length
-      if (fits) yield end
-    }
+    const ends = next && 'text' in next ? (this.#places[index + 1] ?? []) : [this.#name.length]
+    for (const end of ends.toReversed()) if (end > start) yield end
   }
 
   #fault(index: number, start: number, end: number): number {
@@ -138,6 +148,10 @@ function endBefore(name: string, start: number, text: string, last: boolean): nu
 function likelyEnd(name: string, start: number): number {
   const rest = name.slice(start + 1).search(/[^\p{L}\p{M}\p{N}]/u)
   return rest < 0 ? name.length : start + 1 + rest
+}
+
+function placesOf(name: string, text: string): number[] {
+  return Array.from({ length: name.length + 1 }, (_, at) => at).filter((at) => sameLetters(name, at, text))
 }
 
 function sameLetters(name: string, start: number, text: string): boolean {

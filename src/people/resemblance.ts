@@ -12,7 +12,7 @@ export interface Resemblance {
   readonly by: Difference
 }
 
-// Comparing one field with every person's costs time; a list this long is told apart by more than one field.
+// People that one name is compared with, in all its readings. A value that more of them share tells nobody.
 const MOST_COMPARED = 1000
 const ORDER: readonly Difference[] = ['case', 'accents', 'spelling']
 
@@ -41,15 +41,18 @@ export class Likeness {
 
   /** @param readings splits of one name, the likeliest first, each with all fields of the key */
   find(readings: readonly Fields[]): { person: string; resemblance: Resemblance } | null {
+    let left = MOST_COMPARED
     for (const fields of readings) {
-      const found = this.#best(fields)
+      const candidates = this.#candidates(fields).slice(0, left)
+      const found = this.#best(fields, candidates)
       if (found) return found
+      left -= candidates.length
     }
     return null
   }
 
-  #best(fields: Fields): { person: string; resemblance: Resemblance } | null {
-    const compared = this.#candidates(fields).flatMap((person) => {
+  #best(fields: Fields, candidates: readonly Person[]): { person: string; resemblance: Resemblance } | null {
+    const compared = candidates.flatMap((person) => {
       const comparison = compare(fields, person.fields, this.#key)
       return comparison ? [{ person: person.label, ...comparison }] : []
     })
@@ -60,10 +63,12 @@ export class Likeness {
   }
 
   #candidates(fields: Fields): readonly Person[] {
-    const alike = new Set(
-      this.#key.flatMap((field) => this.#byValue.get(indexOf(field, fields[field] ?? '')) ?? []),
-    )
-    if (alike.size > 0) return [...alike].slice(0, MOST_COMPARED)
+    const alike = this.#key
+      .map((field) => this.#byValue.get(indexOf(field, fields[field] ?? '')) ?? [])
+      .filter((people) => people.length <= MOST_COMPARED)
+      .sort((a, b) => a.length - b.length)
+    const all = [...new Set(alike.flat())]
+    if (all.length > 0) return all
     return this.#key.length === 1 && this.#people.length <= MOST_COMPARED ? this.#people : []
   }
 }
@@ -77,6 +82,11 @@ interface Comparison {
 
 function compare(fields: Fields, wanted: Fields, key: readonly string[]): Comparison | null {
   const differing = key.filter((field) => fields[field] !== wanted[field])
+  // Without comparing letters: two fields that are others altogether are someone else's.
+  const unlike = differing.filter(
+    (field) => isNumber(wanted[field] ?? '') && plain(fields[field] ?? '') !== wanted[field],
+  )
+  if (unlike.length > 0 && (key.length < 3 || differing.length > 1)) return null
   const kinds = differing.map((field) => difference(fields[field] ?? '', wanted[field] ?? ''))
   const others = kinds.filter((kind) => kind === null).length
   const spellings = kinds.filter((kind) => kind === 'spelling').length
@@ -95,8 +105,12 @@ function compare(fields: Fields, wanted: Fields, key: readonly string[]): Compar
 function difference(value: string, wanted: string): Difference | null {
   if (value.toLowerCase() === wanted.toLowerCase()) return 'case'
   if (plain(value) === plain(wanted)) return 'accents'
-  if (/^\d+$/.test(wanted)) return null
+  if (isNumber(wanted)) return null
   return nearest(plain(value), [plain(wanted)]) === null ? null : 'spelling'
+}
+
+function isNumber(wanted: string): boolean {
+  return /^\d+$/.test(wanted)
 }
 
 function indexOf(field: string, value: string): string {

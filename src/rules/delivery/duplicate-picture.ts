@@ -1,7 +1,7 @@
 import { Type } from '@sinclair/typebox'
 import { mayBeSame, type Selectable, selectable } from '../../likeness/pair-selection.ts'
+import { ready } from '../../likeness/ready-signature.ts'
 import { samePicture } from '../../likeness/same-picture.ts'
-import { ready } from '../../likeness/signature-pair.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'

@@ -1,6 +1,6 @@
 import { Type } from '@sinclair/typebox'
+import { ready } from '../../likeness/ready-signature.ts'
 import { type Sameness, sameFrame } from '../../likeness/same-picture.ts'
-import { ready } from '../../likeness/signature-pair.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'

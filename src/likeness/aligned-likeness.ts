@@ -1,0 +1,80 @@
+import { alignment, type Reach } from './align-grids.ts'
+import { correlation, type Likeness, likeness } from './grid-likeness.ts'
+import { IDENTITY, type LumaGrid, moved, type Similarity } from './luma-grid.ts'
+import type { ReadySignature, Way } from './ready-signature.ts'
+
+/*
+ * How alike two pictures are when one is laid on the other as well as it can be. This is the exact measure, and slow: see
+ * quick-likeness.ts for what spares it.
+ */
+
+export interface PairLikeness extends Likeness {
+  readonly isMirrored: boolean
+}
+
+/** How far faces laid on each other by the irises may have to move, cells. @tuned on turned and small faces: up to 7 cells, a third of the eye distance */
+const BY_IRISES: Reach = { shift: 8, stretch: 0.3 }
+/** The same for heads, whose cells are four times as large. @tuned on the same faces */
+const BY_HEAD: Reach = { shift: 2, stretch: 0.3 }
+/** Cells of the face's grid in one of the head's. @source the cells in `measure/signature.ts`: 20 and 5 an eye distance */
+const FINER = 4
+/** How far the middle of the face's grid is below that of the head's, cells. @source the same: 0.4 eye distances of 20 cells */
+const LOWER = 8
+/** How far frames may have to move, cells: a crop by 10 % may be taken from any corner. @choice 5 % of 32 cells are 1.6; three times that */
+const BY_FRAME: Reach = { shift: 5, stretch: 0.2 }
+/** Sizes from which frames are aligned: the same, and one of them cropped by 10 %. @choice the largest crop that is looked for */
+const SIZES = [1, 0.9, 1 / 0.9]
+/** Local likeness above which nothing better will come of the mirror. @tuned on copies, of which 19 of 20 are over 0.93 */
+const PLAINLY = 0.9
+
+/** How alike the faces are, laid on each other by the irises; null when one has none or they can't be laid so. */
+export function faceLikeness(a: ReadySignature, b: ReadySignature): PairLikeness | null {
+  return bestWay((way) => {
+    if (!a.face || !b.face || !a.head || !b.head) return null
+    const head = alignment(a.head.plain, b.head[way], BY_HEAD)
+    const starts = head ? [IDENTITY, ofFace(head)] : [IDENTITY]
+    return alignedLikeness(a.face.plain, b.face[way], BY_IRISES, starts)
+  })
+}
+
+/** How alike the frames are as a whole, one of them perhaps cropped a little. */
+export function frameLikeness(a: ReadySignature, b: ReadySignature): PairLikeness | null {
+  const starts = SIZES.map((size): Similarity => ({ ...IDENTITY, a: size }))
+  return bestWay((way) => alignedLikeness(a.frame.plain, b.frame[way], BY_FRAME, starts))
+}
+
+/** A movement of the head's grid as one of the face's. */
+function ofFace({ a, b, dx, dy }: Similarity): Similarity {
+  return { a, b, dx: FINER * dx - LOWER * b, dy: FINER * dy + LOWER * (a - 1) }
+}
+
+/** The more alike of plain and mirrored; the mirror is not looked into when there is no need. */
+function bestWay(likenessOf: (way: Way) => Likeness | null): PairLikeness | null {
+  const plain = likenessOf('plain')
+  if (plain && plain.local > PLAINLY) return { ...plain, isMirrored: false }
+  const mirror = likenessOf('mirror')
+  if (mirror && !(plain && plain.local >= mirror.local)) return { ...mirror, isMirrored: true }
+  return plain && { ...plain, isMirrored: false }
+}
+
+/** Of the second grid laid on the first, from the start that leads to the highest correlation; null when none leads anywhere. */
+function alignedLikeness(
+  first: LumaGrid,
+  second: LumaGrid,
+  reach: Reach,
+  starts: readonly Similarity[],
+): Likeness | null {
+  let best: LumaGrid | null = null
+  let most = -1
+  for (const start of starts) {
+    const move = alignment(first, second, reach, start)
+    if (!move) continue
+    const laid = moved(second, move, first)
+    const whole = correlation(first, laid)
+    if (whole > most) {
+      most = whole
+      best = laid
+    }
+  }
+  return best && likeness(first, best)
+}

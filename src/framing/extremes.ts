@@ -1,7 +1,8 @@
 import type { Size } from './ask.ts'
 import { type Fit, largestFit, smallestFit } from './fit.ts'
-import { type Problem, sidesOf } from './problem.ts'
+import type { Problem } from './problem.ts'
 import { deliveredSize } from './shape.ts'
+import { sidesOf } from './sides.ts'
 
 /** The crop of the largest area that solves a problem, with the size to deliver it at. */
 export interface Largest extends Fit {

@@ -17,8 +17,8 @@ export type Banded = keyof typeof MARGIN_PCT
 /** The same for the edge of an intrusion, in percent of the frame's longer edge. @choice as for the headroom: it is found as the crown is. */
 export const INTRUSION_MARGIN_PCT = 0.3
 
-/** How much of a narrow band stays free of margin at least, share of the band. @choice half, no source. */
-const FREE = 0.5
+/** How much of a narrow band stays free of margins and errors at least, share of the band. @choice half, no source. */
+export const FREE = 0.5
 
 /** What a limit forgives, %: one that is met on paper is met in floats. @choice half of what the rules themselves forgive (numbers/limits.ts). */
 const ROUNDING = 5e-10

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { type Problem, sidesOf } from '../../src/framing/problem.ts'
+import type { Problem } from '../../src/framing/problem.ts'
+import { sidesOf } from '../../src/framing/sides.ts'
 import { sitterOf } from '../../src/framing/sitter.ts'
 import { type Asked, askFor, measuredAt, PLACE } from './cases.ts'
 

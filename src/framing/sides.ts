@@ -1,0 +1,54 @@
+import { polygonOf } from './axis.ts'
+import { acrossAxis, downAxis } from './demands.ts'
+import type { Sides } from './fit.ts'
+import { INTRUSION_MARGIN_PCT } from './margin.ts'
+import type { Problem } from './problem.ts'
+import { type Rect, roomsIn } from './room.ts'
+import { type Shape, shapesFor } from './shape.ts'
+
+/**
+ * What is looked at beyond each edge, in edges.
+ * @choice a delivered portrait is hardly less than a quarter of the frame that it was cut from: common practice, no source
+ */
+const BEYOND = 1.5
+
+/**
+ * The problem as pairs of axes, whose solutions together are its own: one pair for each room that the intrusions leave and
+ * each shape that a crop may have.
+ */
+export function sidesOf(problem: Problem): Sides[] {
+  const { ask, enough, margin } = problem
+  const axes = freeRooms(problem).map((room) => ({
+    across: polygonOf(acrossAxis(room, problem)),
+    down: polygonOf(downAxis(room, problem)),
+  }))
+  return shapesFor(ask['aspect-ratio'], ask['pixel-size'])
+    .map((shape) => (enough ? shape : ofAnySize(shape)))
+    .flatMap((shape) => axes.map((pair) => ({ ...pair, shape, tolerance: 1 - margin / 2 })))
+}
+
+/** The rectangles about the eyes that are clear of the intrusions and their margins. */
+function freeRooms({ sitter, intrusions, framed, margin }: Problem): Rect[] {
+  const { widthPx, heightPx } = sitter.frame
+  const frame = { left: 0, top: 0, right: widthPx, bottom: heightPx }
+  const clear = (margin * INTRUSION_MARGIN_PCT * Math.max(widthPx, heightPx)) / 100
+  return roomsIn(
+    framed ? frame : grown(frame, BEYOND * widthPx, BEYOND * heightPx),
+    intrusions.map((each) => grown(each, clear, clear)),
+    sitter.eyes,
+  )
+}
+
+function ofAnySize(shape: Shape): Shape {
+  return { ...shape, width: { ...shape.width, min: 1 }, height: { ...shape.height, min: 1 } }
+}
+
+/** A rectangle with so many px more at each side, outward to whole px. */
+function grown({ left, top, right, bottom }: Rect, across: number, down: number): Rect {
+  return {
+    left: Math.floor(left - across),
+    top: Math.floor(top - down),
+    right: Math.ceil(right + across),
+    bottom: Math.ceil(bottom + down),
+  }
+}

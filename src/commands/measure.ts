@@ -1,7 +1,7 @@
 import { Command as Program } from 'commander'
 import { GROUPS } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
-import { measurementsCsv } from '../report/csv.ts'
+import { measurementsCsv } from '../report/measurements-csv.ts'
 import { measurementsTable } from '../report/measurements-table.ts'
 import { forJson } from '../report/safe.ts'
 import { findPictures } from './find-pictures.ts'

@@ -1,71 +1,74 @@
-import { type FileReport, isMiss, isWarning, type Report } from '../judge/report.ts'
-import type { Measurements } from '../measure/schema/measurements.ts'
-import { forCsv } from './safe.ts'
+import { isMiss, type Report } from '../judge/report.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
+import { type Cell, csvText, type Row } from './csv-text.ts'
 
-type Cell = string | number | boolean | null
-type Row = ReadonlyMap<string, Cell>
-
-// Without it spreadsheets read UTF-8 as an older code page.
-const BYTE_ORDER_MARK = '\ufeff'
-
-/** A row a portrait for a spreadsheet: what it is, its verdict, the rules it misses, then all measurements. */
-export function csv(report: Report): string {
-  return csvOf(report.files.map((file) => new Map([...judged(file), ...flat(file.measurements)])))
-}
-
-/** The measurements alone, a row a file. */
-export function measurementsCsv(measurements: readonly Measurements[]): string {
-  return csvOf(measurements.map((measured) => new Map(flat(measured))))
-}
-
-/** RFC 4180 with a header: columns are named by their path in the JSON. */
-function csvOf(rows: readonly Row[]): string {
-  const names = [...new Set(rows.flatMap((row) => [...row.keys()]))]
-  const lines = [
-    names.map(forCsv),
-    ...rows.map((row) => names.map((name) => cellText(row.get(name) ?? null))),
-  ]
-  return BYTE_ORDER_MARK + lines.map((cells) => `${cells.join(',')}\r\n`).join('')
-}
-
-function cellText(cell: Cell): string {
-  return typeof cell === 'string' ? forCsv(cell) : cell === null ? '' : String(cell)
-}
-
-function judged({ file, deliverable, person, fields, verdict, outcomes }: FileReport): [string, Cell][] {
-  const named = (chosen: typeof outcomes) => chosen.map(({ rule }) => rule).join(' ')
-  const binding = outcomes.filter((outcome) => !outcome.advisory && isMiss(outcome))
-  return [
-    ['file', file],
-    ['person', person],
-    ['deliverable', deliverable],
-    ...Object.entries(fields).map(([field, value]): [string, Cell] => [`name.${field}`, value]),
-    ['verdict', verdict],
-    ['fails', named(binding.filter((outcome) => outcome.verdict === 'fail'))],
-    ['unsure', named(binding.filter((outcome) => outcome.verdict === 'unsure'))],
-    ['warnings', named(outcomes.filter(isWarning))],
-    ['exceptions', named(outcomes.filter(({ waiver }) => waiver !== undefined))],
-  ]
-}
+type Column = (typeof COLUMNS)[number]
+const COLUMNS = [
+  'person',
+  'deliverable',
+  'file',
+  'file verdict',
+  'rule',
+  'verdict',
+  'weight',
+  'measured',
+  'asked',
+  'reason',
+  'fix',
+] as const
 
 /**
- * The leaves of an object by their paths; a list of words in one cell, of a list of objects their number. A picture's
- * signature stays out: it is made from a face and says nothing to a reader.
+ * A row a finding for a spreadsheet: of each file what it misses, or one row when it misses nothing; of the delivery
+ * what it misses, once for each file or person it is about; and a row for everybody else without a file.
  */
-function flat(value: object, path = ''): [string, Cell][] {
-  return Object.entries(value).flatMap(([key, part]: [string, unknown]): [string, Cell][] => {
-    if (key === 'signature') return []
-    const name = path + key
-    if (Array.isArray(part)) return [[name, listText(part)]]
-    if (typeof part === 'object' && part !== null) return flat(part, `${name}.`)
-    return [[name, isCell(part) ? part : null]]
+export function csv(report: Report): string {
+  return csvText([...fileRows(report), ...deliveryRows(report), ...peopleWithoutFiles(report)], COLUMNS)
+}
+
+function fileRows({ files }: Report): Row[] {
+  return files.flatMap(({ outcomes, ...file }) => {
+    const found = outcomes.filter(isFinding)
+    const about = aboutFile(file)
+    return found.length === 0 ? [row(about)] : found.map((outcome) => row({ ...about, ...cellsOf(outcome) }))
   })
 }
 
-function listText(list: readonly unknown[]): Cell {
-  return list.every((word) => typeof word === 'string') ? list.join(' ') : list.length
+function deliveryRows({ files, delivery }: Report): Row[] {
+  const byPath = new Map(files.map((file) => [file.file, file]))
+  return delivery.outcomes.filter(isFinding).flatMap((outcome) => {
+    const cells = cellsOf(outcome)
+    const about = outcome.files.flatMap((path) => byPath.get(path) ?? []).map(aboutFile)
+    const people = outcome.people.map((person) => ({ person }))
+    const subjects = about.length > 0 ? about : people.length > 0 ? people : [{}]
+    return subjects.map((subject) => row({ ...subject, ...cells }))
+  })
 }
 
-function isCell(value: unknown): value is Cell {
-  return value === null || ['string', 'number', 'boolean'].includes(typeof value)
+function peopleWithoutFiles({ delivery }: Report): Row[] {
+  const found = delivery.outcomes.filter(isFinding).filter(({ files }) => files.length === 0)
+  const named = new Set(found.flatMap(({ people }) => people))
+  const people = delivery.matrix?.rows.filter(
+    ({ person, cells }) => !named.has(person) && cells.every(({ files }) => files.length === 0),
+  )
+  return (people ?? []).map(({ person, absent }) =>
+    row({ person, 'file verdict': absent === null ? 'missing' : 'absent', reason: absent }),
+  )
+}
+
+function aboutFile({ file, person, deliverable, verdict }: Omit<Report['files'][number], 'outcomes'>) {
+  return { person, deliverable, file, 'file verdict': verdict }
+}
+
+/** What someone may have to act on, or has accepted. */
+function isFinding(outcome: Outcome): boolean {
+  return isMiss(outcome) || outcome.waiver !== undefined
+}
+
+function cellsOf({ rule, verdict, advisory, waiver, measured, expected, reason, fix }: Outcome) {
+  const weight = waiver ? 'exception' : advisory ? 'advisory' : 'binding'
+  return { rule, verdict, weight, measured, asked: expected, reason, fix: fix ?? null }
+}
+
+function row(cells: Partial<Record<Column, Cell>>): Row {
+  return new Map(Object.entries(cells))
 }

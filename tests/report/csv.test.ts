@@ -1,9 +1,10 @@
 import { execFileSync } from 'node:child_process'
 import { parse } from 'csv-parse/sync'
 import { expect, test } from 'vitest'
-import { csv, measurementsCsv } from '../../src/report/csv.ts'
+import { csv } from '../../src/report/csv.ts'
 import { reportOn } from '../judge/sample.ts'
-import { face, GOOD, head, UNREAD } from '../rules/judging/cases.ts'
+import { wholeReport } from '../judge/whole.ts'
+import { face, head, UNREAD } from '../rules/judging/cases.ts'
 
 /** Rows as another reader of RFC 4180 sees them: npm csv-parse. */
 function rowsOf(text: string): Record<string, string>[] {
@@ -19,23 +20,38 @@ const REPORT = reportOn([
   { file: 'print/Moreau-Luc_00126.jpg', measured: UNREAD },
 ])
 
-test('a row a portrait, with verdict, misses and measurements', () => {
+test('a row a finding, and a row for a portrait without one', () => {
   const rows = rowsOf(csv(REPORT))
-  expect(rows).toHaveLength(3)
-  const [first] = rows
-  expect(first).toMatchObject({
-    file: 'print/Lindqvist-Åsa_00125.jpg',
+  expect(rows.map((row) => [row.file, row['file verdict'], row.rule, row.verdict, row.weight])).toEqual([
+    ['print/Lindqvist-Åsa_00125.jpg', 'fail', 'headroom', 'fail', 'binding'],
+    ['print/Lindqvist-Åsa_00125.jpg', 'fail', 'tilt', 'fail', 'advisory'],
+    ['print/Moreau-Luc_00126.jpg', 'fail', 'intact', 'fail', 'binding'],
+    ['print/Okafor-Ada_00124.jpg', 'pass', '', '', ''],
+  ])
+  expect(rows[0]).toMatchObject({
     deliverable: 'print',
-    verdict: 'fail',
-    fails: 'headroom',
-    warnings: 'tilt',
-    'head.headroomPct': '4.1',
-    'face.tiltDeg': '-4.1',
-    'background.lab.L': '96',
-    'face.others': '',
-    'background.doubts': '',
+    measured: '4.1 %',
+    asked: '6 to 12 %',
+    reason: expect.stringContaining('Headroom is 4.1 %'),
+    fix: expect.stringMatching(/./),
   })
-  expect(rows[1]).toMatchObject({ file: 'print/Moreau-Luc_00126.jpg', 'head.headroomPct': '', widthPx: '' })
+})
+
+test('findings on the delivery stand beside each file and person they are about; nobody without a file is left out', () => {
+  const files = ['print/Lund-Bjørn_00990.jpg', 'web/Lund-Bjørn_00990.jpg', 'more/web/Lund-Bjørn_00990.jpg']
+  const rows = rowsOf(csv(wholeReport(files)))
+  const withRule = (rule: string) =>
+    rows.filter((one) => one.rule === rule).map(({ person, file }) => [person, file])
+  expect(withRule('variants')).toEqual([
+    ['Lund Bjørn 00990', 'web/Lund-Bjørn_00990.jpg'],
+    ['Lund Bjørn 00990', 'more/web/Lund-Bjørn_00990.jpg'],
+  ])
+  expect(withRule('roster')).toEqual([['Nair Priya 15388', '']])
+  expect(rows.find(({ person }) => person === 'Pham Linh 17001')).toMatchObject({
+    'file verdict': 'absent',
+    rule: '',
+    reason: 'on leave',
+  })
 })
 
 test('RFC 4180, section 2: line breaks are CRLF, the last one too, and every row has as many fields', () => {
@@ -97,16 +113,6 @@ test('another reader agrees', () => {
   expect(JSON.parse(answer)).toEqual(parse(text, { bom: true }))
 })
 
-test('measurements alone; a signature, made from a face, stays out', () => {
-  const grid = { columns: 1, rows: 1, luma: 'AA==' }
-  const rows = rowsOf(
-    measurementsCsv([GOOD, { ...GOOD, signature: { face: grid, head: grid, frame: grid } }]),
-  )
-  expect(rows).toHaveLength(2)
-  expect(Object.keys(rows[0] ?? {})).not.toContain('verdict')
-  expect(Object.keys(rows[0] ?? {}).filter((name) => name.startsWith('signature'))).toEqual([])
-})
-
 test('nothing judged is an empty sheet', () => {
-  expect(csv(reportOn([]))).toBe('\ufeff\r\n')
+  expect(rowsOf(csv(reportOn([])))).toEqual([])
 })

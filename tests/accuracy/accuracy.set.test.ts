@@ -21,6 +21,7 @@ describe.each([
   ['drawn sitters, truth by construction', 7, () => evaluateDrawn(part(ACCURACY_SET, 7))],
   ['photographs from public npm packages, marked by hand', 1, evaluateReal],
 ])('%s', (_, every, evaluate) => {
+  const isDrawn = evaluate !== evaluateReal
   let results: readonly Accuracy[] = []
   beforeAll(async () => {
     results = await evaluate()
@@ -43,13 +44,16 @@ describe.each([
     expect(beyond(unplain, UNPLAIN_CLOSE)).toEqual([])
   })
 
-  test('backdrop lightness is within 0.5 L* and evenness within 10 % of what was drawn', () => {
-    for (const { name, lightnessError, unevennessRatio } of results) {
-      if (lightnessError !== null) expect(Math.abs(lightnessError), name).toBeLessThanOrEqual(0.5)
-      if (unevennessRatio !== null) {
-        expect(unevennessRatio, name).toBeGreaterThan(0.9)
-        expect(unevennessRatio, name).toBeLessThan(1.1)
-      }
-    }
-  })
+  // Of a photograph nobody knows how light its backdrop was.
+  test.runIf(isDrawn)(
+    'backdrop lightness is within 0.5 L* and unevenness within 10 % of what was drawn',
+    () => {
+      const lightness = results.filter(({ lightnessError }) => lightnessError !== null)
+      const uneven = results.filter(({ unevennessRatio }) => unevennessRatio !== null)
+      expect(lightness.length).toBeGreaterThanOrEqual(partOf(50, every))
+      expect(uneven.length).toBeGreaterThanOrEqual(partOf(20, every))
+      expect(lightness.filter(({ lightnessError }) => Math.abs(lightnessError ?? 9) > 0.5)).toEqual([])
+      expect(uneven.filter(({ unevennessRatio }) => Math.abs((unevennessRatio ?? 9) - 1) > 0.1)).toEqual([])
+    },
+  )
 })

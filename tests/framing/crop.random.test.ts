@@ -47,16 +47,14 @@ describe('against every crop of a small frame, tried one by one', () => {
       const { advice, area } = solved(place, asked, intrusions)
       const said = JSON.stringify({ i, place, asked, intrusions, advice })
       const possible = largestArea(place, asked, intrusions)
+      expect(possible, `a larger crop exists: ${said}`).toBeLessThanOrEqual('conflicts' in advice ? 0 : area)
       if ('conflicts' in advice) {
-        seen.conflicts++
-        expect(possible, `a crop exists: ${said}`).toBe(0)
-        expect(advice.conflicts.length).toBeGreaterThan(0)
+        seen.conflicts += Math.min(1, advice.conflicts.length)
         continue
       }
       if (!('crop' in advice)) throw new Error(said)
       seen.crops++
       seen.tight += advice.tight ? 1 : 0
-      expect(possible, `a larger crop exists: ${said}`).toBeLessThanOrEqual(area)
       expect(area, said).toBeGreaterThanOrEqual(advice.crop.widthPx * advice.crop.heightPx)
       try {
         expectMet(place, asked, advice)
@@ -71,6 +69,7 @@ describe('against every crop of a small frame, tried one by one', () => {
     // All kinds of answers came up, often.
     expect(seen.crops).toBeGreaterThan(0.2 * cases)
     expect(seen.conflicts).toBeGreaterThan(0.2 * cases)
+    expect(seen.crops + seen.conflicts).toBe(Math.ceil(cases))
     expect(seen.tight).toBeGreaterThan(0.01 * cases)
   })
 })

@@ -42,7 +42,7 @@ test.each([
   for (const [k, mean] of maskedMeansAt(pixels, values, mask, width, height, radius).entries()) {
     const i = pixels[k] as number
     const truth = expected(i % width, Math.floor(i / width), (j) => mask[j] === 1)
-    if (Number.isNaN(truth)) expect(mean).toBeNaN()
-    else expect(mean).toBeCloseTo(truth, 4)
+    // Where nothing is covered there is no mean.
+    expect(Number.isNaN(truth) ? Number.isNaN(mean) : Math.abs(mean - truth) < 5e-5).toBe(true)
   }
 })

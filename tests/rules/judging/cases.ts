@@ -174,12 +174,14 @@ export function testCases(rule: Rule, cases: readonly Case[]): void {
     const text = `${finding.reason} ${finding.fix ?? ''}`
     expect(finding.verdict, text).toBe(row.verdict)
     for (const words of row.says ?? []) expect(text).toContain(words)
-    if (row.found !== undefined) expect(finding.measured).toBe(row.found)
-    if (row.asked !== undefined) expect(finding.expected).toBe(row.asked)
+    const { found = finding.measured, asked = finding.expected } = row
+    expect(finding).toMatchObject({ measured: found, expected: asked })
     expect(isFinding(finding)).toBe(true)
     expect(finding.reason).toMatch(/^\P{Ll}.*\.$/su)
-    if (finding.verdict === 'fail') expect(finding.fix, 'a failure tells the fix').toMatch(/^\P{Ll}.*[.?]$/su)
-    else expect(finding.fix, 'only a failure has a fix').toBeUndefined()
+    expect(finding.fix !== undefined, 'a failure has a fix, and nothing else').toBe(
+      finding.verdict === 'fail',
+    )
+    expect(finding.fix ?? 'None.').toMatch(/^\P{Ll}.*[.?]$/su)
   })
 }
 
@@ -191,7 +193,8 @@ export function testRefused(
   const fits = ajv.compile(rule.options)
   test.each(rows)(`${rule.id} refuses %s`, (_, options, says) => {
     expect(fits(options), 'fits the schema').toBe(says !== undefined)
-    if (says !== undefined) expect(rule.problem(options)).toContain(says)
+    const problem = says === undefined ? '' : rule.problem(options)
+    expect(problem).toContain(says ?? '')
   })
 }
 

@@ -109,24 +109,28 @@ describe('lens glare on photographs with drawn spectacles and lights: truth by c
   })
 
   test('an eye behind a light of a tenth of a lens or more is not read for sharpness; catchlights hide none', () => {
-    for (const { name, light, finish } of composites) {
-      if (light === null) {
-        expect(finish.focus?.doubts, name).not.toContain('eyes-behind-reflections')
-        expect(finish.focus?.eyePx, name).not.toBeNull()
-      } else if (light.share >= 0.1 && light.on !== 'both') {
-        expect(light.on === 'left' ? finish.focus?.leftPx : finish.focus?.rightPx, name).toBeNull()
-      }
-    }
+    const clean = composites.filter(({ light }) => light === null)
+    expect(
+      names(clean.filter(({ finish }) => finish.focus?.doubts.includes('eyes-behind-reflections'))),
+    ).toEqual([])
+    expect(names(clean.filter(({ finish }) => finish.focus?.eyePx === null))).toEqual([])
+    const hidden = composites.filter(
+      ({ light }) => light !== null && light.share >= 0.1 && light.on !== 'both',
+    )
+    expect(hidden.length).toBeGreaterThan(0)
+    const read = ({ light, finish }: (typeof composites)[number]) =>
+      light?.on === 'left' ? finish.focus?.leftPx : finish.focus?.rightPx
+    expect(names(hidden.filter((one) => read(one) !== null))).toEqual([])
   })
 
   test('only lids with pale make-up, and a face at the limit of what is judged, are left to a person', () => {
     const doubtful = composites.filter((one) => !isSure(one))
     expect(doubtful.length).toBeLessThanOrEqual(8)
     for (const { name, photograph, finish } of doubtful) {
-      const [doubt] = finish.lensGlare.doubts
-      expect(finish.lensGlare.doubts, name).toHaveLength(1)
-      expect(['lids-made-up', 'face-turned'], name).toContain(doubt)
-      if (doubt === 'lids-made-up') expect(photograph[1]).toContain('kal-visuals')
+      const lids = photograph[1].includes('kal-visuals')
+      expect([['face-turned'], ...(lids ? [['lids-made-up']] : [])], name).toContainEqual(
+        finish.lensGlare.doubts,
+      )
     }
   })
 })

@@ -1,3 +1,5 @@
+import { namedFiles } from '../brand-spec/named-files.ts'
+import type { Spec } from '../brand-spec/spec.ts'
 import { readGallery } from '../gallery/gallery-file.ts'
 import type { Sources } from '../judge/part.ts'
 import type { Standard } from '../judge/standard.ts'
@@ -19,33 +21,44 @@ export interface StandardOptions {
   readonly gallery?: string
 }
 
+/** What portraits are judged by, with the texts that say so. */
+export interface ReadStandard {
+  readonly sources: Sources
+  readonly standard: Standard
+}
+
 /**
- * Reads the spec and what goes with it; on trouble says so and gives null.
+ * Reads the spec and what goes with it; on trouble says every problem of the first that has any and gives null.
  * @throws UsageError when a file that the spec or the command line names can't be read
  */
-export async function readSources(
+export async function readStandard(
   options: StandardOptions & MeasuringOptions,
   host: Host,
-): Promise<Sources | null> {
+): Promise<ReadStandard | null> {
   const source = await readSpecFile(options.spec, host)
   const spec = source && validSpec(source, host)
   if (!source || !spec) return null
-  const { roster: setting } = spec.settings
-  const roster = { option: options.roster, setting: typeof setting === 'string' ? setting : undefined }
-  const waivers = { option: options.waivers, setting: spec.waivers ?? undefined }
-  return {
+  const named = namedFiles(spec)
+  const beside = (what: 'roster' | 'waivers') =>
+    readBesideSpec({ what, option: options[what], setting: named[what] }, options.spec, host)
+  const sources = {
     spec: source,
-    roster: await readBesideSpec({ what: 'roster', ...roster }, options.spec, host),
-    waivers: await readBesideSpec({ what: 'waivers', ...waivers }, options.spec, host),
+    roster: await beside('roster'),
+    waivers: await beside('waivers'),
     gallery:
       options.gallery === undefined ? null : await readGallerySource(options.gallery, spec, options, host),
   }
+  const standard = standardBy(spec, sources, host)
+  return standard && { sources, standard }
 }
 
-/** Makes of the texts what portraits are judged by; on trouble says every problem of the first that has any: null. */
+/** Makes of the texts that a part carries what portraits are judged by; on trouble the same. */
 export function standardOf(sources: Sources, host: Host): Standard | null {
   const spec = validSpec(sources.spec, host)
-  if (!spec) return null
+  return spec && standardBy(spec, sources, host)
+}
+
+function standardBy(spec: Spec, sources: Sources, host: Host): Standard | null {
   const roster = sources.roster && readRoster(sources.roster, spec.naming)
   if (roster && 'problems' in roster) return refused(sources.roster?.file, roster.problems, host)
   const rules = ALL_RULES.map(({ id }) => id)

@@ -38,18 +38,32 @@ export async function readStandard(
   const source = await readSpecFile(options.spec, host)
   const spec = source && validSpec(source, host)
   if (!source || !spec) return null
+  const beside = await readBeside(spec, options, host)
+  const standard = standardBy(spec, beside, host)
+  return standard && { sources: { spec: source, ...beside }, standard }
+}
+
+/** What goes with a spec, as texts. */
+type Beside = Omit<Sources, 'spec'>
+
+/**
+ * Reads what goes with a spec.
+ * @throws UsageError when a file that the spec or the options name can't be read
+ */
+export async function readBeside(
+  spec: Spec,
+  options: Omit<StandardOptions, 'spec'> & MeasuringOptions,
+  host: Host,
+): Promise<Beside> {
   const named = namedFiles(spec)
-  const beside = (what: 'roster' | 'waivers') =>
-    readBesideSpec({ what, option: options[what], setting: named[what] }, options.spec, host)
-  const sources = {
-    spec: source,
-    roster: await beside('roster'),
-    waivers: await beside('waivers'),
+  const read = (what: 'roster' | 'waivers') =>
+    readBesideSpec({ what, option: options[what], setting: named[what] }, spec.file, host)
+  return {
+    roster: await read('roster'),
+    waivers: await read('waivers'),
     gallery:
       options.gallery === undefined ? null : await readGallerySource(options.gallery, spec, options, host),
   }
-  const standard = standardBy(spec, sources, host)
-  return standard && { sources, standard }
 }
 
 /** Makes of the texts that a part carries what portraits are judged by; on trouble the same. */
@@ -58,7 +72,8 @@ export function standardOf(sources: Sources, host: Host): Standard | null {
   return spec && standardBy(spec, sources, host)
 }
 
-function standardBy(spec: Spec, sources: Sources, host: Host): Standard | null {
+/** What portraits are judged by; on trouble says every problem of the first text that has any and gives null. */
+export function standardBy(spec: Spec, sources: Beside, host: Host): Standard | null {
   const roster = sources.roster && readRoster(sources.roster, spec.naming)
   if (roster && 'problems' in roster) return refused(sources.roster?.file, roster.problems, host)
   const rules = ALL_RULES.map(({ id }) => id)

@@ -35,12 +35,23 @@ export async function readStandard(
   options: StandardOptions & MeasuringOptions,
   host: Host,
 ): Promise<ReadStandard | null> {
+  const read = await readSources(options, host)
+  const standard = read && standardBy(read.spec, read.sources, host)
+  return standard && { sources: read.sources, standard }
+}
+
+/**
+ * Reads the spec and the texts that go with it; on trouble with the spec says so and gives null.
+ * @throws UsageError when a file that the spec or the command line names can't be read
+ */
+export async function readSources(
+  options: StandardOptions & MeasuringOptions,
+  host: Host,
+): Promise<{ readonly spec: Spec; readonly sources: Sources } | null> {
   const source = await readSpecFile(options.spec, host)
   const spec = source && validSpec(source, host)
   if (!source || !spec) return null
-  const beside = await readBeside(spec, options, host)
-  const standard = standardBy(spec, beside, host)
-  return standard && { sources: { spec: source, ...beside }, standard }
+  return { spec, sources: { spec: source, ...(await readBeside(spec, options, host)) } }
 }
 
 /** What goes with a spec, as texts. */

@@ -28,16 +28,28 @@ export interface Backdrop {
   readonly kept: number
 }
 
-// Strips of the frame's border where nothing but backdrop is expected: a share of the frame's short edge.
+/** Width of the strips of the frame's border where nothing but backdrop is expected, share of the frame's short edge. @choice no source: 30 px of 1000. */
 const STRIP = 0.03
-// The side strips end here (share of the height): below it shoulders and arms may leave the frame.
+
+/** Where the side strips end, share of the height. @choice below it shoulders and arms may leave the frame; no source. */
 const SIDES_END = 0.35
+
+/** Pixels that a surface is fitted to. @tuned on the drawn and marked portraits: from 6000 down their errors stay the same, in half the time. */
 const SAMPLES = 2500
-// Threshold and its floor: found on 12 real portraits in front of plain, often graded or textured walls.
+
+/**
+ * Least distance from the fitted surface that is not backdrop, ΔE*ab.
+ * @tuned on 12 photographs before plain, often graded or textured walls.
+ */
 const THRESHOLD_FLOOR = 6
+
+/** The same in standard deviations of the fit. @tuned on the same 12 photographs. */
 const THRESHOLD_SIGMAS = 3.5
-// 8-bit rounding alone is worth about 0.2 L*; a fit finer than this chases it.
+
+/** Least standard deviation of a fit, L*. @choice 8-bit rounding alone is worth about 0.2 L*; a fit finer than this chases it. */
 const SIGMA_FLOOR = 0.4
+
+/** Rounds in which the fit reaches down the frame. @choice no source: a third of the way each, so that no round guesses far. */
 const GROWING_ROUNDS = 3
 
 /**

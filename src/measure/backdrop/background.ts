@@ -7,17 +7,29 @@ import { quantile, upperMedian } from '../../numbers/quantile.ts'
 import type { Background, Doubt, Intrusion } from '../schema/measurements.ts'
 import type { Backdrop } from './backdrop.ts'
 
-// Share of the long edge kept clear of the silhouette, so that hair edges and their soft shadow don't count.
+/** How far to keep clear of the silhouette, share of the long edge. @choice hair edges and their soft shadow don't count; no source. */
 const CLEARANCE = 0.012
-// Share of the long edge over which L* is averaged before its spread is read: noise goes, gradients stay.
+
+/** How far around a pixel L* is averaged before its spread is read, share of the long edge. @choice noise goes, gradients stay; no source. */
 const SMOOTHING = 0.012
-// Pixels that are read: a median of so many is good to a hundredth of the spread.
+
+/** Pixels that are read. @choice a median of so many is good to a hundredth of the spread. */
 const SAMPLES = 20_000
-// Below this share of the frame there is too little backdrop to speak of.
+
+/** Least backdrop that is measured, % of the frame. @choice no source: less is a gap beside the sitter. */
 const ENOUGH_PCT = 5
-// Border strips that mostly don't follow one smooth surface, or a residual like this, mean a pattern or a place.
+
+/**
+ * Least part of the border strips that follows one smooth surface on a plain backdrop, share of the samples.
+ * @tuned on 8 drawn and 14 photographed walls and places: none of those that are not plain gives a confident number.
+ */
 const PLAIN_KEPT = 0.75
+
+/** Largest residual of a plain backdrop, ΔE*ab. @tuned on the same walls and places. */
 const PLAIN_RESIDUAL = 4
+
+/** Percentiles of L* between which the unevenness lies, share of the pixels. @choice common practice, no source: what is beyond may be specks and hair. */
+const ENDS = { low: 0.05, high: 0.95 } as const
 
 /** Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units. */
 export function measureBackground(
@@ -41,7 +53,7 @@ export function measureBackground(
   if (plain < 0.5) doubts.push('backdrop-not-plain')
   return {
     lightnessL: middle.L,
-    unevennessL: quantile(smoothed, 0.95) - quantile(smoothed, 0.05),
+    unevennessL: quantile(smoothed, ENDS.high) - quantile(smoothed, ENDS.low),
     chromaC: Math.hypot(middle.a, middle.b),
     hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
     lab: middle,

@@ -10,8 +10,10 @@ export interface Ground {
   readonly height: number
 }
 
-// An outline is smeared over about five pixels to each side, and twice that in a corner: what lies within the
-// threshold there is backdrop after all.
+/**
+ * How far an outline is smeared, px at working size: what lies within the threshold there is backdrop after all.
+ * @choice averaging and slopes reach about five pixels to each side, and twice that in a corner.
+ */
 const SMEAR = 10
 
 /**
@@ -33,8 +35,9 @@ export function floodFromEdge(ground: Ground, threshold: number, sides: number, 
   return mask
 }
 
-// Where a flood may go: everywhere, or only where what was flooded is near.
+/** Where a flood may go: everywhere. @choice any code but 0. */
 const FREE = 1
+/** Where a flood may go only near what was flooded. @choice any other code. */
 const SMEARED = 2
 
 /** Adds to the mask what is smeared and at most `steps` pixels away from it through what is; it is so no more afterwards. */

@@ -1,10 +1,15 @@
 import { GRAIN } from '../../imaging/smoothing.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 
-// Lightness that changes faster than this, in L* per pixel at working size, is the outline of something: a stop of
-// fall-off across the whole frame is 0.05. A white coat before white paper differs in nothing else.
+/**
+ * Least slope of the lightness that is the outline of something, L* per px at working size: a white coat before white paper differs in
+ * nothing else.
+ * @tuned on the drawn sitters in white coats, whose unevenness read up to twice the truth without it and within 2 % with it; a stop of
+ * fall-off across the whole frame is 0.05.
+ */
 const SLOPE = 0.5
-// In a grainy picture or before a rough wall, the slope of the backdrop itself says what an outline is.
+
+/** The same in median slopes of the backdrop, for grainy pictures and rough walls. @choice what is rarer on a backdrop than an outline; no source. */
 const SLOPES = 5
 
 /**

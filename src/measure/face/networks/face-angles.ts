@@ -11,11 +11,8 @@ export interface FaceAngles {
 
 type Vector = readonly [x: number, y: number, z: number]
 
-// Points of the mesh: the top and the bottom of the face, and its sides at the left and right of the frame.
-const TOP = 10
-const BOTTOM = 152
-const LEFT = 234
-const RIGHT = 454
+/** Points of the mesh: the top and the bottom of the face, and its sides at the left and right of the frame. @source the 468-point face mesh of MediaPipe, canonical face model. */
+const POINTS = { top: 10, bottom: 152, left: 234, right: 454 } as const
 
 /**
  * Azimuth and elevation of the direction that a face looks in, square to the axes through it, top to bottom and side to
@@ -28,7 +25,7 @@ export function faceAngles({ points }: FaceMesh, { width, height }: FaceSquare):
     const [x, y, z] = points[index] as MeshPoint
     return [x / width, y / height, z / MESH_INPUT]
   }
-  const [x, y, z] = cross(less(at(RIGHT), at(LEFT)), less(at(BOTTOM), at(TOP)))
+  const [x, y, z] = cross(less(at(POINTS.right), at(POINTS.left)), less(at(POINTS.bottom), at(POINTS.top)))
   return { pitch: -Math.atan2(y, Math.hypot(x, z)), yaw: Math.atan2(x, z) }
 }
 

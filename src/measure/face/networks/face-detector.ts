@@ -18,23 +18,30 @@ export interface FaceDetector {
   detect(picture: RgbPicture): FaceSquare[]
 }
 
-// The network sees the whole picture, stretched to a square of this many pixels, in values from -1 to 1.
+/** Edge of the square to which the network sees the whole picture stretched, px. @source the model's own input, of @vladmandic/human 3.3.6. */
 const INPUT = 256
-const RANGE = { scale: 1 / 127.5, offset: -1 }
-// It answers for anchors: points in the middle of the cells of two grids, several to a cell.
+
+/** Codes to the network's values, from -1 to 1. @source BlazeFace (Bazarevsky et al. 2019) as packed in @vladmandic/human 3.3.6. */
+const RANGE = { scale: 2 / 255, offset: -1 }
+
+/** Anchors that it answers for: points in the middle of the cells of two grids, several to a cell; cells in px. @source BlazeFace (Bazarevsky et al. 2019) and the model's own outputs. */
 const GRIDS = [
   { cell: 16, perCell: 2, score: 'Identity', box: 'Identity_2' },
   { cell: 32, perCell: 6, score: 'Identity_1', box: 'Identity_3' },
 ] as const
-// Of each: how sure it is, and in pixels of the input the box's middle from the anchor, its size and six landmarks.
+/** Values of an anchor: in px of the input the box's middle from the anchor, its size and six landmarks. @source the model's own outputs. */
 const VALUES = 16
 
+/** Most faces told. @choice no source: a portrait has one, and each takes a run of the mesh. */
 const MAX_FACES = 8
-/** Faces that get less than this are not reported at all. */
+
+/** Least score of a face that is told at all. @choice no source: half of what counts as a face, so that a weak one leaves a doubt. */
 export const LEAST_SCORE = 0.3
-// Of boxes that share more than this of their union only the surest counts.
+
+/** Share of their union that two boxes have in common beyond which only the surer one counts. @choice the package's own value (minimum IoU 0.1 of @vladmandic/human). */
 const MOST_OVERLAP = 0.1
-// The box enlarged about its middle, to the room around a face that the mesh reads it with: the package's own value.
+
+/** Room around a face that the mesh reads it with, times the box. @source the value of @vladmandic/human 3.3.6. */
 const ROOM = 1.4
 
 /** In pixels of the input; x and y of the middle. */
@@ -66,10 +73,13 @@ export async function loadFaceDetector(): Promise<FaceDetector> {
   }
 }
 
+/** One picture, rows, columns and channels. @source the model's own input. */
+const SHAPE: [number, number, number, number] = [1, INPUT, INPUT, 3]
+
 function candidates(model: GraphModel, picture: RgbPicture): Candidate[] {
   const grid = { left: 0, top: 0, stepX: picture.width / INPUT, stepY: picture.height / INPUT }
   const input = bilinear(picture, INPUT, grid, RANGE, 'edge')
-  const answers = model.run(input, [1, INPUT, INPUT, 3])
+  const answers = model.run(input, SHAPE)
   return GRIDS.flatMap(({ cell, perCell }, g) => {
     const scores = answers[2 * g] as Float32Array
     const boxes = answers[2 * g + 1] as Float32Array

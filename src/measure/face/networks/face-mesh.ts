@@ -19,9 +19,13 @@ export interface FaceMeshModel {
 
 type Answers = [points: Float32Array, score: readonly [number]]
 
-/** Rows and columns of the square that the network reads. */
+/** Edge of the square that the network reads, px. @source Kartynnik et al. 2019, and the model's own input. */
 export const MESH_INPUT = 192
 
+/** One picture, rows, columns and channels. @source the model's own input. */
+const SHAPE: [number, number, number, number] = [1, MESH_INPUT, MESH_INPUT, 3]
+
+/** Codes to the network's values, from 0 to 1. @source the values of @vladmandic/human 3.3.6. */
 const RANGE = { scale: 1 / 255, offset: 0 }
 const POINTS = 'Identity_2'
 const SCORE = 'Identity_1'
@@ -38,7 +42,7 @@ export async function loadFaceMesh(): Promise<FaceMeshModel> {
       const down = places(square.top, square.height, picture.height)
       const grid = { left: across.first, top: down.first, stepX: across.step, stepY: down.step }
       const input = bilinear(picture, MESH_INPUT, grid, RANGE, 'black')
-      const [values, [score]] = model.run(input, [1, MESH_INPUT, MESH_INPUT, 3]) as Answers
+      const [values, [score]] = model.run(input, SHAPE) as Answers
       return { score, points: placed(values, square) }
     },
   }

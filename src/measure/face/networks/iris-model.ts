@@ -10,18 +10,30 @@ export interface IrisModel {
   find(picture: RgbPicture, mesh: readonly MeshPoint[]): Promise<readonly [IrisCenter, IrisCenter]>
 }
 
-// The network reads a square of 64 px around an eye, 2.3 times as wide as the eye is between its corners, in values from
-// 0 to 1. It knows one eye only: the other is mirrored for it. Of its two heads, lids with brow and iris, only the second
+// The network knows one eye only: the other is mirrored for it. Of its two heads, lids with brow and iris, only the second
 // is run: five points of the iris, its center first.
+
+/** Edge of the square around an eye that the network reads, px, in values from 0 to 1. @source Ablavatski et al. 2020 (MediaPipe Iris), and the model's own input. */
 const INPUT = 64
+
+/** Both eyes, rows, columns and channels. @source the model's own input. */
+const SHAPE: [number, number, number, number] = [2, INPUT, INPUT, 3]
+
+/** Values of one eye. @choice definition: rows, columns and channels. */
 const EYE = 3 * INPUT * INPUT
+
+/** Width of the square, times the eye's between its corners. @source the value of @vladmandic/human 3.3.6. */
 const MARGIN = 2.3
 const IRIS_HEAD = 'StatefulPartitionedCall/model/conv_iris/BiasAdd'
+
+/** Values of the answer for one eye: five points of three. @source the model's own output. */
 const IRIS_VALUES = 15
+
+/** What the square is filled with outside the picture, code. @choice mid-gray, which has no edge that looks like an eye. */
 const GRAY = 128
-// Corners of the eyes in the face mesh.
-const LEFT_IN_FRAME = [33, 133] as const
-const RIGHT_IN_FRAME = [362, 263] as const
+
+/** Corners of the eyes, of the one at the left of the frame and of the one at the right. @source the 468-point face mesh of MediaPipe, canonical face model. */
+const CORNERS = { left: [33, 133], right: [362, 263] } as const
 
 /**
  * Loads the iris network of Ablavatski et al. 2020 (arXiv:2006.11341). The pipeline of the package that carries it mirrors
@@ -32,13 +44,13 @@ export async function loadIrisModel(): Promise<IrisModel> {
   const model = await loadModel('iris', [IRIS_HEAD])
   return {
     async find(picture, mesh) {
-      const left = squareAround(mesh, LEFT_IN_FRAME)
-      const right = squareAround(mesh, RIGHT_IN_FRAME)
+      const left = squareAround(mesh, CORNERS.left)
+      const right = squareAround(mesh, CORNERS.right)
       const eyes = await Promise.all([read(picture, left, false), read(picture, right, true)])
       const input = new Float32Array(2 * EYE)
       for (const [eye, pixels] of eyes.entries())
         for (let i = 0; i < EYE; i++) input[EYE * eye + i] = (pixels[i] as number) / 255
-      const [points] = model.run(input, [2, INPUT, INPUT, 3]) as [Float32Array]
+      const [points] = model.run(input, SHAPE) as [Float32Array]
       return [
         placed(points.subarray(0, IRIS_VALUES), left, false),
         placed(points.subarray(IRIS_VALUES), right, true),

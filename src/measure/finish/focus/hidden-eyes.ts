@@ -2,10 +2,14 @@ import { erode } from '../../../imaging/morphology.ts'
 import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 import type { PlacedPatch } from './patch.ts'
 
-// From this share on an eye's spread is that of reflections. Measured on drawn and photographed eyes: naked, with catchlights
-// and behind clean lenses 0 to 0.2; behind a light of a tenth of a lens or more on one lens from 0.34 on.
+/**
+ * Share of an eye's edges on reflections from which its spread is theirs.
+ * @tuned on drawn and photographed eyes: naked, with catchlights and behind clean lenses 0 to 0.2; behind a light of a tenth of a lens
+ * or more on one lens from 0.34 on.
+ */
 const HIDDEN = 0.25
-// Beside a reflection lies its edge, so far away in inter-eye distances.
+
+/** How far beside a reflection its edge reaches, share of the inter-eye distance. @choice half a millimeter, no source. */
 const EDGE = 0.01
 
 /**

@@ -10,6 +10,9 @@ export interface Ring {
   readonly power: number
 }
 
+/** Smallest patch that has a spectrum, px. @choice no source: fewer pixels have no ring that is not at the border. */
+const LEAST_EDGE = 8
+
 /**
  * Power spectrum of a patch in rings of equal width on a logarithmic scale, lowest frequency first. The patch is faded out
  * towards its border by a Hann window (Harris, Proceedings of the IEEE 66, 1978): the border of the patch is no edge.
@@ -17,7 +20,7 @@ export interface Ring {
  */
 export function ringSpectrum(patch: Patch, lowest: number): Ring[] {
   const count = Math.floor(RINGS_PER_OCTAVE * Math.log2(0.5 / lowest))
-  if (patch.width < 8 || patch.height < 8 || !(count > 0)) return []
+  if (patch.width < LEAST_EDGE || patch.height < LEAST_EDGE || !(count > 0)) return []
   const { re, im, columns, rows, energy } = columnsOfRows(patch)
   const { ringAt, frequencies, bins } = ringsOf(columns, rows)
   const powers = new Float64Array(bins.length)

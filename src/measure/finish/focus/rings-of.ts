@@ -8,10 +8,13 @@ export interface Rings {
   readonly bins: Float64Array
 }
 
+/** Rings of frequencies in an octave. @tuned on the photographs of the validation: finer rings bring all of them within 15 % of the truth. */
 export const RINGS_PER_OCTAVE = 8
+
+/** Marks a frequency that is in no ring. @choice the largest value of a byte. */
 export const NONE = 255
 
-// The largest transform is 512 long, which has 8 octaves.
+/** Most rings. @choice twelve octaves; the largest transform is 512 long, which has 8. */
 const MOST_RINGS = 12 * RINGS_PER_OCTAVE
 
 // Sizes are powers of two, so there are few.

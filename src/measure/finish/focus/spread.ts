@@ -8,14 +8,23 @@ export interface Spread {
   readonly error: number
 }
 
-// Frequencies below this, in cycles per pixel at an inter-eye distance of 240 px, tell how a face is built, not how sharp it is.
+/**
+ * Lowest frequency that is read, cycles per pixel at an inter-eye distance of 240 px: below it is how a face is built, not how sharp it is.
+ * @tuned on the drawn and photographed eyes of the validation.
+ */
 const LOWEST = 0.015
-// A patch must hold this many periods of the lowest frequency that is read.
+
+/** Periods of the lowest frequency that a patch must hold. @tuned on the drawn and photographed eyes of the validation. */
 const PERIODS = 2.5
-// The variance must be known this well: in shares of itself, or of that of a spread of a pixel, be it one of the file or one
-// at an inter-eye distance of 240 px.
+
+/**
+ * Largest error of the variance, share of it, or of that of a spread of a pixel, be it one of the file or one at an inter-eye distance of
+ * 240 px.
+ * @tuned on the photographs of the validation: the 15 of 17 that are read are within 15 % of the truth.
+ */
 const KNOWN = 0.25
-// Spreads that differ by less than this many standard errors are one and the same.
+
+/** Standard errors within which two spreads are one and the same. @choice common practice: about 95 % of normal errors. */
 const ALIKE = 2
 
 /**

@@ -7,7 +7,7 @@ import { skinParts } from './skin-parts.ts'
 
 export type Clipping = Pick<Finish, 'clippedHighlightPct' | 'clippedShadowPct' | 'clipping'>
 
-// Fewer pixels of skin than this are no sample of a face.
+/** Fewest pixels of skin that are a sample of a face. @choice no source: one clipped pixel is a third of a percent then. */
 const LEAST_PIXELS = 300
 // Black hair falls over it: clipped hair is no fault, so shadows are looked for elsewhere.
 const FRINGED: SkinPart = 'forehead'

@@ -10,11 +10,16 @@ import { skinParts } from './skin-parts.ts'
 
 export type KeyLight = Pick<Finish, 'keySide' | 'keyRatioStops' | 'key'>
 
-// A cheek of fewer pixels is left to noise.
+/** Fewest pixels of a cheek. @choice fewer are left to noise, no source. */
 const LEAST_PIXELS = 60
-// Codes of dark skin in deep shade lie so far apart that rounding alone is a tenth of a stop (sRGB codes below 14).
+
+/** Least luminance of a cheek, relative to white: sRGB code 14. @choice codes below it are so far apart that rounding alone is a tenth of a stop (IEC 61966-2-1). */
 const LEAST_LUMINANCE = 0.0044
-// Hair, a hand or a frame over a cheek, or a hard shadow across it: its quartiles lie further apart than skin's.
+
+/**
+ * Largest spread of a cheek, its upper over its lower quartile, stops.
+ * @choice no source: with hair, a hand or a frame over it or a hard shadow across it its quartiles are further apart than skin's.
+ */
 const MOST_SPREAD_STOPS = 1
 
 /**
@@ -62,8 +67,8 @@ function cheekLight(picture: RgbPicture, outline: Outline): CheekLight | null {
   const sorted = new Float64Array(pixels.length)
   for (let k = 0; k < sorted.length; k++) sorted[k] = luminanceAt(picture, pixels[k] as number)
   sorted.sort()
-  const from = Math.floor(sorted.length / 4)
-  const to = Math.ceil((3 * sorted.length) / 4)
+  const from = Math.floor(sorted.length * QUARTILES.lower)
+  const to = Math.ceil(sorted.length * QUARTILES.upper)
   const middle = sorted.subarray(from, to)
   let sum = 0
   for (let k = 0; k < middle.length; k++) sum += middle[k] as number
@@ -75,5 +80,8 @@ function cheekLight(picture: RgbPicture, outline: Outline): CheekLight | null {
   }
 }
 
-// Half of the least code above black, so that a logarithm stays finite.
+/** Shares of the sorted values at which the quartiles are. @choice definition. */
+const QUARTILES = { lower: 0.25, upper: 0.75 } as const
+
+/** Least luminance, so that a logarithm stays finite. @source IEC 61966-2-1:1999: half of the least code above black. */
 const BLACK = 0.5 / 255 / 12.92

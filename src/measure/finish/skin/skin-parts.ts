@@ -2,14 +2,19 @@ import type { Outline } from '../../../imaging/polygon.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import type { SkinPart } from '../../schema/measurements.ts'
 
-// Outlines by indexes of the 468-point face mesh, the left half as seen in the frame; RIGHT mirrors each.
-// The cheek lies below a lens, above the corner of the mouth, and well inside the edge of the face, where its form
-// turns away from the light.
+/**
+ * Outline of the cheek at the left of the frame, by points of the 468-point face mesh; RIGHT mirrors each.
+ * @choice below a lens, above the corner of the mouth, and well inside the edge of the face, where its form turns away from the light.
+ */
 const CHEEK = [50, 36, 205, 187]
-// Without the wings, whose nostrils are dark on everybody.
+
+/** Outline of the nose. @choice without the wings, whose nostrils are dark on everybody. */
 const NOSE = [6, 196, 236, 131, 45, 1, 275, 360, 456, 419]
-// The lower half, since fringes and scarves come down over the upper.
+
+/** Outline of the forehead. @choice its lower half, since fringes and scarves come down over the upper. */
 const FOREHEAD = [107, 66, 105, 104, 69, 108, 151, 337, 299, 333, 334, 296, 336, 9]
+
+/** The same points on the other side. @source the 468-point face mesh of MediaPipe, canonical face model. */
 const RIGHT: Readonly<Record<number, number>> = { 50: 280, 36: 266, 205: 425, 187: 411 }
 
 /** Parts of the face that are bare skin on nearly everybody: no eyes, brows, lips, nostrils, lenses or beard. */

@@ -2,6 +2,7 @@ import { readGallery } from '../gallery/gallery-file.ts'
 import type { Sources } from '../judge/part.ts'
 import type { Standard } from '../judge/standard.ts'
 import { readRoster } from '../people/roster.ts'
+import { rosterSetting } from '../people/roster-setting.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { readWaivers } from '../waivers/read-waivers.ts'
@@ -30,8 +31,7 @@ export async function readSources(
   const source = await readSpecFile(options.spec, host)
   const spec = source && validSpec(source, host)
   if (!source || !spec) return null
-  const { roster: setting } = spec.settings
-  const roster = { option: options.roster, setting: typeof setting === 'string' ? setting : undefined }
+  const roster = { option: options.roster, setting: rosterSetting(spec.settings.roster).file }
   const waivers = { option: options.waivers, setting: spec.waivers ?? undefined }
   return {
     spec: source,
@@ -46,7 +46,8 @@ export async function readSources(
 export function standardOf(sources: Sources, host: Host): Standard | null {
   const spec = validSpec(sources.spec, host)
   if (!spec) return null
-  const roster = sources.roster && readRoster(sources.roster, spec.naming)
+  const roster =
+    sources.roster && readRoster(sources.roster, spec.naming, rosterSetting(spec.settings.roster).columns)
   if (roster && 'problems' in roster) return refused(sources.roster?.file, roster.problems, host)
   const rules = ALL_RULES.map(({ id }) => id)
   const waivers = sources.waivers ? readWaivers(sources.waivers, rules) : { waivers: [] }

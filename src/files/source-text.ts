@@ -11,7 +11,7 @@ export interface SourceText {
 const MOST_BYTES = 4 * 1024 * 1024
 
 /**
- * Reads a text file of at most 4 MiB in UTF-8, with or without a byte order mark.
+ * Reads a text file of at most 4 MiB in UTF-8, with or without a byte order mark, or in UTF-16 with one.
  * @param path absolute
  * @returns the text, or what is wrong in words that follow the file's name: "is not there. ..."
  */
@@ -29,21 +29,43 @@ export async function readSourceText(path: string): Promise<{ text: string } | {
   }
 }
 
+/**
+ * First bytes of files that lists of people are kept in, and what they are.
+ * @source ZIP: PKWARE APPNOTE 4.3.7 (local file header); compound file: [MS-CFB] 2.2
+ */
+const WORKBOOKS: readonly (readonly number[])[] = [
+  [0x50, 0x4b, 0x03, 0x04],
+  [0xd0, 0xcf, 0x11, 0xe0],
+]
+
+/** Byte order marks of UTF-16. @source The Unicode Standard 15.0, table 2-4 */
+const MARKS = [
+  ['utf-16le', [0xff, 0xfe]],
+  ['utf-16be', [0xfe, 0xff]],
+] as const
+
 function decoded(bytes: Buffer): { text: string } | { problem: string } {
-  // Unicode 15, table 2-4 (byte order marks); without a mark, text in UTF-16 has a zero byte in every Latin letter.
-  const utf16 =
-    bytes.subarray(0, 2).equals(Buffer.of(0xff, 0xfe)) || bytes.subarray(0, 2).equals(Buffer.of(0xfe, 0xff))
-  if (utf16 || bytes.includes(0))
+  const begins = (mark: readonly number[]) => bytes.subarray(0, mark.length).equals(Buffer.from(mark))
+  if (WORKBOOKS.some(begins))
     return {
       problem:
-        'is in UTF-16 ("Unicode text") or no text at all; it should be in UTF-8. Save it again as "CSV UTF-8" or as plain text in UTF-8.',
+        'is a workbook (.xlsx, .xls or .ods), not a text file. Open it in a spreadsheet program and save the sheet as "CSV UTF-8".',
+    }
+  const encoding = MARKS.find(([, mark]) => begins(mark))?.[0] ?? 'utf-8'
+  // Without a mark, text in UTF-16 has a zero byte in every Latin letter.
+  if (encoding === 'utf-8' && bytes.includes(0))
+    return {
+      problem:
+        'is in UTF-16 without a byte order mark, or is not text at all; it should be in UTF-8. Save it again as "CSV UTF-8" or as plain text in UTF-8.',
     }
   try {
-    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) }
+    return { text: new TextDecoder(encoding, { fatal: true }).decode(bytes) }
   } catch {
     return {
       problem:
-        'is not in UTF-8: its accents are of an older encoding. Save it again as "CSV UTF-8" or as plain text in UTF-8.',
+        encoding === 'utf-8'
+          ? 'is not in UTF-8: its accents are of an older encoding. Save it again as "CSV UTF-8" or as plain text in UTF-8.'
+          : 'begins as UTF-16 but is not. Save it again as "CSV UTF-8" or as plain text in UTF-8.',
     }
   }
 }

@@ -17,16 +17,20 @@ export interface LineProblem {
 const MOST_RECORDS = 50_000
 
 /**
- * Reads CSV by RFC 4180, with commas or semicolons, whichever the first record has more of, and any line ends. Spaces
- * are data, quotes within quotes are doubled; lines with nothing on them are left out. The text has no byte order mark.
+ * Reads CSV by RFC 4180 and what spreadsheets make of it: divided by commas, semicolons or tabs, by whichever the first
+ * lines agree most in the number of columns, or by the sign that a first line `sep=;` names; with any line ends; a value as `="00990"` is what
+ * stands in its quotes. Spaces are data, quotes within quotes are doubled; lines with nothing on them are left out. The
+ * text has no byte order mark.
  */
 export function readRows(text: string): { rows: Row[] } | { problem: LineProblem } {
   try {
     const rows: Row[] = []
     let overcounted = 0
     let records = 0
-    parse(text, {
-      delimiter: delimiterOf(text),
+    const { delimiter, skipped } = dividedBy(text)
+    // A quote within a value is a character, so the parser would take the one of ="00990" for no quote at all.
+    parse(unwrapped(text), {
+      delimiter,
       // A value of one line may be followed by one with breaks of its own: all three count everywhere.
       record_delimiter: ['\r\n', '\n', '\r'],
       relax_column_count: true,
@@ -38,7 +42,7 @@ export function readRows(text: string): { rows: Row[] } | { problem: LineProblem
         // The parser counts CR LF within quotes as two lines.
         const line = lines - overcounted - occurrences(/[\r\n]/g, values)
         overcounted += occurrences(/\r\n/g, values)
-        if (values.some((value) => value !== '')) rows.push({ line, values })
+        if (line > skipped && values.some((value) => value !== '')) rows.push({ line, values })
         return null
       },
     })
@@ -55,10 +59,32 @@ function occurrences(pattern: RegExp, values: readonly string[]): number {
   return values.reduce((sum, value) => sum + (value.match(pattern)?.length ?? 0), 0)
 }
 
-/** The sign between the columns, by the first record: what stands in quotes does not count. */
-function delimiterOf(text: string): ',' | ';' {
-  const [header = ''] = text.replace(/"[^"]*"/g, '').split(/[\r\n]/, 1)
-  return header.split(';').length > header.split(',').length ? ';' : ','
+/** Lines that decide what divides the columns. @choice a title and a header fit; values hold signs of their own. */
+const DECIDING_LINES = 5
+const DIVIDERS = [',', ';', '\t'] as const
+
+/** The sign between the columns, and how many lines at the top only name it; what stands in quotes does not count. */
+function dividedBy(text: string): { delimiter: string; skipped: number } {
+  const named = /^sep=([^\r\n])\r?(?:\n|$)/i.exec(text)?.[1]
+  if (named !== undefined) return { delimiter: named, skipped: 1 }
+  const lines = text.replace(/"[^"]*"/g, '').split(/\r\n|\n|\r/, DECIDING_LINES)
+  const [delimiter] = DIVIDERS.map((sign) => ({ sign, ...agreement(lines, sign) })).toSorted(
+    (a, b) => b.lines - a.lines || b.columns - a.columns,
+  )
+  return { delimiter: delimiter?.sign ?? ',', skipped: 0 }
+}
+
+/** The most columns that one sign makes of the same number on several lines, and on how many. */
+function agreement(lines: readonly string[], sign: string): { lines: number; columns: number } {
+  const counts = lines.map((line) => line.split(sign).length).filter((columns) => columns > 1)
+  const having = counts.map((columns) => ({ columns, lines: counts.filter((one) => one === columns).length }))
+  const [best] = having.toSorted((a, b) => b.lines - a.lines || b.columns - a.columns)
+  return best ?? { lines: 0, columns: 0 }
+}
+
+/** Values that a spreadsheet was kept from reading as numbers, `="00990"`, as plain ones in quotes. */
+function unwrapped(text: string): string {
+  return text.replace(/(^|[,;\t\r\n])="([^"\r\n]*)"(?=[,;\t\r\n]|$)/g, '$1"$2"')
 }
 
 /** A column's name as the roster knows it: "Staff ID" and "staff_id" are `staff-id`. */

@@ -1,8 +1,12 @@
+import { basename } from 'node:path'
 import type { SourceText } from '../files/source-text.ts'
 import type { NamingPattern } from '../naming/naming.ts'
 import { fieldCheck } from '../naming/naming-field.ts'
+import { listed } from '../text/quantity.ts'
 import { quote } from '../text/quote.ts'
+import { likelyHeaders } from './header-words.ts'
 import { columnName, type LineProblem, type Row, readRows } from './roster-rows.ts'
+import type { ColumnHeaders } from './roster-setting.ts'
 
 /** One row of the roster. */
 export interface RosterEntry {
@@ -31,12 +35,14 @@ const MOST_COLUMNS = 200
 
 /**
  * Reads a roster: CSV with a header. The columns that bear the names of the naming pattern's fields tell who a file is
- * of; `absent` holds the reason why someone was not photographed; others are carried along.
- * Every problem is told at once, by line.
+ * of; `absent` holds the reason why someone was not photographed; others are carried along. Titles above the header are
+ * passed over. Every problem is told at once, by line.
+ * @param headers what the columns are called where they do not bear the names of the fields
  */
 export function readRoster(
   { file, text }: SourceText,
   naming: NamingPattern | null,
+  headers: ColumnHeaders = {},
 ): { roster: Roster } | { problems: LineProblem[] } {
   if (naming === null) {
     const message =
@@ -45,18 +51,22 @@ export function readRoster(
   }
   const read = readRows(text)
   if ('problem' in read) return { problems: [read.problem] }
-  const [header, ...rows] = read.rows
+  const fields = personFields(naming)
+  const { header, rows } = belowTitles(read.rows, [...fields, ...Object.keys(headers)], headers)
   if (!header)
     return {
       problems: [{ line: 1, message: 'The roster is empty; write a header and a row for each person.' }],
     }
-  const columns = withoutEmptyEnd(header.values.map(columnName))
+  const columns = withoutEmptyEnd(columnsOf(header, headers))
   if (columns.length > MOST_COLUMNS) {
     const message = `The header has ${columns.length} columns; a roster may have ${MOST_COLUMNS}. Keep those that tell people, and take the others out.`
     return { problems: [{ line: header.line, message }] }
   }
-  const key = personFields(naming).filter((field) => columns.includes(field))
-  const problems = [...headerProblems(columns, key, naming), ...widthProblems(rows, columns.length)]
+  const key = fields.filter((field) => columns.includes(field))
+  const problems = [
+    ...headerProblems({ file, header, columns, key, naming, headers }),
+    ...widthProblems(rows, columns.length),
+  ]
   if (problems.length > 0) return { problems: problems.map((one) => ({ line: header.line, ...one })) }
   const entries = rows.map((row) => entryOf(row, columns))
   const unfit = [...valueProblems(entries, key, naming), ...doubles(entries, key), ...absentProblems(entries)]
@@ -81,21 +91,59 @@ function withoutEmptyEnd(columns: readonly string[]): string[] {
   return columns.slice(0, columns.findLastIndex((name) => name !== '') + 1)
 }
 
-function headerProblems(columns: readonly string[], key: readonly string[], naming: NamingPattern) {
+/** Lines that may stand above the header, such as a title. @choice a title, its date and an empty line */
+const MOST_TITLES = 5
+
+/** The header is the first row that names a field; without any, the first row of all. */
+function belowTitles(rows: readonly Row[], fields: readonly string[], headers: ColumnHeaders) {
+  const named = rows
+    .slice(0, MOST_TITLES + 1)
+    .findIndex((row) => columnsOf(row, headers).some((column) => fields.includes(column)))
+  const at = Math.max(0, named)
+  return { header: rows[at], rows: rows.slice(at + 1) }
+}
+
+/** The names of the columns: the field where the spec gives its header. */
+function columnsOf({ values }: Row, headers: ColumnHeaders): string[] {
+  const fields = new Map(Object.entries(headers).map(([field, header]) => [columnName(header), field]))
+  return values.map(columnName).map((name) => fields.get(name) ?? name)
+}
+
+interface Head {
+  readonly file: string
+  readonly header: Row
+  readonly columns: readonly string[]
+  readonly key: readonly string[]
+  readonly naming: NamingPattern
+  readonly headers: ColumnHeaders
+}
+
+function headerProblems({ file, header, columns, key, naming, headers }: Head) {
   const messages: string[] = []
+  const found = header.values.slice(0, MOST_TOLD).map(quote).join(', ')
   if (columns.includes('')) messages.push('A column has no name; write one into the header.')
   const seen = new Set<string>()
   const double = columns.find((name) => name !== '' && (seen.has(name) || !seen.add(name)))
   if (double !== undefined) messages.push(`The column ${quote(double)} stands twice; rename one of them.`)
-  if (key.length === 0) {
-    const fields = personFields(naming)
+  for (const [field, wanted] of Object.entries(headers).filter(([field]) => !columns.includes(field)))
     messages.push(
-      fields.length === 0
-        ? `The naming pattern "${naming.text}" has no field that tells a person; add one such as {family}.`
-        : `No column is a field of the naming pattern; it should be one or more of ${fields.join(', ')}, and is ${columns.slice(0, MOST_TOLD).map(quote).join(', ')}. Rename the columns, and save with commas or semicolons between them.`,
+      `The spec gives ${quote(wanted)} as the header of ${field}, and no column is called so; there are ${found}.`,
     )
-  }
+  if (key.length === 0 && messages.length === 0) messages.push(noField({ file, header, naming }, found))
   return messages.map((message) => ({ message }))
+}
+
+function noField({ file, header, naming }: Pick<Head, 'file' | 'header' | 'naming'>, found: string): string {
+  const fields = personFields(naming)
+  if (fields.length === 0)
+    return `The naming pattern "${naming.text}" has no field that tells a person; add one such as {family}.`
+  const none = `No column is a field of the naming pattern; it should be one or more of ${fields.join(', ')}, and is ${found}.`
+  const likely = [...likelyHeaders(header.values, fields)]
+  if (likely.length === 0)
+    return `${none} Rename the columns, and save with commas, semicolons or tabs between them.`
+  const guess = likely.map(([field, name]) => `${quote(name)} the column ${field}`)
+  const columns = likely.map(([field, name]) => `${field}: ${JSON.stringify(name)}`)
+  return `${none} Is ${listed(guess)}? Then write into the spec: roster: { file: ${JSON.stringify(basename(file))}, columns: { ${columns.join(', ')} } }`
 }
 
 function widthProblems(rows: readonly Row[], width: number): LineProblem[] {

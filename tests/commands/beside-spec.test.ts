@@ -67,12 +67,12 @@ test('what is wrong with a roster is told with its lines, and nothing is judged'
   expect(stderr).toContain('Nothing was judged: brand/bad.csv has a problem.')
 })
 
-test('a roster that is not there, and one in UTF-16', async () => {
+test('a roster that is not there, and a workbook', async () => {
   expect((await check('roster: lists/none.csv\n')).stderr).toContain(
     'The roster file brand/lists/none.csv is not there. Check its path.',
   )
-  await writeFile(join(folder, 'brand', 'utf16.csv'), Buffer.from(`\uFEFF${STAFF}`, 'utf16le'))
-  expect((await check('roster: utf16.csv\n')).stderr).toContain('is in UTF-16')
+  await writeFile(join(folder, 'brand', 'staff.xlsx'), Buffer.from('PK\x03\x04'))
+  expect((await check('roster: staff.xlsx\n')).stderr).toContain('is a workbook (.xlsx, .xls or .ods)')
 })
 
 test('problems in the waivers file are reported with line and column', async () => {

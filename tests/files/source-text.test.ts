@@ -22,12 +22,24 @@ test('UTF-8 with and without a byte order mark', async () => {
 })
 
 // The marks by The Unicode Standard 15.0, table 2-4.
+test('UTF-16 with a mark is read; without one it is refused', async () => {
+  const text = 'family\nBergström\n'
+  const little = Buffer.from(`\uFEFF${text}`, 'utf16le')
+  expect(await read(little)).toEqual({ text })
+  expect(await read(Buffer.from(little).swap16())).toEqual({ text })
+  expect(await read(Buffer.from(text, 'utf16le'))).toMatchObject({
+    problem: expect.stringContaining('UTF-16 without a byte order mark'),
+  })
+})
+
+// The first bytes by PKWARE APPNOTE 4.3.7 and [MS-CFB] 2.2.
 test.each([
-  ['little-endian, marked', Buffer.from('\uFEFFfamily\nLund\n', 'utf16le')],
-  ['big-endian, marked', Buffer.from('\uFEFFfamily\nLund\n', 'utf16le').swap16()],
-  ['without a mark', Buffer.from('family\nLund\n', 'utf16le')],
-])('UTF-16 is refused: %s', async (_, bytes) => {
-  expect(await read(bytes)).toMatchObject({ problem: expect.stringContaining('UTF-16') })
+  ['.xlsx and .ods', [0x50, 0x4b, 0x03, 0x04, 0x14]],
+  ['.xls', [0xd0, 0xcf, 0x11, 0xe0, 0xa1]],
+])('a workbook is called what it is: %s', async (_, bytes) => {
+  expect(await read(Buffer.from(bytes))).toMatchObject({
+    problem: expect.stringContaining('save the sheet as "CSV UTF-8"'),
+  })
 })
 
 test('an older encoding is refused: its accents are no UTF-8', async () => {

@@ -59,7 +59,6 @@ describe('what is wrong is told by line, all at once', () => {
         '1: No column is a field of the naming pattern; it should be one or more of family, given, staff-id, and is "name", "email".',
       ],
     ],
-    ['family\tgiven\na\tb\n', ['1: No column is a field']],
     ['family,family\nLund,Lund\n', ['1: The column "family" stands twice']],
     ['family,,given\nLund,x,y\n', ['1: A column has no name']],
     [
@@ -110,4 +109,40 @@ test('what is quoted of a list is cut', () => {
 test('twenty thousand rows are read', () => {
   const rows = Array.from({ length: 20_000 }, (_, i) => `Lund,Person ${i},${String(i).padStart(5, '0')}`)
   expect(rosterOf(['family,given,staff-id', ...rows].join('\n')).entries).toHaveLength(20_000)
+})
+
+describe('lists as spreadsheets save them', () => {
+  test.each([
+    ['tabs', 'family\tstaff-id\nLund\t00990\n', 2],
+    ['a line that names the divider', 'sep=;\r\nfamily;staff-id\r\nLund;00990\r\n', 3],
+    ['a title above the header', 'Staff list, spring 2027\n\nfamily;staff-id\nLund;00990\n', 4],
+    ['numbers kept as text', 'family,staff-id\nLund,="00990"\n', 2],
+  ])('%s', (_, text, line) => {
+    expect(rosterOf(text).entries).toMatchObject([{ line, values: { family: 'Lund', 'staff-id': '00990' } }])
+  })
+
+  test('columns of other names are those that the spec gives', () => {
+    const text = 'Nachname;Vorname;Personal-Nr.\nLund;Bjørn;00990\n'
+    const headers = { family: 'Nachname', given: 'vorname', 'staff-id': 'Personal-Nr.' }
+    const result = readRoster({ file: 'staff.csv', text }, NAMING, headers)
+    expect(result).toMatchObject({
+      roster: { key: ['family', 'given', 'staff-id'], entries: [{ values: { given: 'Bjørn' } }] },
+    })
+    expect(readRoster({ file: 'staff.csv', text }, NAMING, { family: 'Familienname' })).toEqual({
+      problems: [
+        {
+          line: 1,
+          message:
+            'The spec gives "Familienname" as the header of family, and no column is called so; there are "Nachname", "Vorname", "Personal-Nr.".',
+        },
+      ],
+    })
+  })
+
+  test('headers in another language are a question that holds its answer', () => {
+    const [told] = problemsOf('Nachname;Vorname\nLund;Bjørn\n')
+    expect(told).toContain(
+      'Is "Nachname" the column family and "Vorname" the column given? Then write into the spec: roster: { file: "staff.csv", columns: { family: "Nachname", given: "Vorname" } }',
+    )
+  })
 })

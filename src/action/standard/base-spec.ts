@@ -2,6 +2,7 @@ import { mkdir, mkdtemp, writeFile } from 'node:fs/promises'
 import { dirname, isAbsolute, join, posix, relative, resolve, sep } from 'node:path'
 import { loadSpec } from '../../brand-spec/load.ts'
 import { isInside } from '../../files/folders.ts'
+import { rosterSetting } from '../../people/roster-setting.ts'
 import { ALL_RULES } from '../../rules/delivery-index.ts'
 import type { Tree } from '../git/tree.ts'
 
@@ -88,7 +89,7 @@ function namedBySpec(text: string, spec: string): { roster?: string; waivers?: s
     const path = posix.join(posix.dirname(spec), setting)
     return path.startsWith('../') ? undefined : path
   }
-  const roster = beside(settings.roster)
+  const roster = beside(rosterSetting(settings.roster).file)
   const listed = beside(waivers ?? undefined)
   return { ...(roster !== undefined && { roster }), ...(listed !== undefined && { waivers: listed }) }
 }

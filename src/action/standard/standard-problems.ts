@@ -4,6 +4,7 @@ import { readBesideSpec } from '../../commands/beside-spec.ts'
 import { UsageError } from '../../commands/outputs.ts'
 import { readSourceText } from '../../files/source-text.ts'
 import { readRoster } from '../../people/roster.ts'
+import { rosterSetting } from '../../people/roster-setting.ts'
 import { ALL_RULES } from '../../rules/delivery-index.ts'
 import { readWaivers } from '../../waivers/read-waivers.ts'
 import type { StandardFiles } from './base-spec.ts'
@@ -27,12 +28,12 @@ export async function standardProblems(files: StandardFiles, cwd: string): Promi
   const loaded = loadSpec(read.text, files.spec, ALL_RULES)
   if ('problems' in loaded) return loaded.problems.map((one) => ({ file: files.spec, ...one }))
   const { settings, naming, waivers: setting } = loaded.spec
-  const listed = typeof settings.roster === 'string' ? settings.roster : undefined
+  const { file: listed, columns } = rosterSetting(settings.roster)
   const beside = (what: 'roster' | 'waivers', option: string | null, named: string | undefined) =>
     readBesideSpec({ what, option: option ?? undefined, setting: named }, files.spec, { cwd })
   try {
     const roster = await beside('roster', files.roster, listed)
-    const people = roster && readRoster(roster, naming)
+    const people = roster && readRoster(roster, naming, columns)
     if (roster && people && 'problems' in people)
       return people.problems.map((one) => ({ file: roster.file, ...one }))
     const waivers = await beside('waivers', files.waivers, setting ?? undefined)

@@ -1,6 +1,6 @@
-import { Type } from '@sinclair/typebox'
 import type { Person } from '../../people/person.ts'
 import type { Roster } from '../../people/roster.ts'
+import { RosterSetting } from '../../people/roster-setting.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
@@ -18,13 +18,7 @@ export const roster = defineDeliveryRule({
     fix: 'Deliver who is missing or give the reason in the column absent; rename files of misspelled names; add new people to the roster.',
     example: 'roster: staff.csv',
   },
-  options: Type.String({
-    minLength: 1,
-    maxLength: 1000,
-    title: 'the path of a CSV file',
-    description:
-      "Path of the roster from the spec's own folder, which it must not leave. Runs also when the roster is named on the command line.",
-  }),
+  options: RosterSetting,
   unasked: ({ roster }) => roster?.file ?? null,
   needs: [],
   judge(delivery) {

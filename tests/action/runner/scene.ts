@@ -1,4 +1,4 @@
-import { mkdtemp, realpath } from 'node:fs/promises'
+import { mkdir, mkdtemp, realpath } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { type Ended, type InProcess, judged } from './in-process.ts'
@@ -35,8 +35,9 @@ export async function onRequestTo(
   { inputs = {}, depth = '2', checkout = {}, prepare = async () => {}, job = {} }: Setting = {},
 ): Promise<Scene> {
   const { sha, event } = await repository.pullRequest(change)
-  const temp = await ownFolder()
-  const workspace = join(await ownFolder(), 'work')
+  const home = await ownFolder()
+  const [workspace, temp] = [join(home, 'work'), join(home, 'temp')]
+  await mkdir(temp)
   await repository.checkout(workspace, sha, depth, checkout)
   await prepare(workspace)
   const runner = { workspace, temp, eventName: 'pull_request', event, sha, ...job }

@@ -17,18 +17,21 @@ export interface Writer {
  */
 export async function writeWhole(file: string, text: string, { cwd, signal }: Writer): Promise<void> {
   const target = resolve(cwd, file)
-  if (await isStream(target)) return writeFile(target, text, { signal })
+  // Where standard output goes to a file, what stands there stays.
+  if (await isStream(target)) return writeFile(target, text, { signal, flag: 'a' })
   await removeAbandoned(dirname(target), basename(target))
   await replaceWhole(target, text, { signal, flush: true })
 }
 
-// Where standard output has its names: /dev/stdout is a link.
+// Where standard output and open files have their names, which are links.
 const SYSTEM_FOLDERS = ['/dev', '/proc']
 
 async function isStream(path: string): Promise<boolean> {
-  const look = SYSTEM_FOLDERS.some((folder) => isInside(path, folder)) ? stat : lstat
-  return look(path).then(
-    (stats) => !stats.isFile() && !stats.isDirectory() && !stats.isSymbolicLink(),
+  return lstat(path).then(
+    (stats) =>
+      stats.isSymbolicLink()
+        ? SYSTEM_FOLDERS.some((folder) => isInside(path, folder))
+        : !stats.isFile() && !stats.isDirectory(),
     () => false,
   )
 }

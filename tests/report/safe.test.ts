@@ -1,7 +1,15 @@
 import { marked } from 'marked'
 import { SaxesParser } from 'saxes'
 import { describe, expect, test } from 'vitest'
-import { forCsv, forHtml, forJson, forMarkdown, forTerminal } from '../../src/report/safe.ts'
+import {
+  forCsv,
+  forHtml,
+  forJson,
+  forMarkdown,
+  forTerminal,
+  forWorkflowOutput,
+} from '../../src/report/safe.ts'
+import { logCommands } from '../action/runner/log-commands.ts'
 
 test('ordinary names stay as they are', () => {
   for (const name of [
@@ -110,4 +118,34 @@ test('CSV: always quoted, quotes doubled, formulas made text', () => {
   expect(forCsv('=1')).toBe(`"'=1"`)
   expect(forCsv(' @x')).toBe(`"' @x"`)
   expect(forCsv('a=1')).toBe('"a=1"')
+})
+
+describe("output in a workflow's log", () => {
+  // Read by the rules of the runner: tests/action/runner/log-commands.ts.
+  const COMMANDS = [
+    '::error::x',
+    '  ::set-output name=a::b',
+    '\u00a0::add-mask::x',
+    'a ##[error]x',
+    '###[add-mask]x',
+  ]
+
+  test('holds no command, whatever names are in it', () => {
+    const text = COMMANDS.map((command) => `${command}\nfine\n`).join('')
+    expect(logCommands(text).length).toBe(COMMANDS.length)
+    expect(logCommands(forWorkflowOutput(text))).toEqual([])
+  })
+
+  test('holds no command in JSON either, which stays what it is', () => {
+    const value = { names: COMMANDS, nested: [{ '##[error]': '::error::x' }] }
+    const json = forJson(JSON.stringify(value, null, 2))
+    expect(forWorkflowOutput(json)).toBe(json)
+    expect(logCommands(json)).toEqual([])
+    expect(JSON.parse(json)).toEqual(value)
+  })
+
+  test('is otherwise as it was', () => {
+    const text = 'brand.yaml:3:7: a::b and # [x] ## [y]\n\u001b[31mred\u001b[0m :: \n'
+    expect(forWorkflowOutput(text)).toBe(text)
+  })
 })

@@ -1,0 +1,112 @@
+import { spawn } from 'node:child_process'
+import { existsSync } from 'node:fs'
+import { lstat, mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { setTimeout } from 'node:timers/promises'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { logCommands } from '../../action/runner/log-commands.ts'
+import { built } from '../../pool/built.ts'
+import { throughNobody } from './as-nobody.ts'
+import { runCommand } from './command.ts'
+
+let build = ''
+let base = ''
+const NAMES = ['::add-mask::x', ' ::set-output name=a::b', '##[add-mask]x', 'a ##[error]x']
+beforeAll(async () => {
+  build = await built()
+  base = await mkdtemp(join(tmpdir(), 'surroundings-'))
+  await writeFile(join(base, 'brand.yaml'), 'brand: "##[error]Osprey Lane"\nversion: 1\n')
+  await mkdir(join(base, 'd'))
+  for (let n = 0; n < 200; n++) await writeFile(join(base, 'd', `${n}.jpg`), 'letter')
+  for (const name of NAMES) await writeFile(join(base, 'd', `${name}.jpg`), 'letter')
+})
+afterAll(async () => {
+  await rm(base, { recursive: true })
+})
+
+test('a user without a home folder and without an account judges all the same', async () => {
+  const through = await throughNobody([build, base])
+  if (through === null) return
+  const nameless = through.map((word) => (word === '65534' ? '54321' : word))
+  const without = ['env', '-u', 'HOME', '-u', 'XDG_CACHE_HOME', ...nameless]
+  const { code, stderr, stdout } = await runCommand(build, ['check', 'd'], { cwd: base, through: without })
+  expect(stderr).toBe('')
+  expect({ code, judged: stdout.includes('204 portraits') }).toEqual({ code: 1, judged: true })
+})
+
+test('a working folder that is gone is a sentence', async () => {
+  await mkdir(join(base, 'gone'))
+  const through = ['sh', '-c', 'cd gone && rmdir ../gone && exec "$@"', 'sh']
+  const { code, stderr } = await runCommand(build, ['check', 'd'], { cwd: base, through })
+  expect(stderr).toMatch(/^The folder that this runs in is no longer there\.[^\n]*\n$/)
+  expect(code).toBe(2)
+})
+
+describe("on a workflow's runner, names of files are no commands", () => {
+  const through = ['env', 'GITHUB_ACTIONS=true']
+
+  test.each(['table', 'json', 'markdown', 'csv', 'junit'])('in %s', async (format) => {
+    const args = ['check', 'd', '--format', format]
+    const { code, stdout } = await runCommand(build, args, { cwd: base, through })
+    expect(code).toBe(1)
+    expect(stdout).toContain('add-mask')
+    expect(logCommands(stdout)).toEqual([])
+    if (format === 'json')
+      expect(JSON.parse(stdout).files.map(({ file }: { file: string }) => file)).toContain(`${NAMES[2]}.jpg`)
+  })
+
+  test('in what is wrong', async () => {
+    const args = ['check', '##[error]nowhere', '--spec', 'd/::add-mask::x.jpg']
+    const { code, stderr } = await runCommand(build, args, { cwd: base, through })
+    expect(code).toBe(2)
+    expect(logCommands(stderr)).toEqual([])
+  })
+})
+
+// The shells' convention: 128 and the number of the signal (POSIX, kill(1): 2, 15).
+test.each([
+  ['SIGINT', 130],
+  ['SIGTERM', 143],
+] as const)('%s ends with %i', async (signal, exit) => {
+  const codes: (number | null)[] = []
+  // One that ended before it was stopped is tried again.
+  while (codes.length < 5 && !codes.includes(exit)) {
+    const cache = join(base, `cache-${signal}-${codes.length}`)
+    const args = [join(build, 'src', 'cli.js'), 'check', 'd', '--cache', cache]
+    const child = spawn(process.execPath, args, { cwd: base, stdio: 'ignore' })
+    const ended = new Promise<number | null>((resolve) => child.on('close', resolve))
+    while (!existsSync(cache) && child.exitCode === null) await setTimeout(1)
+    child.kill(signal)
+    codes.push(await ended)
+  }
+  expect(codes.at(-1)).toBe(exit)
+  expect(codes.slice(0, -1).every((code) => code === 1)).toBe(true)
+})
+
+test.skipIf(!existsSync('/dev/stdout'))(
+  '/dev/stdout is written to, wherever it leads, and stays',
+  async () => {
+    const args = [
+      'check',
+      'd',
+      '--format',
+      'csv',
+      '--output',
+      '/dev/stdout',
+      '--format',
+      'json',
+      '--output',
+      'x.json',
+    ]
+    const out = join(base, 'out')
+    for (const to of [`>> "${out}"`, `| cat > "${out}"`]) {
+      await writeFile(out, '')
+      const through = ['sh', '-c', `"$@" ${to}`, 'sh']
+      const { stderr } = await runCommand(build, args, { cwd: base, through })
+      expect(stderr).toBe('')
+      expect(await readFile(out, 'utf8')).toContain('"99.jpg",')
+      expect((await lstat('/dev/stdout')).isSymbolicLink()).toBe(true)
+    }
+  },
+)

@@ -52,7 +52,7 @@ test.each(await readdir(folder))(
     const source = await readFile(join(folder, name), 'utf8')
     expect(validateWorkflow(source).errors).toEqual([])
     for (const [, used] of source.matchAll(/uses: (\S+)/g))
-      expect(used).toMatch(/^(?:actions\/[\w-]+@[0-9a-f]{40}|OWNER\/portrait-gate@v\d+\.\d+\.\d+)$/)
+      expect(used).toMatch(/^(?:actions\/[\w/-]+@[0-9a-f]{40}|OWNER\/portrait-gate@v\d+\.\d+\.\d+)$/)
     const workflow = parse(source)
     expect(workflow.permissions).toEqual({ contents: 'read' })
     expect(workflow.on).not.toHaveProperty('pull_request_target')

@@ -23,6 +23,8 @@ export interface Start extends Pick<Job, 'temp' | 'eventName' | 'event' | 'sha' 
   /** Folder of the action. */
   readonly action: string
   readonly ref: string
+  /** Folders that cache steps saved, by key, from one run to the next. */
+  readonly caches?: Map<string, string>
 }
 
 export interface WorkflowRun {
@@ -47,12 +49,14 @@ export async function runWorkflow(file: string, start: Start): Promise<WorkflowR
       continue
     }
     for (const matrix of combinations(job))
-      if (!(await runJob(job, { ...start, matrix, artifacts, ran }))) failed.add(name)
+      if (!(await runJob(job, { ...start, caches: start.caches ?? new Map(), matrix, artifacts, ran })))
+        failed.add(name)
   }
   return { ok: failed.size === 0, ran, artifacts }
 }
 
 interface JobStart extends Start {
+  readonly caches: Map<string, string>
   readonly matrix: Contexts
   readonly artifacts: string
   readonly ran: Ran[]
@@ -66,24 +70,45 @@ function combinations({ strategy }: WorkflowJob): Contexts[] {
 
 async function runJob(job: WorkflowJob, start: JobStart): Promise<boolean> {
   const workspace = await mkdtemp(join(start.temp, 'work space-'))
+  const temp = await mkdtemp(join(start.temp, 'temp-'))
   const steps: Record<string, { outputs: Readonly<Record<string, string>> }> = {}
   for (const { id } of job.steps) if (id !== undefined) steps[id] = { outputs: {} }
   let ok = true
   for (const step of job.steps) {
-    const github = { ref: start.ref, ref_name: basename(start.ref) }
-    const contexts = { github, matrix: start.matrix, steps }
+    const github = { ref: start.ref, ref_name: basename(start.ref), sha: start.sha }
+    const contexts = { github, matrix: start.matrix, steps, runner: { temp } }
     if (step.if === undefined ? !ok : !holds(step.if, contexts)) continue
-    const given = Object.entries(step.with ?? {}).map(([key, value]) => [
-      key,
-      filledIn(String(value), contexts),
-    ])
-    const ran = await runStep(step, Object.fromEntries(given), { ...start, workspace })
+    const ran = await runStep(step, filled(step.with ?? {}, contexts), { ...start, workspace, temp })
     if (!ran) continue
     start.ran.push(ran)
     if (step.id !== undefined) steps[step.id] = { outputs: ran.outputs }
     ok &&= ran.ok || step['continue-on-error'] === true
   }
+  for (const { uses, with: given = {} } of job.steps)
+    if (REFERENCE.exec(uses ?? '')?.[1] === 'actions/cache')
+      await save(filled(given, { github: { sha: start.sha }, runner: { temp } }), start)
   return ok
+}
+
+function filled(given: NonNullable<Step['with']>, contexts: Contexts): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(given).map(([key, value]) => [key, filledIn(String(value), contexts)]),
+  )
+}
+
+/** By the key itself, else by the first that begins as one of the others says (github.com/actions/cache, README). */
+async function restore(given: Readonly<Record<string, string>>, { caches }: JobStart): Promise<void> {
+  const wanted = [given.key ?? '', ...(given['restore-keys'] ?? '').split('\n')]
+  const hit = wanted.flatMap((key) => [...caches.keys()].filter((one) => one.startsWith(key)))[0]
+  if (hit !== undefined) await cp(caches.get(hit) ?? '', given.path ?? '', { recursive: true })
+}
+
+/** After the job, unless the key is taken. */
+async function save(given: Readonly<Record<string, string>>, { caches, temp }: JobStart): Promise<void> {
+  if (caches.has(given.key ?? '')) return
+  const kept = await mkdtemp(join(temp, 'cache-'))
+  await cp(given.path ?? '', kept, { recursive: true })
+  caches.set(given.key ?? '', kept)
 }
 
 async function runStep(
@@ -98,6 +123,10 @@ async function runStep(
       if (given['persist-credentials'] !== 'false')
         throw new Error('The token would be left in the checkout.')
       await start.repository.checkout(workspace, start.sha, given['fetch-depth'] ?? '1')
+      return null
+    case 'actions/cache':
+    case 'actions/cache/restore':
+      await restore(given, start)
       return null
     case 'actions/upload-artifact':
       await keep(join(workspace, given.path ?? ''), join(artifacts, given.name ?? ''))

@@ -6,21 +6,20 @@ export interface Frame {
   readonly url: string
 }
 
-// By where a file lies in src; the first that fits counts. What several parts use counts for the part that calls it.
+// By where a file is in src; the first that fits counts. What several parts use counts for the part that calls it.
 const OURS: readonly (readonly [RegExp, Part])[] = [
-  [/measure\/(graph-model|face-detector|face-mesh|iris-model|bilinear)\./, 'networks'],
-  [/measure\/(line-search|slope-row|frame-line|edge-[a-z]+|backdrop-edges|regions)\./, 'edges'],
-  [/measure\/(intrusions|backdrop|surface|flood|outline|background)\./, 'backdrop'],
-  [/measure\/(head|crown|proportions)\./, 'head'],
-  [/measure\/(chin|beard)[a-z-]*\./, 'chin'],
-  [/measure\/focus\//, 'focus'],
-  [/measure\/glare\//, 'glare'],
-  [/measure\/(skin\/|finish\.)/, 'skin'],
+  [/measure\/face\/networks\//, 'networks'],
+  [/measure\/intrusions\/intrusions\.|measure\/backdrop/, 'backdrop'],
+  [/measure\/intrusions\//, 'edges'],
+  [/measure\/head\/(chin|beard)/, 'chin'],
+  [/measure\/head\//, 'head'],
+  [/measure\/finish\/focus\//, 'focus'],
+  [/measure\/finish\/glare\//, 'glare'],
+  [/measure\/finish\//, 'skin'],
   [/measure\/signature\./, 'signature'],
-  [/measure\/(metadata|container|icc|jpeg)\//, 'file'],
-  [/measure\/(read-file|header|content|image|without-rows|more-rows)[a-z-]*\.|files\//, 'file'],
-  [/measure\/(decode|decoder)[a-z-]*\./, 'decoding'],
-  [/color\/|measure\/picture\./, 'copies'],
+  [/measure\/file\/decode/, 'decoding'],
+  [/measure\/(metadata|file)\/|src\/files\//, 'file'],
+  [/src\/color\/|measure\/(picture|working-copy)\./, 'copies'],
 ]
 
 /**

@@ -1,4 +1,4 @@
-import { interpolate } from '../imaging/bilinear.ts'
+import { interpolate } from '../imaging/interpolate.ts'
 import type { SignatureGrid } from '../measure/schema/measurements.ts'
 
 /** Cells of a signature, row by row from the top left: luma 1..255, 0 outside the frame. */

@@ -1,4 +1,4 @@
-import { interpolate } from '../imaging/bilinear.ts'
+import { interpolate } from '../imaging/interpolate.ts'
 import { lumaAt } from '../imaging/luminance.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import type { FaceAxes, Pixel } from './face/face-axes.ts'

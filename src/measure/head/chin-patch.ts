@@ -1,5 +1,5 @@
 import { type LabPlanes, labPlanes } from '../../color/lab.ts'
-import { addColorAt, valueAt } from '../../imaging/bilinear.ts'
+import { addColorAt, valueAt } from '../../imaging/interpolate.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import {
   type FaceLandmarks,

@@ -11,7 +11,7 @@ import {
 
 /**
  * Cells from the eyes to the chin as the mesh has it.
- * @choice all lower faces are looked at in one size, whatever the file's; about what a face has in the copy that is searched
+ * @choice all lower faces are looked at in one size, whatever the file's
  */
 const CELLS = 100
 

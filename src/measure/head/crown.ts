@@ -16,7 +16,7 @@ const COLUMNS = 1.15
 const EDGE = 0.4
 /** Where the hair's color distance is read, in inter-eye distances below the first run. @choice below its soft edge, above the forehead */
 const HAIR = { from: 0.15, to: 0.5 }
-/** How far below the top of the silhouette nearly all crowns are found, in inter-eye distances. @choice HAIR and tall loose strands */
+/** How far below the top of the silhouette nearly all crowns are found, in inter-eye distances. @choice how far below hair is read, and as much for what stands up; it decides about speed alone */
 const LIKELY = 1.2
 
 /**

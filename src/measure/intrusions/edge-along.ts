@@ -22,7 +22,7 @@ const LEAST_JUMP = 1.5
 const SURE_ERRORS = 5
 /** Share of the median jump from which on a piece of the line belongs to the edge. @choice half-way between the edge and none */
 const SAME = 0.5
-/** Share of the pieces in sight that must. @tuned on the same negatives: folds and shadows end sooner, an edge does not */
+/** Share of the pieces in sight that must. @tuned on the same composites and negatives: all edges are found, and no others */
 const MOST_PIECES = 0.8
 /** Least length in sight, px at working size. @choice that of the shortest line looked at */
 const LEAST_LENGTH = 40
@@ -30,7 +30,7 @@ const LEAST_LENGTH = 40
 const IN_SIGHT = 0.4
 /** How far beside the edge, further in, there must be no such jump, px. @choice beyond the bands on which it is read */
 const BESIDE = 14
-/** Largest share of the jump that may be found there. @tuned on the same negatives: textures and shadows have as much again */
+/** Largest share of the jump that may be found there. @tuned on the same: a texture or the slope of a shadow goes on, an edge does not */
 const MOST_BESIDE = 0.4
 /** Fewest pieces of which that is asked. @choice the median of two is the larger one */
 const LEAST_BESIDE = 3

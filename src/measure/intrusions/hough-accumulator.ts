@@ -16,7 +16,7 @@ const RHO_STEP = 2
 const DIRECTION_ERROR = 4
 /**
  * How far beyond a line, px, votes still decide whether its bin is a peak.
- * @choice two bins to each side, and as much again for edge pixels whose gradients point that far off
+ * @choice a peak is held against two bins of rho to each side, and as much again is left for those of angle
  */
 export const VOTES_REACH = 4 * RHO_STEP
 

@@ -26,22 +26,22 @@ export interface WantedLines {
 const LEAST_GRADIENT = 0.15
 /**
  * The same in a grainy picture, in median gradients of the backdrop.
- * @tuned on the 65 composites and 59 negatives of docs/validation.md: lower, grain votes; higher, faint edges don't
+ * @tuned on the 65 composites and 59 negatives of docs/validation.md: all edges are found, and no others
  */
 const MEDIAN_GRADIENTS = 2.5
 /** Largest weight of a vote, ΔE per pixel. @choice a strong edge has no more weight than a faint one that is well above grain */
 const MOST_WEIGHT = 0.5
-/** Fewest votes of a line, ΔE per pixel: at least eight edge pixels. @choice shorter edges are no edge of a backdrop */
+/** Fewest votes of a line, ΔE per pixel: at least eight edge pixels. @choice fewer are a speck */
 const LEAST_VOTES = 4
 /**
  * Lines that are looked at closely.
- * @tuned on the same pictures: an edge of the backdrop is well among them before busy places, and each costs a fine search
+ * @tuned on the same: no edge is lost; each line costs a fine search
  */
 const CANDIDATES = 48
 
 /**
- * Straight edges of any contrast, by a Hough transform, each then refined. Those with the most votes by the root of their
- * length come first: grain votes for long lines, too, in proportion to that root.
+ * Straight edges of any contrast, by a Hough transform, each then refined; the likeliest first: votes are divided by the root
+ * of the line's length, with which the scatter of what grain votes for grows.
  * @param smooth the picture without its grain
  */
 export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[] {

@@ -22,9 +22,9 @@ const LEAST_SKIN = 21
 
 /** Least luminance of a reflection over the eye. @tuned on drawn sitters of all ten Monk tones and 25 photographs */
 export const LEAST_REFLECTION = 0.4
-/** How much brighter than the white of the eye a light is. @tuned on the same: the white's own shading stays below */
+/** How much brighter than the white of the eye a light is. @tuned on the same set */
 export const OVER_WHITE = 1.05
-/** How bright beside the usual white a veil of light over the iris is at least. @tuned on the same: pale irises are darker */
+/** How bright beside the usual white a veil of light over the iris is at least. @tuned on the same set */
 export const LIKE_WHITE = 0.9
 
 /** @param around mask of what is reflected around the eye */

@@ -21,14 +21,14 @@ const LEAST_SHARE = 0.1
 const PALER = 1.15
 /**
  * Least difference of a ratio of skin from that of white which shares are divided by.
- * @tuned on the same, for skin in a colored light: smaller ones would turn noise into reflections
+ * @tuned on the same: in whiter skin a share of white can't be told
  */
 const LEAST_CONTRAST = { green: 0.2, blue: 0.15 }
 /** Least luminance beside that of skin. @tuned on the same: make-up and the shadow of a socket are as pale, but darker */
 const LEAST_OF_SKIN = 0.5
 /** How much brighter than the sitter's brightest skin a spot of its own color must be. @tuned on the same, for warm lights */
 const OUTSHINES = 1.9
-/** Least luminance of such a spot. @tuned on the same: dark skin has brighter highlights beside it than pale skin */
+/** Least luminance of such a spot. @tuned on the same: on dark skin less is no reflection yet */
 const LEAST_BRIGHT = 0.5
 /**
  * Share of the region from which a crescent counts that a reflection in the open eye leaves on the lids.

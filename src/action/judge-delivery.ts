@@ -1,6 +1,6 @@
-import { checkDelivery, checkExit } from '../commands/check-delivery.ts'
+import { checkExit, checkShowing } from '../commands/check-delivery.ts'
 import { EXIT, type Host } from '../commands/host.ts'
-import { readSources, standardOf } from '../commands/standard.ts'
+import { readStandard } from '../commands/standard.ts'
 import { makePlan } from './plan.ts'
 import { optionsOf } from './standard/standard-options.ts'
 import { NO_OUTPUTS, type Told } from './telling/told.ts'
@@ -22,15 +22,13 @@ export async function judgeDelivery(work: Work, host: Host, said: readonly strin
   }
   const measuring = { cache: cache ?? (false as const), rehash: false }
   const here = { ...host, cwd: plan.cwd }
-  const sources = await readSources({ ...optionsOf(plan.files), ...measuring }, here)
-  const standard = sources && standardOf(sources, here)
-  if (!standard) return refused(said, plan, runner.workspace)
+  const read = await readStandard({ ...optionsOf(plan.files), ...measuring }, here)
+  if (!read) return refused(said, plan, runner.workspace)
   const { strict, shard } = inputs
   const at = new Date()
   const origin = { commit: checkout?.head.commit ?? null, run: runner.run }
-  const report = await checkDelivery(
-    { found, sources, standard, at, origin, shard, only, strict, measuring },
-    here,
-  )
+  const { standard, sources } = read
+  const part = shard && { shard, origin, sources }
+  const report = await checkShowing({ found, standard, at, part, only, strict }, measuring, here)
   return { report, at, root: found.root, portraits: found.files, notes, exit: checkExit(report) }
 }

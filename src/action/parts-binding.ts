@@ -35,10 +35,10 @@ export async function refuseForgedParts(parts: Parts, plan: Plan, host: Host): P
   if (listingHash(files) !== parts.listing) refuse('are of other files than those that are checked out')
   // A gallery may be a folder, whose pictures are not needed here.
   const options = { ...optionsOf({ ...plan.files, gallery: null }), cache: false as const, rehash: false }
-  const sources = await readSources(options, host)
+  const read = await readSources(options, host)
   const textsOf = (all: Record<string, SourceText | null>) =>
     ['spec', 'roster', 'waivers'].map((one) => all[one]?.text)
-  if (sources === null || !isDeepStrictEqual(textsOf(sources), textsOf(parts.sources)))
+  if (read === null || !isDeepStrictEqual(textsOf(read.sources), textsOf(parts.sources)))
     refuse('were judged by another spec, roster or waivers than those in force')
   const measured = new Map(parts.files.map((one) => [one.name.path, one.measured]))
   for (const { file, path } of plan.found.files) {

@@ -1,7 +1,7 @@
 import { Command as Program } from 'commander'
 import { parseShard, type Shard } from '../delivery/shard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
-import { checkDelivery, checkExit } from './check-delivery.ts'
+import { checkExit, checkShowing } from './check-delivery.ts'
 import { findPictures } from './find-pictures.ts'
 import { EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { EXIT, type Host } from './host.ts'
@@ -10,7 +10,7 @@ import { type MeasuringOptions, withMeasuring } from './measuring.ts'
 import { readOnly } from './only.ts'
 import { Sinks, UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
-import { readSources, type StandardOptions, standardOf } from './standard.ts'
+import { readStandard, type StandardOptions } from './standard.ts'
 import { writeReport } from './write-report.ts'
 
 interface Options extends StandardOptions, MeasuringOptions {
@@ -51,19 +51,15 @@ export async function check(args: readonly string[], host: Host): Promise<number
   if (shard && list !== undefined)
     throw new UsageError('--shard and --only exclude each other; leave one out.')
   const only = list === undefined ? null : await readOnly(list, host)
-  const sources = await readSources(parsed.options, host)
-  const standard = sources && standardOf(sources, host)
-  if (!standard) return EXIT.trouble
+  const read = await readStandard(parsed.options, host)
+  if (!read) return EXIT.trouble
   const found = await findPictures(parsed.paths, host)
   if (!found) return EXIT.trouble
   if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
   const at = new Date()
-  const measuring = parsed.options
-  const origin = null
-  const report = await checkDelivery(
-    { found, sources, standard, at, origin, shard, only, strict, measuring },
-    host,
-  )
+  const { standard, sources } = read
+  const part = shard && { shard, origin: null, sources }
+  const report = await checkShowing({ found, standard, at, part, only, strict }, parsed.options, host)
   await writeReport(report, outputs, { at, portraits: found.files }, host)
   return checkExit(report)
 }

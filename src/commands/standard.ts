@@ -1,3 +1,5 @@
+import { namedFiles } from '../brand-spec/named-files.ts'
+import type { Spec } from '../brand-spec/spec.ts'
 import { readGallery } from '../gallery/gallery-file.ts'
 import type { Sources } from '../judge/part.ts'
 import type { Standard } from '../judge/standard.ts'
@@ -20,32 +22,70 @@ export interface StandardOptions {
   readonly gallery?: string
 }
 
+/** What portraits are judged by, with the texts that say so. */
+export interface ReadStandard {
+  readonly sources: Sources
+  readonly standard: Standard
+}
+
 /**
- * Reads the spec and what goes with it; on trouble says so and gives null.
+ * Reads the spec and what goes with it; on trouble says every problem of the first that has any and gives null.
+ * @throws UsageError when a file that the spec or the command line names can't be read
+ */
+export async function readStandard(
+  options: StandardOptions & MeasuringOptions,
+  host: Host,
+): Promise<ReadStandard | null> {
+  const read = await readSources(options, host)
+  const standard = read && standardBy(read.spec, read.sources, host)
+  return standard && { sources: read.sources, standard }
+}
+
+/**
+ * Reads the spec and the texts that go with it; on trouble with the spec says so and gives null.
  * @throws UsageError when a file that the spec or the command line names can't be read
  */
 export async function readSources(
   options: StandardOptions & MeasuringOptions,
   host: Host,
-): Promise<Sources | null> {
+): Promise<{ readonly spec: Spec; readonly sources: Sources } | null> {
   const source = await readSpecFile(options.spec, host)
   const spec = source && validSpec(source, host)
   if (!source || !spec) return null
-  const roster = { option: options.roster, setting: rosterSetting(spec.settings.roster).file }
-  const waivers = { option: options.waivers, setting: spec.waivers ?? undefined }
+  return { spec, sources: { spec: source, ...(await readBeside(spec, options, host)) } }
+}
+
+/** What goes with a spec, as texts. */
+type Beside = Omit<Sources, 'spec'>
+
+/**
+ * Reads what goes with a spec.
+ * @throws UsageError when a file that the spec or the options name can't be read
+ */
+export async function readBeside(
+  spec: Spec,
+  options: Omit<StandardOptions, 'spec'> & MeasuringOptions,
+  host: Host,
+): Promise<Beside> {
+  const named = namedFiles(spec)
+  const read = (what: 'roster' | 'waivers') =>
+    readBesideSpec({ what, option: options[what], setting: named[what] }, spec.file, host)
   return {
-    spec: source,
-    roster: await readBesideSpec({ what: 'roster', ...roster }, options.spec, host),
-    waivers: await readBesideSpec({ what: 'waivers', ...waivers }, options.spec, host),
+    roster: await read('roster'),
+    waivers: await read('waivers'),
     gallery:
       options.gallery === undefined ? null : await readGallerySource(options.gallery, spec, options, host),
   }
 }
 
-/** Makes of the texts what portraits are judged by; on trouble says every problem of the first that has any: null. */
+/** Makes of the texts that a part carries what portraits are judged by; on trouble the same. */
 export function standardOf(sources: Sources, host: Host): Standard | null {
   const spec = validSpec(sources.spec, host)
-  if (!spec) return null
+  return spec && standardBy(spec, sources, host)
+}
+
+/** What portraits are judged by; on trouble says every problem of the first text that has any and gives null. */
+export function standardBy(spec: Spec, sources: Beside, host: Host): Standard | null {
   const roster =
     sources.roster && readRoster(sources.roster, spec.naming, rosterSetting(spec.settings.roster).columns)
   if (roster && 'problems' in roster) return refused(sources.roster?.file, roster.problems, host)

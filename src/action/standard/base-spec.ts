@@ -1,8 +1,8 @@
 import { mkdir, mkdtemp, writeFile } from 'node:fs/promises'
 import { dirname, isAbsolute, join, posix, relative, resolve, sep } from 'node:path'
 import { loadSpec } from '../../brand-spec/load.ts'
+import { type NamedFiles, namedFiles } from '../../brand-spec/named-files.ts'
 import { isInside } from '../../files/folders.ts'
-import { rosterSetting } from '../../people/roster-setting.ts'
 import { ALL_RULES } from '../../rules/delivery-index.ts'
 import type { Tree } from '../git/tree.ts'
 
@@ -30,7 +30,7 @@ export function standardPaths(
   specText: string,
 ): string[] {
   const spec = fromTop(top, resolve(workspace, files.spec))
-  const named = spec === null ? {} : namedBySpec(specText, spec)
+  const named = spec === null ? NO_FILES : namedBySpec(specText, spec)
   const given = (input: string | null, setting: string | undefined) =>
     input === null ? (setting ?? null) : fromTop(top, resolve(workspace, input))
   const all = [
@@ -80,16 +80,16 @@ export function fromTop(top: string, path: string): string | null {
 }
 
 /** The roster and the waivers that a spec names, from the top of the repository; the check refuses what leads out. */
-function namedBySpec(text: string, spec: string): { roster?: string; waivers?: string } {
+function namedBySpec(text: string, spec: string): NamedFiles {
   const loaded = loadSpec(text, spec, ALL_RULES)
-  if ('problems' in loaded) return {}
-  const { settings, waivers } = loaded.spec
-  const beside = (setting: unknown) => {
-    if (typeof setting !== 'string' || isAbsolute(setting)) return undefined
+  if ('problems' in loaded) return NO_FILES
+  const beside = (setting: string | undefined) => {
+    if (setting === undefined || isAbsolute(setting)) return undefined
     const path = posix.join(posix.dirname(spec), setting)
     return path.startsWith('../') ? undefined : path
   }
-  const roster = beside(rosterSetting(settings.roster).file)
-  const listed = beside(waivers ?? undefined)
-  return { ...(roster !== undefined && { roster }), ...(listed !== undefined && { waivers: listed }) }
+  const { roster, waivers } = namedFiles(loaded.spec)
+  return { roster: beside(roster), waivers: beside(waivers) }
 }
+
+const NO_FILES: NamedFiles = { roster: undefined, waivers: undefined }

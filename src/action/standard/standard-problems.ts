@@ -1,5 +1,6 @@
 import { resolve } from 'node:path'
 import { loadSpec } from '../../brand-spec/load.ts'
+import { namedFiles } from '../../brand-spec/named-files.ts'
 import { readBesideSpec } from '../../commands/beside-spec.ts'
 import { UsageError } from '../../commands/outputs.ts'
 import { readSourceText } from '../../files/source-text.ts'
@@ -27,16 +28,16 @@ export async function standardProblems(files: StandardFiles, cwd: string): Promi
   if ('problem' in read) return atSpec(`The spec ${read.problem}`)
   const loaded = loadSpec(read.text, files.spec, ALL_RULES)
   if ('problems' in loaded) return loaded.problems.map((one) => ({ file: files.spec, ...one }))
-  const { settings, naming, waivers: setting } = loaded.spec
-  const { file: listed, columns } = rosterSetting(settings.roster)
-  const beside = (what: 'roster' | 'waivers', option: string | null, named: string | undefined) =>
-    readBesideSpec({ what, option: option ?? undefined, setting: named }, files.spec, { cwd })
+  const named = namedFiles(loaded.spec)
+  const { columns } = rosterSetting(loaded.spec.settings.roster)
+  const beside = (what: 'roster' | 'waivers') =>
+    readBesideSpec({ what, option: files[what] ?? undefined, setting: named[what] }, files.spec, { cwd })
   try {
-    const roster = await beside('roster', files.roster, listed)
-    const people = roster && readRoster(roster, naming, columns)
+    const roster = await beside('roster')
+    const people = roster && readRoster(roster, loaded.spec.naming, columns)
     if (roster && people && 'problems' in people)
       return people.problems.map((one) => ({ file: roster.file, ...one }))
-    const waivers = await beside('waivers', files.waivers, setting ?? undefined)
+    const waivers = await beside('waivers')
     const rules = ALL_RULES.map(({ id }) => id)
     const granted = waivers && readWaivers(waivers, rules)
     if (waivers && granted && 'problems' in granted)

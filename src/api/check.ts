@@ -1,0 +1,40 @@
+import type { Spec } from '../brand-spec/spec.ts'
+import { checkDelivery } from '../commands/check-delivery.ts'
+import { findPictures } from '../commands/find-pictures.ts'
+import { readBeside, standardBy } from '../commands/standard.ts'
+import type { Report } from '../judge/report.ts'
+import { measuringBy, quietHost, quietMeans, type RunOptions } from './quiet-host.ts'
+
+export interface CheckOptions extends RunOptions {
+  /** What the portraits are judged by: `await loadSpec('brand.yaml')`. */
+  readonly spec: Spec
+  /** Path of the list of people, a CSV file; replaces the one that the spec names. */
+  readonly roster?: string
+  /** Path of the approved exceptions, a YAML file; replaces the one that the spec names. */
+  readonly waivers?: string
+  /** Published portraits to compare with: path of a folder, or of a file made by `portrait-gate gallery`. */
+  readonly gallery?: string
+  /** The day on which exceptions are to hold; today (UTC) unless told. */
+  readonly at?: Date
+}
+
+/**
+ * Measures and judges a delivery: every portrait, and the delivery as a whole.
+ * @param paths folders and files
+ * @returns the report, as `--format json` prints it
+ * @throws Error when nothing could be judged: a path is not there or holds no pictures, or what the spec names can't be
+ *   read; the signal's reason when it is aborted
+ */
+export async function check(paths: readonly string[], options: CheckOptions): Promise<Report> {
+  const { spec, at = new Date() } = options
+  const host = quietHost(options)
+  const standard = standardBy(
+    spec,
+    await readBeside(spec, { ...options, ...measuringBy(options) }, host),
+    host,
+  )
+  const found = standard && (await findPictures(paths, host))
+  if (!found) throw host.trouble()
+  const means = await quietMeans(options, host)
+  return checkDelivery({ found, standard, strict: false, at, only: null, part: null }, means)
+}

@@ -1,0 +1,11 @@
+/** The same work for programs; docs/api.md tells how. Whatever is not exported here may change at any time. */
+export { type CheckOptions, check } from './api/check.ts'
+export { loadSpec, SpecError } from './api/load-spec.ts'
+export { type MeasureOptions, measure } from './api/measure.ts'
+export type { RunOptions } from './api/quiet-host.ts'
+export type { Settings, Spec } from './brand-spec/spec.ts'
+export type { FileReport, Report, Verdict } from './judge/report.ts'
+export type { MeasurementGroup, Measurements } from './measure/schema/measurements.ts'
+export type { DeliveryOutcome } from './rules/contract/delivery-outcome.ts'
+export type { Outcome } from './rules/contract/outcome.ts'
+export type { PlacedProblem } from './text/placed-problem.ts'

@@ -2,7 +2,7 @@ import { mkdir, readFile } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
-import type { Host } from '../src/commands/host.ts'
+import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
 import type { Report } from '../src/judge/report.ts'
 

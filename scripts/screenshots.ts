@@ -5,7 +5,7 @@ import process from 'node:process'
 import { pathToFileURL } from 'node:url'
 import { chromium, type Page } from 'playwright-core'
 import sharp from 'sharp'
-import type { Host } from '../src/commands/host.ts'
+import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
 
 /**

@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { availableParallelism, platform } from 'node:os'
 import { homeFolder, userCacheFolder } from './cache/folder.ts'
-import { EXIT, type Host, type Output } from './commands/host.ts'
+import { EXIT, type Host, type Output } from './checking/host.ts'
 import { run } from './commands/run.ts'
 import { stopOnSignals, stoppedBy } from './commands/stop.ts'
 import { forWorkflowOutput } from './report/safe.ts'

@@ -1,5 +1,5 @@
 import { resolve } from 'node:path'
-import { UsageError } from '../commands/outputs.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { type Found, findFiles } from '../delivery/walk.ts'
 import { isInside } from '../files/folders.ts'
 

@@ -1,5 +1,5 @@
 import { resolve } from 'node:path'
-import type { Host } from '../commands/host.ts'
+import type { Host } from '../checking/host.ts'
 import { mergedReport } from '../commands/merge.ts'
 import { type Parts, readParts } from '../commands/read-parts.ts'
 import { commonFolder } from '../files/folders.ts'

@@ -1,6 +1,6 @@
 import { join } from 'node:path'
+import type { Host, Output } from '../checking/host.ts'
 import type { Format } from '../commands/formats.ts'
-import type { Host, Output } from '../commands/host.ts'
 import type { Sink } from '../commands/outputs.ts'
 import { writeReport } from '../commands/write-report.ts'
 import { markdown } from '../report/markdown.ts'

@@ -1,6 +1,6 @@
 import { readdir, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
-import { UsageError } from '../commands/outputs.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { byCodePoint } from '../text/code-points.ts'
 import type { Checkout } from './git/checkout.ts'
 import { refuseOutside } from './job/outside.ts'

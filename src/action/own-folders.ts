@@ -1,6 +1,6 @@
 import { mkdir } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
-import { UsageError } from '../commands/outputs.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { mergedName } from '../delivery/portability.ts'
 import { isInside } from '../files/folders.ts'
 import { realPlace } from '../files/real-place.ts'

@@ -1,6 +1,6 @@
 import { appendFile } from 'node:fs/promises'
-import { EXIT, type Host } from '../commands/host.ts'
-import { UsageError } from '../commands/outputs.ts'
+import { EXIT, type Host } from '../checking/host.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { stoppedBy } from '../commands/stop.ts'
 import { readInputs } from './job/inputs.ts'
 import { type Runner, readRunner } from './job/runner.ts'

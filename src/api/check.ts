@@ -1,7 +1,7 @@
 import type { Spec } from '../brand-spec/spec.ts'
-import { checkDelivery } from '../commands/check-delivery.ts'
-import { findPictures } from '../commands/find-pictures.ts'
-import { readBeside, standardBy } from '../commands/standard.ts'
+import { checkDelivery } from '../checking/check-delivery.ts'
+import { findPictures } from '../checking/find-pictures.ts'
+import { readBeside, standardBy } from '../checking/standard.ts'
 import type { Report } from '../judge/report.ts'
 import { measuringBy, quietHost, quietMeans, type RunOptions } from './quiet-host.ts'
 

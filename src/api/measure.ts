@@ -1,4 +1,4 @@
-import { findPictures } from '../commands/find-pictures.ts'
+import { findPictures } from '../checking/find-pictures.ts'
 import { GROUPS, type MeasurementGroup, type Measurements } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { quietHost, quietMeans, type RunOptions } from './quiet-host.ts'

@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os'
 import { resolve } from 'node:path'
-import type { Host, Output } from '../commands/host.ts'
-import { type MeasuringOptions, meansOf } from '../commands/measuring.ts'
+import type { Host, Output } from '../checking/host.ts'
+import { type MeasuringOptions, meansOf } from '../checking/means.ts'
 import type { Means } from '../pool/measure-all.ts'
 
 /** What both ways of measuring take. */

@@ -1,11 +1,11 @@
 import { Command as Program } from 'commander'
 import { keySentence, optionsText } from '../brand-spec/options.ts'
+import { EXIT, type Host } from '../checking/host.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { sideBySide } from '../report/columns.ts'
 import { type AnyRule, isDeliveryRule } from '../rules/contract/delivery-rule.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { didYouMean } from '../text/nearest.ts'
-import { EXIT, type Host } from './host.ts'
-import { UsageError } from './outputs.ts'
 import { parse } from './parse.ts'
 
 // Longer lines are hard to read, shorter ones hard to lay out.

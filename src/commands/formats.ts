@@ -1,3 +1,4 @@
+import { UsageError } from '../checking/usage-error.ts'
 import type { Report } from '../judge/report.ts'
 import { csv } from '../report/csv.ts'
 import { type HtmlOptions, htmlReport, PORTRAITS_PER_PAGE } from '../report/html/html.ts'
@@ -6,7 +7,7 @@ import { junit } from '../report/junit.ts'
 import { markdown } from '../report/markdown.ts'
 import { renames } from '../report/renames.ts'
 import { table } from '../report/table.ts'
-import { type Layout, type Rendered, type Sink, UsageError } from './outputs.ts'
+import type { Layout, Rendered, Sink } from './outputs.ts'
 
 export const FORMATS = ['table', 'json', 'markdown', 'html', 'junit', 'csv', 'renames'] as const
 export type Format = (typeof FORMATS)[number]

@@ -1,11 +1,12 @@
 import { Command as Program } from 'commander'
+import { EXIT, type Host } from '../checking/host.ts'
+import { DEFAULT_SPEC, readSpecFile, validSpec } from '../checking/load-spec-file.ts'
+import type { MeasuringOptions } from '../checking/means.ts'
+import { measureGallery } from '../checking/measure-gallery.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { writeWhole } from '../files/write-whole.ts'
 import { forTerminal } from '../report/safe.ts'
-import { EXIT, type Host } from './host.ts'
-import { DEFAULT_SPEC, readSpecFile, validSpec } from './load-spec-file.ts'
-import { measureGallery } from './measure-gallery.ts'
-import { type MeasuringOptions, withMeasuring } from './measuring.ts'
-import { UsageError } from './outputs.ts'
+import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
 
 interface Options extends MeasuringOptions {

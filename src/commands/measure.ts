@@ -1,15 +1,16 @@
 import { Command as Program } from 'commander'
+import { findPictures } from '../checking/find-pictures.ts'
+import { EXIT, type Host } from '../checking/host.ts'
+import { type MeasuringOptions, meansOf } from '../checking/means.ts'
+import { progressLine } from '../checking/progress.ts'
 import { GROUPS } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { measurementsCsv } from '../report/measurements-csv.ts'
 import { measurementsTable } from '../report/measurements-table.ts'
 import { forJson } from '../report/safe.ts'
-import { findPictures } from './find-pictures.ts'
-import { EXIT, type Host } from './host.ts'
-import { type MeasuringOptions, meansOf, withMeasuring } from './measuring.ts'
+import { withMeasuring } from './measuring.ts'
 import { Sinks, writeSinks } from './outputs.ts'
 import { parse } from './parse.ts'
-import { progressLine } from './progress.ts'
 
 const FORMATS = ['json', 'table', 'csv'] as const
 type Format = (typeof FORMATS)[number]

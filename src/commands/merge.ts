@@ -1,13 +1,13 @@
 import { Command as Program } from 'commander'
+import { EXIT, type Host } from '../checking/host.ts'
+import { standardOf } from '../checking/standard.ts'
 import { assembleReport } from '../judge/assemble.ts'
 import { exitCode, type Report } from '../judge/report.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import { EXTENSIONS, FORMATS, refusePages } from './formats.ts'
-import { EXIT, type Host } from './host.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { type Parts, readParts } from './read-parts.ts'
-import { standardOf } from './standard.ts'
 import { writeReport } from './write-report.ts'
 
 /**

@@ -1,15 +1,13 @@
 import { dirname, extname, join } from 'node:path'
+import type { Host } from '../checking/host.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { writeWhole } from '../files/write-whole.ts'
-import type { Host } from './host.ts'
 
 /** What a report is written as, and where: to the file, or to standard output. */
 export interface Sink<Format extends string> {
   readonly format: Format
   readonly file: string | null
 }
-
-/** A wrong use of the command line, in a sentence. */
-export class UsageError extends Error {}
 
 /**
  * Collects `--format` and `--output` in the order in which they stand: an `--output` belongs to the `--format` before

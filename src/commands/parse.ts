@@ -1,5 +1,5 @@
 import { CommanderError, type Command as Program } from 'commander'
-import { EXIT, type Host } from './host.ts'
+import { EXIT, type Host } from '../checking/host.ts'
 
 export type Parsed<Options> =
   | { readonly options: Options; readonly paths: readonly string[] }

@@ -1,6 +1,8 @@
 import { resolve } from 'node:path'
 import { isDeepStrictEqual } from 'node:util'
 import { Ajv } from 'ajv'
+import type { Host } from '../checking/host.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { listingHash } from '../delivery/shard.ts'
 import { readAtMost } from '../files/read-at-most.ts'
 import type { Run } from '../judge/assemble.ts'
@@ -8,8 +10,6 @@ import type { Part } from '../judge/part.ts'
 import { Report } from '../judge/report.ts'
 import { TOOL } from '../judge/tool.ts'
 import { byCodePoint } from '../text/code-points.ts'
-import type { Host } from './host.ts'
-import { UsageError } from './outputs.ts'
 
 type PartReport = Report & { readonly part: Part }
 interface Read {

@@ -1,8 +1,8 @@
+import { type Command, EXIT, type Host } from '../checking/host.ts'
+import { UsageError } from '../checking/usage-error.ts'
 import { TOOL } from '../judge/tool.ts'
 import { forTerminal } from '../report/safe.ts'
 import { didYouMean } from '../text/nearest.ts'
-import { type Command, EXIT, type Host } from './host.ts'
-import { UsageError } from './outputs.ts'
 
 // Loaded when called: `--version` need not wait for the picture library.
 const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Command> }>> = {

@@ -1,9 +1,9 @@
 import { basename } from 'node:path'
+import type { Host } from '../checking/host.ts'
 import type { FoundFile } from '../delivery/walk.ts'
 import type { Report } from '../judge/report.ts'
 import type { Pictures } from '../report/html/pictures.ts'
 import { type Format, formatted } from './formats.ts'
-import type { Host } from './host.ts'
 import { type Sink, writeSinks } from './outputs.ts'
 
 export interface Written {

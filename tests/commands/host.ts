@@ -1,4 +1,4 @@
-import type { Host } from '../../src/commands/host.ts'
+import type { Host } from '../../src/checking/host.ts'
 
 export interface Recorded {
   readonly host: Host

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import type { Runner } from '../job/runner.ts'
 import type { Checkout } from './checkout.ts'
 

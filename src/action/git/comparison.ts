@@ -1,6 +1,6 @@
 import { readlink } from 'node:fs/promises'
 import { join, posix, relative, sep } from 'node:path'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import { isInside } from '../../files/folders.ts'
 import type { Git } from './git.ts'
 import { isSameAt, Tree } from './tree.ts'

@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 
 export interface GitAnswer {
   readonly ok: boolean

@@ -1,4 +1,4 @@
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import type { Git } from './git.ts'
 
 /** What a commit has at a path (git-ls-tree): a file, a link, a folder, or a submodule's commit, by its content. */

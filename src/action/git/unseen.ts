@@ -1,6 +1,6 @@
 import { realpath, stat } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import { fileKind, isHidden } from '../../delivery/file-kinds.ts'
 import { mergedName } from '../../delivery/portability.ts'
 import type { FoundFile } from '../../delivery/walk.ts'

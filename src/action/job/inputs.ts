@@ -1,4 +1,4 @@
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import { parseShard, type Shard } from '../../delivery/shard.ts'
 
 /** What the workflow asks for; paths as written there, from the workspace on. */

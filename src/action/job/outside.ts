@@ -1,5 +1,5 @@
 import { resolve } from 'node:path'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import { isInside } from '../../files/folders.ts'
 import { realPlace } from '../../files/real-place.ts'
 

@@ -1,6 +1,6 @@
 import { realpath } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 
 /**
  * What a workflow's runner tells a step through its environment (GitHub Docs, "Variables reference", default

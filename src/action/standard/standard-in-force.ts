@@ -1,6 +1,6 @@
 import { lstat } from 'node:fs/promises'
 import { relative, resolve } from 'node:path'
-import { UsageError } from '../../commands/outputs.ts'
+import { UsageError } from '../../checking/usage-error.ts'
 import type { Comparison } from '../git/comparison.ts'
 import { isSameAt, type Tree } from '../git/tree.ts'
 import { type BaseStandard, fromTop, type StandardFiles, writeBaseStandard } from './base-spec.ts'

@@ -1,4 +1,4 @@
-import type { StandardOptions } from '../../commands/standard.ts'
+import type { StandardOptions } from '../../checking/standard.ts'
 import type { StandardFiles } from './base-spec.ts'
 
 /** The files to judge by, as the command line names them. */

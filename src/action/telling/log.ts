@@ -1,4 +1,4 @@
-import type { Output } from '../../commands/host.ts'
+import type { Output } from '../../checking/host.ts'
 import { forWorkflowLog } from '../../report/safe.ts'
 
 /** A log in which no printed line is a workflow command, whoever wrote its text. Lines are printed once they are whole. */

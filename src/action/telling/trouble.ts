@@ -1,5 +1,5 @@
 import { resolve } from 'node:path'
-import { EXIT } from '../../commands/host.ts'
+import { EXIT } from '../../checking/host.ts'
 import { fromWorkspace } from '../job/from-workspace.ts'
 import type { InForce } from '../standard/standard-in-force.ts'
 import { standardProblems } from '../standard/standard-problems.ts'

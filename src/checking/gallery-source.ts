@@ -4,9 +4,9 @@ import type { Spec } from '../brand-spec/spec.ts'
 import { readSourceText, type SourceText } from '../files/source-text.ts'
 import { forTerminal } from '../report/safe.ts'
 import type { Host } from './host.ts'
+import type { MeasuringOptions } from './means.ts'
 import { measureGallery } from './measure-gallery.ts'
-import type { MeasuringOptions } from './measuring.ts'
-import { UsageError } from './outputs.ts'
+import { UsageError } from './usage-error.ts'
 
 /**
  * The text of a gallery file, or what it would be for the portraits in a folder.

@@ -5,7 +5,7 @@ import { measureAll } from '../pool/measure-all.ts'
 import { traitsOf } from '../rules/delivery/set-traits.ts'
 import { findPictures } from './find-pictures.ts'
 import type { Host } from './host.ts'
-import { type MeasuringOptions, meansOf } from './measuring.ts'
+import { type MeasuringOptions, meansOf } from './means.ts'
 import { progressLine } from './progress.ts'
 
 /** Measures published portraits and gives the text of a gallery file; null when there are none, which is said. */

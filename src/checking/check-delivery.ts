@@ -14,8 +14,8 @@ import { ALL_RULES } from '../rules/delivery-index.ts'
 import { RULES } from '../rules/index.ts'
 import { count } from '../text/quantity.ts'
 import { EXIT, type Host } from './host.ts'
-import { type MeasuringOptions, meansOf } from './measuring.ts'
-import { measureOnly } from './only.ts'
+import { type MeasuringOptions, meansOf } from './means.ts'
+import { measureOnly } from './measure-only.ts'
 import { progressLine } from './progress.ts'
 
 /** What is to be judged, by what, and how. */

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { progressLine } from '../../src/commands/progress.ts'
-import { recordingHost } from './host.ts'
+import { progressLine } from '../../src/checking/progress.ts'
+import { recordingHost } from '../commands/host.ts'
 
 /** The lines shown for a run: at so many milliseconds, so many done. */
 function lines(

@@ -12,7 +12,7 @@ import { readBesideSpec } from './beside-spec.ts'
 import { readGallerySource } from './gallery-source.ts'
 import type { Host } from './host.ts'
 import { readSpecFile, validSpec } from './load-spec-file.ts'
-import type { MeasuringOptions } from './measuring.ts'
+import type { MeasuringOptions } from './means.ts'
 
 /** The files to judge by, as the command line names them. */
 export interface StandardOptions {

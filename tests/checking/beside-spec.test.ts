@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { run } from '../../src/commands/run.ts'
-import { recordingHost } from './host.ts'
+import { recordingHost } from '../commands/host.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
 const HEAD = `brand: Osprey Lane Veterinary Group

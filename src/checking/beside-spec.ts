@@ -3,7 +3,7 @@ import { dirname, isAbsolute, join, resolve } from 'node:path'
 import { isInside } from '../files/folders.ts'
 import { readSourceText, type SourceText } from '../files/source-text.ts'
 import type { Host } from './host.ts'
-import { UsageError } from './outputs.ts'
+import { UsageError } from './usage-error.ts'
 
 /** A file that the spec or the command line names. */
 export interface Named {

@@ -2,6 +2,7 @@ import { resolve } from 'node:path'
 import { UsageError } from '../checking/usage-error.ts'
 import { type Found, findFiles } from '../delivery/walk.ts'
 import { isInside } from '../files/folders.ts'
+import { holdsPhotograph } from '../measure/file/container/holds-photograph.ts'
 
 /**
  * Finds the portraits to judge.
@@ -16,7 +17,7 @@ export async function findDelivery(
   const found = await findFiles(
     paths.map((path) => resolve(workspace, path)),
     workspace,
-    signal,
+    { signal, holdsPhotograph },
   )
   const [unreadable] = found.unreadable
   if (unreadable !== undefined)

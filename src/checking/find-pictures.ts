@@ -1,11 +1,12 @@
 import { type Found, findFiles } from '../delivery/walk.ts'
+import { holdsPhotograph } from '../measure/file/container/holds-photograph.ts'
 import { forTerminal } from '../report/safe.ts'
 import type { Host } from './host.ts'
 
 /** Finds the pictures below the paths given; says what is wrong and gives null when there is nothing to judge. */
 export async function findPictures(paths: readonly string[], host: Host): Promise<Found | null> {
   const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
-  const found = await findFiles(paths, host.cwd, host.signal)
+  const found = await findFiles(paths, host.cwd, { signal: host.signal, holdsPhotograph })
   for (const path of found.missing) complain(`There is nothing at ${path}. Check the path and run again.`)
   for (const path of found.unreadable)
     complain(`${path} could not be looked into. Check that you may read it and run again.`)

@@ -7,7 +7,7 @@ export type FileKind = 'picture' | 'sidecar' | 'hidden' | 'other'
 // sentence, not be passed over.
 const PICTURES = new Set(
   [
-    'jpg jpeg jpe jfif jif png apng tif tiff webp gif bmp dib heic heif hif avif jxl jp2 j2k jpf jpx svg psd psb',
+    'jpg jpeg jpe jfif jif pjpeg pjp mpo jps png apng tif tiff webp gif bmp dib heic heif hif avif jxl jp2 j2k jpf jpx svg psd psb',
     'tga exr hdr dng raw cr2 cr3 crw nef nrw arw srf sr2 raf orf rw2 pef rwl srw x3f 3fr fff iiq erf mef mos kdc dcr',
   ].flatMap((line) => line.split(' ')),
 )
@@ -16,9 +16,12 @@ const PICTURES = new Set(
 const SIDECARS = new Set('xmp aae json yaml yml csv tsv txt md html htm pdf xml log ini db lnk'.split(' '))
 const SYSTEM_FILES = new Set(['thumbs.db', 'ehthumbs.db', 'desktop.ini', 'icon\r'])
 
+// Windows drops these, and what is left is the name of a picture there.
+const DROPPED = /[. ]+$/
+
 export function fileKind(name: string): FileKind {
   if (isHidden(name)) return 'hidden'
-  const extension = extname(name).slice(1).toLowerCase()
+  const extension = extname(name.replace(DROPPED, '')).slice(1).toLowerCase()
   if (PICTURES.has(extension)) return 'picture'
   return SIDECARS.has(extension) || SYSTEM_FILES.has(name.toLowerCase()) ? 'sidecar' : 'other'
 }

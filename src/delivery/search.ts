@@ -12,11 +12,16 @@ export class Search {
   /** Absolute paths of the folders that could not be listed. */
   readonly unreadable: string[] = []
   readonly #realRoot: string
+  readonly #holdsPhotograph: (path: string) => boolean
   readonly #walked = new Set<string>()
 
-  /** @param realRoot path, free of links, that the targets of links must lie in */
-  constructor(realRoot: string) {
+  /**
+   * @param realRoot path, free of links, that the targets of links must lie in
+   * @param holdsPhotograph whether a file whose name does not tell is a picture all the same
+   */
+  constructor(realRoot: string, holdsPhotograph: (path: string) => boolean) {
     this.#realRoot = realRoot
+    this.#holdsPhotograph = holdsPhotograph
   }
 
   /** Adds all pictures below a folder. The signal stops it between folders. */
@@ -34,6 +39,7 @@ export class Search {
         else if (entry.isSymbolicLink()) await this.#addLink(path, kind === 'picture')
         else if (kind === 'picture') this.pictures.set(path, null)
         else if (kind === 'sidecar') this.left.sidecars++
+        else if (this.#holdsPhotograph(path)) this.pictures.set(path, null)
         else this.left.other++
       }
     }

@@ -5,6 +5,12 @@ import { commonFolder, isInside } from '../files/folders.ts'
 import { byCodePoint } from '../text/code-points.ts'
 import { Search } from './search.ts'
 
+export interface FindOptions {
+  readonly signal?: AbortSignal
+  /** Whether a file whose name does not tell is a picture all the same; none is unless told. */
+  readonly holdsPhotograph?: (path: string) => boolean
+}
+
 export interface FoundFile {
   /** Absolute. */
   readonly path: string
@@ -46,11 +52,15 @@ export interface Found {
  * @param paths absolute, or relative to `cwd`
  * @throws the signal's reason when it is aborted
  */
-export async function findFiles(paths: readonly string[], cwd: string, signal?: AbortSignal): Promise<Found> {
+export async function findFiles(
+  paths: readonly string[],
+  cwd: string,
+  { signal, holdsPhotograph = () => false }: FindOptions = {},
+): Promise<Found> {
   const given = await Promise.all([...new Set(paths)].map((path) => lookAt(path, cwd)))
   const existing = given.filter((one) => 'stats' in one)
   const root = rootOf(existing, cwd)
-  const search = new Search(await realpath(root))
+  const search = new Search(await realpath(root), holdsPhotograph)
   for (const { path, stats } of existing) {
     if (stats.isDirectory()) await search.walk(path, signal)
     else await search.addFile(path)

@@ -9,6 +9,18 @@ export type AtMost =
 
 const CHUNK = 64 * 1024
 
+/** The first bytes of a regular file, at most so many; null when it is none, or can't be read. Never waits. */
+export function readHead(path: string, most: number): Buffer | null {
+  try {
+    return inRegularFile(path, (file) => {
+      const head = Buffer.alloc(most)
+      return head.subarray(0, readSync(file, head, 0, most, 0))
+    })
+  } catch {
+    return null
+  }
+}
+
 /**
  * Reads a regular file of at most so many bytes, whatever it does meanwhile: a pipe or a device does not block or flow
  * without end, and a file that grows is read to the limit and no further. The thread waits for the disk: handing each
@@ -22,15 +34,22 @@ export async function readAtMost(
   maxBytes: number,
   memory: FileMemory | null = null,
 ): Promise<AtMost> {
+  const read = inRegularFile<AtMost>(path, (file, size) => {
+    if (size > maxBytes) return { refused: 'too-large', bytes: size }
+    // One byte more than expected, so that the end shows without growing.
+    const expected = size + 1
+    return readToEnd(file, memory?.ofAtLeast(expected) ?? Buffer.allocUnsafeSlow(expected), maxBytes)
+  })
+  return read ?? { refused: 'no-file' }
+}
+
+/** What is read of a regular file while it is open; null for anything else. */
+function inRegularFile<T>(path: string, read: (file: number, size: number) => T): T | null {
   // A named pipe without a writer would block the opening for ever. Windows has no such flag.
   const file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
   try {
     const info = fstatSync(file)
-    if (!info.isFile()) return { refused: 'no-file' }
-    if (info.size > maxBytes) return { refused: 'too-large', bytes: info.size }
-    // One byte more than expected, so that the end shows without growing.
-    const expected = info.size + 1
-    return readToEnd(file, memory?.ofAtLeast(expected) ?? Buffer.allocUnsafeSlow(expected), maxBytes)
+    return info.isFile() ? read(file, info.size) : null
   } finally {
     closeSync(file)
   }

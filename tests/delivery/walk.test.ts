@@ -50,6 +50,15 @@ describe('a folder', () => {
     })
   })
 
+  test('gives what holds a photograph under a name that does not tell', async () => {
+    await lay('d/portrait', 'd/a.dat', 'd/letter.docx', 'd/notes.txt', 'd/.portrait')
+    const { files, left } = await findFiles(['d'], base, {
+      holdsPhotograph: (path) => !path.endsWith('.docx'),
+    })
+    expect(files.map(({ file }) => file)).toEqual(['a.dat', 'portrait'])
+    expect(left).toEqual({ hidden: 1, sidecars: 1, links: 0, other: 1 })
+  })
+
   test('gives absolute paths', async () => {
     await lay('d/a.jpg')
     expect((await findFiles(['d'], base)).files).toEqual([{ path: join(base, 'd/a.jpg'), file: 'a.jpg' }])
@@ -182,5 +191,7 @@ test('a pipe with the name of a picture is left to the measuring, and nothing wa
 
 test('the search stops when it is told to', async () => {
   await lay('d/a.jpg')
-  await expect(findFiles(['d'], base, AbortSignal.abort(new Error('stopped')))).rejects.toThrow('stopped')
+  await expect(findFiles(['d'], base, { signal: AbortSignal.abort(new Error('stopped')) })).rejects.toThrow(
+    'stopped',
+  )
 })

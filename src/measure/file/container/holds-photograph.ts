@@ -1,0 +1,13 @@
+import { readHead } from '../../../files/read-at-most.ts'
+import { sniff } from './sniff.ts'
+
+// As much as tells every format that is known by its first bytes.
+const HEAD = 4096
+// What is no photograph, or is told by two bytes that a text may begin with.
+const NO_PHOTOGRAPH: readonly unknown[] = [null, 'lfs-pointer', 'svg', 'pdf', 'bmp']
+
+/** Whether a file's content begins as that of a photograph does, whatever its name says; false when it can't be read. */
+export function holdsPhotograph(path: string): boolean {
+  const head = readHead(path, HEAD)
+  return head !== null && !NO_PHOTOGRAPH.includes(sniff(head))
+}

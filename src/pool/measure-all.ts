@@ -5,7 +5,7 @@ import type { Source } from '../measure/file/read-file.ts'
 import { completed } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
-import { atOnce, budgetOf } from './memory-budget.ts'
+import { atOnce, budgetOf, SHARE } from './memory-budget.ts'
 import { Workers } from './workers.ts'
 
 export interface Progress {
@@ -98,7 +98,7 @@ async function measureUnknown(
       await workers.close()
     }
   }
-  await work(portions(sources, used), used, budget / used)
+  await work(portions(sources, used), used, Math.min(SHARE, budget / used))
   if (large.length === 0) return
   // By fresh workers: what others have yet to give back would come on top.
   const largest = Math.max(...large.map(({ bytes }) => bytes))

@@ -1,11 +1,11 @@
 import { LIMITS } from '../measure/file/read-file.ts'
 
-/** What the decoding of all workers together may take for each of them: four portraits of 24 million pixels at once. */
-const EACH = 384 * 1024 ** 2
+/** Memory that decoding may take in each worker while all work, in bytes: a plain JPEG of 89 million pixels. */
+export const SHARE = 256 * 1024 ** 2
 
 /** Memory that decoding may take in all workers together: at least that of the largest picture that is decoded. */
 export function budgetOf(workers: number): number {
-  return Math.max(LIMITS.memory, workers * EACH)
+  return Math.max(LIMITS.memory, workers * SHARE)
 }
 
 /** How many pictures fit into a budget at a time of which the largest takes so many bytes: one at least. */

@@ -5,7 +5,7 @@ import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { measure } from '../measure/measure.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
-import { collectAfter } from './garbage.ts'
+import { Garbage } from './garbage.ts'
 
 /** What a worker is told when it starts. */
 export interface WorkerData {
@@ -30,6 +30,7 @@ export interface Postponed {
 const { entries } = workerData as WorkerData
 const store = entries === null ? null : openEntries(entries)
 const memory = new FileMemory()
+const garbage = new Garbage()
 
 /** @throws Error when the face models can't be loaded */
 export default async function work({ sources, groups, share }: Task): Promise<(Measurements | Postponed)[]> {
@@ -37,8 +38,8 @@ export default async function work({ sources, groups, share }: Task): Promise<(M
   for (const source of sources) {
     try {
       const measurements = await measure(source, groups, { store, memory, share })
-      collectAfter(measurements)
       measured.push(measurements)
+      await garbage.add(measurements)
     } catch (error) {
       if (!(error instanceof TooMuchAtOnce)) throw error
       measured.push({ postponed: error.bytes })

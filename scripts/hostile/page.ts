@@ -33,7 +33,7 @@ interlaced, progressive, with a face as large as the frame; and those cut off, w
 | --- | --: | --: | --: | --- | --: | --: |
 ${lines.join('\n')}
 
-Peak: of the whole process, faces found and every rule judged. A picture may take 900 MiB to decode, as its header tells; all workers
+Peak: of the whole process, faces found and every rule judged. A picture may take 800 MiB to decode, as its header tells; all workers
 share a budget ([threats.md](threats.md)).
 `
 }

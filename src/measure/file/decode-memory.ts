@@ -24,7 +24,7 @@ const AVIF_HELD = { upTo8Bits: 16, beyond: 22 } as const
 
 /**
  * What each decoder holds of the whole picture beside the pixels that it gives, in bytes a pixel: at least what was
- * measured at 36 million pixels, with sharp 0.35.5 on Linux (`npm run hostile -- --costs` measures it again).
+ * measured at 36 million pixels, with sharp 0.35.5 on Linux, by the largest memory of a process that does nothing else.
  */
 const HELD: Readonly<Record<Decodable, (stored: number, facts: Facts, container: Container) => number>> = {
   // Of several scans all coefficients, 16 bit each (ITU-T T.81, A.3.3 and G.1.1), chroma taken for full.

@@ -1,7 +1,7 @@
 import { readHead } from '../../../files/read-at-most.ts'
 import { sniff } from './sniff.ts'
 
-// As much as tells every format that is known by its first bytes.
+/** How much of a file is looked at, bytes. @choice more than any format needs that is known by its first bytes, no source. */
 const HEAD = 4096
 // What is no photograph, or is told by two bytes that a text may begin with.
 const NO_PHOTOGRAPH: readonly unknown[] = [null, 'lfs-pointer', 'svg', 'pdf', 'bmp']

@@ -11,8 +11,9 @@ import { matrixOf } from './matrix.ts'
 import type { Part } from './part.ts'
 import { FILE_NAME, planFile, runs } from './plan.ts'
 import { renamesOf } from './renames.ts'
-import { buildReport, type JudgedFile, type Report, verdictOf } from './report.ts'
+import { buildReport, type JudgedFile, type Report } from './report.ts'
 import { knownBy, type Standard } from './standard.ts'
+import { byFile, fileVerdict } from './verdict.ts'
 
 /** What was measured, and how it is to be reported. */
 export interface Run {
@@ -45,8 +46,11 @@ export function assembleReport(run: Run, standard: Standard): Report {
     const named = outcome.files.flatMap((path) => byPath.get(path) ?? [])
     return waivers.grant(outcome, aboutFiles(named, outcome.people))
   })
-  const verdicts = new Map(files.map(({ name, outcomes: own }) => [name.path, verdictOf(own)]))
-  const matrix = matrixOf(delivery, { verdicts, outcomes })
+  const about = byFile(outcomes)
+  const verdicts = new Map(
+    files.map(({ name: { path }, outcomes: own }) => [path, fileVerdict(own, about.get(path) ?? [])]),
+  )
+  const matrix = matrixOf(delivery, verdicts)
   return buildReport({
     ...{ tool, spec, strict, left, files },
     delivery: { outcomes, matrix },

@@ -1,14 +1,13 @@
 import { type Static, Type } from '@sinclair/typebox'
-import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
-import type { Outcome } from '../rules/contract/outcome.ts'
+import type { Verdict } from './verdict.ts'
 
 const closed = { additionalProperties: false }
 
 const CELL_STATES = ['pass', 'fail', 'unsure', 'missing', 'double', 'absent'] as const
 /**
- * How one person's portrait for one deliverable stands: the verdict on its file, with what the rules over the whole
- * delivery say of it; `missing`; `double`: there are several; `absent`: none is expected.
+ * How one person's portrait for one deliverable stands: the verdict on its file; `missing`; `double`: there are
+ * several; `absent`: none is expected.
  */
 export type CellState = (typeof CELL_STATES)[number]
 
@@ -48,20 +47,16 @@ export const Matrix = Type.Object(
 export type Matrix = Static<typeof Matrix>
 type Cell = Static<typeof Cell>
 
-export interface Judged {
-  /** Verdict on each file by its path. */
-  readonly verdicts: ReadonlyMap<string, 'pass' | 'fail' | 'unsure'>
-  readonly outcomes: readonly DeliveryOutcome[]
-}
-
-/** The matrix of a delivery; null when its names tell no person. */
-export function matrixOf(delivery: Delivery, judged: Judged): Matrix | null {
+/**
+ * The matrix of a delivery; null when its names tell no person.
+ * @param verdicts on each file, by its path
+ */
+export function matrixOf(delivery: Delivery, verdicts: ReadonlyMap<string, Verdict>): Matrix | null {
   const { people, files, deliverables, roster } = delivery
   if (people.length === 0) return null
   const columns = deliverables.length > 0 ? deliverables : [null]
   const byPerson = new Map<string, DeliveredFile[]>(people.map(({ label }) => [label, []]))
   for (const file of files) if (file.person !== null) byPerson.get(file.person)?.push(file)
-  const states = fileStates(judged)
   return {
     deliverables: [...deliverables],
     rows: people.map(({ label, entry }) => ({
@@ -70,7 +65,7 @@ export function matrixOf(delivery: Delivery, judged: Judged): Matrix | null {
       absent: entry?.absent ?? null,
       cells: columns.map((deliverable) => {
         const own = byPerson.get(label)?.filter(({ name }) => isFor(name.deliverable, deliverable)) ?? []
-        return cellOf(own, entry?.absent ?? null, states)
+        return cellOf(own, entry?.absent ?? null, verdicts)
       }),
     })),
     unplaced: files
@@ -86,23 +81,10 @@ function isFor(deliverable: string | null, column: string | null): boolean {
 function cellOf(
   files: readonly DeliveredFile[],
   absent: string | null,
-  states: (path: string) => Cell['state'],
+  verdicts: ReadonlyMap<string, Verdict>,
 ): Cell {
   const paths = files.map(({ name }) => name.path)
   const [first] = paths
   if (first === undefined) return { state: absent === null ? 'missing' : 'absent', files: [] }
-  return { state: paths.length > 1 ? 'double' : states(first), files: paths }
-}
-
-function fileStates({ verdicts, outcomes }: Judged): (path: string) => 'pass' | 'fail' | 'unsure' {
-  const binding = outcomes.filter(({ advisory, waiver }: Outcome) => !advisory && waiver === undefined)
-  const about = (verdict: 'fail' | 'unsure') =>
-    new Set(binding.filter((one) => one.verdict === verdict).flatMap(({ files }) => files))
-  const failing = about('fail')
-  const unsure = about('unsure')
-  return (path) => {
-    const own = verdicts.get(path) ?? 'unsure'
-    if (own === 'fail' || failing.has(path)) return 'fail'
-    return own === 'unsure' || unsure.has(path) ? 'unsure' : 'pass'
-  }
+  return { state: paths.length > 1 ? 'double' : (verdicts.get(first) ?? 'unsure'), files: paths }
 }

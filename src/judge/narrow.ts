@@ -1,4 +1,5 @@
-import { isWarning, type Report, verdictOf } from './report.ts'
+import type { Report } from './report.ts'
+import { isWarning, verdictOf } from './verdict.ts'
 
 /**
  * The report on some of the files of a delivery and on the delivery as a whole, of one in which the other files were

@@ -8,15 +8,10 @@ import { byCodePoint } from '../text/code-points.ts'
 import { WaiverReport } from '../waivers/waiver.ts'
 import { Matrix } from './matrix.ts'
 import { Part } from './part.ts'
+import { byFile, fileVerdict, isWarning, Verdict, verdictOf } from './verdict.ts'
 
 const closed = { additionalProperties: false }
 const Count = Type.Integer({ minimum: 0 })
-
-/** Verdict on a file or on the whole delivery. */
-export const Verdict = Type.Union([Type.Literal('pass'), Type.Literal('fail'), Type.Literal('unsure')], {
-  description: '`unsure`: check by eye; it is never a pass.',
-})
-export type Verdict = Static<typeof Verdict>
 
 export const FileReport = Type.Object(
   {
@@ -28,8 +23,11 @@ export const FileReport = Type.Object(
     person: Type.Union([Type.String(), Type.Null()], {
       description: 'Label of the person whom the name stands for, or most likely means.',
     }),
-    verdict: Verdict,
-    outcomes: Type.Array(Outcome),
+    verdict: Type.Union(Verdict.anyOf, {
+      description:
+        'The worst that any rule gives the file: of `outcomes`, or of the outcomes of `delivery` that name it. `unsure`: check by eye; it is never a pass.',
+    }),
+    outcomes: Type.Array(Outcome, { description: 'What the rules on single files say of it.' }),
     measurements: Measurements,
   },
   closed,
@@ -114,7 +112,8 @@ export interface ReportParts {
 export function buildReport(parts: ReportParts): Report {
   const { tool, spec, strict, left, files, waivers = [], part } = parts
   const { delivery = { outcomes: [], matrix: null } } = parts
-  const reports = files.map(reportFile).sort((a, b) => byCodePoint(a.file, b.file))
+  const about = byFile(delivery.outcomes)
+  const reports = files.map((file) => reportFile(file, about)).sort((a, b) => byCodePoint(a.file, b.file))
   const having = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
   const all = [...reports.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
   const totals = {
@@ -149,38 +148,28 @@ export function buildReport(parts: ReportParts): Report {
   }
 }
 
+/** All that is said of each file, by its path: by the rules on it, then by those over the delivery that name it. */
+export function findingsByFile({ files, delivery }: Report): ReadonlyMap<string, readonly Outcome[]> {
+  const about = byFile(delivery.outcomes)
+  return new Map(files.map(({ file, outcomes }) => [file, [...outcomes, ...(about.get(file) ?? [])]]))
+}
+
 /** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` is unsure. */
 export function exitCode({ verdict, strict }: Pick<Report, 'verdict' | 'strict'>): 0 | 1 {
   return verdict === 'fail' || (strict && verdict === 'unsure') ? 1 : 0
 }
 
-/** An advisory rule that is missed, or could not be judged. */
-export function isWarning(outcome: Outcome): boolean {
-  return outcome.advisory && isMiss(outcome)
-}
-
-/** A failure or an unsure outcome that no exception covers. */
-export function isMiss({ verdict, waiver }: Outcome): boolean {
-  return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined
-}
-
-function reportFile({ name, measured, outcomes, person = null }: JudgedFile): FileReport {
+function reportFile(
+  { name, measured, outcomes, person = null }: JudgedFile,
+  about: ReturnType<typeof byFile>,
+): FileReport {
   return {
     file: name.path,
     deliverable: name.deliverable,
     fields: name.fields,
     person,
-    verdict: verdictOf(outcomes),
+    verdict: fileVerdict(outcomes, about.get(name.path) ?? []),
     outcomes: [...outcomes],
     measurements: measured,
   }
-}
-
-/** Verdict by outcomes: of those that bind, the worst; `unsure` when nothing was judged. */
-export function verdictOf(outcomes: readonly Outcome[]): Verdict {
-  const binding = (verdict: Outcome['verdict']) =>
-    outcomes.some((outcome) => !outcome.advisory && isMiss(outcome) && outcome.verdict === verdict)
-  if (binding('fail')) return 'fail'
-  const judged = outcomes.some(({ verdict }) => verdict !== 'skip')
-  return binding('unsure') || !judged ? 'unsure' : 'pass'
 }

@@ -1,4 +1,5 @@
-import { isMiss, type Report } from '../judge/report.ts'
+import { findingsByFile, type Report } from '../judge/report.ts'
+import { isMiss } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { type Cell, csvText, type Row } from './csv-text.ts'
 
@@ -18,29 +19,30 @@ const COLUMNS = [
 ] as const
 
 /**
- * A row a finding for a spreadsheet: of each file what it misses, or one row when it misses nothing; of the delivery
- * what it misses, once for each file or person it is about; and a row for everybody else without a file.
+ * A row a finding for a spreadsheet: of each file what it misses, alone or in the delivery, or one row when it misses
+ * nothing; of the delivery what else it misses, once for each person it is about; and a row for everybody else without a
+ * file.
  */
 export function csv(report: Report): string {
   return csvText([...fileRows(report), ...deliveryRows(report), ...peopleWithoutFiles(report)], COLUMNS)
 }
 
-function fileRows({ files }: Report): Row[] {
-  return files.flatMap(({ outcomes, ...file }) => {
-    const found = outcomes.filter(isFinding)
+function fileRows(report: Report): Row[] {
+  const findings = findingsByFile(report)
+  return report.files.flatMap((file) => {
+    const found = (findings.get(file.file) ?? []).filter(isFinding)
     const about = aboutFile(file)
     return found.length === 0 ? [row(about)] : found.map((outcome) => row({ ...about, ...cellsOf(outcome) }))
   })
 }
 
 function deliveryRows({ files, delivery }: Report): Row[] {
-  const byPath = new Map(files.map((file) => [file.file, file]))
-  return delivery.outcomes.filter(isFinding).flatMap((outcome) => {
-    const cells = cellsOf(outcome)
-    const about = outcome.files.flatMap((path) => byPath.get(path) ?? []).map(aboutFile)
+  const known = new Set(files.map(({ file }) => file))
+  const others = delivery.outcomes.filter((outcome) => !outcome.files.some((file) => known.has(file)))
+  return others.filter(isFinding).flatMap((outcome) => {
     const people = outcome.people.map((person) => ({ person }))
-    const subjects = about.length > 0 ? about : people.length > 0 ? people : [{}]
-    return subjects.map((subject) => row({ ...subject, ...cells }))
+    const subjects = people.length > 0 ? people : [{}]
+    return subjects.map((subject) => row({ ...subject, ...cellsOf(outcome) }))
   })
 }
 
@@ -55,7 +57,7 @@ function peopleWithoutFiles({ delivery }: Report): Row[] {
   )
 }
 
-function aboutFile({ file, person, deliverable, verdict }: Omit<Report['files'][number], 'outcomes'>) {
+function aboutFile({ file, person, deliverable, verdict }: Report['files'][number]) {
   return { person, deliverable, file, 'file verdict': verdict }
 }
 

@@ -1,6 +1,8 @@
-import { type FileReport, isMiss, isWarning, type Report } from '../judge/report.ts'
+import { findingsByFile, type Report } from '../judge/report.ts'
+import { isWarning } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { forHtml } from './safe.ts'
+import { unjudgedFiles } from './told.ts'
 
 export interface JunitOptions {
   /** When the portraits were checked. */
@@ -8,7 +10,8 @@ export interface JunitOptions {
 }
 
 /**
- * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule. A miss is a
+ * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule,
+ * those over the delivery that name the portrait among them. A miss is a
  * failure; an unsure outcome is one in a strict run, and else skipped with its reason, as are warnings, accepted
  * misses and rules that do not apply: never a pass. Times are 0, since rules share their measurements.
  */
@@ -16,9 +19,15 @@ export function junit(report: Report, { at }: JunitOptions): string {
   // Ant's form has neither a zone nor fractions: UTC is meant.
   const timestamp = at.toISOString().slice(0, 19)
   const whole = wholeSuite(report)
+  const findings = findingsByFile(report)
+  const unjudged = unjudgedFiles(report)
   const suites = [
     ...(whole ? [whole] : []),
-    ...report.files.map((file) => fileSuite(file, report.strict)),
+    ...report.files.map((file) => {
+      const cases = findings.get(file.file)?.map((outcome) => caseOf(outcome, report.strict)) ?? []
+      const all = unjudged.has(file.file) ? [...cases, unjudgedCase(report.strict)] : cases
+      return { name: file.file, group: file.deliverable ?? 'portraits', cases: all }
+    }),
   ].map((one, id) => suiteText(one, id, timestamp, report))
   return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n${suites.join('')}</testsuites>\n`
 }
@@ -29,14 +38,12 @@ interface Suite {
   readonly cases: readonly Case[]
 }
 
-function fileSuite(file: FileReport, strict: boolean): Suite {
-  return { name: file.file, group: file.deliverable ?? 'portraits', cases: casesOf(file, strict) }
-}
-
-/** What is said of the delivery as a whole; null when nothing is. */
-function wholeSuite({ delivery, strict }: Report): Suite | null {
-  if (delivery.outcomes.length === 0) return null
-  const cases = delivery.outcomes.map((outcome) => caseOf(outcome, strict))
+/** What is said of the delivery and of no file of the report; null when nothing is. */
+function wholeSuite({ delivery, files, strict }: Report): Suite | null {
+  const known = new Set(files.map(({ file }) => file))
+  const outcomes = delivery.outcomes.filter((outcome) => !outcome.files.some((file) => known.has(file)))
+  if (outcomes.length === 0) return null
+  const cases = outcomes.map((outcome) => caseOf(outcome, strict))
   return { name: 'the whole delivery', group: 'delivery', cases }
 }
 
@@ -67,12 +74,9 @@ interface Case {
   readonly message: string
 }
 
-function casesOf({ verdict, outcomes }: FileReport, strict: boolean): Case[] {
-  const cases = outcomes.map((outcome) => caseOf(outcome, strict))
-  const told = outcomes.some((one) => one.verdict === 'unsure' && !one.advisory && isMiss(one))
-  if (verdict !== 'unsure' || told) return cases
+function unjudgedCase(strict: boolean): Case {
   const message = 'No rule could be judged on this file.'
-  return [...cases, { rule: 'verdict', kind: strict ? 'failure' : 'skipped', verdict, message }]
+  return { rule: 'verdict', kind: strict ? 'failure' : 'skipped', verdict: 'unsure', message }
 }
 
 function caseOf(outcome: Outcome, strict: boolean): Case {

@@ -1,4 +1,5 @@
-import { isMiss, isWarning, type Report } from '../judge/report.ts'
+import type { Report } from '../judge/report.ts'
+import { isMiss, isWarning } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { count } from '../text/quantity.ts'
 import { markdownMatrix } from './markdown-matrix.ts'
@@ -11,6 +12,7 @@ import {
   verdictSentence,
   wholeSentence,
 } from './sentences.ts'
+import { unjudgedFiles } from './told.ts'
 
 // A step summary on GitHub holds 1 MiB at most and is refused whole beyond it; this leaves room for the rest.
 const MOST_BYTES = 900_000
@@ -41,14 +43,14 @@ export function markdown(report: Report, mostBytes = MOST_BYTES): string {
 type Kind = 'fail' | 'unsure' | 'warning'
 
 function rowsOf(report: Report): (kind: Kind) => string[][] {
-  const all = report.files.flatMap(({ file, verdict, outcomes }) => {
+  const unjudged = unjudgedFiles(report)
+  const all = report.files.flatMap(({ file, outcomes }) => {
     const shown = outcomes.flatMap((outcome) => {
       const kind = kindOf(outcome)
       return kind === null ? [] : [{ kind, cells: cellsOf(file, outcome, kind) }]
     })
-    const silent = verdict === 'unsure' && !shown.some(({ kind }) => kind === 'unsure')
     const cells = [forMarkdown(file), '', 'No rule could be judged on this file.']
-    return silent ? [...shown, { kind: 'unsure' as const, cells }] : shown
+    return unjudged.has(file) ? [...shown, { kind: 'unsure' as const, cells }] : shown
   })
   const whole = report.delivery.outcomes.flatMap((outcome) => {
     const kind = kindOf(outcome)

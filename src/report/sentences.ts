@@ -1,4 +1,5 @@
-import { isMiss, type Report } from '../judge/report.ts'
+import type { Report } from '../judge/report.ts'
+import { isMiss } from '../judge/verdict.ts'
 import { count, listed } from '../text/quantity.ts'
 import { quoted } from '../text/quoted.ts'
 

@@ -1,16 +1,21 @@
 import stringWidth from 'string-width'
 import type { CellState, Matrix } from '../judge/matrix.ts'
-import { isMiss, type Report } from '../judge/report.ts'
+import type { Report } from '../judge/report.ts'
+import { isMiss } from '../judge/verdict.ts'
+import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { count } from '../text/quantity.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'
 import { acceptedOf, exceptionSentence } from './sentences.ts'
 import { GAP, type Layout, outcomeRows } from './table-rows.ts'
 
-/** What a terminal shows of the delivery as a whole: its misses, who has what, and the exceptions. */
-export function deliveryBlocks(report: Report, layout: Layout): string[][] {
-  const { outcomes, matrix } = report.delivery
-  const shown = outcomes.filter(isMiss)
+/**
+ * What a terminal shows of the delivery as a whole: its misses, who has what, and the exceptions.
+ * @param told the outcomes that no file tells
+ */
+export function deliveryBlocks(report: Report, told: readonly DeliveryOutcome[], layout: Layout): string[][] {
+  const { matrix } = report.delivery
+  const shown = told.filter(isMiss)
   const widest = Math.max(0, ...shown.map(({ rule }) => stringWidth(rule)))
   return [
     ...(shown.length === 0

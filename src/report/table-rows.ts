@@ -1,5 +1,5 @@
 import type pc from 'picocolors'
-import { isWarning } from '../judge/report.ts'
+import { isWarning } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'

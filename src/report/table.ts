@@ -1,6 +1,7 @@
 import pc from 'picocolors'
 import stringWidth from 'string-width'
-import { type FileReport, isMiss, type Report } from '../judge/report.ts'
+import type { FileReport, Report } from '../judge/report.ts'
+import { isMiss } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { count } from '../text/quantity.ts'
 import { sideBySide } from './columns.ts'
@@ -8,6 +9,7 @@ import { forTerminal } from './safe.ts'
 import { leftSentence, totalsSentence, wholeSentence } from './sentences.ts'
 import { deliveryBlocks } from './table-delivery.ts'
 import { GAP, type Layout, NARROWEST, outcomeRows, paragraph, WORD } from './table-rows.ts'
+import { toldIn, unjudgedFiles } from './told.ts'
 
 export interface TableOptions {
   /** Width of the terminal. */
@@ -20,7 +22,13 @@ export interface TableOptions {
 export function table(report: Report, { columns, color }: TableOptions): string {
   const layout = { width: Math.max(NARROWEST, columns), colors: pc.createColors(color) }
   const { brand, version, file } = report.spec
-  const files = report.files.map((one) => ({ ...one, shown: one.outcomes.filter(isMiss) }))
+  const { ofFiles, ofWhole } = toldIn(report)
+  const unjudged = unjudgedFiles(report)
+  const files = report.files.map((one) => ({
+    ...one,
+    shown: ofFiles.get(one.file)?.filter(isMiss) ?? [],
+    unjudged: unjudged.has(one.file),
+  }))
   const of = `of ${count(report.totals.files, 'portrait')}`
   const failing = files.filter(({ verdict }) => verdict === 'fail')
   const unsure = files.filter(({ verdict }) => verdict === 'unsure')
@@ -39,7 +47,7 @@ export function table(report: Report, { columns, color }: TableOptions): string 
       warned,
       layout,
     ),
-    ...deliveryBlocks(report, layout),
+    ...deliveryBlocks(report, ofWhole, layout),
     [
       ...(passing > 0 ? paragraph(`${passing} ${of} ${passing === 1 ? 'passes' : 'pass'}.`, layout) : []),
       ...paragraph(leftSentence(report) ?? '', layout),
@@ -53,13 +61,20 @@ export function table(report: Report, { columns, color }: TableOptions): string 
     .join('\n\n')}\n`
 }
 
-type Shown = FileReport & { readonly shown: readonly Outcome[] }
+type Shown = FileReport & { readonly shown: readonly Outcome[]; readonly unjudged: boolean }
 
 function section(heading: string, files: readonly Shown[], layout: Layout): string[] {
   if (files.length === 0) return []
-  const ids = files.flatMap(({ shown }) => shown.map(({ rule }) => stringWidth(rule)))
+  const listed = files.filter(({ shown, unjudged }) => shown.length > 0 || unjudged)
+  const ids = listed.flatMap(({ shown }) => shown.map(({ rule }) => stringWidth(rule)))
   const widest = Math.max(0, ...ids)
-  return [layout.colors.bold(heading), ...files.flatMap((file) => ['', ...fileBlock(file, widest, layout)])]
+  const rest = files.length - listed.length
+  const note = `${rest === files.length ? 'All of them' : `${rest} of them`} by what is told of the delivery as a whole.`
+  return [
+    layout.colors.bold(heading),
+    ...listed.flatMap((file) => ['', ...fileBlock(file, widest, layout)]),
+    ...(rest > 0 ? ['', ...sideBySide(2, 0, [{ text: note, width: layout.width - 2 }])] : []),
+  ]
 }
 
 function fileBlock(file: Shown, widest: number, layout: Layout): string[] {
@@ -68,7 +83,7 @@ function fileBlock(file: Shown, widest: number, layout: Layout): string[] {
   const nothing = { text: 'No rule could be judged on this file.', width: width - 4 }
   return [
     ...sideBySide(2, 0, [name]),
-    ...(file.shown.length === 0 ? sideBySide(4, 0, [nothing]) : []),
+    ...(file.unjudged ? sideBySide(4, 0, [nothing]) : []),
     ...file.shown.flatMap((outcome) => outcomeRows(outcome, widest, layout)),
   ]
 }

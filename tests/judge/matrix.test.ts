@@ -1,28 +1,17 @@
 import { expect, test } from 'vitest'
-import { type Judged, matrixOf } from '../../src/judge/matrix.ts'
-import type { DeliveryOutcome } from '../../src/rules/contract/delivery-outcome.ts'
+import { matrixOf } from '../../src/judge/matrix.ts'
+import type { Verdict } from '../../src/judge/verdict.ts'
 import { COMPLETE, deliveryOf } from '../rules/delivery/delivery-cases.ts'
 
 const verdicts = (
   paths: readonly string[],
   other: Record<string, 'fail' | 'unsure'> = {},
-): Judged['verdicts'] => new Map(paths.map((path) => [path, other[path] ?? 'pass']))
-const outcome = (changes: Partial<DeliveryOutcome>): DeliveryOutcome => ({
-  rule: 'same-frame',
-  advisory: false,
-  people: [],
-  files: [],
-  verdict: 'fail',
-  measured: null,
-  expected: null,
-  reason: 'So it is.',
-  ...changes,
-})
+): ReadonlyMap<string, Verdict> => new Map(paths.map((path) => [path, other[path] ?? 'pass']))
 const [PRINT = '', , WEB = ''] = COMPLETE
 
 /** States by person: "Lund Bjørn 00990: pass pass". */
-function states(paths: readonly string[], judged: Partial<Judged> = {}, staff?: string | null): string[] {
-  const matrix = matrixOf(deliveryOf(paths, staff), { verdicts: verdicts(paths), outcomes: [], ...judged })
+function states(paths: readonly string[], judged = verdicts(paths)): string[] {
+  const matrix = matrixOf(deliveryOf(paths), judged)
   return (matrix?.rows ?? []).map(
     ({ person, cells }) => `${person}: ${cells.map(({ state }) => state).join(' ')}`,
   )
@@ -49,44 +38,34 @@ test('one missing, one twice, one not on the roster', () => {
     'Pham Linh 17001: absent absent',
     'Okoro Emeka 16001: missing pass',
   ])
-  const matrix = matrixOf(deliveryOf(paths), { verdicts: verdicts(paths), outcomes: [] })
+  const matrix = matrixOf(deliveryOf(paths), verdicts(paths))
   expect(matrix?.rows.map(({ listed }) => listed)).toEqual([true, true, true, false])
   expect(matrix?.rows[2]?.absent).toBe('on leave')
 })
 
-test('a cell has the worst of what is said of its file alone and in the delivery', () => {
-  const first = (judged: Partial<Judged>) => states(COMPLETE, judged)[0]
-  expect(first({ verdicts: verdicts(COMPLETE, { [WEB]: 'unsure' }) })).toBe('Lund Bjørn 00990: pass unsure')
-  expect(first({ outcomes: [outcome({ files: [PRINT] })] })).toBe('Lund Bjørn 00990: fail pass')
-  expect(first({ outcomes: [outcome({ verdict: 'unsure', files: [PRINT] })] })).toBe(
-    'Lund Bjørn 00990: unsure pass',
+test('a cell has the verdict on its file', () => {
+  expect(states(COMPLETE, verdicts(COMPLETE, { [WEB]: 'unsure', [PRINT]: 'fail' }))[0]).toBe(
+    'Lund Bjørn 00990: fail unsure',
   )
-  expect(first({ outcomes: [outcome({ files: [PRINT], advisory: true })] })).toBe(
-    'Lund Bjørn 00990: pass pass',
-  )
-  const waiver = { reason: 'a', approvedBy: 'b', until: '2027-03-31' }
-  expect(first({ outcomes: [outcome({ files: [PRINT], waiver })] })).toBe('Lund Bjørn 00990: pass pass')
 })
 
 test('what was not judged is never a pass', () => {
-  expect(states(COMPLETE, { verdicts: new Map() })[0]).toBe('Lund Bjørn 00990: unsure unsure')
+  expect(states(COMPLETE, new Map())[0]).toBe('Lund Bjørn 00990: unsure unsure')
 })
 
 test('files that belong in no cell are named', () => {
   const paths = [...COMPLETE, 'print/scan.jpg']
-  expect(matrixOf(deliveryOf(paths), { verdicts: verdicts(paths), outcomes: [] })?.unplaced).toEqual([
-    'print/scan.jpg',
-  ])
+  expect(matrixOf(deliveryOf(paths), verdicts(paths))?.unplaced).toEqual(['print/scan.jpg'])
 })
 
 test('without deliverables each person has one cell; without people there is no matrix', () => {
   const delivery = { ...deliveryOf([PRINT], null), deliverables: [] }
-  expect(matrixOf(delivery, { verdicts: verdicts([PRINT]), outcomes: [] })).toEqual({
+  expect(matrixOf(delivery, verdicts([PRINT]))).toEqual({
     deliverables: [],
     rows: [
       { person: 'Lund Bjørn 00990', listed: true, absent: null, cells: [{ state: 'pass', files: [PRINT] }] },
     ],
     unplaced: [],
   })
-  expect(matrixOf(deliveryOf(['scan.jpg'], null), { verdicts: new Map(), outcomes: [] })).toBeNull()
+  expect(matrixOf(deliveryOf(['scan.jpg'], null), new Map())).toBeNull()
 })

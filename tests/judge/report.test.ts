@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { buildReport, exitCode, isWarning } from '../../src/judge/report.ts'
+import { buildReport, exitCode } from '../../src/judge/report.ts'
+import { isWarning } from '../../src/judge/verdict.ts'
 import type { Outcome } from '../../src/rules/contract/outcome.ts'
 import { GOOD, GOOD_NAME } from '../rules/judging/cases.ts'
 import { reportOn, SPEC } from './sample.ts'

@@ -43,8 +43,8 @@ test('findings on the delivery stand beside each file and person they are about;
   const withRule = (rule: string) =>
     rows.filter((one) => one.rule === rule).map(({ person, file }) => [person, file])
   expect(withRule('variants')).toEqual([
-    ['Lund Bjørn 00990', 'web/Lund-Bjørn_00990.jpg'],
     ['Lund Bjørn 00990', 'more/web/Lund-Bjørn_00990.jpg'],
+    ['Lund Bjørn 00990', 'web/Lund-Bjørn_00990.jpg'],
   ])
   expect(withRule('roster')).toEqual([['Nair Priya 15388', '']])
   expect(rows.find(({ person }) => person === 'Pham Linh 17001')).toMatchObject({

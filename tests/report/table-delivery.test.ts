@@ -48,12 +48,18 @@ test('misses, who has what, and waivers at 80 columns', () => {
   expect(table(FAULTY, { columns: 80, color: false })).toMatchInlineSnapshot(`
     "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
-    The delivery as a whole: 3 findings
+    3 of 4 portraits need work
 
-        fail    roster    "Nayr" is not on the roster; it most likely means "Nair
-                          Priya 15388".
-                          Fix: Rename it to "print/Nair-Priya_15388.jpg". If it is
-                          someone else, add them to the roster.
+      print/Nayr-Priya_15388.jpg
+        fail    roster  "Nayr" is not on the roster; it most likely means "Nair
+                        Priya 15388".
+                        Fix: Rename it to "print/Nair-Priya_15388.jpg". If it is
+                        someone else, add them to the roster.
+
+      2 of them by what is told of the delivery as a whole.
+
+    The delivery as a whole: 2 findings
+
         fail    variants  "Lund Bjørn 00990" has no portrait for web.
                           Fix: Export web from the frame of the other file.
         fail    variants  "Nair Priya 15388" has 2 portraits for web:
@@ -79,16 +85,16 @@ test('misses, who has what, and waivers at 80 columns', () => {
          the waivers file) has no effect: nothing that it covers fails or is unsure;
          remove it.
 
-    4 of 4 portraits pass.
+    1 of 4 portraits passes.
     The delivery as a whole: 3 problems.
-    FAIL    4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings; 1 exception.
+    FAIL    4 portraits: 1 pass, 3 fail, 0 unsure; 0 warnings; 1 exception.
     "
   `)
 })
 
 test('the same as Markdown', () => {
   expect(markdown(FAULTY)).toMatchInlineSnapshot(`
-    "## 4 portraits pass one by one, but the delivery as a whole fails.
+    "## Of 4 portraits, 3 fail; the delivery as a whole fails.
 
     Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml)
 
@@ -118,7 +124,7 @@ test('the same as Markdown', () => {
 
     The exception from color-space for "print/Lund-Bjørn&#95;00990.jpg" (line 11 of the waivers file) has no effect: nothing that it covers fails or is unsure; remove it.
 
-    4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings; 1 exception.
+    4 portraits: 1 pass, 3 fail, 0 unsure; 0 warnings; 1 exception.
 
     The delivery as a whole: 3 problems.
     "

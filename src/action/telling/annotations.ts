@@ -1,4 +1,5 @@
-import { isMiss, type Report } from '../../judge/report.ts'
+import type { Report } from '../../judge/report.ts'
+import { isMiss } from '../../judge/verdict.ts'
 import { forWorkflowLog } from '../../report/safe.ts'
 import type { Outcome } from '../../rules/contract/outcome.ts'
 import { count, listed } from '../../text/quantity.ts'
@@ -83,7 +84,10 @@ function grouped({ files, delivery }: Report): Map<string | null, Outcome[]> {
   const add = (file: string | null, outcome: Outcome) => {
     if (!outcome.advisory && isMiss(outcome)) groups.set(file, [...(groups.get(file) ?? []), outcome])
   }
-  for (const outcome of delivery.outcomes) add(outcome.files[0] ?? null, outcome)
+  for (const outcome of delivery.outcomes) {
+    const named = outcome.files.length > 0 ? outcome.files : [null]
+    for (const file of named) add(file, outcome)
+  }
   for (const { file, outcomes } of files) for (const outcome of outcomes) add(file, outcome)
   for (const { file, verdict } of files) if (verdict === 'unsure' && !groups.has(file)) groups.set(file, [])
   return groups

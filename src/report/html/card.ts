@@ -7,9 +7,8 @@ import { badge, mark, type Open, openOutcomes, RULE_WORDS } from './standing.ts'
 
 /** One portrait: the picture with its lines, what to fix first, what is right folded away. */
 export function card(portrait: Portrait): Markup {
-  const { id, file, standing } = portrait
-  const { outcomes } = file
-  const open = openOutcomes(outcomes)
+  const { id, file, findings, standing } = portrait
+  const open = openOutcomes(findings)
   const silent = standing === 'unsure' && !open.some(({ outcome }) => !outcome.advisory)
   return html`<article class="card" id="${id}" aria-labelledby="${id}-name"${data(portrait)}>
 <div class="plate">${drawnPortrait(portrait)}</div>
@@ -18,15 +17,15 @@ export function card(portrait: Portrait): Markup {
 ${silent ? html`<p>No rule could be judged on this file.</p>` : null}
 ${open.length > 0 ? html`<ul class="open">${open.map(({ standing, outcome }) => finding(standing, outcome))}</ul>` : null}
 ${eyesPicture(portrait)}
-${settled(outcomes)}
+${settled(findings)}
 </div>
 </article>
 `
 }
 
 /** What filters and sorting go by. */
-export function data({ file, standing }: Portrait): Markup {
-  const open = openOutcomes(file.outcomes).map(({ outcome }) => outcome)
+export function data({ file, findings, standing }: Portrait): Markup {
+  const open = openOutcomes(findings).map(({ outcome }) => outcome)
   const words = [file.file, file.person ?? '', ...Object.values(file.fields)]
     .join(' ')
     .normalize('NFC')

@@ -13,8 +13,8 @@ ${portraits.map(line)}</ul></section>
 }
 
 function line(portrait: Portrait): Markup {
-  const { id, href, file, standing } = portrait
-  const open = openOutcomes(file.outcomes).map(({ outcome }) => outcome)
+  const { id, href, file, findings, standing } = portrait
+  const open = openOutcomes(findings).map(({ outcome }) => outcome)
   return html`<li class="card" id="${id}"${data(portrait)}><h3><a href="${href}"><bdi>${file.file}</bdi></a></h3> ${badge(standing)} <span>${open.map(({ rule }) => rule).join(', ')}</span></li>
 `
 }

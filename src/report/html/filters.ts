@@ -58,6 +58,6 @@ function choice(name: string, label: string, all: string, options: readonly Opti
   return html`<label>${label} <select name="${name}"><option value="">${all}</option>${shown.map(({ value, words, n }) => html`<option value="${value}">${words} (${n})</option>`)}</select></label>`
 }
 
-function isOpen({ file }: Portrait, rule: string): boolean {
-  return openOutcomes(file.outcomes).some(({ outcome }) => outcome.rule === rule)
+function isOpen({ findings }: Portrait, rule: string): boolean {
+  return openOutcomes(findings).some(({ outcome }) => outcome.rule === rule)
 }

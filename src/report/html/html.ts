@@ -42,7 +42,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const fileName = (number: number) => `${stem}-${number}${ext}`
   const pageOf = (index: number) => encodeURIComponent(fileName(Math.floor(index / perPage) + 1))
   const portraits = portraitsOf(report, pictures, split ? pageOf : () => '')
-  const rules = [...new Set(report.files.flatMap(({ outcomes }) => outcomes.map(({ rule }) => rule)))]
+  const rules = [...new Set(portraits.flatMap(({ findings }) => findings.map(({ rule }) => rule)))]
   const front = (rest: readonly Section[]): Markup => {
     const sections: readonly Section[] = [
       ['whole', 'Delivery', whole(report, portraits)],

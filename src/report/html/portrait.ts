@@ -1,4 +1,5 @@
-import type { FileReport, Report } from '../../judge/report.ts'
+import { type FileReport, findingsByFile, type Report } from '../../judge/report.ts'
+import type { Outcome } from '../../rules/contract/outcome.ts'
 import type { Pictures, PortraitPictures } from './pictures.ts'
 import { STANDINGS, type Standing, standingOf } from './standing.ts'
 
@@ -9,6 +10,8 @@ export interface Portrait {
   /** Where its card is, as a link from any page of the report. */
   readonly href: string
   readonly file: FileReport
+  /** All that is said of it, by rules on files and by rules over the delivery. */
+  readonly findings: readonly Outcome[]
   readonly standing: Standing
   readonly pictures: PortraitPictures | null
 }
@@ -18,12 +21,17 @@ export interface Portrait {
  * @param pageOf name of the page on which the portrait with this place stands; '' for the same page
  */
 export function portraitsOf(
-  { files }: Report,
+  report: Report,
   pictures: Pictures,
   pageOf: (index: number) => string,
 ): Portrait[] {
-  return files
-    .map((file) => ({ file, standing: standingOf(file), pictures: pictures.get(file.file) ?? null }))
+  const all = findingsByFile(report)
+  return report.files
+    .map((file) => {
+      const findings = all.get(file.file) ?? []
+      const standing = standingOf(file.verdict, findings)
+      return { file, findings, standing, pictures: pictures.get(file.file) ?? null }
+    })
     .sort((a, b) => STANDINGS.indexOf(a.standing) - STANDINGS.indexOf(b.standing))
     .map((portrait, index) => {
       const id = `portrait-${index + 1}`

@@ -1,4 +1,4 @@
-import { type FileReport, isWarning } from '../../judge/report.ts'
+import { isWarning, type Verdict } from '../../judge/verdict.ts'
 import type { Outcome } from '../../rules/contract/outcome.ts'
 import { html, type Markup } from './markup.ts'
 
@@ -13,9 +13,9 @@ export const WORDS: Readonly<Record<Standing, string>> = {
   pass: 'Passes',
 }
 
-export function standingOf({ verdict, outcomes }: FileReport): Standing {
+export function standingOf(verdict: Verdict, findings: readonly Outcome[]): Standing {
   if (verdict !== 'pass') return verdict
-  return outcomes.some(isWarning) ? 'warning' : 'pass'
+  return findings.some(isWarning) ? 'warning' : 'pass'
 }
 
 /** How a rule stands on a portrait: also `waived`, and `skip` where it does not apply. */

@@ -1,6 +1,7 @@
 import type { CellState, Matrix } from '../../judge/matrix.ts'
 import type { Report } from '../../judge/report.ts'
 import type { DeliveryOutcome } from '../../rules/contract/delivery-outcome.ts'
+import { toldIn } from '../told.ts'
 import { finding } from './card.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
@@ -15,10 +16,10 @@ const WORDS: Readonly<Record<CellState, string>> = {
   absent: 'not expected',
 }
 
-/** What is said of the delivery as a whole: what to fix, and who has which deliverable; null when nothing is. */
-export function whole({ delivery }: Report, portraits: readonly Portrait[]): Markup | null {
-  const open = openOutcomes(delivery.outcomes)
-  const { matrix } = delivery
+/** What is said of the delivery as a whole and not on one card: what to fix, and who has what; null when nothing is. */
+export function whole(report: Report, portraits: readonly Portrait[]): Markup | null {
+  const open = openOutcomes(toldIn(report).ofWhole)
+  const { matrix } = report.delivery
   if (open.length === 0 && matrix === null) return null
   const cards = new Map(portraits.map((portrait) => [portrait.file.file, portrait.href]))
   return html`<section class="whole" aria-labelledby="whole"><h2 id="whole">The delivery as a whole</h2>

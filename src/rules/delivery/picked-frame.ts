@@ -31,42 +31,53 @@ export const pickedFrame = defineDeliveryRule({
     const found = people.flatMap(({ label, entry }) => {
       const pick = entry?.values[PICK] ?? ''
       const own = readable.get(label) ?? []
-      return pick === '' || own.length === 0 ? [] : [aboutPerson(label, pick, own)]
+      return pick === '' || own.length === 0 ? [] : aboutPerson(label, pick, own)
     })
     return found.length > 0 ? found : [skip('The roster holds no pick of anybody delivered.')]
   },
 })
 
-function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[]): DeliveryFinding {
+function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[]): DeliveryFinding[] {
   const answers = own.map(({ name, measured }) => ({
-    path: quoted(name.path),
+    path: name.path,
     ...(measured.metadata ? namesFrame(measured.metadata, pick) : NOTHING_KNOWN),
   }))
-  const about = { people: [label], files: own.map(({ name }) => name.path), expected: pick }
-  const wrong = answers.filter(({ verdict }) => verdict === 'other')
-  const [first] = wrong
-  if (first)
-    return {
-      ...about,
+  const having = (verdict: PickAnswer['verdict']) => answers.filter((answer) => answer.verdict === verdict)
+  const about = (files: typeof answers) => ({
+    ...{ people: [label], files: files.map(({ path }) => path), expected: pick },
+  })
+  const [wrong, unknown] = [having('other'), having('unknown')]
+  const found: DeliveryFinding[] = []
+  if (wrong.length > 0) {
+    const frame = wrong[0]?.found ?? null
+    found.push({
+      ...about(wrong),
       verdict: 'fail',
-      measured: first.found,
-      reason: `${listed(wrong.map(({ path }) => path))} ${wrong.length === 1 ? 'is' : 'are'} of frame ${quoted(first.found ?? '')}; the pick is ${quoted(pick)}.`,
+      measured: frame,
+      reason: `${namesOf(wrong)} ${wrong.length === 1 ? 'is' : 'are'} of frame ${quoted(frame ?? '')}; the pick is ${quoted(pick)}.`,
       fix: `Export again from ${quoted(pick)}, or correct the pick in the roster.`,
-    }
-  const unknown = answers.filter(({ verdict }) => verdict === 'unknown')
+    })
+  }
   if (unknown.length > 0)
-    return {
-      ...about,
+    found.push({
+      ...about(unknown),
       verdict: 'unsure',
       measured: null,
-      reason: `The metadata of ${listed(unknown.map(({ path }) => path))} does not tell whether the frame is ${quoted(pick)}; check by eye.`,
-    }
-  return {
-    ...about,
-    verdict: 'pass',
-    measured: answers[0]?.found ?? null,
-    reason: `All files of ${quoted(label)} are of the picked frame ${quoted(pick)}.`,
-  }
+      reason: `The metadata of ${namesOf(unknown)} does not tell whether the frame is ${quoted(pick)}; check by eye.`,
+    })
+  if (found.length > 0) return found
+  return [
+    {
+      ...about(answers),
+      verdict: 'pass',
+      measured: answers[0]?.found ?? null,
+      reason: `All files of ${quoted(label)} are of the picked frame ${quoted(pick)}.`,
+    },
+  ]
+}
+
+function namesOf(files: readonly { readonly path: string }[]): string {
+  return listed(files.map(({ path }) => quoted(path)))
 }
 
 const NOTHING_KNOWN: PickAnswer = { verdict: 'unknown', found: null }

@@ -24,7 +24,7 @@ export const sameFrameRule = defineDeliveryRule({
     const files = byPerson(readable)
     const found = people.flatMap(({ label }) => {
       const own = files.get(label) ?? []
-      return own.length < 2 ? [] : [aboutPerson(label, own)]
+      return own.length < 2 ? [] : aboutPerson(label, own)
     })
     if (found.length > 0 || readable.length === 0) return found
     return [
@@ -40,7 +40,7 @@ export const sameFrameRule = defineDeliveryRule({
   },
 })
 
-function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFinding {
+function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFinding[] {
   // Against the largest: it shows most.
   const [first, ...others] = [...own].sort((a, b) => width(b) - width(a)) as [
     DeliveredFile,
@@ -48,32 +48,41 @@ function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFind
   ]
   const compared = others.map((file) => ({ file, sameness: compare(first, file) }))
   const having = (sameness: Sameness) =>
-    compared.filter((one) => one.sameness === sameness).map(({ file }) => quoted(file.name.path))
-  const about = { people: [label], files: own.map(({ name }) => name.path), expected: 'one frame' }
+    compared.filter((one) => one.sameness === sameness).map(({ file }) => file)
+  const about = (files: readonly DeliveredFile[]) => ({
+    ...{ people: [label], files: [first, ...files].map(({ name }) => name.path), expected: 'one frame' },
+  })
   const reference = quoted(first.name.path)
-  const different = having('different')
+  const [different, unknown] = [having('different'), having('perhaps')]
+  const found: DeliveryFinding[] = []
   if (different.length > 0)
-    return {
-      ...about,
+    found.push({
+      ...about(different),
       verdict: 'fail',
       measured: 'another frame',
-      reason: `${listed(different)} ${different.length === 1 ? 'is' : 'are'} not from the same frame as ${reference}.`,
+      reason: `${namesOf(different)} ${different.length === 1 ? 'is' : 'are'} not from the same frame as ${reference}.`,
       fix: 'Export all variants again from the frame that was picked.',
-    }
-  const unknown = having('perhaps')
+    })
   if (unknown.length > 0)
-    return {
-      ...about,
+    found.push({
+      ...about(unknown),
       verdict: 'unsure',
       measured: null,
-      reason: `Whether ${listed(unknown)} and ${reference} are from the same frame could not be told; check by eye.`,
-    }
-  return {
-    ...about,
-    verdict: 'pass',
-    measured: 'one frame',
-    reason: `All files of ${quoted(label)} are from the same frame.`,
-  }
+      reason: `Whether ${namesOf(unknown)} and ${reference} are from the same frame could not be told; check by eye.`,
+    })
+  if (found.length > 0) return found
+  return [
+    {
+      ...about(others),
+      verdict: 'pass',
+      measured: 'one frame',
+      reason: `All files of ${quoted(label)} are from the same frame.`,
+    },
+  ]
+}
+
+function namesOf(files: readonly DeliveredFile[]): string {
+  return listed(files.map(({ name }) => quoted(name.path)))
 }
 
 function width({ measured }: DeliveredFile): number {

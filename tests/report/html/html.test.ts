@@ -488,7 +488,7 @@ test('the matrix tells each state in words and leads to the cards', async () => 
   const links = [...table.matchAll(/href="#(portrait-\d)"/g)].map(([, id]) => id)
   expect(links).toHaveLength(5)
   for (const id of links) expect(text).toContain(`<article class="card" id="${id}"`)
-  expect(text).toContain('Let through')
+  expect(text).toContain('Exception</b> approved by')
 })
 
 test('a report on nothing says so', async () => {

@@ -1,0 +1,55 @@
+import { type Static, Type } from '@sinclair/typebox'
+import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
+
+/** Verdict on a file or on the whole delivery. */
+export const Verdict = Type.Union([Type.Literal('pass'), Type.Literal('fail'), Type.Literal('unsure')], {
+  description: '`unsure`: check by eye; it is never a pass.',
+})
+export type Verdict = Static<typeof Verdict>
+
+/** Verdict by outcomes: of those that bind, the worst; `unsure` when nothing was judged. */
+export function verdictOf(outcomes: readonly Outcome[]): Verdict {
+  const judged = outcomes.some(({ verdict }) => verdict !== 'skip')
+  return worstMiss(outcomes) ?? (judged ? 'pass' : 'unsure')
+}
+
+/**
+ * Verdict on a file: the worst that any rule gives it, of the file or of the delivery. That a rule over the delivery
+ * is content with a file does not make it a pass when nothing could be judged on it.
+ * @param about the outcomes over the delivery that name the file
+ */
+export function fileVerdict(own: readonly Outcome[], about: readonly DeliveryOutcome[]): Verdict {
+  return worstMiss([...own, ...about]) ?? verdictOf(own)
+}
+
+function worstMiss(outcomes: readonly Outcome[]): 'fail' | 'unsure' | null {
+  const binding = outcomes.filter((outcome) => !outcome.advisory && isMiss(outcome))
+  if (binding.length === 0) return null
+  return binding.some(({ verdict }) => verdict === 'fail') ? 'fail' : 'unsure'
+}
+
+/** The outcomes over the delivery that name each file, by its path. */
+export function byFile(
+  outcomes: readonly DeliveryOutcome[],
+): ReadonlyMap<string, readonly DeliveryOutcome[]> {
+  const about = new Map<string, DeliveryOutcome[]>()
+  for (const outcome of outcomes) {
+    for (const file of new Set(outcome.files)) {
+      const others = about.get(file)
+      if (others) others.push(outcome)
+      else about.set(file, [outcome])
+    }
+  }
+  return about
+}
+
+/** An advisory rule that is missed, or could not be judged. */
+export function isWarning(outcome: Outcome): boolean {
+  return outcome.advisory && isMiss(outcome)
+}
+
+/** A failure or an unsure outcome that no exception covers. */
+export function isMiss({ verdict, waiver }: Outcome): boolean {
+  return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined
+}

@@ -103,61 +103,57 @@ function byCell(report: Report, text: string, between: RegExp): ReadonlyMap<stri
 }
 
 test('no output calls a file a pass that any rule fails or is unsure about', () => {
-  const seen = { fails: 0, byDeliveryAlone: 0, passes: 0 }
+  const seen = { byDeliveryAlone: 0, passes: 0 }
   const told = new Map<string, number>()
   for (let run = 0; run < RUNS; run++) {
     const report = randomReport(run)
-    const { fails, misses } = truthOf(report)
-    const known = new Set(report.files.map(({ file }) => file))
-    const rendered = {
-      report,
-      page: htmlReport(report, HTML).index,
-      table: table(report, { columns: 200, color: false }),
-    }
+    const truth = truthOf(report)
+    const text = table(report, { columns: 200, color: false })
+    const rendered = { report, page: htmlReport(report, HTML).index, table: text }
     for (const [format, read] of Object.entries(READERS)) {
       const verdicts = read(rendered)
-      told.set(format, (told.get(format) ?? 0) + [...misses].filter((file) => verdicts.has(file)).length)
-      for (const file of misses) {
-        const verdict = verdicts.get(file) ?? 'not there'
-        expect(verdict, `${format}, run ${run}: ${file}`).not.toMatch(/^pass(es)?$/)
-        if (fails.has(file) && verdict !== 'not there')
-          expect(verdict, `${format}, run ${run}: ${file}`).toMatch(/^(fails?|double)$/i)
-      }
-      if (['json', 'csv', 'junit', 'page'].includes(format))
-        expect(
-          [...known].filter((file) => !verdicts.has(file)),
-          `${format}, run ${run}: left out`,
-        ).toEqual([])
+      expect(liesIn(verdicts, truth), `${format}, run ${run}`).toEqual([])
+      const left = report.files.filter(({ file }) => !verdicts.has(file)).map(({ file }) => file)
+      expect(WHOLE.includes(format) ? left : [], `${format}, run ${run}: left out`).toEqual([])
+      told.set(
+        format,
+        (told.get(format) ?? 0) + [...truth.misses].filter((file) => verdicts.has(file)).length,
+      )
     }
-    const inReport = [...fails].filter((file) => known.has(file))
-    expect(report.totals.fail, `run ${run}`).toBe(inReport.length)
-    expect(report.totals.pass, `run ${run}`).toBeLessThanOrEqual(known.size - misses.size)
-    const last = rendered.table.trimEnd().split('\n').at(-1) ?? ''
-    expect(last).toContain(`${report.totals.pass} pass, ${inReport.length} fail, `)
-    if (fails.size > 0) expect(exitCode(report)).toBe(1)
-    annotated(report, fails)
-    const alone = new Set(
-      report.files
-        .filter(({ outcomes }) => outcomes.some(({ verdict }) => verdict === 'fail'))
-        .map(({ file }) => file),
-    )
-    seen.fails += fails.size
-    seen.byDeliveryAlone += [...fails].filter((file) => !alone.has(file)).length
+    const known = report.files.map(({ file }) => file)
+    const failing = known.filter((file) => truth.fails.has(file)).length
+    expect(report.totals.fail, `run ${run}`).toBe(failing)
+    expect(report.totals.pass, `run ${run}`).toBeLessThanOrEqual(known.length - truth.misses.size)
+    expect(text.trimEnd().split('\n').at(-1)).toContain(`${report.totals.pass} pass, ${failing} fail, `)
+    expect(exitCode(report)).toBeGreaterThanOrEqual(Math.min(1, failing))
+    expect(mildAnnotations(report, truth), `run ${run}`).toEqual([])
+    const alone = report.files.filter(({ outcomes }) => outcomes.some(({ verdict }) => verdict === 'fail'))
+    seen.byDeliveryAlone += failing - alone.length
     seen.passes += report.totals.pass
   }
   // The deliveries are of all kinds, and each reader finds what it looks for.
   for (const [format, misses] of told) expect(misses, format).toBeGreaterThan(1500)
-  expect(seen.byDeliveryAlone).toBeGreaterThan(500)
+  expect(seen.byDeliveryAlone).toBeGreaterThan(200)
   expect(seen.passes).toBeGreaterThan(500)
 })
 
-/** Failing files are errors and never warnings; each is annotated as long as there is room for all. */
-function annotated(report: Report, fails: ReadonlySet<string>) {
+/** Formats that tell every file. */
+const WHOLE = ['json', 'csv', 'junit', 'page']
+
+/** Files that a format calls better than they are. */
+function liesIn(verdicts: ReadonlyMap<string, string>, { fails, misses }: Truth): string[] {
+  return [...verdicts].flatMap(([file, verdict]) => {
+    const isLie = fails.has(file) ? !/^(fails?|double)$/i.test(verdict) : /^pass(es)?$/.test(verdict)
+    return misses.has(file) && isLie ? [`${file}: ${verdict}`] : []
+  })
+}
+
+/** Failing files that are annotated as less than errors, or not at all though there is room for all. */
+function mildAnnotations(report: Report, { fails }: Truth): string[] {
   const commands = logCommands(annotations(report, (file) => file).join('\n'))
   const hasRoom = !commands.some(({ name }) => name === 'notice')
-  for (const file of fails) {
+  return [...fails].filter((file) => {
     const own = commands.filter(({ properties }) => properties.file === file)
-    if (hasRoom) expect(own).toHaveLength(1)
-    for (const { name } of own) expect(name).toBe('error')
-  }
+    return own.some(({ name }) => name !== 'error') || (hasRoom && own.length !== 1)
+  })
 }

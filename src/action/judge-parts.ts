@@ -2,6 +2,7 @@ import { resolve } from 'node:path'
 import type { Host } from '../checking/host.ts'
 import { mergedReport } from '../commands/merge.ts'
 import { type Parts, readParts } from '../commands/read-parts.ts'
+import { standardOf } from '../commands/standard.ts'
 import { commonFolder } from '../files/folders.ts'
 import { exitCode } from '../judge/report.ts'
 import { findBase } from './git/base-commit.ts'
@@ -28,11 +29,13 @@ export async function judgeParts(work: Work, host: Host, said: readonly string[]
   // Without the repository there is nothing to take the spec from.
   if (!checkout && inputs.specFromBase) await findBase(checkout, runner)
   const at = new Date()
-  const report = mergedReport(parts, at, host)
-  if (!report) return trouble(said)
+  const standard = standardOf(parts.sources, host)
+  if (!standard) return trouble(said)
+  const report = mergedReport(parts, standard, at)
   const folders = inputs.paths.map((path) => resolve(workspace, path))
   const root = found?.root ?? commonFolder(folders) ?? workspace
-  return { report, at, root, portraits: [], notes: found?.notes ?? [], exit: exitCode(report) }
+  const judgedBy = { standard, sources: parts.sources }
+  return { report, at, root, portraits: [], judgedBy, notes: found?.notes ?? [], exit: exitCode(report) }
 }
 
 async function bound(work: Work, parts: Parts, host: Host) {

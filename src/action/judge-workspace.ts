@@ -6,13 +6,19 @@ import { writeReport } from '../commands/write-report.ts'
 import { markdown } from '../report/markdown.ts'
 import { refuseRights } from './git/base-commit.ts'
 import { readCheckout } from './git/checkout.ts'
+import { eventValue, readEvent } from './job/event.ts'
 import { fromWorkspace } from './job/from-workspace.ts'
 import { judgeDelivery } from './judge-delivery.ts'
 import { judgeParts } from './judge-parts.ts'
 import { cachePlace, openReportFolder } from './own-folders.ts'
 import { annotations } from './telling/annotations.ts'
+import { rosterLines } from './telling/roster-lines.ts'
 import type { Told } from './telling/told.ts'
+import { workflowCommand } from './telling/workflow-command.ts'
 import type { Surroundings } from './work.ts'
+
+const FACES =
+  'The repository is public, and so is every artifact of its workflows: a report that is uploaded shows the faces to everyone. Upload none, or hold the consent of all who are in it.'
 
 /**
  * Judges what the workspace holds, or puts reports on parts of it together.
@@ -37,7 +43,8 @@ export async function judgeWorkspace(work: Surroundings): Promise<Told> {
   const judge = inputs.merge.length > 0 ? judgeParts : judgeDelivery
   const judged = await judge({ ...work, checkout, cache }, host, said)
   if (!('report' in judged)) return judged
-  const { report, at, root, portraits, notes, exit } = judged
+  const isPublic = eventValue(await readEvent(runner), 'repository', 'private') === false
+  const { report, at, root, portraits, judgedBy, notes, exit } = judged
   const [json, page, html] = ['report.json', 'report.md', 'report.html'].map((name) =>
     join(folder, name),
   ) as [string, string, string]
@@ -50,8 +57,14 @@ export async function judgeWorkspace(work: Surroundings): Promise<Told> {
   await writeReport(report, sinks, { at, portraits }, host)
   const { verdict, totals } = report
   return {
-    annotations: annotations(report, (file) => fromWorkspace(workspace, join(root, file))),
-    notes,
+    annotations: [
+      ...annotations(report, {
+        ofFile: (file) => fromWorkspace(workspace, join(root, file)),
+        ofPerson: await rosterLines(workspace, judgedBy),
+      }),
+      ...(isPublic ? [workflowCommand('warning', { title: 'Public repository' }, FACES)] : []),
+    ],
+    notes: isPublic ? [...notes, FACES] : notes,
     page: markdown(report),
     outputs: {
       verdict,

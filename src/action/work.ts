@@ -1,5 +1,7 @@
 import type { FoundFile } from '../delivery/walk.ts'
+import type { Sources } from '../judge/part.ts'
 import type { Report } from '../judge/report.ts'
+import type { Standard } from '../judge/standard.ts'
 import type { Checkout } from './git/checkout.ts'
 import type { Inputs } from './job/inputs.ts'
 import type { Runner } from './job/runner.ts'
@@ -32,6 +34,7 @@ export interface Judged {
   readonly root: string
   /** Those that the pages of the report show. */
   readonly portraits: readonly FoundFile[]
+  readonly judgedBy: { readonly standard: Standard; readonly sources: Sources }
   /** Sentences for the summary. */
   readonly notes: readonly string[]
   readonly exit: number

@@ -3,6 +3,7 @@ import { EXIT, type Host } from '../checking/host.ts'
 import { standardOf } from '../checking/standard.ts'
 import { assembleReport } from '../judge/assemble.ts'
 import { exitCode, type Report } from '../judge/report.ts'
+import type { Standard } from '../judge/standard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
 import { EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { Sinks } from './outputs.ts'
@@ -31,17 +32,16 @@ export async function merge(args: readonly string[], host: Host): Promise<number
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const at = new Date()
-  const report = mergedReport(await readParts(parsed.paths, host), at, host)
-  if (!report) return EXIT.trouble
+  const parts = await readParts(parsed.paths, host)
+  const standard = standardOf(parts.sources, host)
+  if (!standard) return EXIT.trouble
+  const report = mergedReport(parts, standard, at)
   if (report.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, report.files.length)
   await writeReport(report, outputs, { at, portraits: [] }, host)
   return exitCode(report)
 }
 
-/** The report on a whole delivery; on trouble with what its parts were judged by says so and gives null. */
-export function mergedReport(parts: Parts, at: Date, host: Host): Report | null {
-  const { tool, strict, left, files, sources } = parts
-  const standard = standardOf(sources, host)
-  const today = at.toISOString().slice(0, 10)
-  return standard && assembleReport({ tool, strict, left, files, today }, standard)
+/** The report on a whole delivery. @param standard of what its parts were judged by */
+export function mergedReport({ tool, strict, left, files }: Parts, standard: Standard, at: Date): Report {
+  return assembleReport({ tool, strict, left, files, today: at.toISOString().slice(0, 10) }, standard)
 }

@@ -59,6 +59,23 @@ describe('a pull request', () => {
   })
 })
 
+test('of a public repository warns that reports show faces', async () => {
+  const small = { 'portraits/Grieve-Morag.jpg': await picture(60, 75) }
+  for (const isPrivate of [true, false]) {
+    const base = await Repository.create(await ownFolder(), delivery)
+    const { sha, event } = await base.pullRequest(small)
+    const [workspace, temp] = [await ownFolder(), await ownFolder()]
+    await base.checkout(workspace, sha, '2')
+    const payload = { ...event, repository: { private: isPrivate } }
+    const job = { workspace, temp, eventName: 'pull_request', event: payload, sha }
+    const ran = await judged({ paths: 'portraits' }, job)
+    expect(told(ran, 'warning').map(({ properties }) => properties.title)).toEqual(
+      isPrivate ? [] : ['Public repository'],
+    )
+    expect(ran.summary.includes('shows the faces to everyone')).toBe(!isPrivate)
+  }
+})
+
 describe('a pull request that loosens its own gate', () => {
   const loosened = async (): Promise<Files> => ({
     'brand.yaml': LOOSE_SPEC.replace('height: 100', 'height: 75'),
@@ -125,7 +142,15 @@ describe('only-changed', () => {
   test('a removed portrait is missed by the roster', async () => {
     const ran = await onPullRequest({ 'portraits/Grieve-Morag.jpg': null }, { inputs })
     expect(ran).toMatchObject({ ok: false, outputs: { verdict: 'fail', checked: '0' } })
-    expect(told(ran, 'error')[0]?.data).toContain('Grieve')
+    // The last of four rows below the header.
+    expect(told(ran, 'error')[0]).toMatchObject({
+      properties: { file: 'staff.csv', line: '5' },
+      data: expect.stringContaining('Grieve'),
+    })
+    const roster = `family,given\nNew,Person\n${String(delivery['staff.csv']).split('\n').slice(1).join('\n')}`
+    const moved = await onPullRequest({ 'portraits/Grieve-Morag.jpg': null, 'staff.csv': roster }, { inputs })
+    // The roster in force is that of the base, whose lines are not those that are shown.
+    expect(told(moved, 'error')[0]?.properties).not.toHaveProperty('line')
   })
 
   test('a changed spec means all', async () => {

@@ -1,5 +1,5 @@
-import { readFile } from 'node:fs/promises'
 import { UsageError } from '../../checking/usage-error.ts'
+import { eventValue, readEvent } from '../job/event.ts'
 import type { Runner } from '../job/runner.ts'
 import type { Checkout } from './checkout.ts'
 
@@ -106,20 +106,7 @@ function tooShallow(depth: '0' | '2'): UsageError {
   )
 }
 
-async function readEvent({ eventPath }: Runner): Promise<unknown> {
-  if (eventPath === null) return null
-  try {
-    return JSON.parse(await readFile(eventPath, 'utf8'))
-  } catch {
-    return null
-  }
-}
-
 function sha(event: unknown, ...keys: readonly string[]): string | null {
-  let value = event
-  for (const key of keys) {
-    if (typeof value !== 'object' || value === null) return null
-    value = Reflect.get(value, key)
-  }
+  const value = eventValue(event, ...keys)
   return typeof value === 'string' && COMMIT.test(value) ? value : null
 }

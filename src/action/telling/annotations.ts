@@ -4,7 +4,7 @@ import { forWorkflowLog } from '../../report/safe.ts'
 import type { Outcome } from '../../rules/contract/outcome.ts'
 import { count, listed } from '../../text/quantity.ts'
 import type { PlacedProblem } from '../standard/standard-problems.ts'
-import { workflowCommand } from './workflow-command.ts'
+import { type AnnotationPlace, workflowCommand } from './workflow-command.ts'
 
 // The runner shows 10 of each kind a step, and a composite action is one step (github.com/actions/toolkit,
 // docs/problem-matchers.md, limitations); the tenth tells how many more there are.
@@ -12,10 +12,24 @@ const MOST = 9
 // Sentences in one annotation; the summary has all.
 const MOST_SENTENCES = 3
 
-/** What is wrong with one file, or with the delivery where no file is named. */
+/** Where things lie, from the workspace on. */
+export interface Places {
+  /** A file of the report; null when it lies elsewhere. */
+  ofFile(file: string): string | null
+  /** The line of the roster on which a person stands, by the label; null when that is not known. */
+  ofPerson(label: string): { readonly file: string; readonly line: number } | null
+}
+
+/** What a finding is about: a file, else a person, else the delivery as a whole. */
+interface Subject {
+  readonly file?: string
+  readonly person?: string
+}
+
+/** What is wrong with one file or person, or with the delivery where neither is named. */
 interface Annotation {
   readonly level: 'error' | 'warning'
-  readonly file: string | null
+  readonly about: Subject
   readonly title: string
   readonly message: string
   readonly weight: number
@@ -23,22 +37,31 @@ interface Annotation {
 
 /**
  * Workflow commands that annotate the worst files, one a file: those that fail before those that are unsure, those
- * with more misses first. At most 9, and a notice on how many more there are.
- * @param locate where a file of the report lies from the workspace on; null when it lies elsewhere
+ * with more misses first. People without a file are annotated at their line of the roster. At most 9, and a notice on how
+ * many more there are.
  */
-export function annotations(report: Report, locate: (file: string) => string | null): string[] {
-  const all = [...grouped(report)].map(([file, outcomes]) => annotation(file, outcomes))
+export function annotations(report: Report, places: Places): string[] {
+  const all = grouped(report).map(({ about, outcomes }) => annotation(about, outcomes))
   all.sort((a, b) => rank(a) - rank(b) || b.weight - a.weight)
-  const lines = all.slice(0, MOST).map(({ level, file, title, message }) => {
-    const place = file === null ? null : locate(file)
-    const whose = file === null ? '' : `${file}: `
+  const lines = all.slice(0, MOST).map(({ level, about, title, message }) => {
+    const place = placeOf(about, places)
+    const whose = about.file === undefined ? '' : `${about.file}: `
     return workflowCommand(
       level,
-      { title: forWorkflowLog(title), ...(place !== null && isPlain(place) && { file: place }) },
+      { title: forWorkflowLog(title), ...(place !== null && isPlain(place.file) && place) },
       forWorkflowLog(whose + message),
     )
   })
-  return [...lines, ...more(all.length, 'file')]
+  return [
+    ...lines,
+    ...more(all.length, all.some(({ about }) => about.person !== undefined) ? 'finding' : 'file'),
+  ]
+}
+
+function placeOf({ file, person }: Subject, places: Places): (AnnotationPlace & { file: string }) | null {
+  if (person !== undefined) return places.ofPerson(person)
+  const path = file === undefined ? null : places.ofFile(file)
+  return path === null ? null : { file: path }
 }
 
 /** Workflow commands that annotate what is wrong with the spec, the roster or the waivers, at its line and column. */
@@ -78,22 +101,32 @@ function isPlain(path: string): boolean {
   return forWorkflowLog(path.replaceAll(':', '')) === path.replaceAll(':', '')
 }
 
-/** Misses that bind, by the file they are about; those about no file, or one of another run, under null. */
-function grouped({ files, delivery }: Report): Map<string | null, Outcome[]> {
-  const groups = new Map<string | null, Outcome[]>()
-  const add = (file: string | null, outcome: Outcome) => {
-    if (!outcome.advisory && isMiss(outcome)) groups.set(file, [...(groups.get(file) ?? []), outcome])
-  }
-  for (const outcome of delivery.outcomes) {
-    const named = outcome.files.length > 0 ? outcome.files : [null]
-    for (const file of named) add(file, outcome)
-  }
-  for (const { file, outcomes } of files) for (const outcome of outcomes) add(file, outcome)
-  for (const { file, verdict } of files) if (verdict === 'unsure' && !groups.has(file)) groups.set(file, [])
-  return groups
+interface Group {
+  readonly about: Subject
+  readonly outcomes: readonly Outcome[]
 }
 
-function annotation(file: string | null, outcomes: readonly Outcome[]): Annotation {
+/** Misses that bind, by what they are about. */
+function grouped({ files, delivery }: Report): Group[] {
+  const groups = new Map<string, Group>()
+  const add = (about: Subject, outcomes: readonly Outcome[]) => {
+    const key = JSON.stringify(about)
+    groups.set(key, { about, outcomes: [...(groups.get(key)?.outcomes ?? []), ...outcomes] })
+  }
+  const binds = (outcome: Outcome) => !outcome.advisory && isMiss(outcome)
+  for (const outcome of delivery.outcomes.filter(binds)) {
+    for (const file of outcome.files) add({ file }, [outcome])
+    const [person] = outcome.people
+    if (outcome.files.length === 0) add(person === undefined ? {} : { person }, [outcome])
+  }
+  for (const { file, verdict, outcomes } of files) {
+    const binding = outcomes.filter(binds)
+    if (binding.length > 0 || verdict === 'unsure') add({ file }, binding)
+  }
+  return [...groups.values()]
+}
+
+function annotation(about: Subject, outcomes: readonly Outcome[]): Annotation {
   const failing = outcomes.filter(({ verdict }) => verdict === 'fail')
   const told = failing.length > 0 ? failing : outcomes
   const sentences = told
@@ -106,7 +139,7 @@ function annotation(file: string | null, outcomes: readonly Outcome[]): Annotati
   const names = listed(rules.slice(0, MOST_SENTENCES)) || 'not judged'
   return {
     level: failing.length > 0 ? 'error' : 'warning',
-    file,
+    about,
     title: `${failing.length > 0 ? 'Fails' : 'Unsure'}: ${names}`,
     message: sentences.join(' '),
     weight: told.length,

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { annotations, problemAnnotations } from '../../../src/action/telling/annotations.ts'
+import { annotations, type Places, problemAnnotations } from '../../../src/action/telling/annotations.ts'
 import type { Report } from '../../../src/judge/report.ts'
 import { reportOn } from '../../judge/sample.ts'
 import { logCommands } from '../runner/log-commands.ts'
@@ -7,8 +7,8 @@ import { logCommands } from '../runner/log-commands.ts'
 const inPortraits = (file: string) => `portraits/${file}`
 const low = { head: null }
 
-function read(report: Report, locate: (file: string) => string | null = inPortraits) {
-  return logCommands(annotations(report, locate).join('\n'))
+function read(report: Report, ofFile: Places['ofFile'] = inPortraits) {
+  return logCommands(annotations(report, { ofFile, ofPerson: () => null }).join('\n'))
 }
 
 test('failures come before what is unsure, those with more misses first, one a file', () => {

@@ -30,5 +30,13 @@ export async function judgeDelivery(work: Work, host: Host, said: readonly strin
   const { standard, sources } = read
   const part = shard && { shard, origin, sources }
   const report = await checkShowing({ found, standard, at, part, only, strict }, measuring, here)
-  return { report, at, root: found.root, portraits: found.files, judgedBy: read, notes, exit: checkExit(report) }
+  return {
+    report,
+    at,
+    root: found.root,
+    portraits: found.files,
+    judgedBy: read,
+    notes,
+    exit: checkExit(report),
+  }
 }

@@ -150,7 +150,9 @@ function liesIn(verdicts: ReadonlyMap<string, string>, { fails, misses }: Truth)
 
 /** Failing files that are annotated as less than errors, or not at all though there is room for all. */
 function mildAnnotations(report: Report, { fails }: Truth): string[] {
-  const commands = logCommands(annotations(report, (file) => file).join('\n'))
+  const commands = logCommands(
+    annotations(report, { ofFile: (file) => file, ofPerson: () => null }).join('\n'),
+  )
   const hasRoom = !commands.some(({ name }) => name === 'notice')
   return [...fails].filter((file) => {
     const own = commands.filter(({ properties }) => properties.file === file)

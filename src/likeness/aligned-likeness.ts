@@ -12,17 +12,29 @@ export interface PairLikeness extends Likeness {
   readonly isMirrored: boolean
 }
 
-/** How far faces laid on each other by the irises may have to move, cells. @tuned on turned and small faces: up to 7 cells, a third of the eye distance */
+/**
+ * How far faces laid on each other by the irises may have to move, cells.
+ * @tuned on turned and small faces: up to 7 cells, a third of the eye distance
+ */
 const BY_IRISES: Reach = { shift: 8, stretch: 0.3 }
-/** The same for heads, whose cells are four times as large. @tuned on the same faces */
+/** The same for heads, whose cells are four times as large. @tuned on turned and small faces */
 const BY_HEAD: Reach = { shift: 2, stretch: 0.3 }
 /** Cells of the face's grid in one of the head's. @source the cells in `measure/signature.ts`: 20 and 5 an eye distance */
 const FINER = 4
-/** How far the middle of the face's grid is below that of the head's, cells. @source the same: 0.4 eye distances of 20 cells */
+/**
+ * How far the middle of the face's grid is below that of the head's, cells.
+ * @source the extents in `measure/signature.ts`: 0.4 eye distances of 20 cells
+ */
 const LOWER = 8
-/** How far frames may have to move, cells: a crop by 10 % may be taken from any corner. @choice 5 % of 32 cells are 1.6; three times that */
+/**
+ * How far frames may have to move, cells: a crop by 10 % may be taken from any corner.
+ * @choice 5 % of 32 cells are 1.6; three times that
+ */
 const BY_FRAME: Reach = { shift: 5, stretch: 0.2 }
-/** Sizes from which frames are aligned: the same, and one of them cropped by 10 %. @choice the largest crop that is looked for */
+/**
+ * Sizes from which frames are aligned: the same, and one of them cropped by 10 %.
+ * @choice the largest crop that is looked for
+ */
 const SIZES = [1, 0.9, 1 / 0.9]
 /** Local likeness above which nothing better will come of the mirror. @tuned on copies, of which 19 of 20 are over 0.93 */
 const PLAINLY = 0.9

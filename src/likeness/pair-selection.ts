@@ -27,19 +27,43 @@ interface SelectableHead {
   readonly detail: LumaGrid
 }
 
-/** Largest turn and nod of a face whose irises are well known, degrees. @tuned on those copies: in gray they are up to 0.6 eye distances off beyond */
+/**
+ * Largest turn and nod of a face whose irises are well known, degrees.
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: in gray they are up to 0.6 eye distances
+ *   off beyond
+ */
 const AHEAD_DEG = 20
-/** Least correlation of coarse heads as the irises lay them. @tuned on those pairs: 0.74 or more */
+/**
+ * Least correlation of coarse heads as the irises lay them.
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: 0.74 or more
+ */
 const AS_THEY_LIE = 0.6
-/** Least correlation of heads laid on each other. @tuned on those pairs: 0.94 or more */
+/**
+ * Least correlation of heads laid on each other.
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: 0.94 or more
+ */
 const LAID = 0.9
-/** Least correlation of their details. @tuned on those pairs: 0.96 or more */
+/**
+ * Least correlation of their details.
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: 0.96 or more
+ */
 const DETAIL = 0.9
-/** Correlation of whole frames from which a pair is compared closely in any case. @tuned on blurred copies, whose irises may be anywhere */
+/**
+ * Correlation of whole frames from which a pair is compared closely in any case.
+ * @tuned on blurred copies, whose irises may be anywhere
+ */
 const SAME_FRAME = 0.95
-/** How far heads may have to move, cells. @tuned on those pairs: an iris that is found wrong turns and stretches the whole head */
+/**
+ * How far heads may have to move, cells.
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: an iris that is found wrong turns and
+ *   stretches the whole head
+ */
 const REACH: Reach = { shift: 4, stretch: 0.5 }
-/** How long that is tried. @tuned on those pairs: each correlates by 0.93 or more after two rounds */
+/**
+ * How long that is tried.
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: each correlates by 0.93 or more after two
+ *   rounds
+ */
 const QUICK: Patience = { rounds: 4, trial: 2, least: 0.85 }
 
 export function selectable(signature: ReadySignature, face: Face | null | undefined): Selectable {

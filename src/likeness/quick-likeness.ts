@@ -7,11 +7,15 @@ import type { BothWays, ReadySignature } from './ready-signature.ts'
  * cropped by 10 % and mirrored.
  */
 
-/** Largest difference in tone of two copies, codes. @tuned on those copies */
+/** Largest difference in tone of two copies, codes. @tuned on drawn sitters and 25 photographs, each with four copies */
 const MOST_TONES = 14
-/** Least correlation of two copies' faces as they lie. @tuned on those copies */
+/** Least correlation of two copies' faces as they lie. @tuned on drawn sitters and 25 photographs, each with four copies */
 const LEAST_FACE = 0.75
-/** Least correlation of two copies' heads. @tuned on those copies: 0.94 or more; of people whose faces come close, 0.69 at most */
+/**
+ * Least correlation of two copies' heads.
+ * @tuned on drawn sitters and 25 photographs, each with four copies: 0.94 or more; of people whose faces come close, 0.69
+ *   at most
+ */
 const LEAST_HEAD = 0.9
 
 /** Whether two frames are about as dark and as light: else they are not compared by their frames. */

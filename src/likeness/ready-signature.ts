@@ -35,7 +35,10 @@ function bothWays(plain: LumaGrid): BothWays {
   return { plain, mirror: mirrored(plain) }
 }
 
-/** How many quantiles stand for the tones of a frame. @choice about one for each 50 cells of a frame; tones of copies differ by more than finer steps would show */
+/**
+ * How many quantiles stand for the tones of a frame.
+ * @choice about one for each 50 cells of a frame; tones of copies differ by more than finer steps would show
+ */
 const QUANTILES = 16
 
 /** By counting: luma is 1 to 255 inside the frame, 0 outside. */

@@ -15,7 +15,10 @@ import {
  */
 const CELLS = 100
 
-/** What is looked at, cells: from the upper lip to the neck, and from jaw to jaw. @choice with room for a long beard and a broad jaw */
+/**
+ * What is looked at, cells: from the upper lip to the neck, and from jaw to jaw.
+ * @choice with room for a long beard and a broad jaw
+ */
 const AREA = { left: -70, right: 70, top: 50, bottom: 132 }
 
 const COLUMNS = AREA.right - AREA.left

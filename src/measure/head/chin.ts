@@ -11,7 +11,10 @@ const ARC = [149, 176, 148, 152, 377, 400, 378] as const
 const JAW_CORNERS = [136, 365] as const
 /** The middle below the lower lip. @source canonical face model of MediaPipe */
 const BELOW_LIP = 17
-/** Share of the way from the corner of the jaw to the lip at which skin or beard is looked at. @choice inside the outline, beside the mouth */
+/**
+ * Share of the way from the corner of the jaw to the lip at which skin or beard is looked at.
+ * @choice inside the outline, beside the mouth
+ */
 const INWARDS = 0.3
 
 /**
@@ -19,18 +22,26 @@ const INWARDS = 0.3
  * @tuned on drawn and photographed portraits, whose edges are 2 above to 5 below it: the mesh draws faces towards the average
  */
 const BARE_REACH = 8
-/** How far below the mesh's chin a beard may end, cells. @tuned on the bearded ones of them, which end up to 19 below it */
+/**
+ * How far below the mesh's chin a beard may end, cells.
+ * @tuned on drawn and photographed beards, which end up to 19 below it
+ */
 const BEARD_REACH = 20
-/** Least step of tone that is an edge, L*a*b* units over 10 cells. @tuned on the same: weaker ones are wrinkles and noise */
+/**
+ * Least step of tone that is an edge, L*a*b* units over 10 cells.
+ * @tuned on drawn and photographed portraits: weaker ones are wrinkles and noise
+ */
 const LEAST_STEP = 5
 /**
  * Least cosine between a step and one to less light on the same skin.
- * @tuned on the same: the step from lit chin to shaded neck is one of light; cloth right below the chin has a color of its own
+ * @tuned on drawn and photographed portraits: the step from lit chin to shaded neck is one of light; cloth right below the
+ *   chin has a color of its own
  */
 const LEAST_SHADE = 0.85
 /**
  * Roughness of the jaw from which it bears a beard.
- * @tuned on the same: bare and stubbly jaws come to 0.035 at most, but for one with gold paint; trimmed and full beards to 0.043 and more
+ * @tuned on drawn and photographed portraits: bare and stubbly jaws come to 0.035 at most, but for one with gold paint;
+ *   trimmed and full beards to 0.043 and more
  */
 const BEARDED = 0.039
 

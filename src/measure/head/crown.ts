@@ -5,7 +5,10 @@ import { type Mask, OpenedMask, silhouetteOf } from './silhouette.ts'
 
 /** Least length of a run that is hair or headwear, in face widths. @choice anything narrower is a strand that stands up */
 const LEAST_RUN = 0.05
-/** Thickness of a strand across the frame, in face widths. @choice 2 mm; a strand that lies across is as long as a run, but thin */
+/**
+ * Thickness of a strand across the frame, in face widths.
+ * @choice 2 mm; a strand that lies across is as long as a run, but thin
+ */
 const STRAND = 0.016
 /** Breadth in which the crown is looked for, in head breadths. @choice room for hair beside the crown */
 const COLUMNS = 1.15
@@ -14,9 +17,15 @@ const COLUMNS = 1.15
  * @tuned on drawn and photographed portraits: at the backdrop's threshold the crown is 0.3 to 1 % of the frame too high
  */
 const EDGE = 0.4
-/** Where the hair's color distance is read, in inter-eye distances below the first run. @choice below its soft edge, above the forehead */
+/**
+ * Where the hair's color distance is read, in inter-eye distances below the first run.
+ * @choice below its soft edge, above the forehead
+ */
 const HAIR = { from: 0.15, to: 0.5 }
-/** How far below the top of the silhouette nearly all crowns are found, in inter-eye distances. @choice how far below hair is read, and as much for what stands up; it decides about speed alone */
+/**
+ * How far below the top of the silhouette nearly all crowns are found, in inter-eye distances.
+ * @choice how far below hair is read, and as much for what stands up; it decides about speed alone
+ */
 const LIKELY = 1.2
 
 /**

@@ -1,6 +1,6 @@
 import type { LabPicture } from '../../imaging/lab-picture.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
-import { edgeAlong } from './edge-along.ts'
+import { edgeAlong, LEAST_LENGTH } from './edge-along.ts'
 import { type EdgeRegion, keepLargest, regionBeyond, shareOfBackdrop } from './edge-region.ts'
 import { type FrameLine, inwardOf, type Side } from './frame-line.ts'
 import { searchLines } from './line-search.ts'
@@ -11,11 +11,10 @@ import type { SitterRoom } from './sitter-room.ts'
  * @choice 20 degrees: cameras and paper hang straighter, and what leans more crosses a corner
  */
 const LEANING = Math.sin((20 * Math.PI) / 180)
-/** Shortest line that is looked at, px at working size. @choice shorter ones cut off a corner that nobody sees */
-const LEAST_LENGTH = 40
 /**
  * Largest share of what is beyond a strong edge that may have the backdrop's color.
- * @tuned on the composites and negatives of docs/validation.md: behind a raised arm the backdrop shows again, behind the edge of
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: behind a raised arm the backdrop shows again,
+ *   behind the edge of
  *   a backdrop hardly ever
  */
 const MOST_BACKDROP = 0.12

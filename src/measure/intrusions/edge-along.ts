@@ -16,21 +16,37 @@ export interface BackdropEdge {
   readonly to: number
 }
 
-/** Least jump that counts, ΔE*ab. @tuned on the composites of docs/validation.md: an edge of 3 L* keeps 2 after its own blur */
+/**
+ * Least jump that counts, ΔE*ab.
+ * @tuned on the backdrop-edge composites of docs/validation.md: an edge of 3 L* keeps 2 after its own blur
+ */
 const LEAST_JUMP = 1.5
-/** Standard errors that the jump must exceed. @tuned on the negatives of docs/validation.md: grain alone reaches 3 */
+/**
+ * Standard errors that the jump must exceed.
+ * @tuned on the backdrop-edge negatives of docs/validation.md: grain alone reaches 3
+ */
 const SURE_ERRORS = 5
-/** Share of the median jump from which on a piece of the line belongs to the edge. @choice half-way between the edge and none */
+/**
+ * Share of the median jump from which on a piece of the line belongs to the edge.
+ * @choice half-way between the edge and none
+ */
 const SAME = 0.5
-/** Share of the pieces in sight that must. @tuned on the same composites and negatives: all edges are found, and no others */
+/**
+ * Share of the pieces in sight that must.
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: all edges are found, and no others
+ */
 const MOST_PIECES = 0.8
-/** Least length in sight, px at working size. @choice that of the shortest line looked at */
-const LEAST_LENGTH = 40
+/** Least length of an edge, and of it in sight, px at working size. @choice shorter ones cut off a corner that nobody sees */
+export const LEAST_LENGTH = 40
 /** Least share of the line in sight. @choice the rest may run behind the sitter, and most of it then does */
 const IN_SIGHT = 0.4
 /** How far beside the edge, further in, there must be no such jump, px. @choice beyond the bands on which it is read */
 const BESIDE = 14
-/** Largest share of the jump that may be found there. @tuned on the same: a texture or the slope of a shadow goes on, an edge does not */
+/**
+ * Largest share of the jump that may be found there.
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: a texture or the slope of a shadow goes on,
+ *   an edge does not
+ */
 const MOST_BESIDE = 0.4
 /** Fewest pieces of which that is asked. @choice the median of two is the larger one */
 const LEAST_BESIDE = 3

@@ -10,9 +10,15 @@ export interface HoughPeak {
 
 /** Bins of the angle of the normal over half a turn. @choice one degree each */
 const ANGLES = 180
-/** Size of the bins of rho, px at working size. @choice finer bins spread the votes of a blurred edge; lines are refined anyway */
+/**
+ * Size of the bins of rho, px at working size.
+ * @choice finer bins spread the votes of a blurred edge; lines are refined anyway
+ */
 const RHO_STEP = 2
-/** How far the direction of a gradient may be off, bins of angle. @choice grain turns the gradient of a faint edge by a few degrees */
+/**
+ * How far the direction of a gradient may be off, bins of angle.
+ * @choice grain turns the gradient of a faint edge by a few degrees
+ */
 const DIRECTION_ERROR = 4
 /**
  * How far beyond a line, px, votes still decide whether its bin is a peak.

@@ -26,16 +26,19 @@ export interface WantedLines {
 const LEAST_GRADIENT = 0.15
 /**
  * The same in a grainy picture, in median gradients of the backdrop.
- * @tuned on the 65 composites and 59 negatives of docs/validation.md: all edges are found, and no others
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: all edges are found, and no others
  */
 const MEDIAN_GRADIENTS = 2.5
-/** Largest weight of a vote, ΔE per pixel. @choice a strong edge has no more weight than a faint one that is well above grain */
+/**
+ * Largest weight of a vote, ΔE per pixel.
+ * @choice a strong edge has no more weight than a faint one that is well above grain
+ */
 const MOST_WEIGHT = 0.5
 /** Fewest votes of a line, ΔE per pixel: at least eight edge pixels. @choice fewer are a speck */
 const LEAST_VOTES = 4
 /**
  * Lines that are looked at closely.
- * @tuned on the same: no edge is lost; each line costs a fine search
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: no edge is lost; each line costs a fine search
  */
 const CANDIDATES = 48
 

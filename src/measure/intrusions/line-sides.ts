@@ -14,7 +14,7 @@ const INNER = 5
 const BEHIND = [10, 13, 16]
 /**
  * Share of the jump that counts as staying.
- * @tuned on the composites and negatives of docs/validation.md: all edges are found, and no others
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: all edges are found, and no others
  */
 const STAYS = 0.25
 

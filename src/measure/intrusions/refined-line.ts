@@ -12,11 +12,17 @@ export interface FoundLine {
 const TURNS = [-1.5, -1, -0.5, 0, 0.5, 1, 1.5]
 /** Shifts that are tried, px. @choice to either side of a bin of 2 px and of its neighbors */
 const SHIFTS = [-4, -3, -2, -1, 0, 1, 2, 3, 4]
-/** How far to either side of the line its jump is read, px. @choice beyond the smoothing of grain, so that the sides share no pixel */
+/**
+ * How far to either side of the line its jump is read, px.
+ * @choice beyond the smoothing of grain, so that the sides share no pixel
+ */
 const APART = 3
 /** The jump is read every so many pixels along. @choice the smoothed colors in between are nearly the same */
 const STRIDE = 3
-/** Largest jump that counts at one place, in each of L*, a* and b*. @choice a short strong edge must not outweigh a long faint one */
+/**
+ * Largest jump that counts at one place, in each of L*, a* and b*.
+ * @choice a short strong edge must not outweigh a long faint one
+ */
 const MOST_JUMP = 10
 
 /**

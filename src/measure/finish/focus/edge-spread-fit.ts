@@ -34,16 +34,20 @@ const SETTLED = 1e-3
  * Exponent 4 pi² s² f² at which a frequency counts half. A lens out of focus blurs by a disc, whose power comes back in side
  * lobes beyond its first zero, where the Gaussian of the same variance has hardly any: from there on frequencies tell of
  * grain only.
- * @source the first side lobe of a disc's transform, 2 J1(x) / x, at x = 5.136, where the exponent is x² / 4 = 6.6; rounded down
+ * @source the first side lobe of a disc's transform, 2 J1(x) / x, at x = 5.136, where the exponent is x² / 4 = 6.6; rounded
+ *   down
  */
 const DEEP = 6
 /** How steeply weights fall there. @tuned on drawn and photographed eyes: a sudden end would leave a wide blur few rings */
 const STEEPNESS = 4
-/** Least weight of a frequency: it still tells of grain. @tuned on the same eyes */
+/** Least weight of a frequency: it still tells of grain. @tuned on drawn and photographed eyes */
 const LEAST_WEIGHT = 0.02
-/** Residual from which on a ring counts less, nepers (Huber). @tuned on the same eyes: about three times their scatter */
+/**
+ * Residual from which on a ring counts less, nepers (Huber).
+ * @tuned on drawn and photographed eyes: about three times their scatter
+ */
 const FAR = 1
-/** Scatter of spectra about the model that is assumed at least, nepers. @tuned on the same eyes */
+/** Scatter of spectra about the model that is assumed at least, nepers. @tuned on drawn and photographed eyes */
 const SCATTER = 0.3
 /** Longest step of a parameter, nepers. @choice a factor of e, within which the model is nearly linear */
 const STEP = 1

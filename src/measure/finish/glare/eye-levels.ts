@@ -17,14 +17,20 @@ export interface EyeLevels {
 const FULL_LIGHT = 0.9
 /** Quantile that stands for most of the white. @choice lids and lashes in the opening are darker */
 const MOST_OF_IT = 0.75
-/** Fewest pixels of skin around an eye that tell how bright it is. @choice fewer are a rim of the reflection; then skin elsewhere does */
+/**
+ * Fewest pixels of skin around an eye that tell how bright it is.
+ * @choice fewer are a rim of the reflection; then skin elsewhere does
+ */
 const LEAST_SKIN = 21
 
 /** Least luminance of a reflection over the eye. @tuned on drawn sitters of all ten Monk tones and 25 photographs */
 export const LEAST_REFLECTION = 0.4
-/** How much brighter than the white of the eye a light is. @tuned on the same set */
+/** How much brighter than the white of the eye a light is. @tuned on drawn sitters of all ten Monk tones and 25 photographs */
 export const OVER_WHITE = 1.05
-/** How bright beside the usual white a veil of light over the iris is at least. @tuned on the same set */
+/**
+ * How bright beside the usual white a veil of light over the iris is at least.
+ * @tuned on drawn sitters of all ten Monk tones and 25 photographs
+ */
 export const LIKE_WHITE = 0.9
 
 /** @param around mask of what is reflected around the eye */

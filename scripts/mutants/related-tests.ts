@@ -6,7 +6,7 @@ import { parseSync } from 'oxc-parser'
 const SLOW =
   /^examples\/drawing\/|\/networks\/face-model\.ts$|^tests\/pool\/built\.ts$|^tests\/(?:long|outside)\//
 /** So many slow tests are run for a file, after all quick ones. */
-const SLOW_TESTS = 4
+const SLOW_TESTS = 2
 
 /**
  * For each source file the test files that reach it by their imports: the quick ones, then the nearest of

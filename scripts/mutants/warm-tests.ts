@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
 import process from 'node:process'
-import { createVitest, type Vitest } from 'vitest/node'
+import { BaseSequencer, createVitest, type TestSpecification, type Vitest } from 'vitest/node'
 
 const LOOK_MS = 1000
 /** No quick test takes so long: what does runs in circles. */
@@ -19,19 +19,23 @@ export class WarmTests {
     this.#root = root
   }
 
-  /** Runs test files until one fails. @param changed the file that changed since the last run, if one did */
-  async run(changed: string | null, tests: readonly string[]): Promise<Result> {
-    const vitest = await this.#started()
-    if (changed !== null) vitest.invalidateFile(resolve(this.#root, changed))
-    const wanted = new Set(tests.map((test) => resolve(this.#root, test)))
-    const found = (await vitest.globTestSpecifications([...wanted])).filter(({ moduleId }) =>
-      wanted.has(moduleId),
-    )
-    const order = [...wanted]
-    found.sort((one, other) => order.indexOf(one.moduleId) - order.indexOf(other.moduleId))
+  /** Which of the test files fail, each run to its end. */
+  async failing(tests: readonly string[]): Promise<string[]> {
+    const vitest = await this.#started(0)
+    const { testModules } = await vitest.runTestSpecifications(await this.#found(vitest, tests), false)
+    const failed = testModules.filter((module) => !module.ok()).map(({ moduleId }) => moduleId)
+    await this.close()
+    return tests.filter((test) => failed.includes(resolve(this.#root, test)))
+  }
+
+  /** Runs test files, in their order, until one fails. @param changed the file that changed since the last run */
+  async run(changed: string, tests: readonly string[]): Promise<Result> {
+    const vitest = await this.#started(1)
+    vitest.invalidateFile(resolve(this.#root, changed))
     const watch = killsHung()
     try {
       vitest.state.clearErrors()
+      const found = await this.#found(vitest, tests)
       const { testModules, unhandledErrors } = await vitest.runTestSpecifications(found, false)
       const passed = testModules.length > 0 && testModules.every((module) => module.ok())
       if (watch.killed()) await this.close()
@@ -48,17 +52,33 @@ export class WarmTests {
     await vitest?.close()
   }
 
-  #started(): Promise<Vitest> {
+  async #found(vitest: Vitest, tests: readonly string[]): Promise<TestSpecification[]> {
+    const order = tests.map((test) => resolve(this.#root, test))
+    const found = await vitest.globTestSpecifications(order)
+    return found
+      .filter(({ moduleId }) => order.includes(moduleId))
+      .sort((one, other) => order.indexOf(one.moduleId) - order.indexOf(other.moduleId))
+  }
+
+  /** @param bail so many failures end a run; 0 for none */
+  #started(bail: number): Promise<Vitest> {
     this.#vitest ??= createVitest('test', {
       root: this.#root,
       watch: false,
       reporters: [{}],
-      bail: 1,
+      bail,
       maxWorkers: 1,
       fileParallelism: false,
       cache: false,
+      sequence: { sequencer: AsGiven },
     })
     return this.#vitest
+  }
+}
+
+class AsGiven extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    return files
   }
 }
 

@@ -1,6 +1,6 @@
 import { keySentence, optionsText } from '../src/brand-spec/options.ts'
 import { KNOWN_FIELDS } from '../src/naming/naming-problems.ts'
-import { type AnyRule, isDeliveryRule } from '../src/rules/contract/delivery-rule.ts'
+import { type AnyRule, alwaysRuns } from '../src/rules/contract/delivery-rule.ts'
 
 /** The page on the rules and the naming of files, in Markdown, from the texts that `explain` shows. */
 export function rulesPage(rules: readonly AnyRule[]): string {
@@ -55,7 +55,6 @@ const NAMING = [
 
 function section(rule: AnyRule): string[] {
   const { id, text } = rule
-  const always = isDeliveryRule(rule) ? undefined : rule.always
   const { takes, about, keys } = optionsText(rule)
   return [
     `## \`${id}\``,
@@ -71,7 +70,7 @@ function section(rule: AnyRule): string[] {
     [
       `Takes ${plain(takes)}.`,
       plain(about),
-      always === undefined ? '' : 'Runs even when the spec does not name it.',
+      alwaysRuns(rule) ? 'Runs even when the spec does not name it.' : '',
     ]
       .filter((sentence) => sentence !== '')
       .join(' '),

@@ -3,7 +3,7 @@ import { keySentence, optionsText } from '../brand-spec/options.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { sideBySide } from '../report/columns.ts'
-import { type AnyRule, isDeliveryRule } from '../rules/contract/delivery-rule.ts'
+import { type AnyRule, alwaysRuns } from '../rules/contract/delivery-rule.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { parse } from './parse.ts'
@@ -56,7 +56,6 @@ function list(width: number): string[] {
 
 function all(rule: AnyRule, width: number): string[] {
   const { id, text } = rule
-  const always = isDeliveryRule(rule) ? undefined : rule.always
   const { takes, about, keys } = optionsText(rule)
   return [
     ...paragraph(`${id}: ${text.title}`, 0, width),
@@ -71,7 +70,7 @@ function all(rule: AnyRule, width: number): string[] {
       4,
       width,
     ),
-    ...(always === undefined ? [] : paragraph('Runs even when the spec does not name it.', 2, width)),
+    ...(alwaysRuns(rule) ? paragraph('Runs even when the spec does not name it.', 2, width) : []),
     '',
     'Example',
     ...text.example.split('\n').map((line) => `  ${line}`),

@@ -77,6 +77,11 @@ export function defineDeliveryRule<S extends TSchema>(definition: DeliveryRuleDe
 /** A rule of either kind, for what is common to both: the spec's schema, `explain`, the docs. */
 export type AnyRule = Rule | DeliveryRule
 
+/** Whether a rule runs on every file, also when the spec does not name it. */
+export function alwaysRuns(rule: AnyRule): boolean {
+  return !isDeliveryRule(rule) && rule.always !== undefined
+}
+
 export function isDeliveryRule(rule: AnyRule): rule is DeliveryRule {
   return 'scope' in rule
 }

@@ -1,9 +1,15 @@
 import { execFile } from 'node:child_process'
-import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { dirname, join, resolve } from 'node:path'
 import { promisify } from 'node:util'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { MEASURING } from '../../../src/cache/measurer.ts'
+
+test('measuring is made of the folders whose code the cache goes by', async () => {
+  const config = await readFile('.dependency-cruiser.mjs', 'utf8')
+  expect(config).toContain(`const MEASURING = '^src/(${MEASURING.join('|')})/'\n`)
+})
 
 /** From high to low. */
 const ROOMS = `

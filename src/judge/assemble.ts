@@ -8,6 +8,7 @@ import { Waivers } from '../waivers/apply.ts'
 import { judgeFile } from './judge.ts'
 import { judgeDelivery } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
+import { ONE_FACE } from './no-face.ts'
 import type { Part } from './part.ts'
 import { FILE_NAME, planFile, runs } from './plan.ts'
 import { renamesOf } from './renames.ts'
@@ -67,20 +68,22 @@ function deliveryOf({ files, part }: Run, standard: Standard): Delivery {
     if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
     return { ...file, ...attribution }
   })
+  const running = runningRules(standard)
   // A part does not know which names the other parts have.
   const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
   return {
     files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
     people,
     ...knownBy(standard),
-    namesJudged: spec.naming !== null && areNamesJudged(standard),
+    namesJudged: spec.naming !== null && running.has(FILE_NAME),
+    facesJudged: running.has(ONE_FACE),
   }
 }
 
-/** Whether `file-name` runs in general, and so tells what is wrong with names. */
-function areNamesJudged({ spec }: Standard): boolean {
+/** The rules on files that run in general, and so tell what is wrong with any file. */
+function runningRules({ spec }: Standard): ReadonlySet<string> {
   const plan = planFile({ name: { deliverable: null }, readable: true }, spec, RULES)
-  return plan.filter(runs).some(({ rule }) => rule.id === FILE_NAME)
+  return new Set(plan.filter(runs).map(({ rule }) => rule.id))
 }
 
 function aboutFiles(files: readonly DeliveredFile[], people: readonly string[]) {

@@ -1,7 +1,7 @@
 import type { Report } from '../../judge/report.ts'
 import { count } from '../../text/quantity.ts'
 import { leftSentence, verdictSentence } from '../sentences.ts'
-import { deliveryChecksum } from './checksum.ts'
+import { type DeliveryChecksum, deliveryChecksum } from './checksum.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
 import { mark, STANDINGS, type Standing } from './standing.ts'
@@ -44,12 +44,23 @@ export function signOff(report: Report, at: Date): Markup {
 <dl class="grounds">
 <div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}</dd></div>
 <div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
-<div><dt>Delivery</dt><dd>${count(report.totals.files, 'file')}, ${
-    checksum === null ? 'no checksum: not every file could be read' : html`SHA-256 <code>${checksum}</code>`
-  }</dd></div></dl>
+<div><dt>Delivery</dt><dd>${checksumText(checksum, report.totals.files)}</dd></div></dl>
 <p class="small">The checksum is that of the list of the files’ own SHA-256 checksums, in the order of their paths, as sha256sum prints it.</p>
 </section>
 `
+}
+
+// More would push the signature off the sheet.
+const MOST_NAMED = 3
+
+function checksumText({ sha256, files, without }: DeliveryChecksum, all: number): Markup {
+  const total = count(all, 'file')
+  if (without.length === 0) return html`${total}, SHA-256 <code>${sha256}</code>`
+  if (files === 0) return html`${total}, no checksum: none could be read`
+  const named = without.slice(0, MOST_NAMED).map((file, i) => html`${i > 0 ? ', ' : ''}<bdi>${file}</bdi>`)
+  const more = without.length - named.length
+  const rest = more > 0 ? ` and ${more} more` : ''
+  return html`${total}, SHA-256 <code>${sha256}</code> of the ${files} that could be read; not in it: ${named}${rest}`
 }
 
 /** The day in UTC, as in ISO 8601. */

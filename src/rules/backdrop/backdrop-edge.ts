@@ -37,7 +37,7 @@ export const backdropEdge = defineRule({
     example: 'backdrop-edge: { smallest-pct: 0.5 }',
   },
   options: Options,
-  needs: ['background'],
+  needs: ['background', 'face'],
   framing: (options) => ({ 'backdrop-edge': { smallestPct: smallestOf(options) } }),
   judge({ measured }, options) {
     const { background, widthPx, heightPx } = measured

@@ -27,6 +27,8 @@ export interface Delivery {
   readonly roster: Roster | null
   /** Whether the rule `file-name` runs, and so tells what is wrong with names. */
   readonly namesJudged: boolean
+  /** Whether the rule `one-face` runs, and so tells which pictures have no face. */
+  readonly facesJudged: boolean
   /** Null when there is none to compare with. */
   readonly gallery: readonly GalleryPortrait[] | null
 }

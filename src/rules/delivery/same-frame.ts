@@ -6,6 +6,7 @@ import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rule.ts'
 import { byPerson } from '../judging/by-person.ts'
+import { isFaceless } from '../judging/faceless.ts'
 
 export const sameFrameRule = defineDeliveryRule({
   id: 'same-frame',
@@ -19,8 +20,10 @@ export const sameFrameRule = defineDeliveryRule({
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
   needs: ['face', 'signature'],
-  judge({ files: all, people }) {
-    const readable = all.filter(({ measured }) => measured.fault === null)
+  judge({ files: all, people, facesJudged }) {
+    const readable = all.filter(
+      ({ measured }) => measured.fault === null && !(facesJudged && isFaceless(measured)),
+    )
     const files = byPerson(readable)
     const found = people.flatMap(({ label }) => {
       const own = files.get(label) ?? []

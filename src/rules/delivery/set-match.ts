@@ -4,6 +4,7 @@ import { asked, count, listed, quantity } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, type Delivery, defineDeliveryRule } from '../contract/delivery-rule.ts'
+import { isFaceless } from '../judging/faceless.ts'
 import { TRAITS, type Trait, traitsOf } from './set-traits.ts'
 
 /** Fewest portraits from which median and spread say something of a set. @choice common practice, no source. */
@@ -38,7 +39,7 @@ export const setMatch = defineDeliveryRule({
     const deliverables = [...new Set(readable.map(({ name }) => name.deliverable))]
     return deliverables.flatMap((deliverable) => {
       const files = readable.filter(({ name }) => name.deliverable === deliverable)
-      return judgeSet(deliverable, files, delivery.gallery, limit)
+      return judgeSet(deliverable, files, delivery, limit)
     })
   },
 })
@@ -54,7 +55,7 @@ interface Miss {
 function judgeSet(
   deliverable: string | null,
   files: readonly DeliveredFile[],
-  gallery: Delivery['gallery'],
+  { gallery, facesJudged }: Delivery,
   limit: number,
 ): DeliveryFinding[] {
   const published = (gallery ?? []).filter(
@@ -81,7 +82,10 @@ function judgeSet(
   })
   const judged = files.map((file) => ({ file, misses: missesOf(file, norms, limit) }))
   const outliers = judged.filter(({ misses }) => misses.length > 0).sort((a, b) => worst(b) - worst(a))
-  const unknown = files.filter(({ measured }) => norms.some(({ trait }) => trait.value(measured) === null))
+  const unknown = files.filter(({ measured }) => {
+    const isTold = facesJudged && isFaceless(measured)
+    return !isTold && norms.some(({ trait }) => trait.value(measured) === null)
+  })
   const whose = byGallery ? 'the gallery' : 'the set'
   const found: DeliveryFinding[] = outliers.map(({ file, misses }, rank) => ({
     people: file.person === null ? [] : [file.person],

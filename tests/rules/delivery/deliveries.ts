@@ -36,6 +36,7 @@ export function deliveryOf(files: readonly DeliveredFile[]): Delivery {
     deliverables: [...new Set(files.flatMap(({ name }) => name.deliverable ?? []))],
     roster: null,
     namesJudged: true,
+    facesJudged: true,
     gallery: null,
   }
 }

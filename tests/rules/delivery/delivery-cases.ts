@@ -43,7 +43,16 @@ export function deliveryOf(
     const { person = null, resemblance = null } = attributions[index] ?? {}
     return { name, person, resemblance, measured: { ...GOOD, file: name.path } }
   })
-  return { files, people, deliverables, roster, gallery: null, namesJudged: true, ...changes }
+  return {
+    files,
+    people,
+    deliverables,
+    roster,
+    gallery: null,
+    namesJudged: true,
+    facesJudged: true,
+    ...changes,
+  }
 }
 
 /** What a rule finds, in a line each: "fail Lund Bjørn 00990 [web/a.jpg]: reason fix". */

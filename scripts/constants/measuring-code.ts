@@ -2,20 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { type Constants, readConstants } from './read.ts'
 
 /** What measures and what judges: the folders whose numbers are accounted for. */
-const FOLDERS = [
-  'color',
-  'derive',
-  'imaging',
-  'judge',
-  'measure/backdrop',
-  'measure/face',
-  'measure/file',
-  'measure/finish/skin',
-  'measure/metadata',
-  'measure/schema',
-  'numbers',
-  'rules',
-]
+const FOLDERS = ['color', 'derive', 'framing', 'imaging', 'judge', 'likeness', 'measure', 'numbers', 'rules']
 
 /** The constants of the measuring code, in the order of their files, and what is wrong with how it states numbers; run in the root. */
 export function measuringConstants(): Constants {

@@ -12,6 +12,9 @@ export function linearLight(code: number): number {
   return LINEAR[code] as number
 }
 
+/** Linear light that keeps ratios and logarithms of codes finite. @source IEC 61966-2-1:1999: half of the least code above black. */
+export const LEAST_LIGHT = 0.5 / 255 / 12.92
+
 /** Adobe RGB (1998). @source its specification: a pure power with the exponent 2 + 51/256 = 563/256. */
 export const adobeRgbToLinear: Transfer = (encoded) => encoded ** (563 / 256)
 

@@ -20,7 +20,7 @@ export interface BeyondCrop {
   readonly deliverAt: Size | null
 }
 
-/** Shares of the safety margin that are tried: all of it, half, none. */
+/** Shares of the safety margin that are tried. @choice all of it, half, none; no source. */
 const MARGINS = [1, 0.5, 0]
 
 /**

@@ -40,17 +40,20 @@ function halved({ columns: from, rows: high, luma }: LumaGrid): LumaGrid {
       const q = luma[at + 1] as number
       const r = luma[at + from] as number
       const s = luma[at + from + 1] as number
-      out[row * columns + column] = p === 0 || q === 0 || r === 0 || s === 0 ? 0 : (p + q + r + s) / 4
+      out[row * columns + column] = p === 0 || q === 0 || r === 0 || s === 0 ? 0 : (p + q + r + s) / 2 ** 2
     }
   }
   return { columns, rows, luma: out }
 }
 
+/** Length below which a head is of one brightness, codes. @choice far below one code in one cell. */
+const FLAT = 1e-6
+
 /** All zeros for a head of one brightness, which then correlates with none. */
 function unitOf({ luma }: LumaGrid): Float32Array {
   const mean = luma.reduce((sum, value) => sum + value, 0) / luma.length
   const length = Math.sqrt(luma.reduce((sum, value) => sum + (value - mean) ** 2, 0))
-  return luma.map((value) => (length < 1e-6 ? 0 : (value - mean) / length))
+  return luma.map((value) => (length < FLAT ? 0 : (value - mean) / length))
 }
 
 function products(a: Float32Array, plain: Float32Array, mirror: Float32Array): HeadsLikeness {

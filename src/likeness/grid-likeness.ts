@@ -10,17 +10,32 @@ export interface Likeness {
   readonly overlap: number
 }
 
-// Contrast of both before their structure is compared (standard deviation in codes), so that a brighter or harder
-// copy is still a copy.
+/**
+ * Contrast of both before their structure is compared, standard deviation in codes: a brighter or harder copy is still a copy.
+ * @choice about that of a face, no source.
+ */
 const CONTRAST = 40
-// Structure and contrast term of SSIM with its Gaussian window and C2 = (0.03 x 255)^2 (Wang, Bovik, Sheikh and
-// Simoncelli, IEEE Trans. Image Processing 13(4), 2004); a little wider than theirs (1.5), since cells are coarse.
+
+/** Sigma of the window of SSIM, cells. @choice a little wider than the 1.5 px of Wang, Bovik, Sheikh and Simoncelli (2004), since cells are coarse. */
 const SIGMA = 1.8
+
+/** How far the window reaches, cells. @choice a little over two sigmas, no source: what is beyond weighs under a tenth. */
 const REACH = 4
+
+/** What steadies the structure and contrast term of SSIM. @source Wang, Bovik, Sheikh and Simoncelli, IEEE Trans. Image Processing 13(4), 2004: (K2 L)^2 with K2 = 0.03. */
 const C2 = (0.03 * 255) ** 2
+
+/** Share of the places that may be less alike than what is told. @choice the hundredth worst, no source: the worst alone may be a speck. */
 const WORST = 0.01
-// A copy that was made smaller is blurred by so many cells at most.
+
+/** How far a copy that was made smaller may be blurred, sigmas in cells. @choice no source: a copy that was made smaller is blurred by so much at most. */
 const BLURS = [0.4, 0.6, 0.8, 1, 1.3, 1.6]
+
+/** Product of two standard deviations below which there is nothing to correlate, codes². @choice far below one code in one cell. */
+const FLAT = 1e-6
+
+/** How far a blur reaches, sigmas. @choice no source: what is beyond weighs under a twentieth. */
+const BLUR_REACH = 2.5
 
 export function likeness(first: LumaGrid, second: LumaGrid): Likeness {
   const [a, b] = equallySharp(first, second)
@@ -65,7 +80,7 @@ function jointStats({ luma: p }: LumaGrid, { luma: q }: LumaGrid): JointStats {
   const spreadA = Math.sqrt(Math.max(0, squaresA / n - (sumA / n) ** 2))
   const spreadB = Math.sqrt(Math.max(0, squaresB / n - (sumB / n) ** 2))
   const both = spreadA * spreadB
-  const whole = both < 1e-6 ? 0 : (products / n - (sumA / n) * (sumB / n)) / both
+  const whole = both < FLAT ? 0 : (products / n - (sumA / n) * (sumB / n)) / both
   return { whole, overlap: n / p.length, spreadA, spreadB }
 }
 
@@ -100,7 +115,7 @@ function detail(grid: LumaGrid, other: LumaGrid): number {
 }
 
 function blurred(grid: LumaGrid, sigma: number): LumaGrid {
-  const reach = Math.ceil(2.5 * sigma)
+  const reach = Math.ceil(BLUR_REACH * sigma)
   const weights = Array.from({ length: 2 * reach + 1 }, (_, i) =>
     Math.exp(-((i - reach) ** 2) / (2 * sigma ** 2)),
   )

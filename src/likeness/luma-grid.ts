@@ -33,6 +33,7 @@ export interface Similarity {
   readonly dy: number
 }
 
+/** Moves nothing. @choice definition of the identity. */
 export const IDENTITY: Similarity = { a: 1, b: 0, dx: 0, dy: 0 }
 
 /** A grid read at moved places, between cells linearly, onto the cells of `onto`; 0 where it or the frame ends. */

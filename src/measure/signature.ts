@@ -13,13 +13,21 @@ interface Extent {
   readonly cellsPerEyeDistance: number
 }
 
-// The face of an adult is about 2.4 eye distances wide and ends 1.8 below the eyes (the drawing's proportions in
-// examples/drawing/look.ts): brows, eyes, nose and mouth with some cheek. The second grid holds hair and shoulders too.
+/**
+ * The grid of the face, eye distances from the middle of the eyes.
+ * @choice brows, eyes, nose and mouth with some cheek: the face of an adult is about 2.4 eye distances wide and ends 1.8 below the eyes
+ * (the proportions of the drawn sitters, examples/drawing/look.ts).
+ */
 const FACE: Extent = { left: -1.1, right: 1.1, top: -0.7, bottom: 1.9, cellsPerEyeDistance: 20 }
+
+/** The grid of the head, eye distances from the middle of the eyes. @choice with hair and shoulders; coarse, so that it is quickly compared. */
 const HEAD: Extent = { left: -2.2, right: 2.2, top: -2.2, bottom: 2.6, cellsPerEyeDistance: 5 }
 
-// Samples along each side of a cell: enough that a cell is the mean of the pixels below it.
+/** Fewest samples along each side of a cell. @choice enough that a cell is the mean of the pixels below it, no source. */
 const SAMPLES = 4
+
+/** Widest step between samples, px. @choice as above: wider steps leave texture out. */
+const STEP_PX = 4
 
 /**
  * What of a picture stays the same when it is saved again, resized or cropped: luma of the face and, coarser, of the
@@ -34,14 +42,14 @@ export function pictureSignature(picture: RgbPicture, geometry: FaceAxes | null)
   }
 }
 
-// Along the longer edge of the frame; cells are square, so that a crop only moves and stretches the grid.
+/** Cells along the longer edge of the frame; they are square, so that a crop only moves and stretches the grid. @choice no source: enough to tell frames apart, and few to store. */
 const FRAME_CELLS = 32
 
 function frameGrid(picture: RgbPicture): SignatureGrid {
   const cell = Math.max(picture.width, picture.height) / FRAME_CELLS
   const columns = Math.max(1, Math.round(picture.width / cell))
   const rows = Math.max(1, Math.round(picture.height / cell))
-  const samples = Math.max(SAMPLES, Math.ceil(cell / 4))
+  const samples = Math.max(SAMPLES, Math.ceil(cell / STEP_PX))
   return sampled(picture, {
     ...{ columns, rows, samples },
     ...{ left: 0, top: 0, cellsPerUnit: 1 },

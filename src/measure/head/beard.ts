@@ -1,12 +1,16 @@
 import type { FacePlace } from '../face/face-axes.ts'
 import { type ChinPatch, patchAt } from './chin-patch.ts'
 
-// The patches of the jaw that are looked at, in cells (100 from the eyes to the chin).
-const HALF_WIDTH = 8
-const HALF_HEIGHT = 6
+/** Half axes of the ellipses of the jaw that are looked at, cells of a hundredth of the way from the eyes to the chin. @choice the flat of the jaw beside the chin, no source. */
+const HALF = { width: 8, height: 6 } as const
+
+/** Samples across an ellipse. @choice about one a cell. */
 const ACROSS = 15
-// A cell is held against the mean of a ring around it, so that the jaw's own shading cancels out.
+
+/** Radius of the ring that a cell is held against, cells. @choice so that the jaw's own shading cancels out and whiskers don't, no source. */
 const RING = 3.5
+
+/** Points of the ring. @choice a mean of eight, no source. */
 const RING_POINTS = 8
 
 /**
@@ -27,8 +31,8 @@ function roughnessAround(patch: ChinPatch, middle: FacePlace): number {
     const x = (2 * ((i % ACROSS) + 0.5)) / ACROSS - 1
     const y = (2 * (Math.floor(i / ACROSS) + 0.5)) / ACROSS - 1
     if (x * x + y * y > 1) continue
-    const across = middle.across + x * HALF_WIDTH
-    const along = middle.along + y * HALF_HEIGHT
+    const across = middle.across + x * HALF.width
+    const along = middle.along + y * HALF.height
     let ring = 0
     for (let k = 0; k < RING_POINTS; k++) {
       const angle = (2 * Math.PI * k) / RING_POINTS

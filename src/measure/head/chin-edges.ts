@@ -13,17 +13,34 @@ export interface ChinEdge {
   readonly shades: number
 }
 
-// The arc is looked at in so many columns, from this many cells above it to so many below.
+/** Columns in which the arc is looked at. @choice about two cells apart, no source. */
 const COLUMNS = 31
+
+/** How far above the arc is looked, cells. @choice more than the chin is looked for in (chin.ts), no source. */
 const ABOVE = 12
+
+/** How far below the arc is looked, cells. @choice more than a beard's end is looked for in (chin.ts), no source. */
 const BELOW = 24
+
+/** Step of the search, cells. @choice half a cell, no source. */
 const STEP = 0.5
-// Sigma of the Gaussian whose derivative finds steps, in cells: finer than a chin's edge in a small picture is sharp.
+
+/** Sigma of the Gaussian whose derivative finds steps, cells. @choice finer than a chin's edge in a small picture is sharp. */
 const SIGMA = 2
+
+/** How far it reaches, sigmas. @choice common practice: what is beyond weighs a hundredth. */
+const SIGMAS = 3
+
+/** Length of skin whose change a step is told in, cells. @choice no source: the unit of LEAST_STEP in chin.ts. */
 const OVER = 10
-// Where the upper color is read, in cells above the step.
+
+/** Where the upper color is read, cells above the step. @choice beyond the step's own blur, no source. */
 const UPPER = 5
-// CIE L* at which f(Y) = (L + 16) / 116 is zero: colors of one skin in more and in less light lie on a line from there.
+
+/**
+ * Lightness at which colors of one skin in more and in less light meet, L*.
+ * @source CIE 15:2004: f(Y) = (L + 16) / 116 is zero there.
+ */
 const BLACK = -16
 
 type Color = readonly [L: number, a: number, b: number]
@@ -82,7 +99,7 @@ function arcAt(arc: readonly FacePlace[], across: number): number {
 /** Convolution with the derivative of a Gaussian, over `OVER` cells; the ends go on. */
 function slopeAt(colors: readonly Color[], index: number): Color {
   const sigma = SIGMA / STEP
-  const reach = Math.ceil(3 * sigma)
+  const reach = Math.ceil(SIGMAS * sigma)
   const slope: [number, number, number] = [0, 0, 0]
   for (let offset = -reach; offset <= reach; offset++) {
     const weight = (offset * Math.exp(-0.5 * (offset / sigma) ** 2)) / (sigma ** 3 * Math.sqrt(2 * Math.PI))

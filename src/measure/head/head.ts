@@ -5,14 +5,19 @@ import { doubted, SURE } from '../schema/confidence.ts'
 import type { Background, Doubt, Face, Head } from '../schema/measurements.ts'
 import { findCrown } from './crown.ts'
 
-// The crown must stay where it is when the backdrop's threshold is chosen tighter or wider by these factors ...
+/** Thresholds of the backdrop at which the crown must stay where it is, times the one chosen. @choice plainly tighter and plainly wider, no source. */
 const THRESHOLDS = [0.75, 1.5]
-// ... within this share of the frame height.
+
+/** How far it may move then, share of the frame height. @choice the error that a headroom may have at most, no source. */
 const STEADY = 0.01
-// Between the crown and what stands above it there is at least this share of the frame height of backdrop.
+
+/** Least backdrop between the crown and what is above it, share of the frame height. @choice more than an edge's blur, no source. */
 const BLURRED = 0.01
-// Hair pressed flat against the skull ends the range of the survey; big hair and hats rise this much above it.
+
+/** How far big hair and hats rise above the eyes, times hair pressed flat, which ends the range of the survey. @choice no source. */
 const HAIR = 2
+
+/** What a photograph adds to the published ranges, share of them. @choice perspective, and landmarks that are a pixel or two off; no source. */
 const SLACK = 0.15
 
 /** Crown, eye line, head height and centering from the backdrop's mask and the face; percentages as in the type. */

@@ -11,13 +11,16 @@ export interface Jump {
   readonly along: number
 }
 
-// Bands on both sides of the line, in pixels at working size: what lies nearer may be the edge's own blur.
+/** From how far beside the line it is read, px at working size. @choice what is nearer may be the edge's own blur. */
 const NEAR = 3
+
+/** To how far beside the line it is read, px at working size. @choice room for a slope, and no more than a strip of wall has; no source. */
 const FAR = 9
-// With fewer samples across than this, a band has a mean but no slope of its own.
+
+/** Fewest samples across with which a band has a slope of its own. @choice no source: of four the noise makes a slope. */
 const SLOPED = 5
 
-/** Length of the pieces that a line is read in, in pixels. */
+/** Length of the pieces that a line is read in, px at working size. @choice a piece is covered by hair or a button whole or not at all, no source. */
 export const PIECE = 12
 
 /**

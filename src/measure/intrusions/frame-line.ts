@@ -82,7 +82,7 @@ function crossings(
   const found: Crossing[] = []
   const add = (side: Side, x: number, y: number) => {
     if (Math.abs(x) > halfX + NOTHING || Math.abs(y) > halfY + NOTHING) return
-    for (const other of found) if (Math.hypot(other.x - x - halfX, other.y - y - halfY) < 1e-6) return
+    for (const other of found) if (Math.hypot(other.x - x - halfX, other.y - y - halfY) < SAME_PLACE) return
     found.push({ side, x: x + halfX, y: y + halfY })
   }
   if (Math.abs(cos) > NOTHING) {
@@ -97,5 +97,8 @@ function crossings(
   return first && last && found.length === 2 ? [first, last] : null
 }
 
-// What is smaller is left from rounding.
+/** How far beyond the frame is still on its edge, px. @choice what is smaller is left from rounding. */
 const NOTHING = 1e-9
+
+/** How far apart two crossings are one, px: a line through a corner crosses two edges there. @choice above rounding, below a pixel. */
+const SAME_PLACE = 1e-6

@@ -9,11 +9,13 @@ import { edgeObjects } from './edge-objects.ts'
 import { type FrameLine, SIDES, type Side } from './frame-line.ts'
 import type { SitterRoom } from './sitter-room.ts'
 
-// Around a thing its blur is no backdrop either, in pixels at working size.
+/** Around a thing its blur is no backdrop either, px at working size. @choice as an edge is smeared by averaging and slopes, no source. */
 const BLUR = 3
-// When more of the border than this would be intrusion, it is no backdrop with something in it.
+
+/** Most of the border that intrusions take up, share of it. @tuned on the places without a plain backdrop of the tests: more is no backdrop with something in it. */
 const MOST_BORDER = 0.65
-// So many regions are a pattern.
+
+/** Most regions. @tuned on striped walls, which are a pattern: more are no intrusions. */
 const MOST_REGIONS = 4
 
 /** What is the same for each search. */

@@ -1,14 +1,20 @@
 import type { FaceGeometry, Pixel } from '../face/face-axes.ts'
 import { EYES_TO_CROWN, EYES_TO_FACE } from '../face/proportions.ts'
 
-// Shoulders and arms, in face widths: half of what a sitter takes up to either side below the shoulder line. The
-// shoulders of an adult are 3 to 3.6 face widths broad (ANSUR II bideltoid over bizygomatic breadth, from memory);
-// the rest is room for elbows.
+/**
+ * How far shoulders and arms reach to either side below the shoulder line, face widths.
+ * @choice the shoulders of an adult are 3 to 3.6 face widths broad (ANSUR II bideltoid over bizygomatic breadth, from memory); the rest
+ * is room for elbows.
+ */
 const HALF_SITTER = 3.2
-// The shoulder line begins this far below the chin, in face widths.
+
+/** How far below the chin the shoulder line begins, face widths. @choice where shoulders that are drawn up are, no source. */
 const SHOULDERS = 0.1
-// Hair beside the face and above the skull that no edge of the backdrop is looked for in, as shares of the face.
+
+/** Hair beside the face that no edge of the backdrop is looked for in, share of the face width. @choice big hair, no source. */
 const HAIR_BESIDE = 0.75
+
+/** Hair above the skull that no edge of the backdrop is looked for in, share of the face width. @choice big hair, no source. */
 const HAIR_ABOVE = 0.9
 
 export interface SitterRoom {

@@ -1,15 +1,19 @@
 import { quantile } from '../../../numbers/quantile.ts'
 import type { EyePatch } from './eye-patch.ts'
 
-// The limits were found on composites of photographs, of which one looks aside.
-// Darker than this share of the skin around, in linear light, is a dark iris.
+/** Largest luminance of a dark iris, share of that of the skin around. @tuned on composites of photographs, of which one looks aside. */
 const DARK = 0.5
-// Where an iris that looks aside is looked for: so many radii beside where it was found, and how far about that.
+
+/** How far beside where it was found an iris that looks aside is looked for, radii of the iris. @tuned on the same composites. */
 const BESIDE = 1.2
+
+/** How far about that place is looked, radii of the iris. @tuned on the same composites. */
 const ABOUT = 0.45
-// At least this share of that place must lie in the open eye.
+
+/** How much of that place must be in the open eye, share of it. @tuned on the same composites. */
 const OPEN = 0.4
-// White of the eye lies on one side: its middle is so many radii from that of the iris at least.
+
+/** How far the middle of the light must be from that of the iris, radii of the iris: the white of the eye is on one side. @tuned on the same composites. */
 const ONE_SIDED = 0.25
 
 /**

@@ -14,8 +14,11 @@ import type { EyeReflections, Reflections } from './see-reflections.ts'
 
 export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
 
-// Both regions this dark beside the skin: lenses that let no light through, where no eye can be seen.
+/** Luminance around both eyes below which lenses let no eye be seen, share of that of the skin. @tuned on photographs with sunglasses, no figures kept. */
 const DARK_LENSES = 0.3
+
+/** Inter-eye distance at which a pixel is the smallest catchlight, px. @choice 1 mm² at 64 mm between the pupils (Dodgson 2004: 63 mm in the mean); what is smaller may be noise. */
+const CATCHLIGHT_PX = 64
 
 /**
  * Reflections of lights on the lenses before the eyes: at each eye the share of what a lens would cover. Reflections on
@@ -52,9 +55,9 @@ export function unknownGlare(doubts: Doubt[]): LensGlare {
   return { lensGlarePct: null, lensGlare: { left: null, right: null, confidence: 0, doubts } }
 }
 
-/** Pixels of the smallest catchlight, 1 square mm at 64 mm between the pupils; what is smaller may be noise. */
+/** Pixels of the smallest catchlight. */
 function leastLight(eyeDistance: number): number {
-  return Math.max(1, Math.round((eyeDistance / 64) ** 2))
+  return Math.max(1, Math.round((eyeDistance / CATCHLIGHT_PX) ** 2))
 }
 
 function glareOf(

@@ -2,14 +2,16 @@ import { countOf, meanOf, shareOf } from '../../../imaging/masks.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'
 
-// The limits were found on composites of photographs, of which one has made-up lids.
-// Share of what is around an eye from which the color of its lid counts.
+/** Least pale color that may be make-up, share of what is around an eye. @tuned on composites of photographs, of which one has made-up lids. */
 const WIDE = 0.02
-// So much of the pale color lies above the line of the eye's corners, and it is so much larger on one side at most.
+
+/** How much of the pale color is above the line of the eye's corners, share of it. @tuned on the same composites. */
 const ABOVE = 0.75
+
+/** How much larger it is on one side at most, times the other. @tuned on the same composites. */
 const UNEVEN = 2
 
-// A light that covers so much of an iris is no make-up.
+/** A light that covers so much of an iris is no make-up, share of the iris. @tuned on the same composites. */
 const OVER_IRIS = 0.25
 
 interface PaleEye {

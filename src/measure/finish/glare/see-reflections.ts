@@ -9,9 +9,13 @@ import { reflectionsAround } from './reflections-around.ts'
 import { reflectionsInside } from './reflections-inside.ts'
 import { type SkinColor, skinColor } from './skin-color.ts'
 
-// Luminance that keeps a ratio finite.
+/** Luminance that keeps a ratio finite, relative to white. @choice less than half of the least code above black, no source. */
 const DARKEST = 1e-4
-// Blue over red of skin this near to white (a picture in gray, a colored light): a reflection can't be told from it.
+
+/**
+ * Blue over red beyond which a reflection can't be told from skin: a picture in gray, a colored light.
+ * @tuned on drawn sitters of ten skin tones and the photographs of the tests, no figures kept.
+ */
 const PALEST_SKIN = 0.8
 
 /** What shines before one eye, as masks over its patch. */

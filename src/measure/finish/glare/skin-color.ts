@@ -1,4 +1,4 @@
-import { linearLight } from '../../../color/transfer.ts'
+import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
 import { luminanceAt } from '../../../imaging/luminance.ts'
 import { runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
@@ -17,12 +17,14 @@ export interface SkinColor {
   readonly bright: number
 }
 
+/** Quantile of the skin's colors that stands for pale skin. @choice the upper quartile, since lids are paler than cheeks; no source. */
 const PALE = 0.75
-// Pixels that are enough for a quantile of skin.
+
+/** Pixels that are enough for a quantile of skin. @choice a quantile of so many is good to a percent of the spread. */
 const SAMPLES = 5000
+
+/** Quantile of the skin's luminance that stands for bright skin. @choice a tenth may be shine, no source. */
 const BRIGHT = 0.9
-// Half of the least code above black, so that a ratio stays finite.
-const BLACK = 0.5 / 255 / 12.92
 
 /** Reads forehead, nose and cheeks; null when none of them lies in the picture. */
 export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | null {
@@ -34,7 +36,7 @@ export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | n
   for (let k = 0; k < pixels.length; k++) {
     const pixel = pixels[k] as number
     const at = 3 * pixel
-    const red = Math.max(linearLight(picture.data[at] as number), BLACK)
+    const red = Math.max(linearLight(picture.data[at] as number), LEAST_LIGHT)
     green[k] = linearLight(picture.data[at + 1] as number) / red
     blue[k] = linearLight(picture.data[at + 2] as number) / red
     luminance[k] = luminanceAt(picture, pixel)

@@ -1,3 +1,4 @@
+import { LEAST_LIGHT } from '../../../color/transfer.ts'
 import { luminanceAt } from '../../../imaging/luminance.ts'
 import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
@@ -75,13 +76,10 @@ function cheekLight(picture: RgbPicture, outline: Outline): CheekLight | null {
   const mean = sum / middle.length
   const [low, high] = [middle[0] as number, middle[middle.length - 1] as number]
   return {
-    luminance: Math.max(mean, BLACK),
-    spread: Math.log2(Math.max(high, BLACK) / Math.max(low, BLACK)),
+    luminance: Math.max(mean, LEAST_LIGHT),
+    spread: Math.log2(Math.max(high, LEAST_LIGHT) / Math.max(low, LEAST_LIGHT)),
   }
 }
 
 /** Shares of the sorted values at which the quartiles are. @choice definition. */
 const QUARTILES = { lower: 0.25, upper: 0.75 } as const
-
-/** Least luminance, so that a logarithm stays finite. @source IEC 61966-2-1:1999: half of the least code above black. */
-const BLACK = 0.5 / 255 / 12.92

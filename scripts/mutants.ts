@@ -78,14 +78,13 @@ process.stdout.write(
   `\n${killed} of ${chosen.length} killed (${share} %, ${tally.hung} by running in circles), of ${all.length} in ${sources.length} files; seed ${values.seed}\n`,
 )
 
-/** So many of them by chance, in the order of the code. */
+/** So many of them by chance, in an order of chance too: a run that is broken off has tried a fair part. */
 function pick(mutants: readonly Mutant[], count: number, seed: number): Mutant[] {
   const random = seededRandom(seed)
   return mutants
-    .map((mutant, index) => ({ mutant, index, key: random.next() }))
+    .map((mutant) => ({ mutant, key: random.next() }))
     .sort((one, other) => one.key - other.key)
     .slice(0, count)
-    .sort((one, other) => one.index - other.index)
     .map(({ mutant }) => mutant)
 }
 

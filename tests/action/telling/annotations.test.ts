@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { annotations, type Places, problemAnnotations } from '../../../src/action/telling/annotations.ts'
 import type { Report } from '../../../src/judge/report.ts'
 import { reportOn } from '../../judge/sample.ts'
+import { head } from '../../rules/judging/cases.ts'
 import { logCommands } from '../runner/log-commands.ts'
 
 const inPortraits = (file: string) => `portraits/${file}`
@@ -15,17 +16,22 @@ test('failures come before what is unsure, those with more misses first, one a f
   const files = [
     { file: 'print/a.jpg', measured: low },
     { file: 'print/b.jpg', measured: { widthPx: 10 } },
-    { file: 'print/c.jpg', measured: { widthPx: 10, color: null } },
+    { file: 'print/c.jpg', measured: { widthPx: 10, ...head({ headroomPct: 2 }) } },
     { file: 'print/d.jpg' },
   ]
-  const report = reportOn(files)
-  const commands = read(report)
-  expect(commands.map(({ properties }) => properties.file)).toHaveLength(
-    report.files.filter(({ verdict }) => verdict !== 'pass').length,
-  )
-  const levels = commands.map(({ name }) => name)
-  expect(levels).toEqual([...levels].sort())
-  expect(new Set(commands.map(({ properties }) => properties.file)).size).toBe(commands.length)
+  const commands = read(reportOn(files))
+  expect(commands.map(({ name, properties }) => [name, properties.file])).toEqual([
+    ['error', 'portraits/print/c.jpg'],
+    ['error', 'portraits/print/b.jpg'],
+    ['warning', 'portraits/print/a.jpg'],
+  ])
+})
+
+test('of ten faulty files nine are annotated, and a notice tells of the other', () => {
+  const files = Array.from({ length: 10 }, (_, i) => ({ file: `print/${i}.jpg`, measured: { widthPx: 10 } }))
+  const commands = read(reportOn(files))
+  expect(commands.filter(({ name }) => name === 'error')).toHaveLength(9)
+  expect(commands.at(-1)).toMatchObject({ name: 'notice', data: expect.stringMatching(/^1 more file /) })
 })
 
 test('a file that lies elsewhere, and one whose name would not come out as it is, is named and not pointed at', () => {
@@ -50,5 +56,11 @@ test('problems of a spec: nine at most, with their places', () => {
   const commands = logCommands(problemAnnotations(problems, (file) => file).join('\n'))
   expect(commands.filter(({ name }) => name === 'error')).toHaveLength(9)
   expect(commands[8]?.properties).toMatchObject({ file: 'brand.yaml', line: '9' })
+  expect(commands[8]?.data).toBe('brand.yaml:9: :<U+003A>error:<U+003A>')
   expect(commands.at(-1)).toMatchObject({ name: 'notice', data: '3 more problems in the summary.' })
+  const [placed] = logCommands(
+    problemAnnotations([{ file: 'brand.yaml', line: 2, column: 5, message: 'No.' }], () => null).join('\n'),
+  )
+  expect(placed?.data).toBe('brand.yaml:2:5: No.')
+  expect(placed?.properties).not.toHaveProperty('file')
 })

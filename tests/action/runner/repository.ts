@@ -31,6 +31,11 @@ export class Repository {
     this.folder = folder
   }
 
+  /** One that is there already. */
+  static at(folder: string): Repository {
+    return new Repository(folder)
+  }
+
   static async create(temp: string, files: Files): Promise<Repository> {
     const repository = new Repository(await mkdtemp(join(temp, 'origin-')))
     await repository.git('init', '-q', '-b', 'main')

@@ -1,8 +1,11 @@
+import { execFile } from 'node:child_process'
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
+import { promisify } from 'node:util'
 import { marked } from 'marked'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { parse } from 'yaml'
 import { cleanCopy } from './runner/clean-copy.ts'
 import { exampleDelivery, picture, SPEC, smallDelivery } from './runner/deliveries.ts'
 import { node24 } from './runner/node24.ts'
@@ -62,6 +65,26 @@ test('a pull request that is clean passes, with outputs and a summary', () => {
   })
   expect(ran.summary).toContain('## All 4 portraits pass.')
   expect(ran.summary).toContain('### Who has what')
+})
+
+test('installing again asks nobody: npm has it all, checked by the lock file', async () => {
+  const again = await cleanCopy()
+  const { steps } = parse(await readFile(join(again, 'action.yml'), 'utf8')).runs
+  const install: string = steps.find(({ name }: { name: string }) => name === 'Install').run
+  const env = {
+    ...process.env,
+    PATH: `${node}:${process.env.PATH}`,
+    GITHUB_ACTION_PATH: again,
+    // Nobody answers at port 9 (RFC 863, discard).
+    ...Object.fromEntries(
+      ['proxy', 'https_proxy'].map((name) => [`npm_config_${name}`, 'http://127.0.0.1:9/']),
+    ),
+    npm_config_noproxy: '',
+    npm_config_fetch_retries: '0',
+  }
+  const { stdout } = await promisify(execFile)('bash', ['-e', '-c', install], { env })
+  expect(stdout).toMatch(/added \d+ packages/)
+  await rm(dirname(again), { recursive: true, force: true })
 })
 
 test('hostile names come out harmless in log, annotations, summary and outputs', async () => {

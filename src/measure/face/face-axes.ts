@@ -29,6 +29,14 @@ export interface FaceGeometry extends FaceAxes {
   readonly chinError: number
 }
 
+/** Least cosine of a turn by which a distance is stretched. @choice that of 60°, far beyond the turns that are judged: no noise may grow more than twofold. */
+const LEAST_COSINE = 0.5
+
+/** A distance across a face, as if the face were turned to the camera. @param yaw radians */
+export function frontalDistance(distance: number, yaw: number): number {
+  return distance / Math.max(LEAST_COSINE, Math.cos(yaw))
+}
+
 /** A place on the upright face: across to the right from the middle of the eyes, and along the axis down from it. */
 export interface FacePlace {
   readonly across: number

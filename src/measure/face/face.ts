@@ -2,7 +2,7 @@ import { doubted, SURE } from '../schema/confidence.ts'
 import { FACE_LEAST_EYE_DISTANCE_PX, FACE_MOST_NOD_DEG, FACE_MOST_TURN_DEG } from '../schema/gates.ts'
 import type { Box, Doubt, Face } from '../schema/measurements.ts'
 import { eyeTiltDeg } from './eye-tilt.ts'
-import { type FaceLandmarks, type Pixel, placeOnFace } from './face-axes.ts'
+import { type FaceLandmarks, frontalDistance, type Pixel, placeOnFace } from './face-axes.ts'
 import type { FoundFaces, LocatedFace } from './find-faces.ts'
 import type { MeshPoint, ModelFace } from './networks/face-model.ts'
 import { EYES_TO_FACE, plausible } from './proportions.ts'
@@ -104,7 +104,7 @@ function landmarksOf({ mesh, yaw, irises }: LocatedFace): FaceLandmarks {
   const along = (pixel: Pixel) => placeOnFace({ midEyes, axis }, pixel).along
   const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
   const meshChin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
-  const eyeDistance = length / Math.max(0.5, Math.cos(yaw))
+  const eyeDistance = frontalDistance(length, yaw)
   return { leftEye, rightEye, midEyes, eyeDistance, axis, meshChin }
 }
 

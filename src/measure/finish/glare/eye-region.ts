@@ -1,4 +1,5 @@
 import type { Outline } from '../../../imaging/polygon.ts'
+import { frontalDistance } from '../../face/face-axes.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 
 /** One eye with what a spectacle lens before it covers, in pixels of the picture. */
@@ -45,7 +46,7 @@ const BESIDE_CORNER = 0.03
 
 /** Inter-eye distance in px, as if the face were turned to the camera. */
 export function eyeDistanceOf({ irises: [left, right], yaw }: LocatedFace): number {
-  return Math.hypot(right[0] - left[0], right[1] - left[1]) / Math.max(0.5, Math.cos(yaw))
+  return frontalDistance(Math.hypot(right[0] - left[0], right[1] - left[1]), yaw)
 }
 
 /** The eye at the left of the frame, then the one at the right. */

@@ -1,20 +1,20 @@
 import { nearest } from '../text/nearest.ts'
 import type { Person } from './person.ts'
 
-type Difference = 'case' | 'accents' | 'spelling'
+type Difference = 'case' | 'accents' | 'suffix' | 'spelling'
 type Fields = Readonly<Record<string, string>>
 
 /** How the name of a file differs from that of the person on the roster whom it most likely means. */
 export interface Resemblance {
   /** The fields that differ, with what the file's name has there. */
   readonly fields: Readonly<Record<string, string>>
-  /** In capital and small letters only, in accents too, or in a few letters. */
+  /** In capital and small letters only, in accents too, in something put after it, or in a few letters. */
   readonly by: Difference
 }
 
 // People that one name is compared with, in all its readings. A value that more of them share tells nobody.
 const MOST_COMPARED = 1000
-const ORDER: readonly Difference[] = ['case', 'accents', 'spelling']
+const ORDER: readonly Difference[] = ['case', 'accents', 'suffix', 'spelling']
 
 /**
  * Finds whom of the roster a name most likely means. Someone is likely whose fields are all equal or near, at least one
@@ -73,6 +73,24 @@ export class Likeness {
   }
 }
 
+/**
+ * The one of several people whom somebody may be under another name: someone with a field that is equal but for case and
+ * accents, or with most of their fields near. Null when it is nobody, or could be several. (Common practice, no source.)
+ */
+export function perhaps(stranger: Fields, people: readonly Person[], key: readonly string[]): Person | null {
+  const scored = people.map((person) => {
+    const kinds = key.map((field) => {
+      const [value = '', wanted = ''] = [stranger[field], person.fields[field]]
+      return value === wanted ? 'case' : difference(value, wanted)
+    })
+    const equal = kinds.filter((kind) => kind !== null && kind !== 'spelling').length
+    const near = kinds.filter((kind) => kind === 'spelling').length
+    return { person, score: equal > 0 || 2 * near > key.length ? 2 * equal + near : 0 }
+  })
+  const [best, second] = scored.filter(({ score }) => score > 0).toSorted((a, b) => b.score - a.score)
+  return best && best.score !== second?.score ? best.person : null
+}
+
 interface Comparison {
   readonly differing: Readonly<Record<string, string>>
   readonly by: Difference
@@ -84,7 +102,7 @@ function compare(fields: Fields, wanted: Fields, key: readonly string[]): Compar
   const differing = key.filter((field) => fields[field] !== wanted[field])
   // Without comparing letters: two fields that are others altogether are someone else's.
   const unlike = differing.filter(
-    (field) => isNumber(wanted[field] ?? '') && plain(fields[field] ?? '') !== wanted[field],
+    (field) => isNumber(wanted[field] ?? '') && !isVersionOf(fields[field] ?? '', wanted[field] ?? ''),
   )
   if (unlike.length > 0 && (key.length < 3 || differing.length > 1)) return null
   const kinds = differing.map((field) => difference(fields[field] ?? '', wanted[field] ?? ''))
@@ -105,8 +123,21 @@ function compare(fields: Fields, wanted: Fields, key: readonly string[]): Compar
 function difference(value: string, wanted: string): Difference | null {
   if (value.toLowerCase() === wanted.toLowerCase()) return 'case'
   if (plain(value) === plain(wanted)) return 'accents'
+  if (isSuffixed(plain(value), plain(wanted))) return 'suffix'
   if (isNumber(wanted)) return null
   return nearest(plain(value), [plain(wanted)]) === null ? null : 'spelling'
+}
+
+// What people put after a name to say which version of the picture it is; no names among them.
+const VERSION =
+  /^(?:[ _.-]+(?:v?\d+|final|new|edit|edited|ret|retouch|retouched|export|web|print|crop|cropped|small|large|low|high|lowres|hires|highres|lr|hr|bw|srgb|cmyk))+$/
+
+function isSuffixed(value: string, wanted: string): boolean {
+  return wanted !== '' && value.startsWith(wanted) && VERSION.test(value.slice(wanted.length))
+}
+
+function isVersionOf(value: string, wanted: string): boolean {
+  return plain(value) === wanted || isSuffixed(plain(value), wanted)
 }
 
 function isNumber(wanted: string): boolean {

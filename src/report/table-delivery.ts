@@ -49,6 +49,7 @@ function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout):
   const isFine = ({ cells, listed }: Row) =>
     listed && cells.every(({ state }) => state === 'pass' || state === 'absent')
   const fine = rows.filter(isFine).length
+  const listed = rows.filter((row) => row.listed).length
   const shown = rows.length > MOST_SHOWN ? rows.filter((row) => !isFine(row)) : rows
   const heads = deliverables.length > 0 ? deliverables : ['portrait']
   const left = rows.length - shown.length
@@ -60,7 +61,7 @@ function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout):
         ]
       : []),
   ]
-  const heading = `Who has what: ${fine} of ${count(rows.length, 'person', 'people')} complete`
+  const heading = `Who has what: ${fine} of ${count(listed, 'person', 'people')} complete`
   return [
     [
       layout.colors.bold(heading),

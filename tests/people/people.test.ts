@@ -70,6 +70,20 @@ describe('likely people', () => {
       ['family'],
     ],
     [
+      'a version after the name',
+      person('Smith', 'Anna_final', '00002'),
+      'Smith Anna 00002',
+      'suffix',
+      ['given'],
+    ],
+    [
+      'a version after the number',
+      person('Smith', 'Anna', '00002-web'),
+      'Smith Anna 00002',
+      'suffix',
+      ['staff-id'],
+    ],
+    [
       'a wrong number',
       person('Castellanos', 'Inés', '10333'),
       'Castellanos Inés 10233',
@@ -93,6 +107,7 @@ describe('likely people', () => {
   test.each([
     ['somebody else', person('Okoro', 'Emeka', '16001')],
     ['a namesake with another number and another given name', person('Smith', 'Peter', '00017')],
+    ['a second given name with another number', person('Smith', 'Anna-Lena', '00009')],
     ['a number of someone else', person('Okoro', 'Emeka', '10233')],
   ])('not %s', (_, fields) => {
     expect(whom(name(fields))).toEqual({ person: Object.values(fields).join(' '), resemblance: null })

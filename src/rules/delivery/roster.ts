@@ -1,4 +1,5 @@
 import type { Person } from '../../people/person.ts'
+import { perhaps } from '../../people/resemblance.ts'
 import type { Roster } from '../../people/roster.ts'
 import { RosterSetting } from '../../people/roster-setting.ts'
 import { count, listed } from '../../text/quantity.ts'
@@ -27,10 +28,21 @@ export const roster = defineDeliveryRule({
     if (delivery.people.every(({ fields }) => Object.keys(fields).length === 0))
       return [unjudged('the names of the files tell no person; give the spec a naming pattern')]
     const own = byPerson(delivery.files)
+    const missing = delivery.people.filter(
+      ({ label, entry }) => entry !== null && entry.absent === null && !own.has(label),
+    )
+    const guesses = guessesAt(delivery, missing)
+    const guessed = new Set(guesses.values())
     const found = [
-      ...delivery.people.flatMap((person) =>
-        aboutPerson(person, own.get(person.label) ?? [], delivery, roster),
-      ),
+      ...delivery.people
+        .filter((person) => !guessed.has(person))
+        .flatMap((person) => {
+          const files = own.get(person.label) ?? []
+          const guess = guesses.get(person)
+          return guess
+            ? [perhapsFinding(person, guess, files, roster)]
+            : aboutPerson(person, files, delivery, roster)
+        }),
       ...delivery.files.flatMap((file) => aboutFile(file, delivery)),
     ]
     return found.length > 0 ? found : [complete(delivery)]
@@ -38,6 +50,34 @@ export const roster = defineDeliveryRule({
 })
 
 const EXPECTED = 'the people on the roster'
+
+/** For strangers, whom of the missing they may be; nobody is the guess for two of them. */
+function guessesAt({ people, roster }: Delivery, missing: readonly Person[]): ReadonlyMap<Person, Person> {
+  const strangers = people.filter(({ entry }) => entry === null)
+  const guesses = strangers.flatMap((stranger): [Person, Person][] => {
+    const guess = perhaps(stranger.fields, missing, roster?.key ?? [])
+    return guess ? [[stranger, guess]] : []
+  })
+  const times = (guess: Person) => guesses.filter(([, other]) => other === guess).length
+  return new Map(guesses.filter(([, guess]) => times(guess) === 1))
+}
+
+function perhapsFinding(
+  stranger: Person,
+  { label, entry }: Person,
+  files: readonly DeliveredFile[],
+  roster: Roster,
+): DeliveryFinding {
+  return {
+    people: [stranger.label, label],
+    files: files.map(({ name }) => name.path),
+    verdict: 'fail',
+    measured: `perhaps ${quoted(label)}?`,
+    expected: EXPECTED,
+    reason: `${quoted(stranger.label)} is not on the roster, but ${has(files.length)}. Is it ${quoted(label)} (line ${entry?.line ?? 0} of ${roster.file}), who has none?`,
+    fix: `If so, rename the ${files.length === 1 ? 'file' : 'files'} after ${quoted(label)}. If not, add the person to the roster and deliver ${quoted(label)}.`,
+  }
+}
 
 function aboutPerson(
   { label, entry }: Person,
@@ -113,6 +153,7 @@ function misspelled(
 const DIFFERENCE = {
   case: ' in these capital and small letters',
   accents: ' with these accents',
+  suffix: ' with that ending',
   spelling: '',
 } as const
 

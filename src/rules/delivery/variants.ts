@@ -68,7 +68,11 @@ function aboutPerson(
         ]
       : []),
     ...ordered.flatMap((deliverable) => {
-      const same = files.filter(({ name }) => deliverable === null || name.deliverable === deliverable)
+      // A copy that is to be deleted is told with its name.
+      const same = files.filter(
+        ({ name, rename }) =>
+          (deliverable === null || name.deliverable === deliverable) && !(rename && 'sameAs' in rename),
+      )
       if (same.length < 2) return []
       const paths = same.map(({ name }) => name.path)
       return [

@@ -40,6 +40,29 @@ test('someone is not on the roster', () => {
   expect(more).toEqual([])
 })
 
+test('a stranger who may be somebody missing is put to that person with a question mark, in one finding', () => {
+  const others = without('web/Lund-Bjørn_00990.jpg', 'print/Lund-Bjørn_00990.jpg')
+  expect(judge([...others, 'web/Lunde-Bjorn_00999.jpg'])).toEqual([
+    'fail Lunde Bjorn 00999, Lund Bjørn 00990 [web/Lunde-Bjorn_00999.jpg]: "Lunde Bjorn 00999" is not on the roster, but a portrait is delivered. Is it "Lund Bjørn 00990" (line 2 of staff.csv), who has none? If so, rename the file after "Lund Bjørn 00990". If not, add the person to the roster and deliver "Lund Bjørn 00990".',
+  ])
+})
+
+test('two strangers who may be the same are put to nobody', () => {
+  const others = without('web/Lund-Bjørn_00990.jpg', 'print/Lund-Bjørn_00990.jpg')
+  const lines = judge([...others, 'web/Lunde-Bjorn_00999.jpg', 'web/Lundt-Bjorn_00998.jpg'])
+  expect(lines).toHaveLength(3)
+  expect(lines.join()).not.toContain('Is it')
+})
+
+test('a version after the name is one finding', () => {
+  const paths = [...without('web/Lund-Bjørn_00990.jpg'), 'web/Lund-Bjørn_final_00990.jpg']
+  expect(judge(paths)).toEqual([
+    expect.stringMatching(
+      /^fail Lund Bjørn 00990 .*"Bjørn_final" is not on the roster with that ending; it most/,
+    ),
+  ])
+})
+
 test('someone marked absent is there after all', () => {
   expect(judge([...COMPLETE, 'print/Pham-Linh_17001.jpg'])).toEqual([
     expect.stringMatching(

@@ -4,11 +4,15 @@ import { readHashed } from '../measure/file/read-file.ts'
 const POINTER = /^version https:\/\/git-lfs\.github\.com\/spec\/v1\n(?:.*\n)?oid sha256:([0-9a-f]{64})\n/s
 const LONGEST_POINTER = 1024
 
+/** The hash (hex) of the content that a file's bytes stand for as a pointer of Git LFS; null when they are no pointer. */
+export function pointedHash(data: Buffer): string | null {
+  if (data.length > LONGEST_POINTER) return null
+  return POINTER.exec(data.toString('latin1'))?.[1] ?? null
+}
+
 /** SHA-256 (hex) of a file's content, or of the content that a pointer of Git LFS stands for; null when it can't be read. */
 export async function committedHash(path: string): Promise<string | null> {
   const content = await readHashed(path)
   if (!('data' in content)) return null
-  const pointed =
-    content.data.length <= LONGEST_POINTER ? POINTER.exec(content.data.toString('latin1')) : null
-  return pointed?.[1] ?? content.sha256
+  return pointedHash(content.data) ?? content.sha256
 }

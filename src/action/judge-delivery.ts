@@ -1,7 +1,9 @@
 import { checkExit, checkShowing } from '../checking/check-delivery.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { readStandard } from '../checking/standard.ts'
-import { makePlan } from './plan.ts'
+import { isInShard } from '../delivery/shard.ts'
+import { fetchLfs } from './lfs-content.ts'
+import { makePlan, type Plan } from './plan.ts'
 import { optionsOf } from './standard/standard-options.ts'
 import { NO_OUTPUTS, type Told } from './telling/told.ts'
 import { refused } from './telling/trouble.ts'
@@ -15,7 +17,7 @@ import type { Judged, Work } from './work.ts'
 export async function judgeDelivery(work: Work, host: Host, said: readonly string[]): Promise<Judged | Told> {
   const { runner, inputs, checkout, cache, log } = work
   const plan = await makePlan(work)
-  const { found, only, notes } = plan
+  const { notes } = plan
   if (plan.idle) {
     for (const note of notes) log.write(`${note}\n`)
     return { annotations: [], notes, page: null, outputs: NO_OUTPUTS, exit: EXIT.fine }
@@ -25,6 +27,7 @@ export async function judgeDelivery(work: Work, host: Host, said: readonly strin
   const read = await readStandard({ ...optionsOf(plan.files), ...measuring }, here)
   if (!read) return refused(said, plan, runner.workspace)
   const { strict, shard } = inputs
+  const { found, only } = await withLfsContent(plan, work)
   const at = new Date()
   const origin = { commit: checkout?.head.commit ?? null, run: runner.run }
   const { standard, sources } = read
@@ -39,4 +42,19 @@ export async function judgeDelivery(work: Work, host: Host, said: readonly strin
     notes,
     exit: checkExit(report),
   }
+}
+
+/** The plan with the content of Git LFS files in their place, where it is to be fetched; of a part, its own only. */
+async function withLfsContent(
+  { found, only }: Plan,
+  { inputs, checkout, env }: Work,
+): Promise<Pick<Plan, 'found' | 'only'>> {
+  const { shard, lfsToken: token } = inputs
+  if (token === null || !checkout) return { found, only }
+  const own = found.files.filter(({ file }) => shard === null || isInShard(file, shard))
+  const server = env.GITHUB_SERVER_URL || 'https://github.com'
+  const fetched = await fetchLfs(checkout.git, own, { server, token })
+  const placeOf = (path: string) => fetched.get(path) ?? path
+  const files = found.files.map((one) => ({ ...one, path: placeOf(one.path) }))
+  return { found: { ...found, files }, only: only && new Set([...only].map(placeOf)) }
 }

@@ -1,4 +1,4 @@
-import { execFile } from 'node:child_process'
+import { execFile, spawn } from 'node:child_process'
 import { UsageError } from '../../checking/usage-error.ts'
 
 export interface GitAnswer {
@@ -82,6 +82,38 @@ export class Git {
         if (this.#signal.aborted) reject(this.#signal.reason)
         else resolve({ ok: error === null, bytes })
       })
+    })
+  }
+
+  /**
+   * Lets git work on an input, of which only the end is told: whether it came to a good one.
+   * @param settings of git for this time, which no list of processes shows
+   * @throws the signal's reason when it is aborted
+   */
+  feed(
+    input: Buffer,
+    settings: Readonly<Record<string, string>>,
+    ...args: readonly string[]
+  ): Promise<boolean> {
+    const given = Number(this.#env.GIT_CONFIG_COUNT ?? 0)
+    const own = Object.entries(settings).flatMap(([key, value], index) => [
+      [`GIT_CONFIG_KEY_${given + index}`, key],
+      [`GIT_CONFIG_VALUE_${given + index}`, value],
+    ])
+    const count = String(given + Object.keys(settings).length)
+    const env = { ...this.#env, ...Object.fromEntries(own), GIT_CONFIG_COUNT: count }
+    const child = spawn('git', [...SETTINGS, '-C', this.folder, ...args], {
+      env,
+      signal: this.#signal,
+      stdio: ['pipe', 'ignore', 'ignore'],
+    })
+    return new Promise((resolve, reject) => {
+      const end = (ok: boolean) => (this.#signal.aborted ? reject(this.#signal.reason) : resolve(ok))
+      child.on('error', () => end(false))
+      child.on('close', (code) => end(code === 0))
+      // One that ends before it has read all closes the pipe; its exit code tells.
+      child.stdin.on('error', () => {})
+      child.stdin.end(input)
     })
   }
 

@@ -17,6 +17,8 @@ export interface Inputs {
   readonly reportFolder: string
   /** Where measurements are kept, from the runner's temporary folder on; null to keep none. */
   readonly cacheFolder: string | null
+  /** May read the repository, to fetch LFS content that is judged; null to take the checkout as it is. */
+  readonly lfsToken: string | null
 }
 
 const PREFIX = 'PORTRAIT_GATE_'
@@ -56,6 +58,7 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
     merge: lines('merge'),
     reportFolder: text('report-folder') || 'portrait-report',
     cacheFolder: optional('cache-folder'),
+    lfsToken: optional('lfs-token'),
   }
   if (inputs.onlyChanged && inputs.shard !== null)
     throw new UsageError(

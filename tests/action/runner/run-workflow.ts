@@ -75,7 +75,12 @@ async function runJob(job: WorkflowJob, start: JobStart): Promise<boolean> {
   for (const { id } of job.steps) if (id !== undefined) steps[id] = { outputs: {} }
   let ok = true
   for (const step of job.steps) {
-    const github = { ref: start.ref, ref_name: basename(start.ref), sha: start.sha }
+    const github = {
+      ref: start.ref,
+      ref_name: basename(start.ref),
+      sha: start.sha,
+      token: 'a token of the test',
+    }
     const contexts = { github, matrix: start.matrix, steps, runner: { temp } }
     if (step.if === undefined ? !ok : !holds(step.if, contexts)) continue
     const ran = await runStep(step, filled(step.with ?? {}, contexts), { ...start, workspace, temp })

@@ -1,0 +1,49 @@
+import { readdir, readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { beforeAll, expect, test } from 'vitest'
+import { isInShard } from '../../src/delivery/shard.ts'
+import { smallDelivery } from './runner/deliveries.ts'
+import { judged } from './runner/in-process.ts'
+import { git, Repository } from './runner/repository.ts'
+import { ownFolder } from './runner/scene.ts'
+
+let repository: Repository
+let sha: string
+const ATTRIBUTES = '*.jpg filter=lfs diff=lfs merge=lfs -text\n'
+
+beforeAll(async () => {
+  repository = await Repository.create(await ownFolder(), { '.gitattributes': ATTRIBUTES })
+  // Git LFS (Debian's git-lfs) takes content from a repository of the same machine, as from a server.
+  await repository.git('lfs', 'install', '--local')
+  sha = await repository.commit(await smallDelivery())
+})
+
+async function judge(inputs: Readonly<Record<string, string>>) {
+  const [workspace, temp] = [await ownFolder(), await ownFolder()]
+  await repository.checkout(workspace, sha, '1')
+  const pointer = await readFile(join(workspace, 'portraits/Grieve-Morag.jpg'), 'utf8')
+  expect(pointer).toMatch(/^version https:/)
+  const job = { workspace, temp, eventName: 'schedule', event: {}, sha }
+  const ran = await judged({ paths: 'portraits', ...inputs }, job)
+  return { ...ran, workspace }
+}
+
+test('pointers are failed rows, unless their content is to be fetched', async () => {
+  expect(await judge({})).toMatchObject({ exit: 1, outputs: { checked: '4', failed: '4' } })
+  const fetched = await judge({ 'lfs-token': 'secret-token' })
+  expect(fetched).toMatchObject({ exit: 0, outputs: { checked: '4', failed: '0' } })
+  // The checkout itself stays as it was.
+  expect(await readFile(join(fetched.workspace, 'portraits/Grieve-Morag.jpg'), 'utf8')).toMatch(/^version/)
+  expect(fetched.log + fetched.summary).not.toContain('secret-token')
+})
+
+test('a part fetches its own only', async () => {
+  const names = Object.keys(await smallDelivery()).filter((path) => path.startsWith('portraits/'))
+  const shard = { number: 1, of: 2 }
+  const own = names.filter((path) => isInShard(path.replace('portraits/', ''), shard))
+  const ran = await judge({ shard: '1/2', 'lfs-token': 'secret-token' })
+  expect(ran.outputs).toMatchObject({ checked: String(own.length), failed: '0' })
+  const objects = await git(ran.workspace, 'rev-parse', '--git-path', 'lfs/objects')
+  const stored = await readdir(join(ran.workspace, objects), { recursive: true, withFileTypes: true })
+  expect(stored.filter((one) => one.isFile())).toHaveLength(own.length)
+})

@@ -1,4 +1,4 @@
-/** Fewest values for which counting digits is faster than sorting. @tuned by timing both on arrays of random floats. */
+/** Fewest values for which counting digits is faster than sorting. @tuned by timing both, no figures kept. */
 const FEW = 256
 
 /** The digits of a 32-bit key from the highest: the place of their lowest bit, and how many bits. @choice three passes of nearly equal digits. */

@@ -34,7 +34,7 @@ const STRIP = 0.03
 /** Where the side strips end, share of the height. @choice below it shoulders and arms may leave the frame; no source. */
 const SIDES_END = 0.35
 
-/** Pixels that a surface is fitted to. @tuned on the drawn and marked portraits: from 6000 down their errors stay the same, in half the time. */
+/** Pixels that a surface is fitted to. @tuned on the drawn and marked portraits: from 6000 down their errors stay the same, in less time. */
 const SAMPLES = 2500
 
 /**

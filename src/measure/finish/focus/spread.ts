@@ -10,17 +10,17 @@ export interface Spread {
 
 /**
  * Lowest frequency that is read, cycles per pixel at an inter-eye distance of 240 px: below it is how a face is built, not how sharp it is.
- * @tuned on the drawn and photographed eyes of the validation.
+ * @choice no source.
  */
 const LOWEST = 0.015
 
-/** Periods of the lowest frequency that a patch must hold. @tuned on the drawn and photographed eyes of the validation. */
+/** Periods of the lowest frequency that a patch must hold. @choice fewer tell too little of it, no source. */
 const PERIODS = 2.5
 
 /**
  * Largest error of the variance, share of it, or of that of a spread of a pixel, be it one of the file or one at an inter-eye distance of
  * 240 px.
- * @tuned on the photographs of the validation: the 15 of 17 that are read are within 15 % of the truth.
+ * @choice no source; with it 15 of the 17 photographs of the validation are read, within 15 % of the truth.
  */
 const KNOWN = 0.25
 

@@ -38,7 +38,7 @@ const IRIS_RADIUS = 0.092
 /** Lid margins and lashes beyond the opening, share of the inter-eye distance. @choice one and a half millimeters, no source. */
 const LIDS = 0.025
 
-/** Turn from which the far eye's region ends by the outer corner, degrees: it runs over the edge of the face. @choice as seen on turned photographs, no figures kept. */
+/** Turn from which the far eye's region ends by the outer corner, degrees: it runs over the edge of the face. @choice no source. */
 const CLIPPING_TURN_DEG = 15
 
 /** How far beside the outer corner it then ends, share of the inter-eye distance. @choice two millimeters, no source. */

@@ -14,7 +14,7 @@ import type { EyeReflections, Reflections } from './see-reflections.ts'
 
 export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
 
-/** Luminance around both eyes below which lenses let no eye be seen, share of that of the skin. @tuned on photographs with sunglasses, no figures kept. */
+/** Luminance around both eyes below which lenses let no eye be seen, share of that of the skin. @choice no source: darker lenses let next to no light through twice. */
 const DARK_LENSES = 0.3
 
 /** Inter-eye distance at which a pixel is the smallest catchlight, px. @choice 1 mm² at 64 mm between the pupils (Dodgson 2004: 63 mm in the mean); what is smaller may be noise. */

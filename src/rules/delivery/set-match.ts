@@ -118,7 +118,7 @@ function missesOf(
   norms: readonly { readonly trait: Trait; readonly set: Robust }[],
   limit: number,
 ): Miss[] {
-  return norms
+  const misses = norms
     .flatMap(({ trait, set }) => {
       const value = trait.value(measured)
       if (value === null) return []
@@ -126,6 +126,12 @@ function missesOf(
       return Math.abs(off) > limit && (off > 0 || trait.low !== null) ? [{ trait, value, set, off }] : []
     })
     .sort((a, b) => Math.abs(b.off) - Math.abs(a.off))
+  const missed = new Set(misses.map(({ trait }) => trait.id))
+  const known = new Set(norms.flatMap(({ trait }) => (trait.value(measured) === null ? [] : [trait.id])))
+  // Where the deciding trait could not be measured, it decides nothing.
+  return misses.filter(
+    ({ trait: { onlyWith } }) => onlyWith === undefined || missed.has(onlyWith) || !known.has(onlyWith),
+  )
 }
 
 function worst({ misses }: { readonly misses: readonly Miss[] }): number {
@@ -140,9 +146,8 @@ function sentenceOf({ trait, value, set, off }: Miss): string {
 
 /** What to do; the portrait that stands off farthest is named as the one to begin with. */
 function fixOf(misses: readonly Miss[], begin: boolean): string {
-  const steps = listed(
-    misses.map(({ trait, off }) => (off < 0 && trait.low !== null ? trait.low : trait.high)),
-  )
+  const all = misses.map(({ trait, off }) => (off < 0 && trait.low !== null ? trait.low : trait.high))
+  const steps = listed([...new Set(all)])
   const told = begin ? `Begin with this one: ${steps}` : steps.charAt(0).toUpperCase() + steps.slice(1)
   return `${told}, or choose another frame.`
 }

@@ -19,6 +19,8 @@ export interface Trait {
   /** What to do about a value that is too low, and one that is too high; null where low is good. */
   readonly low: string | null
   readonly high: string
+  /** The trait that decides whether this one counts: where that one fits, it is the sitter who differs, not the file. */
+  readonly onlyWith?: string
 }
 
 const head = (pick: 'headroomPct' | 'eyeLinePct' | 'headHeightPct') => (measured: SetMeasurements) =>
@@ -36,6 +38,8 @@ export const TRAITS: readonly Trait[] = [
     least: LEAST_SPREAD.headroomPct,
     low: 'move the crop up',
     high: 'move the crop down',
+    // Big hair takes headroom; the eyes tell where the crop lies.
+    onlyWith: 'eye-line',
   },
   {
     id: 'eye-line',

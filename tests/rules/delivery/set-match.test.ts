@@ -29,7 +29,7 @@ describe('the set against itself', () => {
   test('who stands out, how far, in which direction, and who is fixed first', () => {
     const files = [
       ...sitting(20, 2),
-      portrait('Low', 'print', { head: { headroomPct: 4 } }),
+      portrait('Low', 'print', { head: { headroomPct: 4, eyeLinePct: 32 } }),
       portrait('Dark', 'print', { background: { lightnessL: 88 } }),
     ]
     const found = judge(deliveryOf(files))
@@ -40,6 +40,14 @@ describe('the set against itself', () => {
     expect(first?.fix).toBe('Begin with this one: lighten the backdrop, or choose another frame.')
     expect(second?.files).toEqual(['print/Low.jpg'])
     expect(second?.fix).toBe('Move the crop up, or choose another frame.')
+  })
+
+  test('big hair is the sitter and not the crop, as long as the eyes lie where the others have theirs', () => {
+    const files = [
+      ...sitting(20, 2),
+      portrait('Curls', 'print', { head: { headroomPct: 4, eyeLinePct: 37 } }),
+    ]
+    expect(judge(deliveryOf(files))).toMatchObject([{ verdict: 'pass' }])
   })
 
   test('seven are too few: skipped with a sentence; eight are enough', () => {
@@ -66,7 +74,7 @@ describe('the set against itself', () => {
   })
 
   test('a wider limit lets more pass', () => {
-    const files = [...sitting(20, 2), portrait('Low', 'print', { head: { headroomPct: 5 } })]
+    const files = [...sitting(20, 2), portrait('Low', 'print', { head: { headroomPct: 5, eyeLinePct: 33 } })]
     expect(judge(deliveryOf(files))[0]?.verdict).toBe('fail')
     expect(judge(deliveryOf(files), { 'max-score': 40 })[0]?.verdict).toBe('pass')
   })

@@ -18,6 +18,7 @@ export type Header = Pick<
   | 'hasAlpha'
   | 'color'
   | 'jpeg'
+  | 'others'
 > & { readonly widthPx: number; readonly heightPx: number }
 
 /**
@@ -43,6 +44,7 @@ function plainHeader(content: Buffer, container: Container): Header | null {
     hasAlpha: false,
     color: colorOf({ space: channels === 1 ? 'b-w' : 'srgb' }, container),
     jpeg: container.jpeg,
+    others: container.others,
   }
 }
 
@@ -61,6 +63,7 @@ async function decodersHeader(content: Buffer, container: Container): Promise<He
     hasAlpha: metadata.hasAlpha,
     color: colorOf(metadata, container),
     jpeg: container.jpeg,
+    others: container.others,
   }
 }
 

@@ -1,6 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { closed, orNull } from './common.ts'
 import { Fault } from './fault.ts'
+import { Other } from './others.ts'
 
 export const PROFILES = ['sRGB', 'Adobe RGB (1998)', 'Display P3', 'ProPhoto RGB', 'other', 'none'] as const
 export const Profile = Type.Union(
@@ -62,6 +63,9 @@ export const fileProperties = {
   hasAlpha: orNull(Type.Boolean()),
   color: orNull(Color),
   jpeg: orNull(Jpeg),
+  others: orNull(
+    Type.Array(Other, { description: 'What the file holds beside the picture that was measured.' }),
+  ),
   intact: orNull(
     Type.Boolean({ description: 'Decodes to the last row with no warning; null when not decoded.' }),
   ),

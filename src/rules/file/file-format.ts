@@ -7,6 +7,7 @@ import { defineRule, type Subject } from '../contract/rule.ts'
 import { FORMATS, type FormatId, formatName, formatOfExtension, isFormat } from '../judging/format-names.ts'
 import { renameFix } from '../judging/rename-fix.ts'
 import { skipped } from '../judging/unmeasured.ts'
+import { withOthers } from './others.ts'
 
 const ALL = Object.keys(FORMATS).filter(isFormat)
 
@@ -28,7 +29,7 @@ export const fileFormat = defineRule({
   text: {
     title: 'Format of the file, told from its content',
     measures:
-      'The format by the first bytes of the content, whatever the name says; and whether the extension fits it.',
+      'The format by the first bytes of the content, whatever the name says; whether the extension fits it; and whether the file holds more than one picture: further pages, another picture or an archive behind its end.',
     why: 'A renamed file opens on one machine and not on the next, and many uploads refuse it.',
     fix: 'Export in an allowed format; rename a file whose extension lies.',
     example: 'file-format: { allow: [jpeg] }',
@@ -60,7 +61,8 @@ export const fileFormat = defineRule({
       }
     }
     if (!isFormat(format)) return notReadable(format, allowed)
-    return judgeExtension(measured.file, format, allowed, { name, rename })
+    const finding = judgeExtension(measured.file, format, allowed, { name, rename })
+    return withOthers(finding, measured.others)
   },
 })
 

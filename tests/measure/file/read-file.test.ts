@@ -28,6 +28,7 @@ const NOTHING = {
   hasAlpha: null,
   color: null,
   jpeg: null,
+  others: null,
   intact: null,
 }
 
@@ -54,6 +55,7 @@ test('a delivered portrait: everything of header and bytes', async () => {
     hasAlpha: false,
     color: { space: 'rgb', profile: 'sRGB', profileName: 'sRGB' },
     jpeg: { quality: 92, tables: 'ijg', subsampling: '4:4:4', progressive: false },
+    others: [],
     intact: true,
   })
   expect(pixels).toMatchObject({ width: 80, height: 100, transparentShare: 0 })

@@ -1,5 +1,7 @@
+import { describe, expect, test } from 'vitest'
+import type { Measurements } from '../../../src/measure/schema/measurements.ts'
 import { fileFormat } from '../../../src/rules/file/file-format.ts'
-import { GOOD_NAME, testCases, testRefused, UNREAD } from '../judging/cases.ts'
+import { GOOD, GOOD_NAME, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const jpegOnly = { allow: ['jpeg'] }
 const fault = (kind: 'format' | 'not-a-picture', format: string | null) => ({
@@ -165,3 +167,33 @@ testRefused(fileFormat, [
   ['none at all', { allow: [] }],
   ['a format twice', { allow: ['jpeg', 'jpeg'] }],
 ])
+
+describe('a file that holds more than the picture that was measured never passes', () => {
+  const judged = (others: NonNullable<Measurements['others']>, file = 'a.jpg') =>
+    fileFormat.judge({ measured: { ...GOOD, file, others }, name: GOOD_NAME }, {})
+
+  test.each([
+    [[{ what: 'jpeg', count: 1, bytes: 4711 }], 'JPEG and another picture (JPEG, 4711 bytes)'],
+    [[{ what: 'zip', count: 1, bytes: null }], 'JPEG and an archive (ZIP)'],
+    [[{ what: 'movie', count: 1, bytes: 9 }], 'JPEG and a film (9 bytes)'],
+    [[{ what: 'page', count: 2, bytes: null }], 'JPEG and 2 further pages'],
+    [[{ what: 'item', count: 1, bytes: null }], 'JPEG and 1 further picture'],
+  ])('%j', (others, measured) => {
+    expect(judged(others)).toMatchObject({ verdict: 'unsure', measured })
+  })
+
+  test('with its sentence and what to do', () => {
+    expect(judged([{ what: 'jpeg', count: 1, bytes: 4711 }])).toMatchObject({
+      reason: expect.stringMatching(
+        /The file also holds another picture \(JPEG, 4711 bytes\), which was not judged; check it by eye\.$/,
+      ),
+      fix: 'Export again, so that the file holds one picture and nothing else.',
+    })
+  })
+
+  test('and a wrong extension still fails', () => {
+    const finding = judged([{ what: 'zip', count: 1, bytes: null }], 'a.png')
+    expect(finding.verdict).toBe('fail')
+    expect(finding.reason).toContain('an archive (ZIP)')
+  })
+})

@@ -68,6 +68,7 @@ export const GOOD: Measurements = {
   hasAlpha: false,
   color: { space: 'rgb', profile: 'sRGB', profileName: 'sRGB IEC61966-2.1' },
   jpeg: { quality: 92, tables: 'ijg', subsampling: '4:4:4', progressive: false },
+  others: [],
   intact: true,
   metadata: GOOD_METADATA,
   background: {

@@ -1,5 +1,6 @@
 import type { Decodable } from '../../schema/formats.ts'
 import type { Jpeg, Profile } from '../../schema/measurements.ts'
+import type { Other } from '../../schema/others.ts'
 import { isAvifCut, readBoxes } from '../bytes/boxes.ts'
 import { MAX_CHUNKS, readPng, withoutTexts } from '../bytes/png.ts'
 import { type JpegSegments, MAX_SEGMENTS, readSegments } from '../bytes/segments.ts'
@@ -9,6 +10,7 @@ import { iccOf } from '../jpeg/icc-chunks.ts'
 import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
 import { statedByAvif, statedByPng } from './code-points.ts'
 import { iccOfPng } from './iccp.ts'
+import { othersIn } from './others.ts'
 import { jfifPpi, pngPpi, tiffPpi } from './resolution.ts'
 
 /** What the wrapping of a picture says, before anything is decoded. */
@@ -30,6 +32,8 @@ export interface Container {
   /** The ICC profile where the container is read for it here (JPEG, PNG); undefined: the decoder's header has it. */
   readonly icc: Buffer | 'broken' | null | undefined
   readonly jpeg: Jpeg | null
+  /** What the file holds beside the picture. */
+  readonly others: Other[]
   /** Of a JPEG, its segments. */
   readonly segments: JpegSegments | null
   /** Bits of one sample, where the decoder's header does not tell. */
@@ -42,7 +46,7 @@ export interface Container {
  */
 const MAX_SCANS = 100
 
-const SILENT: Container = {
+const SILENT: Omit<Container, 'others'> = {
   endsEarly: false,
   excess: null,
   damage: null,
@@ -56,7 +60,7 @@ const SILENT: Container = {
   bitsPerChannel: null,
 }
 
-const READERS: Readonly<Record<Decodable, (content: Buffer) => Container>> = {
+const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, 'others'>>> = {
   jpeg(content) {
     const segments = readSegments(content)
     const { frame } = segments
@@ -121,5 +125,5 @@ function beyond(count: number, limit: number, what: string): string | null {
 
 /** Never throws, whatever the content. */
 export function readContainer(format: Decodable, content: Buffer): Container {
-  return READERS[format](content)
+  return { ...READERS[format](content), others: othersIn(format, content) }
 }

@@ -1,0 +1,100 @@
+import type { Decodable } from '../../schema/formats.ts'
+import type { Other } from '../../schema/others.ts'
+import { brandsOf } from '../bytes/boxes.ts'
+import { readPng } from '../bytes/png.ts'
+import { readSegments } from '../bytes/segments.ts'
+import { furtherPictures } from './image-items.ts'
+import { furtherPages } from './pages.ts'
+import { sniff } from './sniff.ts'
+
+/** What pictures and archives begin with. @source as in sniff.ts; ZIP: APPNOTE.TXT 6.3, 4.3.7; 7z and RAR from memory. */
+const BEGINNINGS = [
+  '\xff\xd8\xff',
+  '\x89PNG\r\n\x1a\n',
+  'GIF8',
+  'RIFF',
+  'II\x2a\0',
+  'MM\0\x2a',
+  '%PDF-',
+  'PK\x03\x04',
+  '7z\xbc\xaf\x27\x1c',
+  'Rar!\x1a\x07',
+]
+const ARCHIVES: Readonly<Record<string, string>> = { PK: 'zip', '7z': '7z', Ra: 'rar' }
+
+/** Where a film or a picture in boxes begins: the size of its first box, before the type. @source ISO/IEC 14496-12, 4.3. */
+const FTYP = { type: 'ftyp', before: 4 } as const
+
+/** The record that ends a ZIP archive, its length without a comment, and the longest comment, bytes. @source APPNOTE.TXT 6.3, 4.3.16. */
+const ZIP_END = { mark: 'PK\x05\x06', length: 22, longestComment: 65_535 } as const
+
+/**
+ * The pictures and archives that a file holds beside the picture that every reader shows: behind its end, as further pages
+ * or items, or as an archive, which is read from the file's end. Never throws: what can't be read is the decoder's affair.
+ */
+export function othersIn(format: Decodable, content: Buffer): Other[] {
+  const others = [...itemsOf(format, content), ...behind(endOf(format, content), content)]
+  const hasArchive = others.some(({ what }) => Object.values(ARCHIVES).includes(what))
+  return endsAsZip(content) && !hasArchive ? [...others, { what: 'zip', count: 1, bytes: null }] : others
+}
+
+function itemsOf(format: Decodable, content: Buffer): Other[] {
+  try {
+    const count = format === 'tiff' ? furtherPages(content) : format === 'avif' ? furtherPictures(content) : 0
+    return count > 0 ? [{ what: format === 'tiff' ? 'page' : 'item', count, bytes: null }] : []
+  } catch (error) {
+    if (error instanceof RangeError) return []
+    throw error
+  }
+}
+
+/** Where the picture's own bytes end; the end of the file where only its reader can tell. */
+function endOf(format: Decodable, content: Buffer): number {
+  switch (format) {
+    case 'jpeg':
+      return content.length - readSegments(content).trailing
+    case 'png':
+      return content.length - readPng(content).trailing
+    case 'webp': {
+      // RIFF: the size of all that follows it, made even.
+      const size = content.length < 8 ? 0 : content.readUInt32LE(4)
+      return Math.min(content.length, 8 + size + (size % 2))
+    }
+    default:
+      return content.length
+  }
+}
+
+/** The first picture or archive behind a place. */
+function behind(end: number, content: Buffer): Other[] {
+  const tail = content.subarray(end)
+  const starts = [...BEGINNINGS.map((beginning) => firstOf(tail, beginning)), boxesAt(tail)]
+  const at = Math.min(...starts.filter((start) => start >= 0))
+  if (at === Infinity) return []
+  const found = tail.subarray(at)
+  const what = ARCHIVES[found.toString('latin1', 0, 2)] ?? sniff(found) ?? 'movie'
+  return [{ what, count: 1, bytes: found.length }]
+}
+
+function firstOf(tail: Buffer, beginning: string): number {
+  let at = tail.indexOf(beginning, 0, 'latin1')
+  while (at >= 0 && !isSound(tail.subarray(at))) at = tail.indexOf(beginning, at + 1, 'latin1')
+  return at
+}
+
+/** Three bytes come by chance: a JPEG's first segment is followed by another marker. RIFF has other content too. */
+function isSound(start: Buffer): boolean {
+  if (start[0] === 0xff) return start.length > 6 && start[4 + start.readUInt16BE(4)] === 0xff
+  return start.toString('latin1', 0, 4) !== 'RIFF' || start.toString('latin1', 8, 12) === 'WEBP'
+}
+
+function boxesAt(tail: Buffer): number {
+  const at = tail.indexOf(FTYP.type, 0, 'latin1') - FTYP.before
+  return at >= 0 && brandsOf(tail.subarray(at)).length > 0 ? at : -1
+}
+
+function endsAsZip(content: Buffer): boolean {
+  const end = content.subarray(Math.max(0, content.length - ZIP_END.length - ZIP_END.longestComment))
+  const at = end.lastIndexOf(ZIP_END.mark, undefined, 'latin1')
+  return at >= 0 && at + ZIP_END.length <= end.length
+}

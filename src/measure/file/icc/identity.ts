@@ -41,9 +41,11 @@ const SPACES: readonly ReferenceSpace[] = [
 
 /**
  * How far a colorant may be off that of a space, X, Y or Z.
- * @tuned on 67 profiles at hand: each true sRGB is within 0.0003, and rounding to s15Fixed16 alone is 0.00002.
+ * @tuned on the 63 profiles of Debian packages, the picture library's own and those in photographs of npm packages: each true one
+ * is within 0.0003, but the library's Display P3, whose columns were rounded to add up to its white, 0.0011; the nearest that is
+ * none, a P3 with the white of ACES, is 0.011 away.
  */
-const COLORANT_MARGIN = 0.001
+const COLORANT_MARGIN = 0.002
 
 /**
  * How far a curve may be off that of a space, share of full light.

@@ -51,13 +51,13 @@ const HEAVY: Readonly<Record<Decodable, readonly Heavy[]>> = {
     { name: 'portrait', make: () => portrait(13_900).jpeg() },
   ],
   png: [
-    { name: 'flat', make: () => flat(11_800).png() },
-    { name: 'beyond', make: () => flat(12_600).png() },
+    { name: 'flat', make: () => flat(12_600).png() },
+    { name: 'beyond', make: () => flat(12_600).png({ progressive: true }) },
     { name: 'interlaced', make: () => flat(11_800).png({ progressive: true }) },
     { name: 'deep', make: () => deep(flat(7450, 4)).png({ progressive: true }) },
     { name: 'palette', make: () => flat(12_600).png({ palette: true, colours: 2 }) },
     { name: 'noise', make: () => noise(2500).png({ progressive: true }) },
-    { name: 'portrait', make: () => portrait(13_000).png() },
+    { name: 'portrait', make: () => portrait(13_900).png() },
   ],
   tiff: [
     { name: 'flat', make: () => flat(11_800).tiff({ compression: 'lzw' }) },

@@ -31,7 +31,7 @@ const HELD: Readonly<Record<Decodable, (stored: number, facts: Facts, container:
   jpeg: (_, { channels }, { segments, jpeg }) =>
     jpeg?.progressive || (segments?.scans ?? 0) > 1 ? 2 * (channels ?? RGB) : 0,
   // An interlaced picture, or a strip that is the whole of it, is there before its first row is.
-  png: (stored) => stored,
+  png: (stored, _, { interlaced }) => (interlaced ? stored : 0),
   tiff: (stored) => stored,
   webp: () => WEBP_HELD,
   avif: (_, { bitsPerChannel }) =>

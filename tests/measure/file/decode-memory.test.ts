@@ -20,6 +20,7 @@ test.each([
     () => picture().toColourspace('cmyk').jpeg({ progressive: true }),
     11,
   ],
+  ['a PNG', 'png', () => picture().png(), 3],
   ['an interlaced PNG', 'png', () => picture().png({ progressive: true }), 6],
   [
     'a PNG of 16 bits, transparent',

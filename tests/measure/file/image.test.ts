@@ -314,7 +314,7 @@ test('a fault is told in one short line', async () => {
 
 test('a picture that takes too much memory to decode, at all or just now', async () => {
   const png = await plain([1, 2, 3], 100, 100).png().toBuffer()
-  const limits = { ...LIMITS, memory: 59_999 }
+  const limits = { ...LIMITS, memory: 29_999 }
   const { fault, widthPx } = await readImage(png, 'png', { decode: true, limits })
   expect({ fault, widthPx }).toEqual({
     fault: {
@@ -323,10 +323,10 @@ test('a picture that takes too much memory to decode, at all or just now', async
     },
     widthPx: 100,
   })
-  await expect(readImage(png, 'png', { decode: true, limits: LIMITS, share: 59_999 })).rejects.toThrow(
+  await expect(readImage(png, 'png', { decode: true, limits: LIMITS, share: 29_999 })).rejects.toThrow(
     TooMuchAtOnce,
   )
-  const { intact } = await readImage(png, 'png', { decode: true, limits: LIMITS, share: 60_000 })
+  const { intact } = await readImage(png, 'png', { decode: true, limits: LIMITS, share: 30_000 })
   expect(intact).toBe(true)
   // Its header takes none.
   expect(await readImage(png, 'png', { decode: false, limits })).toMatchObject({ fault: null, intact: null })

@@ -36,6 +36,8 @@ export interface Container {
   readonly others: Other[]
   /** Of a JPEG, its segments. */
   readonly segments: JpegSegments | null
+  /** Whether a PNG is interlaced. */
+  readonly interlaced: boolean
   /** Bits of one sample, where the decoder's header does not tell. */
   readonly bitsPerChannel: number | null
 }
@@ -45,6 +47,9 @@ export interface Container {
  * @source the scan scripts of the Independent JPEG Group's cjpeg hold at most 100; encoders write about ten.
  */
 const MAX_SCANS = 100
+
+/** Where the header of a PNG has its interlace method, from its data on. @source PNG, third edition, 11.2.1. */
+const INTERLACE = 12
 
 const SILENT: Omit<Container, 'others'> = {
   endsEarly: false,
@@ -57,6 +62,7 @@ const SILENT: Omit<Container, 'others'> = {
   icc: undefined,
   jpeg: null,
   segments: null,
+  interlaced: false,
   bitsPerChannel: null,
 }
 
@@ -90,6 +96,7 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
       ppi: pngPpi(chunks),
       icc: iccOfPng(chunks),
       statedSpace: statedByPng(chunks),
+      interlaced: (chunks[0]?.data[INTERLACE] ?? 0) !== 0,
     }
   },
   tiff(content) {

@@ -9,6 +9,9 @@ const HELPERS: readonly string[] = ['thmb', 'auxl']
 /** Flag of an item that is not to be shown by itself. @source ISO/IEC 23008-12, 6.4.2. */
 const HIDDEN = 1
 
+/** Bytes of version and flags before the content of a full box. @source ISO/IEC 14496-12, 4.2. */
+const FULL_BOX = 4
+
 /**
  * How many pictures of an AVIF are to be shown beside its primary one.
  * @throws RangeError where the description ends early
@@ -16,7 +19,7 @@ const HIDDEN = 1
  */
 export function furtherPictures(avif: Buffer): number {
   const [primaryBox] = findBoxes(avif, ['meta', 'pitm'])
-  const primary = primaryBox && idAt(primaryBox, 4, primaryBox.readUInt8(0) > 0)
+  const primary = primaryBox && idAt(primaryBox, FULL_BOX, primaryBox.readUInt8(0) > 0)
   const parts = partsOf(avif)
   const items = findBoxes(avif, ['meta', 'iinf']).flatMap(itemsOf)
   return items.filter(({ id, type, isHidden }) => {
@@ -39,9 +42,9 @@ function itemsOf(iinf: Buffer): Item[] {
     if (version < 2) return []
     const isWide = version > 2
     // Behind the item's number stands that of its protection, 16 bits, and then its type.
-    const typeAt = 4 + (isWide ? 4 : 2) + 2
+    const typeAt = FULL_BOX + (isWide ? 4 : 2) + 2
     return {
-      id: idAt(content, 4, isWide),
+      id: idAt(content, FULL_BOX, isWide),
       type: content.toString('latin1', typeAt, typeAt + 4),
       isHidden: (content.readUInt8(3) & HIDDEN) !== 0,
     }
@@ -54,7 +57,7 @@ function partsOf(avif: Buffer): Set<number> {
   for (const iref of findBoxes(avif, ['meta', 'iref'])) {
     const isWide = iref.readUInt8(0) > 0
     const step = isWide ? 4 : 2
-    for (const { type, content } of readBoxes(iref.subarray(4)).boxes) {
+    for (const { type, content } of readBoxes(iref.subarray(FULL_BOX)).boxes) {
       if (HELPERS.includes(type)) parts.add(idAt(content, 0, isWide))
       if (type !== 'dimg') continue
       const count = content.readUInt16BE(step)

@@ -25,6 +25,12 @@ const ARCHIVES: Readonly<Record<string, string>> = { PK: 'zip', '7z': '7z', Ra: 
 /** Where a film or a picture in boxes begins: the size of its first box, before the type. @source ISO/IEC 14496-12, 4.3. */
 const FTYP = { type: 'ftyp', before: 4 } as const
 
+/** The mark and the size before all else in a WebP, bytes. @source RFC 9649, 2.3. */
+const RIFF_HEAD = 8
+
+/** Where the first segment of a JPEG has its content: behind two markers and its length. @source ITU-T T.81, B.1.1.4. */
+const FIRST_SEGMENT = 6
+
 /** The record that ends a ZIP archive, its length without a comment, and the longest comment, bytes. @source APPNOTE.TXT 6.3, 4.3.16. */
 const ZIP_END = { mark: 'PK\x05\x06', length: 22, longestComment: 65_535 } as const
 
@@ -57,8 +63,8 @@ function endOf(format: Decodable, content: Buffer): number {
       return content.length - readPng(content).trailing
     case 'webp': {
       // RIFF: the size of all that follows it, made even.
-      const size = content.length < 8 ? 0 : content.readUInt32LE(4)
-      return Math.min(content.length, 8 + size + (size % 2))
+      const size = content.length < RIFF_HEAD ? 0 : content.readUInt32LE(4)
+      return Math.min(content.length, RIFF_HEAD + size + (size % 2))
     }
     default:
       return content.length
@@ -84,7 +90,7 @@ function firstOf(tail: Buffer, beginning: string): number {
 
 /** Three bytes come by chance: a JPEG's first segment is followed by another marker. RIFF has other content too. */
 function isSound(start: Buffer): boolean {
-  if (start[0] === 0xff) return start.length > 6 && start[4 + start.readUInt16BE(4)] === 0xff
+  if (start[0] === 0xff) return start.length > FIRST_SEGMENT && start[4 + start.readUInt16BE(4)] === 0xff
   return start.toString('latin1', 0, 4) !== 'RIFF' || start.toString('latin1', 8, 12) === 'WEBP'
 }
 

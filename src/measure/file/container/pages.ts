@@ -12,6 +12,9 @@ const SUB_DIRECTORIES = 330
 /** Second half of the first four bytes of a BigTIFF. @source "The BigTIFF File Format", libtiff.gitlab.io. */
 const BIG = 43
 
+/** Where the header has the first directory; bytes of a directory's count and of each entry. @source as BIG. */
+const BIG_DIRECTORY = { first: 8, count: 8, entry: 20 } as const
+
 /** How many pictures of their own a TIFF holds beside its first one. @throws RangeError where a BigTIFF ends early */
 export function furtherPages(tiff: Buffer): number {
   const first = readDirectory(tiff)
@@ -46,6 +49,7 @@ function furtherBigPages(tiff: Buffer): number {
   if ((isLittle ? tiff.readUInt16LE(2) : tiff.readUInt16BE(2)) !== BIG) return 0
   const u64 = (at: number) => Number(isLittle ? tiff.readBigUInt64LE(at) : tiff.readBigUInt64BE(at))
   let pages = 0
-  for (let at = u64(8); at !== 0 && pages < MOST; pages++) at = u64(at + 8 + 20 * u64(at))
+  for (let at = u64(BIG_DIRECTORY.first); at !== 0 && pages < MOST; pages++)
+    at = u64(at + BIG_DIRECTORY.count + BIG_DIRECTORY.entry * u64(at))
   return Math.max(0, pages - 1)
 }

@@ -12,7 +12,7 @@ const SUB_DIRECTORIES = 330
 /** Second half of the first four bytes of a BigTIFF. @source "The BigTIFF File Format", libtiff.gitlab.io. */
 const BIG = 43
 
-/** Where the header has the first directory; bytes of a directory's count and of each entry. @source as BIG. */
+/** Where the header has the first directory; bytes of a directory's count and of each entry. @source "The BigTIFF File Format", libtiff.gitlab.io. */
 const BIG_DIRECTORY = { first: 8, count: 8, entry: 20 } as const
 
 /** How many pictures of their own a TIFF holds beside its first one. @throws RangeError where a BigTIFF ends early */

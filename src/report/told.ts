@@ -2,6 +2,7 @@ import { findingsByFile, type Report } from '../judge/report.ts'
 import { byFile, isMiss } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
+import { grouped } from './grouped.ts'
 
 /** Where a report to be read tells each finding, so that none is told twice. */
 export interface Told {
@@ -18,7 +19,7 @@ export function toldIn({ files, delivery }: Report): Told {
   const ofOne = byFile(delivery.outcomes.filter(isOfOne))
   return {
     ofFiles: new Map(files.map(({ file, outcomes }) => [file, [...outcomes, ...(ofOne.get(file) ?? [])]])),
-    ofWhole: delivery.outcomes.filter((outcome) => !isOfOne(outcome)),
+    ofWhole: grouped(delivery.outcomes.filter((outcome) => !isOfOne(outcome))),
   }
 }
 

@@ -7,6 +7,7 @@ import { type AnyRule, alwaysRuns } from '../rules/contract/delivery-rule.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { parse } from './parse.ts'
+import { RULE_WORDS, rulesMeantBy } from './rule-words.ts'
 
 // Longer lines are hard to read, shorter ones hard to lay out.
 const WIDEST = 100
@@ -27,16 +28,17 @@ export async function explain(args: readonly string[], host: Host): Promise<numb
     parsed.paths.length === 0
       ? list(width)
       : parsed.paths
-          .map(ruleNamed)
+          .flatMap(rulesNamed)
           .flatMap((rule, index) => [...(index > 0 ? [''] : []), ...all(rule, width)])
   host.stdout.write(`${lines.join('\n')}\n`)
   return EXIT.fine
 }
 
-function ruleNamed(id: string): AnyRule {
-  const rule = ALL_RULES.find((one) => one.id === id)
-  if (rule) return rule
-  const ids = ALL_RULES.map((one) => one.id)
+/** The rule of that name, or all that people mean by the word. */
+function rulesNamed(id: string): readonly AnyRule[] {
+  const wanted = ALL_RULES.some((one) => one.id === id) ? [id] : rulesMeantBy(id)
+  if (wanted.length > 0) return ALL_RULES.filter((one) => wanted.includes(one.id))
+  const ids = [...ALL_RULES.map((one) => one.id), ...RULE_WORDS]
   throw new UsageError(
     `There is no rule "${id}"${didYouMean(id, ids)} See the list with: portrait-gate explain`,
   )

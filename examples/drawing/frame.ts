@@ -77,6 +77,6 @@ export interface Frame {
   readonly lensGlare?: Partial<LensGlare>
   readonly catchlights?: Partial<Catchlights>
   readonly second?: SecondPerson
-  /** Expression and turn of the head; at rest and straight to the camera unless told. */
+  /** Expression and turn of the head; at rest and straight to the camera by default. */
   readonly moment?: Partial<Moment>
 }

@@ -111,7 +111,7 @@ export const SET_FAULTS: readonly SetFault[] = [
   ...standingOut(),
 ]
 
-/** What is wrong with a single file by so much that the file also stands out of the set. */
+/** What is wrong with a single file by so much that the file also stands out from the set. */
 function standingOut(): SetFault[] {
   const faults: readonly (readonly [string, string, string])[] = [
     ['Eriksen Søren 00752', 'web/Eriksen-Søren_00752.jpg', 'its warm backdrop'],
@@ -123,7 +123,7 @@ function standingOut(): SetFault[] {
     ['Mokoena Thandi 15120', 'print/Mokoena-Thandi_15120.jpg', 'its wide crop'],
   ]
   return faults.map(([person, file, why]) => ({
-    fault: `The file stands out of the set for ${why}.`,
+    fault: `The file stands out from the set for ${why}.`,
     rule: 'set-match',
     people: [person],
     files: [file],

@@ -1,4 +1,5 @@
 import type { AnyRule } from '../rules/contract/delivery-rule.ts'
+import { capitalized } from '../text/capitalized.ts'
 import { alternativesOf, type JsonSchema } from './json-schema.ts'
 import { shapeOf } from './words.ts'
 
@@ -33,5 +34,5 @@ export function optionsText({ options }: Pick<AnyRule, 'options'>): OptionsText 
 
 /** A key's two texts as one. */
 export function keySentence({ takes, about }: OptionKey): string {
-  return about === '' ? takes : `${takes.charAt(0).toUpperCase()}${takes.slice(1)}. ${about}`
+  return about === '' ? takes : `${capitalized(takes)}. ${about}`
 }

@@ -1,6 +1,7 @@
 import type { Conflict, Demand } from '../framing/advice.ts'
 import type { Size } from '../framing/ask.ts'
 import type { CropTold, Missing } from '../framing/crop-box.ts'
+import { capitalized } from '../text/capitalized.ts'
 import { listed } from '../text/quantity.ts'
 
 export interface CropFix {
@@ -31,29 +32,28 @@ export function cropFix(crop: CropTold, context: CropContext): CropFix {
     if (!scaleTo || levelFirst || isShort) return { fix: null }
     return { fix: `Scale the whole picture to ${sizeText(scaleTo)}; its framing is right.`, crop }
   }
-  const part = `${sizeText(crop)} from ${placeText(crop)}`
+  const part = `${sizeText(crop)} starting ${placeText(crop)}`
   const scale = scaleTo ? `, ${isShort ? 'and export that at' : 'then scale to'} ${sizeText(scaleTo)}` : ''
   const [first, ...details] = missing
-    ? [`go back to the uncropped frame: take ${part} of this file${scale}.`, missingText(missing, extendable)]
+    ? [
+        `go back to the uncropped frame and take ${part} of this file${scale}.`,
+        missingText(missing, extendable),
+      ]
     : isShort
-      ? [
-          `go back to the original at its full size: take ${part} of this file${scale}.`,
-          shortText(crop, scaleTo),
-        ]
+      ? [`go back to the full-size original and take ${part} of this file${scale}.`, shortText(crop, scaleTo)]
       : [`crop to ${part}${scale}.`]
-  const lead = levelFirst ? `${LEVEL_FIRST} ${first}` : `${first.charAt(0).toUpperCase()}${first.slice(1)}`
-  const after = tight ? ['It only just fits: measure again afterwards.'] : []
+  const lead = levelFirst ? `${LEVEL_FIRST} ${first}` : capitalized(first)
+  const after = tight ? ['It only just fits: check again afterward.'] : []
   return { fix: [lead, ...details, ...after].join(' '), crop }
 }
 
 const LEVEL_FIRST =
-  'Level the head first (see tilt) and measure again, since turning changes the crop; as it is now,'
+  'Level the head first (see tilt) and check again, since rotating changes the crop; as it is now,'
 
 function placeText({ leftPx, topPx }: CropTold): string {
-  const across = leftPx < 0 ? pxText(-leftPx, 'left') : pxText(leftPx, 'right')
-  const down = topPx < 0 ? pxText(-topPx, 'up') : pxText(topPx, 'down')
-  const way = listed([...across, ...down])
-  return way === '' ? 'the top left corner' : `${way} of the top left corner`
+  const down = topPx < 0 ? pxText(-topPx, 'above') : pxText(topPx, 'below')
+  const across = leftPx < 0 ? pxText(-leftPx, 'left of') : pxText(leftPx, 'right of')
+  return `${listed([...down, ...across]) || 'at'} the top left corner`
 }
 
 const PLACES: Readonly<Record<Side, string>> = {
@@ -66,11 +66,11 @@ const PLACES: Readonly<Record<Side, string>> = {
 /** What is missing, and whether the backdrop could be extended instead: only where nothing else ends at that side. */
 function missingText(missing: Missing, extendable: readonly Side[]): string {
   const lacking = SIDES.filter((side) => missing[side] > 0)
-  const lacks = `The file lacks ${listed(lacking.map((side) => `${missing[side]} px ${PLACES[side]}`))}`
+  const lacks = `This file lacks ${listed(lacking.map((side) => `${missing[side]} px ${PLACES[side]}`))}`
   const [open, closed] = [true, false].map((can) =>
     lacking.filter((side) => extendable.includes(side) === can).map((side) => PLACES[side]),
   ) as [string[], string[]]
-  if (closed.length === 0) return `${lacks}, where the backdrop could be extended instead.`
+  if (closed.length === 0) return `${lacks}; the backdrop could be extended there instead.`
   if (open.length === 0) return `${lacks}.`
   return `${lacks}; the backdrop could be extended ${listed(open)}, but not ${listed(closed)}.`
 }
@@ -80,7 +80,7 @@ function shortText(crop: Size, asked: Size): string {
     ...pxText(asked.widthPx - crop.widthPx, 'of width'),
     ...pxText(asked.heightPx - crop.heightPx, 'of height'),
   ])
-  return `The file lacks ${missing} for it.`
+  return `This file lacks ${missing} for that.`
 }
 
 /** Why no crop meets some rules together, and what to do about that. */
@@ -89,7 +89,7 @@ export function conflictFix({ kind, demands }: Conflict): string {
   if (kind === 'spec')
     return `No picture meets ${named}${demands.length > 1 ? ' together' : ''}: correct the spec.`
   return demands.length > 1
-    ? `No crop meets ${named} together, of a wider frame either: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? 'retouch what reaches in at the edge' : 'widen the limits in the spec'}.`
+    ? `No crop meets ${named} together, not even of a wider frame: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? 'retouch what intrudes at the edge' : 'widen the limits in the spec'}.`
     : `No crop in whole px meets ${named}: widen the limits in the spec.`
 }
 

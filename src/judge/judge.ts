@@ -34,7 +34,7 @@ function findingOf({ rule, way }: Planned<Rule>, subject: Subject, nameFails: bo
     case 'off':
       return OFF
     case 'elsewhere':
-      return skipped(`The spec asks this only of ${listed(way.deliverables)}.`)
+      return skipped(`The spec asks for this only in ${listed(way.deliverables)}.`)
     case 'unplaced':
       return unplaced(way.deliverables, nameFails)
   }
@@ -44,7 +44,7 @@ export const OFF = skipped('Switched off in the spec.')
 
 /** For a rule that some deliverables are to meet, on a file whose name does not tell whether it belongs to one. */
 function unplaced(deliverables: readonly string[], nameFails: boolean): Finding {
-  const reason = `The spec asks this only of ${listed(deliverables)}, and the name does not tell the deliverable`
-  if (nameFails) return skipped(`${reason}; file-name says why.`)
+  const reason = `The spec asks for this only in ${listed(deliverables)}, and the file name does not give the deliverable`
+  if (nameFails) return skipped(`${reason}; see file-name.`)
   return { verdict: 'unsure', measured: null, expected: null, reason: `${reason}; check by eye.` }
 }

@@ -39,7 +39,7 @@ export const Matrix = Type.Object(
       ),
     ),
     unplaced: Type.Array(Type.String(), {
-      description: 'Files whose names do not tell the person or the deliverable.',
+      description: 'Files whose names do not give the person or the deliverable.',
     }),
   },
   closed,

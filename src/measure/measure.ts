@@ -15,9 +15,9 @@ const OF_FACE: readonly MeasurementGroup[] = ['background', 'face']
 
 export interface MeasuringMeans {
   readonly store?: MeasurementStore | null
-  /** Where the file is put while it is measured, for one file at a time; new memory unless told. */
+  /** Where the file is put while it is measured, for one file at a time; new memory by default. */
   readonly memory?: FileMemory | null
-  /** Memory that decoding may take just now, in bytes; as much as the limits allow unless told. */
+  /** Memory that decoding may take just now, in bytes; as much as the limits allow by default. */
   readonly share?: number
 }
 

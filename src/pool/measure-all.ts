@@ -26,7 +26,7 @@ export interface Means {
   /** Worker threads; 0 measures in this one, without limits of time and memory. */
   readonly workers: number
   readonly cache: Cache | null
-  /** Memory that decoding may take in all workers together, in bytes; by their number unless told. */
+  /** Memory that decoding may take in all workers together, in bytes; by their number by default. */
   readonly budget?: number
 }
 

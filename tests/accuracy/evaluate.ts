@@ -44,7 +44,7 @@ interface Known {
   readonly evenness?: number
 }
 
-/** Drawn portraits, all of the accuracy set unless told. */
+/** Drawn portraits, all of the accuracy set by default. */
 export async function evaluateDrawn(cases: typeof ACCURACY_SET = ACCURACY_SET): Promise<Accuracy[]> {
   const results: Accuracy[] = []
   for (const { name, toneIndex, hairGroup, look, frame, plain } of cases) {

@@ -59,7 +59,7 @@ describe('a folder with one of each bad file, and a good portrait', () => {
 
         cut.jpg
           fail    intact       The file is cut off: the picture ends before its last
-                               row; the spec asks for a whole picture.
+                               row; the spec asks for a complete picture.
                                Fix: The copy or upload did not finish. Export or copy
                                it again from the original.
 
@@ -83,7 +83,7 @@ describe('a folder with one of each bad file, and a good portrait', () => {
                                file out of the delivery.
 
         phone.jpg
-          fail    file-format  The file is HEIC, which can't be decoded here; the spec
+          fail    file-format  The file is HEIC, which portrait-gate does not decode; the spec
                                asks for JPEG, PNG, TIFF, WebP or AVIF.
                                Fix: Ask for JPEG or TIFF.
 

@@ -42,7 +42,7 @@ describe('of one rule everything is told', () => {
         eye-line: { min: 33, max: 42 }
 
       Fix
-        Move the crop up or down; mind the headroom, which moves with it.
+        Move the crop up or down; the headroom changes with it.
       "
     `)
   })

@@ -66,8 +66,8 @@ test('a format that the spec refuses never reaches the decoder, and one that it 
   expect(png?.measurements).toMatchObject({ format: 'png', widthPx: null, fault: { kind: 'format' } })
   expect(png?.outcomes.map(({ rule, verdict, reason }) => `${rule} ${verdict}: ${reason}`)).toEqual([
     'file-format fail: The file is PNG; the spec asks for JPEG.',
-    'intact skip: There is no picture to read; file-format says why.',
-    'color-space skip: Not judged: the format of the file is refused; file-format says why.',
+    'intact skip: There is no picture to read; see file-format.',
+    'color-space skip: Not judged: the format of the file is refused; see file-format.',
     'one-face skip: Switched off in the spec.',
   ])
 })

@@ -52,7 +52,7 @@ describe('the crop in outcomes', () => {
     expect(crop?.missing).toMatchObject({ belowPx: 0, rightPx: 0 })
     expect(crop?.missing?.abovePx).toBe(-(crop?.topPx ?? 0))
     expect(crop?.missing?.abovePx).toBeGreaterThanOrEqual(57)
-    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Go back to the uncropped frame: take 2400 x 3000 px/)
+    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Go back to the uncropped frame and take 2400 x 3000 px/)
     // GOOD's backdrop reaches all of the top edge and 70 % of the sides.
     expect(of(outcomes, 'headroom')?.fix).toMatch(/extended above the head, but not on the left\.$/)
     expect(of(outcomes, 'centering')?.fix).toBe('See headroom: that fixes this too.')
@@ -65,7 +65,7 @@ describe('the crop in outcomes', () => {
     const { crop, fix } = of(outcomes, 'head-height') ?? {}
     expect(crop?.scaleTo).toEqual({ widthPx: 2400, heightPx: 3000 })
     expect(crop?.missing).toBeUndefined()
-    expect(fix).toMatch(/^Go back to the original at its full size: .* and export that at 2400 x 3000 px\./)
+    expect(fix).toMatch(/^Go back to the full-size original and .* and export that at 2400 x 3000 px\./)
   })
 
   test('the options of the deliverable count', () => {

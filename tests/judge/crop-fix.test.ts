@@ -14,32 +14,32 @@ const say = (crop: CropTold, context: Partial<CropContext> = {}) =>
 describe('a crop within the file', () => {
   test('in words and in numbers', () => {
     expect(say(CROP)).toEqual({
-      fix: 'Crop to 2210 x 2762 px from 64 px right and 118 px down of the top left corner, then scale to 1200 x 1500 px.',
+      fix: 'Crop to 2210 x 2762 px starting 118 px below and 64 px right of the top left corner, then scale to 1200 x 1500 px.',
       crop: CROP,
     })
   })
 
   test('without scaling', () => {
     expect(say(UNSCALED).fix).toBe(
-      'Crop to 2210 x 2762 px from 64 px right and 118 px down of the top left corner.',
+      'Crop to 2210 x 2762 px starting 118 px below and 64 px right of the top left corner.',
     )
   })
 
   test.each([
-    [0, 118, 'px from 118 px down of the top left corner.'],
-    [64, 0, 'px from 64 px right of the top left corner.'],
-    [0, 0, 'px from the top left corner.'],
+    [0, 118, 'px starting 118 px below the top left corner.'],
+    [64, 0, 'px starting 64 px right of the top left corner.'],
+    [0, 0, 'px starting at the top left corner.'],
   ])('from %d px right and %d px down', (leftPx, topPx, words) => {
     expect(say({ ...UNSCALED, leftPx, topPx }).fix).toContain(words)
   })
 
   test('that only just fits', () => {
-    expect(say(CROP, { tight: true }).fix).toMatch(/px\. It only just fits: measure again afterwards\.$/)
+    expect(say(CROP, { tight: true }).fix).toMatch(/px\. It only just fits: check again afterward\.$/)
   })
 
   test('of a head that has to be leveled first', () => {
     expect(say(CROP, { levelFirst: true }).fix).toMatch(
-      /^Level the head first \(see tilt\) and measure again, since turning changes the crop; as it is now, crop to 2210/,
+      /^Level the head first \(see tilt\) and check again, since rotating changes the crop; as it is now, crop to 2210/,
     )
   })
 
@@ -57,10 +57,10 @@ describe('a crop within the file', () => {
 
   test('of fewer pixels than are asked is made from the original', () => {
     expect(say({ ...CROP, scaleTo: FRAME }).fix).toBe(
-      'Go back to the original at its full size: take 2210 x 2762 px from 64 px right and 118 px down of the top left corner of this file, and export that at 2400 x 3000 px. The file lacks 190 px of width and 238 px of height for it.',
+      'Go back to the full-size original and take 2210 x 2762 px starting 118 px below and 64 px right of the top left corner of this file, and export that at 2400 x 3000 px. This file lacks 190 px of width and 238 px of height for that.',
     )
     const low = { ...CROP, widthPx: 2400, leftPx: 0, topPx: 0, scaleTo: FRAME }
-    expect(say(low).fix).toContain('The file lacks 238 px of height for it.')
+    expect(say(low).fix).toContain('This file lacks 238 px of height for that.')
   })
 })
 
@@ -70,13 +70,13 @@ describe('a crop that reaches beyond the file', () => {
 
   test('is made from the uncropped frame', () => {
     expect(say(above).fix).toBe(
-      'Go back to the uncropped frame: take 2210 x 2762 px from 64 px right and 43 px up of the top left corner of this file. The file lacks 43 px above the head.',
+      'Go back to the uncropped frame and take 2210 x 2762 px starting 43 px above and 64 px right of the top left corner of this file. This file lacks 43 px above the head.',
     )
   })
 
   test('or of an extended backdrop, only where it is the backdrop that ends', () => {
     expect(say(above, { extendable: ['abovePx'] }).fix).toContain(
-      'The file lacks 43 px above the head, where the backdrop could be extended instead.',
+      'This file lacks 43 px above the head; the backdrop could be extended there instead.',
     )
     const around = { ...above, leftPx: -3, missing: { abovePx: 43, belowPx: 2, leftPx: 3, rightPx: 4 } }
     expect(say(around, { extendable: ['abovePx', 'rightPx'] }).fix).toContain(
@@ -100,10 +100,10 @@ test('demands that contradict each other', () => {
     'No picture meets pixel-size: correct the spec.',
   )
   expect(conflictFix({ kind: 'demands', demands: ['whole-head', 'eye-line'] })).toBe(
-    'No crop meets the whole head in the frame and eye-line together, of a wider frame either: choose another frame of the sitter, or widen the limits in the spec.',
+    'No crop meets the whole head in the frame and eye-line together, not even of a wider frame: choose another frame of the sitter, or widen the limits in the spec.',
   )
   expect(conflictFix({ kind: 'demands', demands: ['headroom', 'backdrop-edge'] })).toMatch(
-    /another frame of the sitter, or retouch what reaches in at the edge\.$/,
+    /another frame of the sitter, or retouch what intrudes at the edge\.$/,
   )
   expect(conflictFix({ kind: 'demands', demands: ['headroom'] })).toBe(
     'No crop in whole px meets headroom: widen the limits in the spec.',

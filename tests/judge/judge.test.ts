@@ -56,7 +56,7 @@ describe('which rules run', () => {
 
   test('a rule that only other deliverables name is skipped with the reason', () => {
     const [outcome] = judgeFile(on('print'), spec({ deliverables: { web: { a: 'fail' }, print: {} } }), [a])
-    expect(outcome).toMatchObject({ verdict: 'skip', reason: 'The spec asks this only of web.' })
+    expect(outcome).toMatchObject({ verdict: 'skip', reason: 'The spec asks for this only in web.' })
   })
 
   test('a rule that every deliverable switches off is not asked at all', () => {
@@ -123,7 +123,7 @@ describe('a file whose deliverable is not known', () => {
     expect(outcomes[0]).toMatchObject({
       verdict: 'skip',
       reason:
-        'The spec asks this only of web and print, and the name does not tell the deliverable; file-name says why.',
+        'The spec asks for this only in web and print, and the file name does not give the deliverable; see file-name.',
     })
   })
 

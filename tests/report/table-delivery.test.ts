@@ -61,11 +61,11 @@ test('misses, who has what, and waivers at 80 columns', () => {
     The delivery as a whole: 2 findings
 
         fail    variants  "Lund Bjørn 00990" has no portrait for web.
-                          Fix: Export web from the frame of the other file.
+                          Fix: Export web from the same frame as the other file.
         fail    variants  "Nair Priya 15388" has 2 portraits for web:
                           "late/web/Nair-Priya_15388.jpg" and
                           "web/Nair-Priya_15388.jpg".
-                          Fix: Take out all but the approved one.
+                          Fix: Remove all but the approved one.
 
     Who has what: 1 of 3 people complete
 
@@ -103,8 +103,8 @@ test('the same as Markdown', () => {
     | About | Rule | Finding | Fix |
     | --- | --- | --- | --- |
     | Nair Priya 15388, print/Nayr-Priya&#95;15388.jpg | roster | "Nayr" is not on the roster; it most likely means "Nair Priya 15388". | Rename it to "print/Nair-Priya&#95;15388.jpg". If it is someone else, add them to the roster. |
-    | Lund Bjørn 00990 | variants | "Lund Bjørn 00990" has no portrait for web. | Export web from the frame of the other file. |
-    | Nair Priya 15388, late/web/Nair-Priya&#95;15388.jpg, web/Nair-Priya&#95;15388.jpg | variants | "Nair Priya 15388" has 2 portraits for web: "late/web/Nair-Priya&#95;15388.jpg" and "web/Nair-Priya&#95;15388.jpg". | Take out all but the approved one. |
+    | Lund Bjørn 00990 | variants | "Lund Bjørn 00990" has no portrait for web. | Export web from the same frame as the other file. |
+    | Nair Priya 15388, late/web/Nair-Priya&#95;15388.jpg, web/Nair-Priya&#95;15388.jpg | variants | "Nair Priya 15388" has 2 portraits for web: "late/web/Nair-Priya&#95;15388.jpg" and "web/Nair-Priya&#95;15388.jpg". | Remove all but the approved one. |
 
     ### Who has what
 

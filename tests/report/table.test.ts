@@ -38,7 +38,7 @@ test('at 80 columns', () => {
 
       print/Lindqvist-Åsa_00125.jpg
         fail    color-space  The color space is Adobe RGB (1998); the spec asks for
-                             sRGB. The profile calls itself "sRGB IEC61966-2.1", but
+                             sRGB. The profile is named "sRGB IEC61966-2.1", but
                              its content is Adobe RGB (1998).
                              Fix: Convert the picture to sRGB and embed that
                              profile; don't just assign it.
@@ -47,7 +47,7 @@ test('at 80 columns', () => {
                              Fix: Level the head first (see tilt) and measure again,
                              since turning changes the crop; as it is now, go back
                              to the uncropped frame: take 2400 x 3000 px from 66 px
-                             up of the top left corner of this file. The file lacks
+                             up of the top left corner of this file. This file lacks
                              66 px above the head, where the backdrop could be
                              extended instead.
         warn    tilt         The eye line is tilted 4.1° clockwise; the spec asks
@@ -57,7 +57,7 @@ test('at 80 columns', () => {
 
       print/Moreau-Luc_00126.jpg
         fail    intact       The file is cut off: the picture ends before its last
-                             row; the spec asks for a whole picture.
+                             row; the spec asks for a complete picture.
                              Fix: The copy or upload did not finish. Export or copy
                              it again from the original.
 

@@ -35,7 +35,7 @@ const MAX_EDGE = 65_535
 export interface ImageOptions {
   readonly decode: boolean
   readonly limits: Pick<Limits, 'pixels' | 'memory'>
-  /** Memory that decoding may take just now, in bytes; as much as the limits allow unless told. */
+  /** Memory that decoding may take just now, in bytes; as much as the limits allow by default. */
   readonly share?: number
 }
 

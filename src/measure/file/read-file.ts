@@ -37,7 +37,7 @@ export interface MeasuredFile {
 const MIB = 1024 ** 2
 
 /**
- * What is read unless told.
+ * What is read by default.
  * @choice a quarter of a gigabyte, and a little more than the largest camera sensors give (151 million pixels, from memory), of which
  * a plain JPEG takes 432 MiB to decode; with two workers the whole process stays under 1.5 GB (docs/hostile.md).
  */

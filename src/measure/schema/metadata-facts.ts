@@ -27,7 +27,7 @@ export const Unreadable = Type.Object(
 )
 export type Unreadable = Static<typeof Unreadable>
 
-/** A part whose content can't be looked into, because only its maker knows its form. */
+/** A part whose content can't be read, because only its maker knows its form. */
 export const Opaque = Type.Object(
   { where: Type.String(), bytes: orNull(Type.Integer({ minimum: 0 })) },
   closed,

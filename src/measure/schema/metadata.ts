@@ -38,7 +38,7 @@ export const Metadata = Type.Object(
     origin: Origin,
     statedSizes: Type.Array(StatedSize),
     previews: Type.Array(Preview),
-    opaque: Type.Array(Opaque, { description: "Parts whose content can't be looked into." }),
+    opaque: Type.Array(Opaque, { description: "Parts whose content can't be read." }),
     unreadable: Type.Array(Unreadable, { description: 'Blocks that could not be read, whole or in part.' }),
   },
   { additionalProperties: false },

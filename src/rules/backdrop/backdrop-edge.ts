@@ -2,6 +2,7 @@ import { type Static, Type } from '@sinclair/typebox'
 import { SMALLEST_INTRUSION_PCT } from '../../measure/schema/background.ts'
 import { SURE } from '../../measure/schema/confidence.ts'
 import type { Intrusion } from '../../measure/schema/measurements.ts'
+import { capitalized } from '../../text/capitalized.ts'
 import { asked, count, listed, pixels, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
@@ -15,7 +16,7 @@ const Options = Type.Union(
         'smallest-pct': Type.Number({
           minimum: SMALLEST_INTRUSION_PCT,
           maximum: 50,
-          description: 'What takes up less than this share of the frame, in percent, is let pass.',
+          description: 'Regions under this share of the frame, in percent, are allowed.',
         }),
       },
       { additionalProperties: false },
@@ -23,7 +24,7 @@ const Options = Type.Union(
   ],
   {
     description:
-      'Nothing but backdrop and sitter at the edges; with a smallest share of the frame, or true for all that is measured.',
+      'Nothing but backdrop and sitter at the edges: true for every region that is measured, or the smallest share of the frame that counts.',
   },
 )
 
@@ -31,9 +32,9 @@ export const backdropEdge = defineRule({
   id: 'backdrop-edge',
   text: {
     title: 'Nothing but backdrop and sitter at the edges of the frame',
-    measures: `Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast on), a stand, a clamp, a light. What hangs together with the sitter, such as an arm, hair or a chair, is not one. Each has a box and a share of the frame; less than ${SMALLEST_INTRUSION_PCT} % of the frame is not measured. Faint edges are found where they are straight, at the upper corners, the sides and the top.`,
-    why: 'A stand or the end of the paper in the corner shows how the picture was made, and the eye goes there first.',
-    fix: 'Crop it off, or retouch the backdrop over it; on the set, move the stand or use a wider backdrop.',
+    measures: `Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast), a stand, a clamp, a light. What is connected with the sitter, such as an arm, hair or a chair, does not count. Each region has a box and a share of the frame; less than ${SMALLEST_INTRUSION_PCT} % of the frame is not measured. Faint edges are found only where they are straight, at the upper corners, the sides and the top.`,
+    why: 'A stand or the end of the paper in a corner shows how the picture was made, and draws the eye.',
+    fix: 'Crop it out, or retouch the backdrop over it; on the set, move the stand or use a wider backdrop.',
     example: 'backdrop-edge: { smallest-pct: 0.5 }',
   },
   options: Options,
@@ -53,7 +54,7 @@ export const backdropEdge = defineRule({
         verdict: 'unsure',
         measured: null,
         expected,
-        reason: `What stands at the edges of the frame could not be measured with confidence: ${why}. ${capital(asks)}; check by eye.`,
+        reason: `What is at the edges of the frame could not be measured with confidence: ${why}. ${capitalized(asks)}; check by eye.`,
       }
     }
     const found = intrusions.filter(({ areaPct }) => areaPct >= smallest)
@@ -62,7 +63,7 @@ export const backdropEdge = defineRule({
         verdict: 'pass',
         measured: 'nothing',
         expected,
-        reason: `Nothing but backdrop and sitter stands at the edges of the frame; ${asks}.`,
+        reason: `Nothing but backdrop and sitter is at the edges of the frame; ${asks}.`,
       }
     const places = found.map((each) => placeText(each, widthPx, heightPx))
     return {
@@ -82,8 +83,8 @@ function smallestOf(options: Static<typeof Options>): number {
 /** "a region of 40 x 50 px at the left, from 0 px right and 0 px down (0.5 % of the frame)" */
 function placeText({ side, box, areaPct }: Intrusion, widthPx: number, heightPx: number): string {
   const size = `${Math.round(box.width * widthPx)} x ${Math.round(box.height * heightPx)} px`
-  const from = `${Math.round(box.x * widthPx)} px right and ${Math.round(box.y * heightPx)} px down`
-  return `a region of ${size} at the ${side}, from ${from} (${quantity(areaPct, ' %')} of the frame)`
+  const from = `${Math.round(box.x * widthPx)} px from the left and ${Math.round(box.y * heightPx)} px from the top`
+  return `a region of ${size} at the ${side} edge, ${from} (${quantity(areaPct, ' %')} of the frame)`
 }
 
 type Side = Intrusion['side']
@@ -104,8 +105,4 @@ function depth(side: Side, { x, y, width, height }: Intrusion['box']): number {
 
 function distinct<T>(values: readonly T[]): T[] {
   return [...new Set(values)]
-}
-
-function capital(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`
 }

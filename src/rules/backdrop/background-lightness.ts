@@ -9,9 +9,9 @@ export const backgroundLightness = defineRule({
   text: {
     title: 'Lightness of the backdrop',
     measures:
-      'The median CIE L* (white D50, color-managed) of the backdrop, hair edges left out. 0 is black and 100 is white; a neutral sRGB code of 240 is L* 94.8, of 128 L* 53.6.',
+      'The median CIE L* (D50 white, color-managed) of the backdrop without hair edges. 0 is black and 100 is white; a neutral sRGB value of 240 is L* 94.8, and 128 is L* 53.6.',
     why: 'A backdrop that is lighter or darker than its neighbors stands out on the page before the face does.',
-    fix: 'Give the backdrop more or less light, or move the sitter away from it; in the retouch, lift or lower the backdrop alone.',
+    fix: 'Put more or less light on the backdrop, or move the sitter away from it; in retouching, lighten or darken the backdrop alone.',
     example: 'background-lightness: { target: 96, tolerance: 2.5 }',
   },
   options: Band,
@@ -31,9 +31,9 @@ export const backgroundLightness = defineRule({
       confidence: background.confidence,
       doubts: background.doubts,
       low: () =>
-        `The backdrop is too dark: give it ${stops(limits.min)} more light, or lift it in the retouch without touching the sitter.`,
+        `The backdrop is too dark: give it ${stops(limits.min)} more light, or lighten it in retouching without touching the sitter.`,
       high: () =>
-        `The backdrop is too light: give it ${stops(limits.max)} less light, or lower it in the retouch without touching the sitter.`,
+        `The backdrop is too light: give it ${stops(limits.max)} less light, or darken it in retouching without touching the sitter.`,
     })
   },
 })

@@ -18,7 +18,7 @@ const MaxChroma = Type.Object(
   {
     'max-chroma': Type.Number({
       minimum: 0,
-      description: 'Largest CIE chroma C*ab (D50) of the backdrop; 0 is neutral, 2 is hardly seen.',
+      description: 'Largest CIE chroma C*ab (D50) of the backdrop; 0 is neutral, 2 is barely visible.',
     }),
   },
   closed,
@@ -45,9 +45,9 @@ export const backgroundTint = defineRule({
   text: {
     title: 'Color of the backdrop',
     measures:
-      'The median color of the backdrop in CIELAB (D50), hair edges left out: its chroma C*ab, or its difference ΔE00 (CIEDE2000) from a named color.',
-    why: 'A white or gray backdrop that leans to yellow in one portrait and to blue in the next spoils the set.',
-    fix: 'Correct the white balance, or pull the backdrop alone towards neutral or the named color in the retouch.',
+      'The median color of the backdrop in CIELAB (D50) without hair edges: its chroma C*ab, or its difference ΔE00 (CIEDE2000) from a named color.',
+    why: 'A white or gray backdrop that leans yellow in one portrait and blue in the next spoils the set.',
+    fix: 'Correct the white balance, or shift the backdrop alone toward neutral or the named color in retouching.',
     example: 'background-tint: { max-chroma: 3 }',
   },
   options: Options,
@@ -64,7 +64,7 @@ function judgeChroma(background: Background, options: Static<typeof MaxChroma>):
   const limits = limitsOf({ max: options['max-chroma'] })
   const asked = bandText(limits, ' C*')
   const fix = () =>
-    `Take the tint out: correct the backdrop towards ${oppositeHue(hueDeg)}, by the white balance or in the backdrop alone.`
+    `Remove the tint: correct the backdrop toward ${oppositeHue(hueDeg)}, by white balance or in the backdrop alone.`
   return judgeLimits({
     noun: 'The tint of the backdrop',
     value: chromaC,
@@ -73,7 +73,7 @@ function judgeChroma(background: Background, options: Static<typeof MaxChroma>):
     doubts,
     found: (value) => {
       const short = quantity(value, ' C*', limits)
-      const towards = value >= VISIBLE ? ` towards ${hueWord(hueDeg)}` : ''
+      const towards = value >= VISIBLE ? ` toward ${hueWord(hueDeg)}` : ''
       return { short: `${short}${towards}`, long: `The tint of the backdrop is ${short}${towards}` }
     },
     asked: { short: asked, long: asked },
@@ -117,11 +117,11 @@ function fixTowards(color: string, found: Lab, wanted: Lab): string {
   }
   if (Math.hypot(a, b) >= VISIBLE) {
     const hueDeg = (Math.atan2(b, a) * 180) / Math.PI
-    is.push(`off towards ${hueWord(hueDeg)}`)
+    is.push(`off toward ${hueWord(hueDeg)}`)
     make.push(`more ${oppositeHue(hueDeg)}`)
   }
-  if (is.length === 0) return `Bring the backdrop to ${color} in the retouch; it is only slightly off.`
-  return `The backdrop is ${listed(is)}: make it ${listed(make)}, to meet ${color}.`
+  if (is.length === 0) return `Bring the backdrop to ${color} in retouching; it is only slightly off.`
+  return `The backdrop is ${listed(is)}: make it ${listed(make)}, to match ${color}.`
 }
 
 function labOf(color: string): Lab {

@@ -12,9 +12,9 @@ export const duplicatePicture = defineDeliveryRule({
   text: {
     title: 'No picture delivered for two people',
     measures:
-      'Each file against each of another person: small grids of brightness of the frame and of the face, so that a copy is found also when it was saved again, resized, cropped a little or mirrored. Two different pictures of one person do not match: nobody is recognized.',
-    why: "The wrong face beside a name is the mistake that people remember, and two names under one picture mean that somebody's portrait is missing.",
-    fix: 'Find out whose picture it is and deliver the right one for the other.',
+      'Each file is compared with every file of another person, by small grids of brightness of the frame and of the face, so that a copy is found even when re-saved, resized, slightly cropped or mirrored. Two different pictures of one person do not match: nobody is recognized.',
+    why: "A wrong face beside a name is the mistake people remember, and one picture under two names means that somebody's portrait is missing.",
+    fix: 'Find out whose picture it is, and deliver the right one for the other person.',
     example: 'duplicate-picture: none',
   },
   options: Type.Literal('none', { description: 'No two people may have the same picture.' }),
@@ -107,13 +107,13 @@ function sameFinding(files: readonly DeliveredFile[], how: string): DeliveryFind
     return {
       ...whole,
       verdict: 'unsure',
-      reason: `${names} are ${how}, and the names do not tell whether they are of two people; check by eye.`,
+      reason: `${names} are ${how}, and the names don't say whether they show two people; check by eye.`,
     }
   return {
     ...whole,
     verdict: 'fail',
     reason: `${names} are ${how}, delivered ${listed(whole.people.map((person) => `for ${quoted(person)}`))}.`,
-    fix: 'Find out whose picture it is, and deliver the right one for the other.',
+    fix: 'Find out whose picture it is, and deliver the right one for the other person.',
   }
 }
 

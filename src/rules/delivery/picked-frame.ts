@@ -14,26 +14,26 @@ export const pickedFrame = defineDeliveryRule({
   text: {
     title: 'The frame that the sitter picked',
     measures:
-      "The roster's column `pick`, which holds a frame number, an original file name or a capture time, against the metadata of the person's files: raw file name, name on import, documents it was made from, camera's frame number, capture time with its fraction.",
-    why: 'Of a dozen frames the sitter chose one; whether it was that one nobody can see afterwards.',
+      "The roster's column `pick`, which holds a frame number, an original file name or a capture time, is compared with the metadata of the person's files: raw file name, name on import, source documents, the camera's frame number, capture time with fractions of a second.",
+    why: 'The sitter chose one frame of a dozen; afterward nobody can see whether it was the one used.',
     fix: 'Export from the picked frame; keep its metadata when exporting.',
     example: 'picked-frame: roster',
   },
   options: Type.Literal('roster', {
-    description: 'The picks of the roster. Runs also when the roster has a column "pick".',
+    description: 'The picks in the roster. Also runs when the roster has a column "pick".',
   }),
   unasked: ({ roster }) => (roster?.columns.includes(PICK) ? 'roster' : null),
   needs: ['metadata'],
   judge({ files, people, roster }) {
     if (!roster?.columns.includes(PICK))
-      return [skip(roster ? 'The roster has no column "pick".' : 'There is no roster that holds the picks.')]
+      return [skip(roster ? 'The roster has no column "pick".' : 'There is no roster with picks.')]
     const readable = byPerson(files.filter(({ measured }) => measured.fault === null))
     const found = people.flatMap(({ label, entry }) => {
       const pick = entry?.values[PICK] ?? ''
       const own = readable.get(label) ?? []
       return pick === '' || own.length === 0 ? [] : aboutPerson(label, pick, own)
     })
-    return found.length > 0 ? found : [skip('The roster holds no pick of anybody delivered.')]
+    return found.length > 0 ? found : [skip('The roster has no pick for anyone delivered.')]
   },
 })
 
@@ -54,7 +54,7 @@ function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[])
       ...about(wrong),
       verdict: 'fail',
       measured: frame,
-      reason: `${namesOf(wrong)} ${wrong.length === 1 ? 'is' : 'are'} of frame ${quoted(frame ?? '')}; the pick is ${quoted(pick)}.`,
+      reason: `${namesOf(wrong)} ${wrong.length === 1 ? 'is' : 'are'} from frame ${quoted(frame ?? '')}; the pick is ${quoted(pick)}.`,
       fix: `Export again from ${quoted(pick)}, or correct the pick in the roster.`,
     })
   }
@@ -63,7 +63,7 @@ function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[])
       ...about(unknown),
       verdict: 'unsure',
       measured: null,
-      reason: `The metadata of ${namesOf(unknown)} does not tell whether the frame is ${quoted(pick)}; check by eye.`,
+      reason: `The metadata of ${namesOf(unknown)} does not say whether the frame is ${quoted(pick)}; check by eye.`,
     })
   if (found.length > 0) return found
   return [
@@ -71,7 +71,7 @@ function aboutPerson(label: string, pick: string, own: readonly DeliveredFile[])
       ...about(answers),
       verdict: 'pass',
       measured: answers[0]?.found ?? null,
-      reason: `All files of ${quoted(label)} are of the picked frame ${quoted(pick)}.`,
+      reason: `All files of ${quoted(label)} are from the picked frame ${quoted(pick)}.`,
     },
   ]
 }

@@ -14,9 +14,9 @@ export const roster = defineDeliveryRule({
   text: {
     title: 'The portraits are of the people on the roster',
     measures:
-      'The people that the names of the files tell against the rows of the roster, a CSV file: who is missing, who is not on it, and who is there under a misspelled name. A row with a reason in the column `absent` expects no portrait.',
-    why: 'Whoever is missing gets noticed when the page is online; a portrait under a misspelled name never reaches its person.',
-    fix: 'Deliver who is missing or give the reason in the column absent; rename files of misspelled names; add new people to the roster.',
+      'The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the column `absent` expects no portrait.',
+    why: 'A missing person is noticed only once the page is online; a portrait under a misspelled name is never matched to its person.',
+    fix: 'Deliver the missing portraits or give the reason in the column absent; correct misspelled file names; add new people to the roster.',
     example: 'roster: staff.csv',
   },
   options: RosterSetting,
@@ -26,7 +26,7 @@ export const roster = defineDeliveryRule({
     const { roster } = delivery
     if (roster === null) return [unjudged('no roster was read')]
     if (delivery.people.every(({ fields }) => Object.keys(fields).length === 0))
-      return [unjudged('the names of the files tell no person; give the spec a naming pattern')]
+      return [unjudged('the file names do not identify people; add a naming pattern to the spec')]
     const own = byPerson(delivery.files)
     const missing = delivery.people.filter(
       ({ label, entry }) => entry !== null && entry.absent === null && !own.has(label),
@@ -93,7 +93,7 @@ function aboutPerson(
         ...finding,
         measured: 'not on the roster',
         reason: `${quoted(label)} is not on the roster, but ${has(paths.length)}.`,
-        fix: 'Add the person to the roster, or take the files out; when it is someone of another name, rename the files.',
+        fix: 'Add the person to the roster, or remove the files; if it is someone under another name, rename the files.',
       },
     ]
   }
@@ -104,7 +104,7 @@ function aboutPerson(
         ...finding,
         measured: 'missing',
         reason: `${quoted(label)} (${place}) has no portrait in the delivery.`,
-        fix: 'Deliver the portraits, or write into the column absent why the person was not photographed.',
+        fix: 'Deliver the portraits, or give the reason in the column absent.',
       },
     ]
   }
@@ -114,7 +114,7 @@ function aboutPerson(
         ...finding,
         measured: 'absent, but delivered',
         reason: `${quoted(label)} is marked absent (${quoted(entry.absent)}, ${place}), but ${has(paths.length)}.`,
-        fix: 'Empty the column absent when the portraits are right; else find out whose they are.',
+        fix: 'If the portraits are right, clear the column absent; otherwise find out whose they are.',
       },
     ]
   }
@@ -144,14 +144,14 @@ function misspelled(
       measured: `misspelled: ${written}`,
       expected: EXPECTED,
       reason: `${written} is not on the roster${DIFFERENCE[by]}; it most likely means ${quoted(label)}.`,
-      fix: `${exact ? renamesFix(renames) : `Rename the file after ${quoted(label)} as on the roster.`} If it is someone else, add them to the roster.`,
+      fix: `${exact ? renamesFix(renames) : `Rename the file to match ${quoted(label)} on the roster.`} If it is someone else, add them to the roster.`,
       ...(exact && { renames }),
     }
   })
 }
 
 const DIFFERENCE = {
-  case: ' in these capital and small letters',
+  case: ' with this capitalization',
   accents: ' with these accents',
   suffix: ' with that ending',
   spelling: '',
@@ -174,8 +174,8 @@ function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): 
       measured: null,
       expected: EXPECTED,
       reason: told
-        ? `The name of ${quoted(name.path)} tells no person; file-name says why.`
-        : `The name of ${quoted(name.path)} tells no person; check by eye whose portrait it is.`,
+        ? `The name of ${quoted(name.path)} does not identify a person; see file-name.`
+        : `The name of ${quoted(name.path)} does not identify a person; check by eye whose portrait it is.`,
     },
   ]
 }
@@ -193,12 +193,12 @@ function complete({ people }: Delivery): DeliveryFinding {
     verdict: 'pass',
     measured: count(expected, 'person', 'people'),
     expected: EXPECTED,
-    reason: `${subject} in the delivery and nobody else is${but}.`,
+    reason: `${subject} in the delivery, and nobody else${but}.`,
   }
 }
 
 function has(files: number): string {
-  return files === 1 ? 'a portrait is delivered' : `${files} portraits are delivered`
+  return files === 1 ? 'a portrait was delivered' : `${files} portraits were delivered`
 }
 
 function unjudged(why: string): DeliveryFinding {

@@ -13,9 +13,9 @@ export const sameFrameRule = defineDeliveryRule({
   text: {
     title: "All of a person's variants come from one frame",
     measures:
-      'The files of each person laid on each other by the eyes and compared as small grids of brightness. Crop, size, brightness and compression may differ; another smile, other eyes or another turn of the head are another frame.',
-    why: 'The sitter has approved one frame; another one in print or on the web was never seen by them.',
-    fix: 'Export all variants again from the frame that was picked.',
+      "Each person's files are aligned at the eyes and compared as small grids of brightness. Crop, size, brightness and compression may differ; a different smile, gaze or turn of the head means another frame.",
+    why: 'The sitter approved one frame, and has never seen another one that goes to print or online.',
+    fix: 'Export all variants again from the picked frame.',
     example: 'same-frame: all',
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
@@ -64,14 +64,14 @@ function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFind
       verdict: 'fail',
       measured: 'another frame',
       reason: `${namesOf(different)} ${different.length === 1 ? 'is' : 'are'} not from the same frame as ${reference}.`,
-      fix: 'Export all variants again from the frame that was picked.',
+      fix: 'Export all variants again from the picked frame.',
     })
   if (unknown.length > 0)
     found.push({
       ...about(unknown),
       verdict: 'unsure',
       measured: null,
-      reason: `Whether ${namesOf(unknown)} and ${reference} are from the same frame could not be told; check by eye.`,
+      reason: `It is not clear whether ${namesOf(unknown)} and ${reference} are from the same frame; check by eye.`,
     })
   if (found.length > 0) return found
   return [

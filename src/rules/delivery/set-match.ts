@@ -1,5 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import { OUTLIER_SCORE, type Robust, robust, score } from '../../numbers/robust.ts'
+import { capitalized } from '../../text/capitalized.ts'
 import { asked, count, listed, quantity } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
@@ -13,11 +14,11 @@ const ENOUGH = 8
 export const setMatch = defineDeliveryRule({
   id: 'set-match',
   text: {
-    title: 'Portraits that stand out of their set',
+    title: 'Portraits that stand out from the set',
     measures:
-      'Headroom, eye line, height of the head, centering, lightness, evenness and tint of the backdrop, side and strength of the key light: for each deliverable the median of the set and its spread (median absolute deviation), and how many spreads each portrait is off. With a gallery, its portraits are the set.',
-    why: 'Portraits can each meet the spec and still not look as if they were made in one sitting.',
-    fix: 'Fix the one that stands out most first, then check again: each fix changes the set a little.',
+      'Headroom, eye line, head height, centering, lightness, unevenness and tint of the backdrop, side and strength of the key light: for each deliverable, the median of the set and its spread (median absolute deviation), and how many spreads each portrait is off. With a gallery, the gallery is the set.',
+    why: 'Portraits can all meet the spec and still not look as if made in one sitting.',
+    fix: 'Fix the portrait that stands out most, then check again: each fix changes the set a little.',
     example: 'set-match: { max-score: 3.5 }',
   },
   options: Type.Object(
@@ -26,11 +27,14 @@ export const setMatch = defineDeliveryRule({
         Type.Number({
           exclusiveMinimum: 0,
           default: OUTLIER_SCORE,
-          description: `Most spreads that a portrait may be off the median; ${OUTLIER_SCORE} unless told.`,
+          description: `Most spreads that a portrait may be off the median; ${OUTLIER_SCORE} by default.`,
         }),
       ),
     },
-    { additionalProperties: false, description: 'How far a portrait may be off its set; {} for the usual.' },
+    {
+      additionalProperties: false,
+      description: 'How far a portrait may be off the set; {} for the default.',
+    },
   ),
   unasked: ({ gallery }) => (gallery === null ? null : {}),
   needs: ['background', 'face', 'head', 'finish'],
@@ -73,7 +77,7 @@ function judgeSet(
       {
         ...about,
         verdict: 'skip',
-        reason: `${where} has ${count(set.length, 'portrait')}, and ${ENOUGH} are needed to tell which stands out; each is judged by the spec alone.`,
+        reason: `${where} has ${count(set.length, 'portrait')}, and ${ENOUGH} are needed to see which stand out; each is judged by the spec alone.`,
       },
     ]
   const norms = TRAITS.flatMap((trait) => {
@@ -93,7 +97,7 @@ function judgeSet(
     verdict: 'fail',
     measured: misses.map(shortOf).join('; '),
     expected,
-    reason: `${quoted(file.name.path)} stands out of ${whose}: ${misses.map(sentenceOf).join('; ')}.`,
+    reason: `${quoted(file.name.path)} stands out from ${whose}: ${misses.map(sentenceOf).join('; ')}.`,
     fix: fixOf(misses, rank === 0 && outliers.length > 1),
   }))
   if (unknown.length > 0)
@@ -108,7 +112,7 @@ function judgeSet(
     {
       ...about,
       verdict: 'pass',
-      reason: `${where} holds together: nothing stands out of ${whose} of ${set.length}.`,
+      reason: `${where} is consistent: no portrait stands out from ${whose} of ${set.length}.`,
     },
   ]
 }

@@ -61,7 +61,7 @@ export const TRAITS: readonly Trait[] = [
   },
   {
     id: 'centering',
-    noun: 'The place of the face to the right of the center',
+    noun: 'The offset of the face to the right of center',
     unit: ' %',
     value: ({ head: measured, face }) =>
       measured && face && face.confidence >= SURE ? measured.offCenterPct : null,
@@ -107,7 +107,7 @@ export const TRAITS: readonly Trait[] = [
   },
   {
     id: 'key-light',
-    noun: 'The light from the left over that from the right',
+    noun: 'The light from the left relative to the right',
     unit: ' stops',
     value: ({ finish }) => {
       if (!finish || finish.key.confidence < SURE || finish.keyRatioStops === null) return null

@@ -11,13 +11,13 @@ export const variants = defineDeliveryRule({
   text: {
     title: 'Each person has every deliverable once',
     measures:
-      'For each person, the files of each deliverable that the spec names: none missing, none twice. Without deliverables, each person has one portrait. People who are missing as a whole are a matter of the roster.',
-    why: 'A person whose web portrait is missing is missing on the web page; of two that claim one place, chance decides which is used.',
-    fix: 'Export what is missing from the same frame; of doubles, take out those that are not approved.',
+      'For each person, every deliverable of the spec exactly once. Without deliverables, each person has one portrait. People with no portrait at all are left to the rule roster.',
+    why: 'A person without a web portrait is missing from the web page; of two portraits for one place, chance decides which is used.',
+    fix: 'Export what is missing from the same frame; of duplicates, keep only the approved one.',
     example: 'variants: all',
   },
   options: Type.Literal('all', {
-    description: 'All deliverables of the spec. Runs also when a roster is given.',
+    description: 'All deliverables of the spec. Also runs when a roster is given.',
   }),
   unasked: ({ roster }) => (roster === null ? null : 'all'),
   needs: [],
@@ -31,14 +31,9 @@ export const variants = defineDeliveryRule({
     if (found.length > 0) return found
     const complete = people.filter(({ label }) => own.has(label))
     if (complete.length === 0)
-      return [about([], [], 'unsure', 'No file could be told to be of a person; check by eye.')]
+      return [about([], [], 'unsure', 'No file name identifies a person; check by eye.')]
     return [
-      about(
-        [],
-        [],
-        'pass',
-        `Each person of whom there are portraits (${complete.length}) has ${all(delivery)} once.`,
-      ),
+      about([], [], 'pass', `Each person with portraits (${complete.length}) has ${all(delivery)} once.`),
     ]
   },
 })
@@ -62,8 +57,8 @@ function aboutPerson(
             [label],
             [],
             mayBe ? 'unsure' : 'fail',
-            `${quoted(label)} has no portrait for ${listed(gone)}${mayBe ? '; it may be a file whose name does not tell the deliverable' : ''}.`,
-            `Export ${listed(gone)} from the frame of the other ${files.length === 1 ? 'file' : 'files'}.`,
+            `${quoted(label)} has no portrait for ${listed(gone)}${mayBe ? '; it may be a file whose name does not give the deliverable' : ''}.`,
+            `Export ${listed(gone)} from the same frame as the other ${files.length === 1 ? 'file' : 'files'}.`,
           ),
         ]
       : []),
@@ -81,7 +76,7 @@ function aboutPerson(
           paths,
           'fail',
           `${quoted(label)} has ${count(same.length, 'portrait')}${deliverable === null ? '' : ` for ${deliverable}`}: ${listed(paths.map(quoted))}.`,
-          'Take out all but the approved one.',
+          'Remove all but the approved one.',
         ),
       ]
     }),
@@ -98,7 +93,7 @@ function aboutFile({ name }: DeliveredFile, { deliverables, namesJudged }: Deliv
       [],
       [name.path],
       'unsure',
-      `The name of ${quoted(name.path)} does not tell the deliverable; check by eye which one it is.`,
+      `The name of ${quoted(name.path)} does not give the deliverable; check by eye which one it is.`,
     ),
   ]
 }

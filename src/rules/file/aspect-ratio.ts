@@ -6,10 +6,10 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const aspectRatio = defineRule({
   id: 'aspect-ratio',
   text: {
-    title: 'Proportion of width to height',
+    title: 'Ratio of width to height',
     measures:
-      'Width and height in pixels as displayed. One edge may be off the exact ratio by up to 1 px, since most sizes do not divide evenly: 1638 x 2048 px is 4:5.',
-    why: 'A picture of another ratio is cut or squeezed by the page that shows it.',
+      'Width and height in pixels, as displayed. One edge may be up to 1 px off the exact ratio, since most sizes do not divide evenly: 1638 x 2048 px counts as 4:5.',
+    why: 'A page crops or squeezes a picture that has the wrong ratio.',
     fix: 'Crop the longer side to the ratio, keeping headroom and centering.',
     example: 'aspect-ratio: "4:5"',
   },
@@ -41,11 +41,11 @@ export const aspectRatio = defineRule({
 
 function fixFor(w: number, h: number, asked: Ratio): string {
   const { wide, high } = asked
-  if (fitsRatio(h, w, asked)) return 'The picture lies on its side: turn it upright by 90°.'
+  if (fitsRatio(h, w, asked)) return 'The picture is on its side: rotate it by 90°.'
   if (w * high > h * wide) {
     const width = Math.round((h * wide) / high)
-    return `Crop ${w - width} px off the width, to ${width} x ${h} px, with the face kept where the spec wants it.`
+    return `Crop ${w - width} px off the width, to ${width} x ${h} px, keeping the face where the spec asks for it.`
   }
   const height = Math.round((w * high) / wide)
-  return `Crop ${h - height} px off the height, to ${w} x ${height} px, with the face kept where the spec wants it.`
+  return `Crop ${h - height} px off the height, to ${w} x ${height} px, keeping the face where the spec asks for it.`
 }

@@ -11,8 +11,8 @@ export const bitDepth = defineRule({
     title: 'Bits per channel',
     measures:
       'The bits stored for each channel of a pixel: 8 for delivery, 16 for files that are edited further.',
-    why: 'Websites expect 8 bits; a retoucher who goes on working needs 16.',
-    fix: 'Export again from the original at the asked depth.',
+    why: 'Websites expect 8 bits; further retouching needs 16.',
+    fix: 'Export again from the original at the bit depth asked for.',
     example: 'bit-depth: 8',
   },
   options: Type.Union([Type.Literal(BIT_DEPTHS[0]), Type.Literal(BIT_DEPTHS[1])], {
@@ -33,7 +33,7 @@ export const bitDepth = defineRule({
       ...finding,
       fix:
         bitsPerChannel < bits
-          ? `Export again from the original at ${bits} bits${bits === BIT_DEPTHS[1] ? ', as TIFF or PNG' : ''}; raising this file adds no tones.`
+          ? `Export again from the original at ${bits} bits${bits === BIT_DEPTHS[1] ? ', as TIFF or PNG' : ''}; converting this file up adds no tones.`
           : `Convert the file to ${bits} bits per channel as the last step of the retouch.`,
     }
   },

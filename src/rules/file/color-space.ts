@@ -24,7 +24,7 @@ const Options = Type.Union(
           Type.Union([Type.Literal('allow'), Type.Literal('refuse')], {
             default: 'refuse',
             description:
-              'Whether a file without a profile may pass; it is then taken for sRGB, or plain gray.',
+              'Whether a file without a profile may pass; it is then read as sRGB, or as plain gray.',
           }),
         ),
       },
@@ -39,9 +39,9 @@ export const colorSpace = defineRule({
   text: {
     title: 'Color space and embedded profile',
     measures:
-      'The embedded ICC profile, known by its content (colorants and tone curve) and not by the name it carries. Files without a profile fail unless the spec allows them.',
-    why: 'In the wrong color space skin looks flat or burnt, and every program shows another picture.',
-    fix: 'Convert to the asked color space and embed its profile; never just assign another one.',
+      'The embedded ICC profile, identified by its content (colorants and tone curve), not by its name. Files without a profile fail unless the spec allows them.',
+    why: 'In the wrong color space skin looks dull or garish, and each program shows the picture differently.',
+    fix: 'Convert to the color space asked for and embed its profile; do not just assign another one.',
     example: 'color-space: sRGB',
   },
   options: Options,
@@ -81,21 +81,21 @@ function judgeUntagged(
   wanted: Askable,
   allowed: boolean,
 ): Finding {
-  const found = 'The file carries no color profile'
+  const found = 'The file has no color profile'
   // Without a profile a browser takes colors for sRGB: W3C, CSS Color Module Level 4, "Color Spaces of Untagged Colors".
   if (allowed && (wanted === 'sRGB' || wanted === 'gray'))
     return {
       verdict: 'pass',
       ...finding,
-      reason: `${found}, which the spec allows; it is taken for ${wanted}.`,
+      reason: `${found}, which the spec allows; it is read as ${wanted}.`,
     }
   return {
     verdict: 'fail',
     ...finding,
     reason: allowed
-      ? `${found} and so is taken for sRGB; the spec asks for ${wanted}.`
+      ? `${found}, so it is read as sRGB; the spec asks for ${wanted}.`
       : `${found}; the spec asks for ${wanted} with its profile embedded.`,
-    fix: `Export again with the ${wanted} profile embedded. Assign a profile only if you know in which space the file was edited.`,
+    fix: `Export again with the ${wanted} profile embedded. Assign a profile only if you know which color space the file was edited in.`,
   }
 }
 
@@ -120,5 +120,5 @@ function liesIn({ profile, profileName }: Color): string {
   const claim = CLAIMS.find(([pattern]) => profileName !== null && pattern.test(profileName))?.[1]
   if (profileName === null || claim === undefined || claim === profile) return ''
   const content = profile === 'other' ? 'something else' : profile
-  return ` The profile calls itself ${quoted(profileName)}, but its content is ${content}.`
+  return ` The profile is named ${quoted(profileName)}, but its content is ${content}.`
 }

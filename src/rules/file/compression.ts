@@ -42,9 +42,9 @@ export const compression = defineRule({
   text: {
     title: 'How a JPEG is compressed',
     measures:
-      'Quality on the IJG scale, told from the quantization tables when they are exactly those of ITU-T T.81 Annex K scaled; chroma subsampling; progressive or sequential. Other formats are skipped.',
-    why: 'Too low a quality leaves blocks in the skin and the backdrop; some print systems refuse progressive files.',
-    fix: 'Export again from the original; saving a JPEG again at a higher quality brings nothing back.',
+      'Quality on the IJG scale, read from the quantization tables when these are exactly those of ITU-T T.81 Annex K, scaled; chroma subsampling; progressive or sequential. Other formats are skipped.',
+    why: 'Low quality leaves blocks in skin and backdrop; some print systems refuse progressive files.',
+    fix: 'Export again from the original; re-saving a JPEG at a higher quality restores nothing.',
     example: 'compression: { quality: { min: 90 }, subsampling: "4:4:4" }',
   },
   options: Options,
@@ -55,7 +55,7 @@ export const compression = defineRule({
     if (!jpeg) {
       if (measured.fault || format === null || format === 'jpeg')
         return unmeasured(measured, 'The compression')
-      return skipped(`The file is ${formatName(format)}, and this rule is about JPEG only.`)
+      return skipped(`This rule applies to JPEG only; the file is ${formatName(format)}.`)
     }
     return judgeParts(partsOf(jpeg, options))
   },
@@ -80,7 +80,7 @@ function judgeParts(parts: readonly Part[]): Finding {
     return {
       verdict: 'fail',
       ...finding,
-      fix: `Export again from the original with ${listed(missed.map((part) => part.asked))}; saving this file again brings no detail back.`,
+      fix: `Export again from the original with ${listed(missed.map((part) => part.asked))}; re-saving this file restores no detail.`,
     }
   return { verdict: untold ? 'unsure' : 'pass', ...finding }
 }
@@ -101,7 +101,7 @@ function qualityPart({ quality }: Jpeg, limits: Limits): Part {
       verdict: 'unsure',
       measured: 'quality unknown',
       asked,
-      sentence: `The JPEG quality can't be told: the quantization tables are not those of the standard (ITU-T T.81 Annex K), as with editors that have a scale of their own. The spec asks for ${range}; look at skin and backdrop at 100 %, or ask with which setting it was saved.`,
+      sentence: `The JPEG quality is unknown: the quantization tables are not the standard ones (ITU-T T.81 Annex K); some editors use a scale of their own. The spec asks for ${range}; check skin and backdrop by eye at 100 %, or ask which setting the file was saved with.`,
     }
   return {
     verdict: sideOf(quality, limits) === 'inside' ? 'pass' : 'fail',
@@ -125,7 +125,7 @@ function subsamplingPart({ subsampling }: Jpeg, allowed: readonly string[]): Par
       verdict: 'fail',
       measured: 'unusual subsampling',
       asked,
-      sentence: `The chroma subsampling is an unusual one; the spec asks for ${listed(allowed, 'or')}.`,
+      sentence: `The chroma subsampling is unusual; the spec asks for ${listed(allowed, 'or')}.`,
     }
   return {
     verdict: allowed.includes(subsampling) ? 'pass' : 'fail',

@@ -17,7 +17,7 @@ const Options = Type.Object(
       Type.Array(Type.Unsafe<FormatId>(Type.Union(ALL.map((id) => Type.Literal(id)))), {
         minItems: 1,
         uniqueItems: true,
-        description: 'The formats that may be delivered; all that can be read unless told.',
+        description: 'The formats that may be delivered; by default all that can be read.',
       }),
     ),
   },
@@ -27,7 +27,7 @@ const Options = Type.Object(
 export const fileFormat = defineRule({
   id: 'file-format',
   text: {
-    title: 'Format of the file, told from its content',
+    title: 'File format, read from the content',
     measures:
       'The format by the first bytes of the content, whatever the name says; whether the extension fits it; and whether the file holds more than one picture: further pages, another picture or an archive behind its end.',
     why: 'A renamed file opens on one machine and not on the next, and many uploads refuse it.',
@@ -52,12 +52,12 @@ export const fileFormat = defineRule({
       }
     if (fault?.kind === 'format') return notReadable(format, allowed)
     if (format === null) {
-      if (fault) return skipped('There is no content to tell a format from.')
+      if (fault) return skipped('The file has no content to read a format from.')
       return {
         verdict: 'unsure',
         measured: null,
         expected: allowed,
-        reason: `The format could not be told; the spec asks for ${allowed}; check by eye.`,
+        reason: `The format could not be recognized. The spec asks for ${allowed}; check by eye.`,
       }
     }
     if (!isFormat(format)) return notReadable(format, allowed)
@@ -77,12 +77,12 @@ function judgeExtension(file: string, format: FormatId, allowed: string, named: 
       expected: allowed,
       reason: `The file is ${name}; the spec asks for ${allowed}.`,
     }
-  const called = extension === null ? 'has no extension' : `is called ${quoted(`.${extension}`)}`
+  const called = extension === null ? 'has no extension' : `has the extension ${quoted(`.${extension}`)}`
   return {
     verdict: 'fail',
     measured: `${name}, ${extension === null ? 'no extension' : quoted(`.${extension}`)}`,
     expected: allowed,
-    reason: `The content is ${name}, but the file ${called}; the extension should be .${usual}.`,
+    reason: `The content is ${name}, but the file ${called}; it should be .${usual}.`,
     ...(extension === null ? renamed(usual, named) : agreement(extension, usual, named)),
   }
 }
@@ -95,7 +95,7 @@ function agreement(extension: string, usual: string, named: Named): Fix {
   const { name, rename } = named
   const isAsAgreed = name.pattern !== null && name.problems.length === 0 && !rename
   return isAsAgreed
-    ? { fix: `Export it again as ${formatOfExtension(extension)}, which the name says.` }
+    ? { fix: `Export it again as ${formatOfExtension(extension)}, as its name says.` }
     : renamed(usual, named)
 }
 
@@ -111,7 +111,7 @@ function notAPicture({ format }: Measurements, allowed: string): Finding {
     measured: content,
     expected: allowed,
     reason: `The content is ${content}; the spec asks for ${allowed}.`,
-    fix: 'Deliver the exported picture itself, or take this file out of the delivery.',
+    fix: 'Deliver the exported picture itself, or remove this file from the delivery.',
   }
 }
 
@@ -124,19 +124,19 @@ function notReadable(format: string | null, allowed: string): Finding {
   if (format !== null && HEIC.includes(format))
     return {
       ...finding,
-      reason: `The file is ${formatName(format)}, which can't be decoded here; the spec asks for ${allowed}.`,
+      reason: `The file is ${formatName(format)}, which portrait-gate does not decode; the spec asks for ${allowed}.`,
       fix: 'Ask for JPEG or TIFF.',
     }
   if (format !== null && DRAWINGS.includes(format))
     return {
       ...finding,
-      reason: `The content is ${formatName(format)}, a drawing or a document and not a photograph; the spec asks for ${allowed}.`,
+      reason: `The content is ${formatName(format)}, a drawing or a document, not a photograph; the spec asks for ${allowed}.`,
       fix: `Deliver the photograph itself, exported as ${allowed}.`,
     }
-  const named = format === null ? 'in a format that is' : `${formatName(format)}, which is`
+  const named = format === null ? 'in a format that' : `${formatName(format)}, which`
   return {
     ...finding,
-    reason: `The file is ${named} not read here; the spec asks for ${allowed}.`,
+    reason: `The file is ${named} portrait-gate does not read; the spec asks for ${allowed}.`,
     fix: `Export again from the original as ${allowed}.`,
   }
 }

@@ -7,10 +7,10 @@ import { renameFix } from '../judging/rename-fix.ts'
 export const fileName = defineRule({
   id: 'file-name',
   text: {
-    title: 'The file is named as agreed',
+    title: 'The file is named as the spec asks',
     measures:
-      "The path against the spec's naming pattern, field by field; and, unless switched off, whether the name works on every system: Unicode in NFC form, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
-    why: 'Uploads find the person and the deliverable by the name; a name that one system refuses or merges loses a portrait.',
+      "The path is compared with the spec's naming pattern, field by field. Unless switched off, the name must also work on every system: Unicode in NFC, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
+    why: 'Upload systems find the person and the deliverable by the name. A name that some system refuses, or takes for another one, loses a portrait.',
     fix: 'Rename the file.',
     example:
       'naming:\n  pattern: "{deliverable}/{family}-{given}_{staff-id}.jpg"\nfile-name: { portable: true }',
@@ -21,7 +21,7 @@ export const fileName = defineRule({
         Type.Boolean({
           default: true,
           description:
-            'Also ask for names that work on every system: NFC, fit for Windows, no twins by case.',
+            'Also ask for names that work on every system: NFC, valid on Windows, no two that differ only in case.',
         }),
       ),
     },
@@ -32,7 +32,7 @@ export const fileName = defineRule({
     const problems = name.problems.filter((problem) => portable || !isPortability(problem))
     const finding = { measured: name.path, expected: expectedName(name, portable) }
     if (problems.length === 0)
-      return { verdict: 'pass', ...finding, reason: `The name ${quoted(name.path)} is as agreed.` }
+      return { verdict: 'pass', ...finding, reason: `The name ${quoted(name.path)} is right.` }
     const sentences = problems.map((problem) => sentencesFor(problem, name))
     return {
       verdict: 'fail',
@@ -59,7 +59,7 @@ interface Sentences {
 }
 
 function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
-  const renamed = `Rename the file after the pattern ${quoted(name.pattern ?? '')}.`
+  const renamed = `Rename the file to match the pattern ${quoted(name.pattern ?? '')}.`
   switch (problem.kind) {
     case 'no-match':
       return { reason: noMatch(problem.at, problem.wanted, problem.found, name), fix: renamed }
@@ -75,7 +75,7 @@ function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
       }
     case 'letter-case':
       return {
-        reason: `${quoted(problem.found)} in the name should be ${quoted(problem.wanted)}: capital and small letters count.`,
+        reason: `${quoted(problem.found)} in the name should be ${quoted(problem.wanted)}: upper and lower case matter.`,
         fix: `Rename it to ${quoted(problem.wanted)}.`,
       }
     case 'field':
@@ -85,7 +85,7 @@ function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
       }
     case 'deliverable':
       return {
-        reason: `${quoted(problem.found)} is no deliverable of the spec.`,
+        reason: `${quoted(problem.found)} is not a deliverable of the spec.`,
         fix: `Use the name of one of its deliverables${problem.nearest === null ? '.' : `; did you mean ${quoted(problem.nearest)}?`}`,
       }
     default:
@@ -95,8 +95,8 @@ function sentencesFor(problem: NameProblem, name: NameReading): Sentences {
 
 function noMatch(at: number, wanted: string, found: string, { path, pattern }: NameReading): string {
   const place = Array.from(path.slice(0, at)).length + 1
-  const should = wanted === '' ? 'the name should end' : `${quoted(wanted)} should stand`
-  const is = found === '' ? 'the name ends there' : `there is ${quoted(found)}`
+  const should = wanted === '' ? 'it should end' : `it should have ${quoted(wanted)}`
+  const is = found === '' ? 'it ends' : `it has ${quoted(found)}`
   return `The name ${quoted(path)} does not fit the pattern ${quoted(pattern ?? '')}: at character ${place} ${should}, but ${is}.`
 }
 
@@ -107,12 +107,12 @@ function portabilitySentences(problem: Portability, { path }: NameReading): Sent
   switch (problem.kind) {
     case 'not-nfc':
       return {
-        reason: `The accents in the name ${quoted(path)} are stored apart from their letters (not Unicode NFC); systems take it for another name than the one they show.`,
-        fix: `Rename the file to ${quoted(problem.composed)} in NFC: type the name anew instead of copying it.`,
+        reason: `The accents in the name ${quoted(path)} are stored separately from their letters (not in Unicode NFC), so systems may treat it as a different name from the one they show.`,
+        fix: `Rename the file to ${quoted(problem.composed)} in NFC: retype the name instead of copying it.`,
       }
     case 'not-utf8':
       return {
-        reason: `The name ${quoted(path)} is stored in bytes that are no text (not UTF-8), so it can't be read for certain.`,
+        reason: `The name ${quoted(path)} is not stored as UTF-8, so it can't be read with certainty.`,
         fix: 'Rename the file on the system that wrote it, or unpack the archive again with UTF-8 names.',
       }
     case 'windows':
@@ -122,8 +122,8 @@ function portabilitySentences(problem: Portability, { path }: NameReading): Sent
       }
     case 'collision':
       return {
-        reason: `The name differs from ${quoted(problem.with)} only in ${problem.by === 'case' ? 'capital and small letters' : 'how accents are stored (Unicode NFC or NFD)'}; on many systems one file overwrites the other.`,
-        fix: 'Give the two files names that differ in letters or digits, or take the double out.',
+        reason: `The name differs from ${quoted(problem.with)} only in ${problem.by === 'case' ? 'upper and lower case' : 'how accents are stored (Unicode NFC or NFD)'}; on many systems one file overwrites the other.`,
+        fix: 'Give the two files names that differ in letters or digits, or remove the duplicate.',
       }
   }
 }

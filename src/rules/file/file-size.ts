@@ -20,8 +20,8 @@ export const fileSize = defineRule({
   id: 'file-size',
   text: {
     title: 'Size of the file',
-    measures: 'The bytes of the file as delivered. 1 kB is 1,000 bytes and 1 MB is 1,000,000 bytes.',
-    why: 'Websites and directories refuse or slow down on large files; very small ones have lost detail.',
+    measures: 'The size of the file as delivered. 1 kB is 1,000 bytes and 1 MB is 1,000,000 bytes.',
+    why: 'Large files are refused or load slowly; very small ones have lost detail.',
     fix: 'Export again with another quality or pixel size.',
     example: 'file-size: { max: 3 MB }',
   },
@@ -42,7 +42,7 @@ export const fileSize = defineRule({
     const finding = {
       measured: size,
       expected,
-      reason: `The file has ${size}; the spec asks for ${expected}.`,
+      reason: `The file is ${size}; the spec asks for ${expected}.`,
     }
     const side = sideOf(bytes, limits)
     if (side === 'inside') return { verdict: 'pass', ...finding }
@@ -51,8 +51,8 @@ export const fileSize = defineRule({
       ...finding,
       fix:
         side === 'high'
-          ? 'Export again from the original with a lower quality or fewer pixels, within what the spec asks of them.'
-          : 'Export again from the original with a higher quality or more pixels; saving this file larger adds no detail.',
+          ? 'Export again from the original at a lower quality or pixel size, within the spec.'
+          : 'Export again from the original at a higher quality or pixel size; saving this file larger adds no detail.',
     }
   },
 })

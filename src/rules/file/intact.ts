@@ -18,7 +18,7 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
   unreadable: {
     short: 'not readable',
     reason: 'The file could not be opened',
-    fix: 'Check that it is a regular file, that it is still there and that you may read it.',
+    fix: 'Check that it is a regular file, still there, and that you may read it.',
   },
   link: {
     short: 'link',
@@ -36,41 +36,41 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
     fix: 'Run git lfs pull, or set lfs: true in the checkout step.',
   },
   truncated: {
-    short: 'cut off',
-    reason: 'The file is cut off: the picture ends before its last row',
+    short: 'truncated',
+    reason: 'The file is truncated: the picture ends before its last row',
     fix: `The copy or upload did not finish. ${AGAIN}`,
   },
   corrupt: {
     short: 'damaged',
-    reason: 'The file is damaged: the decoder could not read the picture without complaint',
+    reason: 'The file is damaged: the decoder reported a problem',
     fix: AGAIN,
   },
   'too-large': {
     short: 'too large',
-    reason: 'The picture is larger than can be judged safely',
-    fix: 'Export it again at the pixel size of the delivery.',
+    reason: 'The picture is too large to be judged safely',
+    fix: 'Export it again at the ordered pixel size.',
   },
   'not-measured': {
     short: 'not measured',
-    reason: 'The file could not be measured within the limits',
-    fix: 'Export it again at the pixel size of the delivery; if that does not help, report the file as a bug.',
+    reason: 'The file could not be measured within the limits of time and memory',
+    fix: 'Export it again at the ordered pixel size; if that does not help, report a bug.',
   },
 }
 
-const EXPECTED = 'a whole picture'
+const EXPECTED = 'a complete picture'
 
 export const intact = defineRule({
   id: 'intact',
   text: {
-    title: 'A whole and undamaged picture',
+    title: 'A complete, undamaged picture',
     measures:
-      'Whether the file can be opened and decodes to its last row with no warning. With intact: false a picture that no other rule looks at is not decoded: a file that is cut short still fails, damage inside it is not seen.',
-    why: 'Cut-off uploads look fine in a folder and break on the page.',
+      'Whether the file opens and decodes to its last row without a warning. With intact: false, a picture that no other rule needs is not decoded: a truncated file still fails, but damage inside it is not seen.',
+    why: 'A truncated upload looks fine in a folder and breaks on the page.',
     fix: 'Export or copy the file again from the original.',
     example: 'intact: true',
   },
   options: Type.Literal(true, {
-    description: 'On unless switched off; then a picture is decoded only if another rule looks at it.',
+    description: 'On by default. Switched off, a picture is decoded only if another rule needs it.',
   }),
   always: true,
   needs: ['file', 'decode'],
@@ -82,21 +82,21 @@ export const intact = defineRule({
       verdict: 'pass',
       measured: 'decodes to the last row',
       expected: EXPECTED,
-      reason: 'The picture decodes to its last row with no warning.',
+      reason: 'The picture decodes to its last row without a warning.',
     }
   },
 })
 
 function judgeFault({ kind, detail }: Fault): Finding {
   if (kind === 'not-a-picture' || kind === 'format')
-    return skipped('There is no picture to read; file-format says why.')
+    return skipped('There is no picture to read; see file-format.')
   const { short, reason, fix } = FAULTS[kind]
   const said = detail.trim() === '' ? '' : ` (${quoted(detail.trim())})`
   return {
     verdict: 'fail',
     measured: short,
     expected: EXPECTED,
-    reason: `${reason}${said}; the spec asks for a whole picture.`,
+    reason: `${reason}${said}; the spec asks for a complete picture.`,
     fix,
   }
 }

@@ -35,12 +35,12 @@ export const orientation = defineRule({
       return {
         verdict: 'pass',
         ...finding,
-        reason: `The pixels are stored upright (${found}); the spec asks for upright.`,
+        reason: `The pixels are stored upright (${found}); the spec asks for upright pixels.`,
       }
     return {
       verdict: 'fail',
       ...finding,
-      reason: `The pixels are stored turned, with EXIF orientation ${tag}; the spec asks for upright pixels.`,
+      reason: `The pixels are not stored upright (EXIF orientation ${tag}); the spec asks for upright pixels.`,
       fix: `In an editor, ${TURNS[tag] ?? 'turn the pixels upright'} and clear the tag (set it to 1).`,
     }
   },

@@ -27,7 +27,7 @@ const Options = Type.Object(
   {
     additionalProperties: false,
     minProperties: 1,
-    description: 'Size in pixels as displayed, a rotation in the EXIF orientation tag applied.',
+    description: 'Size in pixels as displayed, after any rotation in the EXIF orientation tag.',
   },
 )
 
@@ -35,9 +35,9 @@ export const pixelSize = defineRule({
   id: 'pixel-size',
   text: {
     title: 'Width and height in pixels',
-    measures: 'The pixels of the picture as it is displayed, a rotation in the EXIF orientation tag applied.',
-    why: 'Page layouts and print sizes rely on exact pixels; enlarging a small file afterwards makes it soft.',
-    fix: 'Export again from the original at the asked size.',
+    measures: 'Width and height in pixels as displayed, after any rotation in the EXIF orientation tag.',
+    why: 'Layouts and print sizes rely on exact pixels; enlarging a small file makes it soft.',
+    fix: 'Export again from the original at the size asked for.',
     example: 'pixel-size: { width: 2400, height: 3000 }',
   },
   options: Options,
@@ -99,8 +99,7 @@ function fixFor(
   heightPx: number,
 ): string {
   const turned = partsOf(options, heightPx, widthPx)
-  if (turned.every((part) => part.side === 'inside'))
-    return 'The picture lies on its side: turn it upright by 90°.'
+  if (turned.every((part) => part.side === 'inside')) return 'The picture is on its side: rotate it by 90°.'
   const askedFor = listed(parts.map((part) => part.asked))
   if (parts.some((part) => part.side === 'low'))
     return `Export again from the original with ${askedFor}; enlarging this file adds no detail.`

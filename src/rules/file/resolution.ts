@@ -12,7 +12,7 @@ export const resolution = defineRule({
   text: {
     title: 'Resolution tag in pixels per inch',
     measures:
-      'The resolution that the file carries for printing, in pixels per inch (ppi). It says nothing of detail: that is the pixel size.',
+      'The print resolution stated in the file, in pixels per inch (ppi). It says nothing about detail, which depends on the pixel size.',
     why: 'Layout programs place a picture at the size that this tag gives.',
     fix: 'Set the tag on export; the pixels stay as they are.',
     example: 'resolution: { ppi: 300 }',
@@ -24,7 +24,7 @@ export const resolution = defineRule({
         Type.Number({
           minimum: 0,
           default: TOLERANCE_PPI,
-          description: `How far off it may be, in ppi; ${TOLERANCE_PPI} unless told.`,
+          description: `How far off it may be, in ppi; ${TOLERANCE_PPI} by default.`,
         }),
       ),
     },
@@ -41,7 +41,7 @@ export const resolution = defineRule({
         verdict: 'fail',
         measured: 'no tag',
         expected,
-        reason: `The file carries no resolution tag; the spec asks for ${expected}.`,
+        reason: `The file has no resolution tag; the spec asks for ${expected}.`,
         fix,
       }
     const found = quantity(measured.ppi, ' ppi', limits)

@@ -1,6 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { CLIPPED } from '../../measure/schema/finish.ts'
 import type { Finish, SkinPart } from '../../measure/schema/measurements.ts'
+import { capitalized } from '../../text/capitalized.ts'
 import { quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
@@ -40,10 +41,10 @@ const PARTS: Record<SkinPart, string> = {
 export const clipping = defineRule({
   id: 'clipping',
   text: {
-    title: 'Burned-out or blocked-up skin',
-    measures: `The share of bare skin of the face (lower forehead, nose, both cheeks; no eyes, brows, lips, nostrils or lenses) with a red, green or blue code at the top of the scale (${CLIPPED.high} or 255), and of the nose and cheeks at the bottom (0 or ${CLIPPED.low}). Full size, in sRGB: a color that sRGB does not hold is clipped too. Shadows leave the forehead out, where fringes fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.`,
-    why: 'Skin without drawing looks greasy or blotched, and no retouch or print can bring back what is not there.',
-    fix: 'Develop the raw file again with less exposure or recovered highlights; a file that is clipped already can only be retouched over.',
+    title: 'Clipped highlights and shadows on skin',
+    measures: `The share of bare facial skin (lower forehead, nose, both cheeks; not eyes, brows, lips, nostrils or lenses) with a red, green or blue value at the top of the scale (${CLIPPED.high} or 255), and of nose and cheeks at the bottom (0 or ${CLIPPED.low}). Measured at full size in sRGB; colors outside sRGB count as clipped. Shadows are not measured on the forehead, where bangs fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.`,
+    why: 'Clipped skin looks greasy or blotched, and no retouch can restore the missing detail.',
+    fix: 'Develop the raw file again with less exposure or recovered highlights; detail missing from the file can only be painted in.',
     example: 'clipping: { highlights: { max: 1 }, shadows: { max: 1 } }',
   },
   options: Options,
@@ -94,7 +95,7 @@ function judgeShare(
 ): Finding {
   const limits = limitsOf(share)
   const asked = `${bandText(limits, ' %')} clipped ${end}`
-  const worst = part ? `, most of it on the ${PARTS[part]}` : ''
+  const worst = part ? `, mostly on the ${PARTS[part]}` : ''
   const high = () => fix(part ? ` on the ${PARTS[part]}` : '')
   return judgeLimits({
     noun: `Clipping of the ${end}`,
@@ -106,7 +107,7 @@ function judgeShare(
       const number = quantity(pct, ' %', limits)
       return {
         short: `${number} clipped ${end}`,
-        long: `The ${end} are clipped on ${number} of the skin of the face${pct > 0 ? worst : ''}`,
+        long: `${capitalized(end)} are clipped on ${number} of the facial skin${pct > 0 ? worst : ''}`,
       }
     },
     asked: { short: asked, long: asked },

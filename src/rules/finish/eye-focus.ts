@@ -38,9 +38,9 @@ export const eyeFocus = defineRule({
   id: 'eye-focus',
   text: {
     title: 'Sharpness of the eyes',
-    measures: `The blur of the edges at the lids and the iris of the sharper eye: the standard deviation of the Gaussian that would blur a sharp edge into them, in pixels at an inter-eye distance of ${FOCUS_EYE_DISTANCE_PX} pixels, so that files of different sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than ${PIXEL_SHARP} pixels of the file looks enlarged.`,
-    why: 'A viewer looks at the eyes first; a portrait with sharp ears and soft eyes was focused wrong.',
-    fix: 'Choose a frame of the same sitter in which the eyes are sharp. Sharpening does not bring detail back. An enlarged file is to be exported again from the original.',
+    measures: `The blur of the edges of lids and iris at the sharper eye (edge spread): the standard deviation of the Gaussian that would blur a sharp edge this much, in pixels at an inter-eye distance of ${FOCUS_EYE_DISTANCE_PX} pixels, so that files of all sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than ${PIXEL_SHARP} pixels of the file looks enlarged.`,
+    why: 'Viewers look at the eyes first; a portrait with sharp ears and soft eyes is out of focus.',
+    fix: 'Choose a frame of the same sitter with sharp eyes; sharpening does not restore detail. Export an enlarged file again from the original.',
     example: 'eye-focus: { max: 1.5 }',
   },
   options: Options,
@@ -59,21 +59,21 @@ export const eyeFocus = defineRule({
       low: () => '',
       high: () =>
         sharperPlace
-          ? `The focus lies on the ${sharperPlace}: choose a frame in which the eyes are sharp.`
-          : 'Choose a frame in which the eyes are sharp; sharpening does not bring detail back.',
+          ? `The focus is on the ${sharperPlace}: choose a frame with sharp eyes.`
+          : 'Choose a frame with sharp eyes; sharpening does not restore detail.',
     })
     if (finestEdgePx === null) return finding
     if (finding.verdict === 'fail' && finestEdgePx <= PIXEL_SHARP) {
       const distance = quantity(face.eyeDistancePx ?? 0, ' px')
       return checkByEye(
         finding,
-        `The eyes are as sharp as the pixels of this file can show, with an inter-eye distance of ${distance}; too few to tell whether the spec is met`,
+        `The eyes are as sharp as this file can show, but with ${distance} between the eyes it has too few pixels to tell whether the spec is met`,
       )
     }
     if (finding.verdict === 'pass' && finestEdgePx > PIXEL_SHARP && enlarged === 'unsure') {
       return checkByEye(
         finding,
-        `The finest edges at the eyes are ${quantity(finestEdgePx, ' px', { min: -Infinity, max: PIXEL_SHARP })} wide in this file: it looks enlarged, or is a little out of focus`,
+        `The finest edges at the eyes are ${quantity(finestEdgePx, ' px', { min: -Infinity, max: PIXEL_SHARP })} wide in this file: it looks enlarged or slightly out of focus`,
       )
     }
     return finding

@@ -14,15 +14,15 @@ import { unmeasured } from '../judging/unmeasured.ts'
 const SIDES = ['left', 'right', 'none'] as const
 type Side = (typeof SIDES)[number]
 const AGAIN = 'Choose a frame lit from that side or shoot again.'
-const MIRROR = 'Do not mirror the picture: partings, badges and lettering would be the wrong way round.'
+const MIRROR = 'Do not flip the picture: hair partings, badges and lettering would be reversed.'
 
 export const keySide = defineRule({
   id: 'key-side',
   text: {
     title: 'Side and strength of the key light',
-    measures: `The linear luminance (IEC 61966-2-1) of the skin of one cheek over the other in stops (log2); per cheek the mean between its quartiles, so that shine, stubble and a rim do not count. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop it is none. A cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned more than ${KEY_LIGHT_MOST_TURN_DEG}° are unsure.`,
-    why: 'Portraits lit now from the left and now from the right, or some flat and some deep, do not look like one set.',
-    fix: 'Choose a frame lit as asked; add or take away fill, or lighten the darker cheek in the retouch.',
+    measures: `The ratio of the linear luminance (IEC 61966-2-1) of the two cheeks in stops (log2). Each cheek counts with the mean between its quartiles, so that shine, stubble and a rim light do not matter. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop there is none. Unsure: a cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned by more than ${KEY_LIGHT_MOST_TURN_DEG}°.`,
+    why: 'Portraits lit from different sides, or some flat and some with deep shadows, do not look like one set.',
+    fix: 'Choose a frame lit as asked; add or remove fill light, or lighten the darker cheek in retouching.',
     example: 'key-side: { side: left, ratio: { min: 0.3, max: 1.5 } }',
   },
   options: Type.Object(
@@ -53,16 +53,16 @@ export const keySide = defineRule({
       ...(ratio
         ? [
             judgeBand({
-              noun: 'The brighter cheek over the darker one',
+              noun: 'The key-light ratio',
               unit: ' stops',
               value: finish.keyRatioStops,
               limits: limitsOf(ratio),
               confidence: finish.key.confidence,
               doubts: finish.key.doubts,
               low: (by) =>
-                `Darken the far cheek by at least ${hundredths(by)} stops: take away fill, or burn it in in the retouch.`,
+                `Darken the darker cheek by at least ${hundredths(by)} stops: remove fill light, or burn it in while retouching.`,
               high: (by) =>
-                `Lighten the darker cheek by at least ${hundredths(by)} stops: more fill or a reflector, or dodge it in the retouch.`,
+                `Lighten the darker cheek by at least ${hundredths(by)} stops: add fill light or a reflector, or dodge it while retouching.`,
             }),
           ]
         : []),
@@ -84,7 +84,7 @@ function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Findin
   const found =
     keySide === 'none'
       ? `Both cheeks are equally bright (${by} apart)`
-      : `The cheek on the ${keySide} of the frame is the brighter one, by ${by}`
+      : `The cheek on the ${keySide} of the frame is brighter by ${by}`
   const finding: Finding = {
     verdict: keySide === asked ? 'pass' : 'fail',
     measured: words(keySide),
@@ -100,7 +100,7 @@ function words(side: Side): string {
 }
 
 function fixSide(asked: Side): string {
-  if (asked === 'none') return 'Choose a frame in flat light, or fill the darker cheek until both are alike.'
+  if (asked === 'none') return 'Choose a frame in flat light, or fill the darker cheek until both match.'
   return `${AGAIN} ${MIRROR}`
 }
 

@@ -14,10 +14,10 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const lensGlare = defineRule({
   id: 'lens-glare',
   text: {
-    title: 'Reflections of lights on spectacle lenses',
-    measures: `At each eye the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around by its color, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn spectacles every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights only over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Pictures in gray, colored light, dark lenses, eyes less than ${LENS_GLARE_LEAST_EYE_DISTANCE_PX} px apart, faces turned more than ${LENS_GLARE_MOST_TURN_DEG}° or nodded more than ${LENS_GLARE_MOST_NOD_DEG}° and pale color on the upper lids of both eyes (make-up, or a weak reflection) are unsure. 3 % is a good limit.`,
-    why: 'A lens that reflects the light hides the eye, where everybody looks first.',
-    fix: 'Have the sitter lower the chin or the temples of the spectacles be raised a little, or raise the light, and shoot again; or take the eye from a frame without spectacles shot in the same head position.',
+    title: 'Reflections on glasses',
+    measures: `At each eye, the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around it, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn glasses, every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights alone over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Unsure: pictures in gray, colored light, dark lenses, eyes less than ${LENS_GLARE_LEAST_EYE_DISTANCE_PX} px apart, faces turned by more than ${LENS_GLARE_MOST_TURN_DEG}° or nodded by more than ${LENS_GLARE_MOST_NOD_DEG}°, and pale color on the upper lids of both eyes (make-up or a weak reflection). 3 % is a good limit.`,
+    why: 'A reflection on a lens hides the eye, where everyone looks first.',
+    fix: 'Have the sitter lower the chin, lift the temples of the glasses a little, or raise the light, and shoot again; or take the eye from a frame without glasses in the same head position.',
     example: 'lens-glare: { max: 3 }',
   },
   options: Type.Object(
@@ -38,7 +38,7 @@ export const lensGlare = defineRule({
     const limits = limitsOf(options)
     const asked = bandText(limits, ' %')
     const fix = () =>
-      'Lower the chin or raise the light and shoot again, or take the eye from a frame without spectacles shot in the same head position.'
+      'Lower the chin or raise the light and shoot again, or take the eye from a frame without glasses in the same head position.'
     return judgeLimits({
       noun: 'Lens glare',
       value: finish.lensGlarePct,
@@ -50,8 +50,8 @@ export const lensGlare = defineRule({
         const places = [placeOf('left', left, measured), placeOf('right', right, measured)].flatMap(
           (place) => place ?? [],
         )
-        const where = places.length > 0 ? ` (${listed(places)})` : ''
-        return { short, long: `Lens glare hides ${short} of the region of an eye${where}` }
+        const where = places.length > 0 ? ` (${places.join('; ')})` : ''
+        return { short, long: `Lens glare covers ${short} of an eye${where}` }
       },
       asked: { short: asked, long: asked },
       low: fix,
@@ -69,5 +69,5 @@ function placeOf(
   if (!eye?.box || !widthPx || !heightPx) return null
   const { x, y, width, height } = eye.box
   const px = (share: number, edge: number) => Math.round(share * edge)
-  return `at the eye on the ${side} of the frame, ${px(width, widthPx)} x ${px(height, heightPx)} px, ${px(x, widthPx)} px from the left and ${px(y, heightPx)} px from the top`
+  return `${side} eye in the frame: ${px(width, widthPx)} x ${px(height, heightPx)} px, ${px(x, widthPx)} px from the left and ${px(y, heightPx)} px from the top`
 }

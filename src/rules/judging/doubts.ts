@@ -14,18 +14,15 @@ const SENTENCES: Record<Doubt, string> = {
   'eyes-implausible': 'the eyes found do not fit the proportions of a face',
   'chin-implausible': 'the chin found does not fit the proportions of a face',
   'eyes-too-small-for-focus': 'the eyes are too small in the file to read their sharpness',
-  'eyes-without-edges':
-    'there is too little structure at the eyes (closed, in the shade, behind dark lenses)',
-  'eyes-behind-reflections':
-    'reflections lie before the eyes, and what is sharp there may be the reflections',
+  'eyes-without-edges': 'the eyes show too little detail (closed, in shade, behind dark lenses)',
+  'eyes-behind-reflections': 'reflections cover the eyes, and what looks sharp may be the reflections',
   'skin-too-small': 'too few pixels of bare skin show',
-  'skin-too-dark': 'skin is so dark in the picture that rounding alone changes the result',
-  'skin-colorless':
-    'skin is nearly as white or gray as a reflection would be (a picture in gray, or a colored light)',
+  'skin-too-dark': 'the skin is so dark in the picture that rounding alone changes the result',
+  'skin-colorless': 'the skin is nearly as colorless as a reflection (a gray picture, or colored light)',
   'cheek-covered': 'a cheek is covered (hair, a hand, a frame), or a hard shadow falls across it',
-  'eyes-too-small': 'the eyes are too small or lie at the edge of the picture',
-  'lids-made-up': 'the upper lids of both eyes are paler than skin by make-up or a weak reflection',
-  'lenses-dark': 'the lenses are so dark that no eyes are seen behind them',
+  'eyes-too-small': 'the eyes are too small or at the edge of the picture',
+  'lids-made-up': 'both upper lids are paler than the skin, from make-up or a weak reflection',
+  'lenses-dark': 'the lenses are too dark to see the eyes',
 }
 
 /** The doubts in words, to stand after a colon; a general sentence when there is none. */

@@ -27,5 +27,5 @@ export function renameFix(rename: Rename): string {
   const others = listed(rename.others.map(quoted))
   const [claim, are] =
     rename.others.length === 1 ? ['claims', 'is another picture'] : ['claim', 'are other pictures']
-  return `Its name should be ${quoted(wanted)}, which ${others} ${claim} too and ${are}: decide which one is right, and take the others out.`
+  return `Its name should be ${quoted(wanted)}, which ${others} ${claim} too and ${are}: decide which one is right, and remove the others.`
 }

@@ -8,8 +8,8 @@ import type { Finding } from '../contract/outcome.ts'
  */
 export function unmeasured(measured: Measurements, noun: string): Finding {
   if (measured.fault?.kind === 'format')
-    return skipped('Not judged: the format of the file is refused; file-format says why.')
-  if (measured.fault) return skipped('Not judged: the file could not be read as a whole picture.')
+    return skipped('Not judged: the file format is refused; see file-format.')
+  if (measured.fault) return skipped('Not judged: the file could not be read as a complete picture.')
   return {
     verdict: 'unsure',
     measured: null,

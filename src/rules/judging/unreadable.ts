@@ -3,9 +3,9 @@ import { listed } from '../../text/quantity.ts'
 
 const WHY: Readonly<Record<Metadata['unreadable'][number]['why'], string>> = {
   damaged: 'is damaged',
-  'too-large': 'is larger than is read (1 MiB)',
-  'too-many': 'comes more often than is read',
-  unsupported: 'is in a form that is not read',
+  'too-large': 'exceeds the limit of 1 MiB',
+  'too-many': 'occurs too often to read it all',
+  unsupported: 'is in an unsupported form',
 }
 
 /** Which blocks of metadata could not be read, to go on a sentence: "EXIF is damaged"; null when all were. */

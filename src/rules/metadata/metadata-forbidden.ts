@@ -1,6 +1,7 @@
 import { Type } from '@sinclair/typebox'
 import type { Metadata } from '../../measure/schema/metadata.ts'
 import type { PrivateItem } from '../../measure/schema/metadata-facts.ts'
+import { capitalized } from '../../text/capitalized.ts'
 import { count, listed } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
@@ -17,23 +18,23 @@ const Options = Type.Array(
   Type.Unsafe<Forbidden>(
     Type.Union([
       Type.Literal('location', { description: 'Coordinates and place names.' }),
-      ...IDS.map((id) => Type.Literal(id, { description: `That is ${ITEM_WORDS[id].noun}.` })),
+      ...IDS.map((id) => Type.Literal(id, { description: `${capitalized(ITEM_WORDS[id].noun)}.` })),
     ]),
   ),
   {
     minItems: 1,
     uniqueItems: true,
-    description: 'What must not stand in the metadata, in none of its places.',
+    description: 'What the metadata must not contain, anywhere.',
   },
 )
 
 export const metadataForbidden = defineRule({
   id: 'metadata-forbidden',
   text: {
-    title: 'Nothing in the metadata that should stay private',
+    title: 'No private data in the metadata',
     measures:
-      'Every place in which each item may stand: EXIF with its GPS and maker parts, IPTC-IIM, XMP with the metadata of its components, PNG text. Told is where, never the value itself. Parts that only their maker can read, such as a maker note or data after the end of the picture, leave it unsure.',
-    why: 'A portrait on a website gives away where it was taken, whose camera it was and who edited it, to anyone who looks.',
+      'Every place where an item can be: EXIF with its GPS and maker parts, IPTC-IIM, XMP with the metadata of its components, PNG text. Reports say where an item is, never its value. Parts that only their maker can read, such as a maker note or data after the end of the picture, make the rule unsure.',
+    why: 'The metadata of a portrait on a website tells anyone where it was taken, whose camera took it and who edited it.',
     fix: 'Export without location and camera data; keep creator and copyright.',
     example: 'metadata-forbidden: [location, camera-serial, lens-serial, owner]',
   },
@@ -61,23 +62,23 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
       verdict: 'fail',
       measured: places.map(({ item }) => item).join(', '),
       expected,
-      reason: `The file carries ${listed(found)}; the spec forbids that.`,
-      fix: `Export again without ${taken}, or take it out of every place named; keep creator and copyright.`,
+      reason: `The file contains ${listed(found)}, which the spec forbids.`,
+      fix: `Export again without ${taken}, or clear every place named; keep creator and copyright.`,
     }
   }
   const hiding = hidingPlaces(metadata, items)
   if (hiding.length > 0)
     return {
       verdict: 'unsure',
-      measured: 'not to be told',
+      measured: 'unknown',
       expected,
-      reason: `No place that can be read holds ${nouns}, but ${listed(hiding)}; export again without such parts, or check by eye.`,
+      reason: `Nothing that can be read contains ${nouns}, but ${listed(hiding)}. Export again without such parts, or check by eye.`,
     }
   return {
     verdict: 'pass',
-    measured: 'nothing of it',
+    measured: 'none of it',
     expected,
-    reason: `The file carries nothing that the spec forbids: no place holds ${nouns}.`,
+    reason: `The file contains nothing that the spec forbids (${nouns}).`,
   }
 }
 
@@ -89,7 +90,7 @@ function hidingPlaces(metadata: Metadata, items: readonly PrivateItem[]): string
   )
   return [
     ...(unreadable === null ? [] : [unreadable]),
-    ...(parts.length === 0 ? [] : [`${listed(parts)} can't be looked into`]),
+    ...(parts.length === 0 ? [] : [`${listed(parts)} can't be read`]),
   ]
 }
 

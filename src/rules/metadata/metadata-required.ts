@@ -12,10 +12,10 @@ import { templateProblem } from './wanted-text.ts'
 
 const Text = Type.String({
   minLength: 1,
-  description: 'A text; fields of the naming pattern may stand in braces: "{given} {family}".',
+  description: 'A text; it may contain fields of the naming pattern in braces: "{given} {family}".',
 })
 const Ask = Type.Union([
-  Type.Literal(true, { description: 'Filled in, with whatever.' }),
+  Type.Literal(true, { description: 'Filled in, with any text.' }),
   Text,
   Type.Array(Text, { minItems: 1, uniqueItems: true, description: 'Texts that must all be in it.' }),
   Type.Object({ equals: Text }, { additionalProperties: false, description: 'Exactly this text.' }),
@@ -28,13 +28,13 @@ const Options = Type.Unsafe<Partial<Record<FieldId, FieldAsk>>>(
     {
       additionalProperties: false,
       minProperties: 1,
-      description: 'Fields of the photo metadata that must be filled in, or hold a text.',
+      description: 'Fields of the photo metadata that must be filled in, or contain a text.',
     },
   ),
 )
 
 function descriptionOf(id: FieldId): string {
-  return `The ${FIELD_WORDS[id].noun}: true for filled in, or what it must hold.`
+  return `The ${FIELD_WORDS[id].noun}: true if it must be filled in, or the text that it must contain.`
 }
 
 export const metadataRequired = defineRule({
@@ -42,8 +42,8 @@ export const metadataRequired = defineRule({
   text: {
     title: 'Photo metadata filled in',
     measures:
-      'Fields of the photo metadata, read from EXIF, IPTC-IIM and XMP and reconciled as the Metadata Working Group asks. A text may be part of the field, letter for letter; with naming fields in braces it is compared without regard to letter case, accents and hyphens, since file names often leave them out. Places that say different things are told, and fail where one of them misses the text.',
-    why: 'Without creator and copyright nobody knows who to ask; without alt text a website shuts people out; the person shown links the picture to the sitter when the file is renamed.',
+      'Fields of the photo metadata, read from EXIF, IPTC-IIM and XMP and reconciled as the Metadata Working Group recommends. A text may be part of the field and must match letter for letter; with naming fields in braces, case, accents and hyphens are ignored, since file names often drop them. Places that disagree are reported, and the rule fails where one of them lacks the text.',
+    why: 'Without creator and copyright nobody knows whom to ask; without alt text a website excludes people who cannot see the picture; the person shown keeps the picture linked to the sitter when the file is renamed.',
     fix: 'Fill in the fields in the IPTC panel of your editor and keep the metadata on export.',
     example:
       'metadata-required:\n  creator: true\n  copyright: Osprey Lane Veterinary Group\n  person-shown: "{given} {family}"\n  alt-text: true',
@@ -70,7 +70,7 @@ function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
   const empty = of('empty')
   const unreadable = empty.length > 0 ? unreadableText(metadata) : null
   const untold =
-    unreadable === null ? '' : ` It may stand in what could not be read: ${unreadable}; check by eye.`
+    unreadable === null ? '' : ` It may be in a part that could not be read (${unreadable}); check by eye.`
   const finding = {
     measured: listed(answers.map(({ measured }) => measured)),
     expected: listed(answers.map(({ asked }) => asked)),

@@ -42,7 +42,7 @@ export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name:
     return {
       ...answer,
       verdict: 'unsure',
-      sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}, and the file's name does not tell ${listed(untold)}; check by eye.`,
+      sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}, but the file name does not give ${listed(untold)}; check by eye.`,
     }
   const told = toldBy(metadata, id, found)
   const isMet = told.every((texts) => holdsAll(texts, wanted, whole))

@@ -1,6 +1,7 @@
 import { Type } from '@sinclair/typebox'
 import type { Metadata } from '../../measure/schema/metadata.ts'
 import type { Preview } from '../../measure/schema/preview-facts.ts'
+import { capitalized } from '../../text/capitalized.ts'
 import { listed, quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
@@ -10,15 +11,15 @@ import { unreadableText } from '../judging/unreadable.ts'
 export const stalePreview = defineRule({
   id: 'stale-preview',
   text: {
-    title: 'Embedded previews and sizes show the finished picture',
+    title: 'Embedded previews and stated sizes match the picture',
     measures:
-      'Each thumbnail that the file carries (EXIF, Photoshop, XMP, JFIF, TIFF), laid over the picture: whether it shows the same crop, the same side up, and the same retouch as far as its size lets tell. A crop or a spot of about 2 % of the long edge shows; less does not. Also the pixel sizes that EXIF and XMP state, against the pixels.',
-    why: 'A thumbnail from before the crop or the retouch shows what was taken out, in file lists and to anyone who looks for it; wrong sizes mislead layout programs.',
-    fix: 'Have the thumbnail and the size tags written anew on export, or leave them out.',
+      'Each thumbnail in the file (EXIF, Photoshop, XMP, JFIF, TIFF) is compared with the picture: same crop, same side up, and same retouch as far as its size can show. A crop or spot of about 2 % of the long edge is found; smaller ones are not. The pixel sizes stated in EXIF and XMP are compared with the pixels, too.',
+    why: 'A thumbnail from before the crop or the retouch shows what was removed, in file lists and to anyone who looks; wrong sizes mislead layout programs.',
+    fix: 'Let the export rewrite the thumbnail and the size tags, or leave them out.',
     example: 'stale-preview: true',
   },
   options: Type.Literal(true, {
-    description: 'Previews in the file show the finished picture, and the sizes it states are true.',
+    description: 'Previews in the file show the finished picture, and the sizes it states are right.',
   }),
   needs: ['metadata', 'decode'],
   judge({ measured }) {
@@ -47,40 +48,41 @@ function judgeParts(metadata: Metadata, size: string): Finding {
       verdict: 'unsure',
       measured,
       expected: EXPECTED,
-      reason: `Whether every preview shows the finished picture can't be told: ${doubts.join('; ')}; export again without previews, or check by eye.`,
+      reason: `Not every preview could be compared with the finished picture: ${doubts.join('; ')}. Export again without previews, or check by eye.`,
     }
-  const reason = previews.length === 0 ? 'The file carries no preview' : `The ${listed(fresh)}`
-  return { verdict: 'pass', measured, expected: EXPECTED, reason: `${reason}, and no size that is wrong.` }
+  const reason = previews.length === 0 ? 'The file has no preview' : `The ${listed(fresh)}`
+  return { verdict: 'pass', measured, expected: EXPECTED, reason: `${reason}; no stated size is wrong.` }
 }
 
 function failed(stale: readonly Preview[], sizes: Metadata['statedSizes'], size: string): Finding {
   const wrong = sizes.map(({ where, widthPx, heightPx }) => `${where} says ${widthPx} x ${heightPx} px`)
   const sentences = [
     ...stale.map(sentenceOf),
-    ...(wrong.length > 0 ? [`The picture has ${size}, but ${listed(wrong)}.`] : []),
+    ...(wrong.length > 0 ? [`The picture is ${size}, but ${listed(wrong)}.`] : []),
   ]
   const fixes = [
-    ...(stale.length > 0 ? ['have the thumbnail made anew on export, or leave it out'] : []),
-    ...(sizes.length > 0 ? ['have the size tags written anew, or leave them out'] : []),
+    ...(stale.length > 0 ? ['let the export make a new thumbnail, or leave it out'] : []),
+    ...(sizes.length > 0 ? ['let the export rewrite the size tags, or leave them out'] : []),
   ]
-  const fix = listed(fixes)
+  const fix = fixes.join('; ')
   return {
     verdict: 'fail',
     measured: listed([...stale.map(({ where, shows }) => `${where}: ${shows}`), ...wrong]),
     expected: EXPECTED,
-    reason: `${sentences.join(' ')} The spec asks that both show the finished picture.`,
-    fix: `${fix.charAt(0).toUpperCase()}${fix.slice(1)}.`,
+    reason: `${sentences.join(' ')} The spec asks that previews and sizes match the finished picture.`,
+    fix: `${capitalized(fix)}.`,
   }
 }
 
 function sentenceOf({ where, shows, crop, turn, changed, changedPct }: Preview): string {
   if (shows === 'other-crop' && crop)
-    return `The ${where} shows another crop: the picture takes ${share(crop.width)} of its width and ${share(crop.height)} of its height.`
-  if (shows === 'turned') return `The ${where} is not turned as the picture is, which is ${turn} beside it.`
-  if (shows === 'other-tones') return `The ${where} shows other colors: a frame before the grade.`
+    return `The ${where} shows a different crop: the picture covers ${share(crop.width)} of its width and ${share(crop.height)} of its height.`
+  if (shows === 'turned') return `The ${where} is turned differently: the picture is ${turn} beside it.`
+  if (shows === 'other-tones')
+    return `The ${where} shows different colors: it dates from before the color grade.`
   if (shows === 'other-retouch' && changed)
-    return `The ${where} differs in ${quantity(changedPct ?? 0, ' %')} of the frame, around ${share(changed.x + changed.width / 2)} from the left and ${share(changed.y + changed.height / 2)} from the top: it shows a frame before the retouch, or another one.`
-  return `The ${where} shows another picture, or quite another crop of it.`
+    return `The ${where} differs in ${quantity(changedPct ?? 0, ' %')} of the frame, around ${share(changed.x + changed.width / 2)} from the left and ${share(changed.y + changed.height / 2)} from the top: it dates from before the retouch, or shows another frame.`
+  return `The ${where} shows another picture, or a very different crop of it.`
 }
 
 function share(fraction: number): string {
@@ -88,23 +90,23 @@ function share(fraction: number): string {
 }
 
 const DOUBTS: Readonly<Record<NonNullable<Preview['doubt']>, string>> = {
-  'not-read': 'is in a form that is not read, or damaged',
+  'not-read': 'is damaged or in an unsupported form',
   'picture-not-decoded': 'was not compared, since the picture was not decoded',
   'too-small': 'is too small to compare',
-  flat: 'shows hardly anything that could be compared',
-  'hardly-different': 'differs from the picture a little more than making small explains',
+  flat: 'shows too little to compare',
+  'hardly-different': 'differs from the picture slightly more than downsizing explains',
 }
 
 function doubtOf({ where, doubt }: Preview): string {
   return `the ${where} ${doubt === null ? 'could not be compared' : DOUBTS[doubt]}`
 }
 
-/** Parts that may hold a preview and can't be looked into. */
+/** Parts that may hold a preview and can't be read. */
 function hidden(metadata: Metadata): string[] {
   const unreadable = unreadableText(metadata)
   const parts = metadata.opaque.filter(({ bytes }) => bytes === null || bytes >= LEAST_PREVIEW_BYTES)
   return [
     ...(unreadable === null ? [] : [unreadable]),
-    ...parts.map(({ where }) => `${where} may hold one and can't be looked into`),
+    ...parts.map(({ where }) => `${where} may contain one and can't be read`),
   ]
 }

@@ -7,10 +7,10 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const centering = defineRule({
   id: 'centering',
   text: {
-    title: 'Place of the face between the left and the right edge',
+    title: 'Face centered between left and right',
     measures:
-      'How far the middle between the irises lies from the center of the frame, in percent of the frame width; positive is right as seen in the frame.',
-    why: 'A face off the center shows at once in a grid of portraits, and is cut unevenly in a round or square crop.',
+      'How far the midpoint between the irises is from the center of the frame, in percent of the frame width; positive to the right as seen in the frame.',
+    why: 'An off-center face stands out in a grid of portraits and is cut unevenly by a round or square crop.',
     fix: 'Move the crop to the left or right.',
     example: 'centering: { max: 3 }',
   },
@@ -26,8 +26,8 @@ export const centering = defineRule({
       unit: ' % of the frame width',
       shortUnit: ' %',
       place: (size, sign) =>
-        sign === 0 ? 'at the center' : `${size} ${sign < 0 ? 'left' : 'right'} of the center`,
-      sentence: (place) => `The middle of the eyes is ${place}`,
+        sign === 0 ? 'at the center' : `${size} ${sign < 0 ? 'left' : 'right'} of center`,
+      sentence: (place) => `The midpoint of the eyes is ${place}`,
       either: 'to either side',
       value: head.offCenterPct,
       deviation,

@@ -8,8 +8,8 @@ export const eyeLine = defineRule({
   text: {
     title: 'Height of the eyes in the frame',
     measures: 'The mean height of the two irises, in percent of the frame height from the top edge.',
-    why: 'Eyes on one line make a row of portraits look as if they were made in one sitting.',
-    fix: 'Move the crop up or down; mind the headroom, which moves with it.',
+    why: 'With the eyes at one height, a row of portraits looks as if made in one sitting.',
+    fix: 'Move the crop up or down; the headroom changes with it.',
     example: 'eye-line: { min: 33, max: 42 }',
   },
   options: Band,

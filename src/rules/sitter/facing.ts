@@ -26,8 +26,8 @@ const READS_LOW = 0.25
 export const facing = defineRule({
   id: 'facing',
   text: {
-    title: 'Turn and nod of the head',
-    measures: `The direction that the face looks in, from the face mesh, in degrees: turn is positive to the right of the frame, nod is positive with the chin raised above that of a head held level. They are estimates, good to about ${ERROR_DEG}°, and large ones read up to a quarter too small; so an angle within ${ERROR_DEG}° of the limit, or within a quarter of it on the inner side, is unsure, and limits under ${ERROR_DEG}° leave everything unsure. Faces turned more than ${FACE_MOST_TURN_DEG}° or nodded more than ${FACE_MOST_NOD_DEG}° are unsure. Frontal is 0° both ways (ANSI/NIST-ITL 1-2011 Update 2013, Annex E.7.2). Whether a turn is a fault is for the client to say.`,
+    title: 'Turn (yaw) and nod (pitch) of the head',
+    measures: `The direction that the face points in, from the face mesh, in degrees. Turn (yaw) is positive to the right of the frame; nod (pitch) is positive with the chin raised above level. Both are estimates, good to about ${ERROR_DEG}°, and large angles read up to a quarter too small. So an angle within ${ERROR_DEG}° of its limit, or within a quarter of the limit on the inner side, is unsure, and limits under ${ERROR_DEG}° make every portrait unsure. Faces turned by more than ${FACE_MOST_TURN_DEG}° or nodded by more than ${FACE_MOST_NOD_DEG}° are unsure. Frontal is 0° in both (ANSI/NIST-ITL 1-2011 Update 2013, Annex E.7.2). Whether a turn is a fault is for the client to say.`,
     why: 'Full-face and three-quarter portraits side by side look like two sets.',
     fix: 'Choose a frame in which the sitter faces the camera as asked, or shoot again.',
     example: 'facing: { turn: { max: 15 }, nod: { max: 15 } }',
@@ -96,7 +96,7 @@ function withDoubt(finding: Finding, value: number | null, limits: Limits, noun:
     ...rest,
     verdict: 'unsure',
     measured: `about ${finding.measured}`,
-    reason: `${noun} is too near to its limit to tell: about ${finding.measured}, good to ${ERROR_DEG}° or a quarter. The spec asks for ${finding.expected}; check by eye.`,
+    reason: `${noun} is too close to its limit: about ${finding.measured}, give or take ${ERROR_DEG}° or a quarter. The spec asks for ${finding.expected}; check by eye.`,
   }
 }
 

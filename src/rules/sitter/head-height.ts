@@ -13,9 +13,9 @@ export const headHeight = defineRule({
   text: {
     title: 'Size of the head in the frame',
     measures:
-      "Crown to chin along the axis of the face, projected on the height, in percent of the frame height. Hair and headwear belong to the head, a beard does not. Under a beard the chin is read half-way between the jaw that the face mesh sees and the beard's lower edge; where that leaves it open whether the limits are kept, the outcome is unsure.",
-    why: 'Heads of one size are what makes portraits of different days look like one set.',
-    fix: 'Crop closer or wider around the head, keeping the aspect ratio, and size the picture back.',
+      "Crown to chin along the axis of the face, projected onto the vertical, in percent of the frame height. Hair and headwear count, a beard does not. Under a beard the chin is taken halfway between the jaw of the face mesh and the beard's lower edge; where that leaves the result open, the rule is unsure.",
+    why: 'Heads of one size make portraits from different days look like one set.',
+    fix: 'Crop tighter or wider around the head, keeping the aspect ratio, then resize to the ordered pixels.',
     example: 'head-height: { min: 42, max: 50 }',
   },
   options: Band,
@@ -37,10 +37,10 @@ export const headHeight = defineRule({
       confidence: head.confidence,
       doubts: head.doubts,
       low: () =>
-        `The head is too small in the frame: crop closer, to at most ${Math.floor(frameFor(limits.min) + ROUNDING_PX)} px of the present ${heightPx} px height, then size back.`,
+        `The head is too small in the frame: crop tighter, to at most ${Math.floor(frameFor(limits.min) + ROUNDING_PX)} px of the ${heightPx} px height, then resize.`,
       high: () =>
         limits.max > 0
-          ? `The head is too large in the frame: crop wider from the original, to at least ${Math.ceil(frameFor(limits.max) - ROUNDING_PX)} px height where the present frame has ${heightPx} px, then size back.`
+          ? `The head is too large in the frame: crop wider from the original, to a height of at least ${Math.ceil(frameFor(limits.max) - ROUNDING_PX)} px where this frame has ${heightPx} px, then resize.`
           : 'The head is too large in the frame: crop wider from the original.',
     })
     return underBeard(finding, head.headHeightPct ?? 0, head.headHeightErrorPct ?? 0, limits)
@@ -57,6 +57,6 @@ function underBeard(finding: Finding, value: number, error: number, limits: Limi
     ...rest,
     verdict: 'unsure',
     measured: `about ${finding.measured}`,
-    reason: `A beard hides where the chin ends: the head height is between ${quantity(low, '')} and ${quantity(high, ' % of the frame height')}. The spec asks for ${bandText(limits, ' %')}; check by eye.`,
+    reason: `A beard hides the chin: the head height is between ${quantity(low, '')} and ${quantity(high, ' % of the frame height')}. The spec asks for ${bandText(limits, ' %')}; check by eye.`,
   }
 }

@@ -6,11 +6,11 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const headroom = defineRule({
   id: 'headroom',
   text: {
-    title: 'Space between the top edge of the frame and the crown',
+    title: 'Space above the head',
     measures:
-      'The crown is the highest point of the head, hair and headwear included, single fly-away strands not. Headroom is its distance from the top edge in percent of the frame height.',
+      'The distance from the top edge of the frame to the crown, in percent of the frame height. The crown is the highest point of the head, including hair and headwear but not single flyaway strands.',
     why: 'Side by side on a page, heads at different heights are the first thing a visitor notices.',
-    fix: 'Move the crop; when the uncropped frame has no more room above the hair, extend the backdrop or choose another frame.',
+    fix: 'Move the crop; if the uncropped frame has no room above the hair, extend the backdrop or choose another frame.',
     example: 'headroom: { min: 6, max: 12 }',
   },
   options: Band,

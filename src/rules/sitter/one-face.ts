@@ -25,7 +25,7 @@ export const oneFace = defineRule({
   id: 'one-face',
   text: {
     title: 'Exactly one person in the picture',
-    measures: `The number of faces found. A further face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest) leaves the rule unsure: it may be a badge photograph or a pattern. Faces are counted and located; nobody is recognized.`,
+    measures: `The number of faces found. Another face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest) makes the rule unsure: it may be a badge photo or a pattern. Faces are counted and located; nobody is recognized.`,
     why: 'A staff portrait shows its sitter alone, and every measurement of the head relies on it.',
     fix: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
     example: 'one-face: true',
@@ -79,12 +79,12 @@ function unsure(face: Face): Finding {
     return {
       ...finding,
       measured: 'about 1 face',
-      reason: `The number of faces could not be told with confidence: ${doubtSentence(face.doubts)}. The spec asks for 1; check by eye.`,
+      reason: `The number of faces is uncertain: ${doubtSentence(face.doubts)}. The spec asks for 1; check by eye.`,
     }
-  const others = count(face.count - 1, 'more place looks', 'more places look')
+  const others = count(face.count - 1, 'other spot looks', 'other spots look')
   return {
     ...finding,
     measured: `about ${count(face.count, 'face')}`,
-    reason: `Beside the sitter, ${others} like a face, but weakly or tiny (a badge, a picture, a pattern?). The spec asks for 1 face; check by eye.`,
+    reason: `Besides the sitter, ${others} like a small or faint face (a badge, a picture, a pattern?). The spec asks for 1 face; check by eye.`,
   }
 }

@@ -9,9 +9,9 @@ const ENOUGH = { min: TILT_LEAST_EYE_DISTANCE_PX, max: Infinity }
 export const tilt = defineRule({
   id: 'tilt',
   text: {
-    title: 'Lean of the head to a side',
-    measures: `The angle of the line through both irises against the horizontal, in degrees, positive clockwise as seen in the frame. A pixel of error in one eye is 0.6° at 90 px between the eyes; below ${TILT_LEAST_EYE_DISTANCE_PX} px the rule is unsure.`,
-    why: 'Tilted heads look restless side by side, and a tilt is often only a camera that was not level.',
+    title: 'Tilt of the head',
+    measures: `The angle between the line through both irises and the horizontal, in degrees, positive clockwise as seen in the frame. An error of one pixel in one eye is 0.6° at 90 px between the eyes; below ${TILT_LEAST_EYE_DISTANCE_PX} px the rule is unsure.`,
+    why: 'Tilted heads look restless side by side, and often only the camera was not level.',
     fix: 'Rotate the picture until the eyes are level enough, then crop again.',
     example: 'tilt: { max: 4 }',
   },
@@ -47,7 +47,7 @@ export const tilt = defineRule({
       verdict: 'unsure',
       measured: `about ${finding.measured}`,
       expected: finding.expected,
-      reason: `The tilt can't be told to a degree: the eyes are ${apart} apart and ${TILT_LEAST_EYE_DISTANCE_PX} px are needed. The spec asks for ${finding.expected}; check by eye.`,
+      reason: `The tilt can't be measured to a degree: the eyes are ${apart} apart, and ${TILT_LEAST_EYE_DISTANCE_PX} px are needed. The spec asks for ${finding.expected}; check by eye.`,
     }
   },
 })

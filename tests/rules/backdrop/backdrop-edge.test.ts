@@ -14,9 +14,7 @@ testCases(backdropEdge, [
     what: 'clean edges',
     options: true,
     verdict: 'pass',
-    says: [
-      'Nothing but backdrop and sitter stands at the edges of the frame; the spec asks for nothing there.',
-    ],
+    says: ['Nothing but backdrop and sitter is at the edges of the frame; the spec asks for nothing there.'],
     found: 'nothing',
     asked: 'nothing',
   },
@@ -26,7 +24,7 @@ testCases(backdropEdge, [
     measured: background({ intrusions: [stand] }),
     verdict: 'fail',
     says: [
-      'a region of 96 x 2400 px at the left, from 0 px right and 600 px down (3.2 % of the frame)',
+      'a region of 96 x 2400 px at the left edge, 0 px from the left and 600 px from the top (3.2 % of the frame)',
       'Crop off 96 px from the left, or retouch the backdrop over it.',
     ],
     found: '1 region, left',

@@ -22,14 +22,14 @@ testCases(backgroundTint, [
     options: neutral,
     measured: tinted(3.04, 95),
     verdict: 'fail',
-    says: ['3.04 C* towards yellow (warm)', 'correct the backdrop towards blue (cool)'],
+    says: ['3.04 C* toward yellow (warm)', 'correct the backdrop toward blue (cool)'],
   },
   {
     what: 'to the cool side',
     options: neutral,
     measured: tinted(6.2, 200),
     verdict: 'fail',
-    says: ['6.2 C* towards blue-green (cool)', 'towards red (warm)'],
+    says: ['6.2 C* toward blue-green (cool)', 'toward red (warm)'],
   },
   {
     what: 'the named color',
@@ -51,14 +51,14 @@ testCases(backgroundTint, [
     options: gray230,
     measured: colored(88.1, 0, 0),
     verdict: 'fail',
-    says: ['The backdrop is too dark: make it lighter, to meet #e6e6e6.'],
+    says: ['The backdrop is too dark: make it lighter, to match #e6e6e6.'],
   },
   {
     what: 'too light and too blue',
     options: gray230,
     measured: colored(97, 0, -5),
     verdict: 'fail',
-    says: ['too light and off towards blue (cool)', 'darker and more yellow (warm)'],
+    says: ['too light and off toward blue (cool)', 'darker and more yellow (warm)'],
   },
   {
     what: 'hardly off, with nothing allowed',

@@ -49,6 +49,6 @@ testRefused(backgroundUnevenness, [
 test('the stops that the texts name', () => {
   expect(stopsBetween(91.293, 91.293 - 7.95)).toBeCloseTo(-1 / 3, 3)
   expect(stopsBetween(91.293, 91.293 - 2.45)).toBeCloseTo(-1 / 10, 3)
-  expect(backgroundUnevenness.text.measures).toContain('1/3 stop from an sRGB code of 230 is 7.95 L*')
+  expect(backgroundUnevenness.text.measures).toContain('1/3 stop from an sRGB value of 230 is 7.95 L*')
   expect(backgroundUnevenness.text.measures).toContain('1/10 stop 2.45 L*')
 })

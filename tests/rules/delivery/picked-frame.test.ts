@@ -34,7 +34,7 @@ test.each([
 
 test('the wrong frame is told with the pick and the fix', () => {
   const [finding] = pickedFrame.judge(delivery('4711', ['OLV_4712.CR3']), 'roster')
-  expect(finding?.reason).toBe('"print/Lund.jpg" is of frame "OLV_4712.CR3"; the pick is "4711".')
+  expect(finding?.reason).toBe('"print/Lund.jpg" is from frame "OLV_4712.CR3"; the pick is "4711".')
   expect(finding?.fix).toContain('Export again from "4711"')
 })
 

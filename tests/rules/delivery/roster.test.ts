@@ -18,7 +18,7 @@ test('it takes a path, and runs unasked when there is a roster', () => {
 
 test('everyone is there', () => {
   expect(judge(COMPLETE)).toEqual([
-    'pass  []: All 2 people expected are in the delivery and nobody else is; marked absent: "Pham Linh 17001".',
+    'pass  []: All 2 people expected are in the delivery, and nobody else; marked absent: "Pham Linh 17001".',
   ])
 })
 
@@ -28,14 +28,14 @@ test('one file is enough not to be missing', () => {
 
 test('someone is missing', () => {
   expect(judge(without('web/Lund-Bjørn_00990.jpg', 'print/Lund-Bjørn_00990.jpg'))).toEqual([
-    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" (line 2 of staff.csv) has no portrait in the delivery. Deliver the portraits, or write into the column absent why the person was not photographed.',
+    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" (line 2 of staff.csv) has no portrait in the delivery. Deliver the portraits, or give the reason in the column absent.',
   ])
 })
 
 test('someone is not on the roster', () => {
   const [line, ...more] = judge([...COMPLETE, 'print/Okoro-Emeka_16001.jpg', 'web/Okoro-Emeka_16001.jpg'])
   expect(line).toMatch(
-    /^fail Okoro Emeka 16001 \[print\/Okoro-Emeka_16001.jpg, web\/.*2 portraits are delivered/,
+    /^fail Okoro Emeka 16001 \[print\/Okoro-Emeka_16001.jpg, web\/.*2 portraits were delivered/,
   )
   expect(more).toEqual([])
 })
@@ -81,7 +81,7 @@ describe('a name that is not quite right is told once, with whom it means', () =
     [
       'other letter case',
       'print/LUND-Bjørn_00990.jpg',
-      '"LUND" is not on the roster in these capital and small letters',
+      '"LUND" is not on the roster with this capitalization',
     ],
     ['other accents', 'print/Lünd-Bjørn_00990.jpg', '"Lünd" is not on the roster with these accents'],
     ['another number', 'print/Lund-Bjørn_00991.jpg', '"00991" is not on the roster; it most likely means'],
@@ -102,7 +102,7 @@ describe('a name that is not quite right is told once, with whom it means', () =
 test('a name that tells nobody is left to file-name, or to a person', () => {
   const paths = [...COMPLETE, 'print/scan.jpg']
   expect(judge(paths)).toEqual([
-    'skip  [print/scan.jpg]: The name of "print/scan.jpg" tells no person; file-name says why.',
+    'skip  [print/scan.jpg]: The name of "print/scan.jpg" does not identify a person; see file-name.',
   ])
   expect(judge(paths, STAFF, { namesJudged: false })[0]).toMatch(/^unsure/)
 })

@@ -90,7 +90,7 @@ describe('the set against a gallery', () => {
     const files = ['A', 'B', 'C'].map((who) => portrait(who, 'print', { background: { lightnessL: 90 } }))
     const found = judge({ ...deliveryOf(files), gallery })
     expect(found.map(({ verdict }) => verdict)).toEqual(['fail', 'fail', 'fail'])
-    expect(found[0]?.reason).toContain('stands out of the gallery')
+    expect(found[0]?.reason).toContain('stands out from the gallery')
   })
 
   test('saved and read again it judges the same, and holds numbers only', () => {
@@ -106,7 +106,7 @@ describe('the set against a gallery', () => {
 
   test.each([
     ['no JSON', '{', 'This is not JSON.'],
-    ['another file', '{"kind": "roster"}', 'This is no gallery file.'],
+    ['another file', '{"kind": "roster"}', 'This is not a gallery file.'],
     [
       'another version',
       galleryText(gallery).replace(`"measurer": ${MEASURER_VERSION}`, '"measurer": 99999'),

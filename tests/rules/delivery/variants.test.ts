@@ -13,12 +13,12 @@ test('it runs unasked when there is a roster', () => {
 
 test.each([['with'], ['without']])('all is there, %s a roster', (which) => {
   const lines = which === 'with' ? judge(COMPLETE) : judge(COMPLETE, null)
-  expect(lines).toEqual(['pass  []: Each person of whom there are portraits (2) has print and web once.'])
+  expect(lines).toEqual(['pass  []: Each person with portraits (2) has print and web once.'])
 })
 
 test('a deliverable is missing', () => {
   expect(judge(without('web/Lund-Bjørn_00990.jpg'))).toEqual([
-    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" has no portrait for web. Export web from the frame of the other file.',
+    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" has no portrait for web. Export web from the same frame as the other file.',
   ])
 })
 
@@ -30,7 +30,7 @@ test('who is missing as a whole, or not on the roster, is told by roster', () =>
 
 test('a deliverable is there twice', () => {
   expect(judge([...COMPLETE, 'late/web/Lund-Bjørn_00990.jpg'])).toEqual([
-    'fail Lund Bjørn 00990 [web/Lund-Bjørn_00990.jpg, late/web/Lund-Bjørn_00990.jpg]: "Lund Bjørn 00990" has 2 portraits for web: "web/Lund-Bjørn_00990.jpg" and "late/web/Lund-Bjørn_00990.jpg". Take out all but the approved one.',
+    'fail Lund Bjørn 00990 [web/Lund-Bjørn_00990.jpg, late/web/Lund-Bjørn_00990.jpg]: "Lund Bjørn 00990" has 2 portraits for web: "web/Lund-Bjørn_00990.jpg" and "late/web/Lund-Bjørn_00990.jpg". Remove all but the approved one.',
   ])
 })
 

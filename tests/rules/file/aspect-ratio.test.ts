@@ -53,7 +53,7 @@ testCases(aspectRatio, [
     options: '4:5',
     measured: size(3000, 2400),
     verdict: 'fail',
-    says: ['lies on its side'],
+    says: ['is on its side'],
   },
   {
     what: 'the longest ratio that is worth showing',

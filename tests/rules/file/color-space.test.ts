@@ -33,14 +33,14 @@ testCases(colorSpace, [
     options: 'sRGB',
     measured: color('Adobe RGB (1998)', 'sRGB IEC61966-2.1'),
     verdict: 'fail',
-    says: ['calls itself "sRGB IEC61966-2.1", but its content is Adobe RGB (1998).'],
+    says: ['is named "sRGB IEC61966-2.1", but its content is Adobe RGB (1998).'],
   },
   {
     what: 'a lying name on the right content passes and is told',
     options: 'sRGB',
     measured: color('sRGB', 'Display P3'),
     verdict: 'pass',
-    says: ['calls itself "Display P3", but its content is sRGB.'],
+    says: ['is named "Display P3", but its content is sRGB.'],
   },
   {
     what: 'a foreign content called sRGB',
@@ -72,7 +72,7 @@ testCases(colorSpace, [
     measured: color('none', null),
     verdict: 'fail',
     says: [
-      'carries no color profile; the spec asks for sRGB with its profile embedded',
+      'has no color profile; the spec asks for sRGB with its profile embedded',
       'Export again with the sRGB',
     ],
     found: 'RGB without a profile',
@@ -88,14 +88,14 @@ testCases(colorSpace, [
     options: { profile: 'sRGB', untagged: 'allow' },
     measured: color('none', null),
     verdict: 'pass',
-    says: ['which the spec allows; it is taken for sRGB'],
+    says: ['which the spec allows; it is read as sRGB'],
   },
   {
     what: 'untagged allowed, but never taken for Adobe RGB',
     options: { profile: 'Adobe RGB (1998)', untagged: 'allow' },
     measured: color('none', null),
     verdict: 'fail',
-    says: ['so is taken for sRGB; the spec asks for Adobe RGB (1998)'],
+    says: ['so it is read as sRGB; the spec asks for Adobe RGB (1998)'],
   },
   {
     what: 'CMYK',

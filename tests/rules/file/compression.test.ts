@@ -24,11 +24,7 @@ testCases(compression, [
     options: { quality: { min: 90 } },
     measured: jpeg({ quality: 89 }),
     verdict: 'fail',
-    says: [
-      'quality is 89',
-      'Export again from the original with quality at least 90',
-      'brings no detail back',
-    ],
+    says: ['quality is 89', 'Export again from the original with quality at least 90', 'restores no detail'],
   },
   {
     what: 'quality at its most',
@@ -48,7 +44,7 @@ testCases(compression, [
     options: { quality: { min: 90 } },
     measured: jpeg(nonStandard),
     verdict: 'unsure',
-    says: ['not those of the standard (ITU-T T.81 Annex K)', 'at least 90'],
+    says: ['not the standard ones (ITU-T T.81 Annex K)', 'at least 90'],
     found: 'quality unknown',
   },
   {
@@ -63,7 +59,7 @@ testCases(compression, [
     measured: jpeg({ ...nonStandard, subsampling: '4:2:0' }),
     verdict: 'fail',
     says: [
-      "can't be told",
+      'The JPEG quality is unknown',
       'The chroma subsampling is 4:2:0; the spec asks for 4:4:4.',
       'with subsampling 4:4:4;',
     ],
@@ -92,7 +88,7 @@ testCases(compression, [
     options: { subsampling: '4:2:0' },
     measured: jpeg({ subsampling: 'other' }),
     verdict: 'fail',
-    says: ['an unusual one'],
+    says: ['is unusual'],
   },
   {
     what: 'one component loses no chroma',
@@ -120,7 +116,7 @@ testCases(compression, [
     options: { quality: { min: 90 } },
     measured: { jpeg: null, format: 'png' },
     verdict: 'skip',
-    says: ['The file is PNG, and this rule is about JPEG only.'],
+    says: ['This rule applies to JPEG only; the file is PNG.'],
   },
   {
     what: 'a JPEG not measured',

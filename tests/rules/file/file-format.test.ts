@@ -59,8 +59,8 @@ testCases(fileFormat, [
     verdict: 'fail',
     found: 'PNG, ".jpg"',
     says: [
-      'The content is PNG, but the file is called ".jpg"; the extension should be .png.',
-      'Export it again as JPEG, which the name says.',
+      'The content is PNG, but the file has the extension ".jpg"; it should be .png.',
+      'Export it again as JPEG, as its name says.',
     ],
   },
   {
@@ -107,7 +107,7 @@ testCases(fileFormat, [
     options: {},
     measured: fault('format', 'heic'),
     verdict: 'fail',
-    says: ["HEIC, which can't be decoded here", 'Ask for JPEG or TIFF.'],
+    says: ['HEIC, which portrait-gate does not decode', 'Ask for JPEG or TIFF.'],
   },
   {
     what: 'an SVG called .jpg',
@@ -121,21 +121,21 @@ testCases(fileFormat, [
     options: jpegOnly,
     measured: fault('format', 'raw'),
     verdict: 'fail',
-    says: ['camera raw, which is not read here', 'as JPEG.'],
+    says: ['camera raw, which portrait-gate does not read', 'as JPEG.'],
   },
   {
     what: 'another known format',
     options: {},
     measured: fault('format', 'gif'),
     verdict: 'fail',
-    says: ['GIF, which is not read here'],
+    says: ['GIF, which portrait-gate does not read'],
   },
   {
     what: 'a format without a name',
     options: {},
     measured: fault('format', null),
     verdict: 'fail',
-    says: ['in a format that is not read here'],
+    says: ['in a format that portrait-gate does not read'],
   },
   { what: 'an unread format without a fault', options: {}, measured: { format: 'gif' }, verdict: 'fail' },
   { what: 'a word of the language', options: {}, measured: fault('format', 'constructor'), verdict: 'fail' },
@@ -144,7 +144,7 @@ testCases(fileFormat, [
     options: {},
     measured: fault('not-a-picture', null),
     verdict: 'fail',
-    says: ['The content is not a picture', 'take this file out of the delivery'],
+    says: ['The content is not a picture', 'remove this file from the delivery'],
   },
   {
     what: 'a cut-off JPEG is JPEG still',
@@ -157,7 +157,7 @@ testCases(fileFormat, [
     options: {},
     measured: { ...UNREAD, format: null, fault: { kind: 'empty', detail: '' } },
     verdict: 'skip',
-    says: ['no content to tell a format from'],
+    says: ['no content to read a format from'],
   },
   { what: 'no format told', options: {}, measured: { format: null }, verdict: 'unsure' },
 ])

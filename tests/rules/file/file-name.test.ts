@@ -9,7 +9,7 @@ testCases(fileName, [
     what: 'as agreed',
     options: {},
     verdict: 'pass',
-    says: [`The name "${GOOD_NAME.path}" is as agreed.`],
+    says: [`The name "${GOOD_NAME.path}" is right.`],
     found: GOOD_NAME.path,
     asked: GOOD_NAME.pattern,
   },
@@ -24,8 +24,8 @@ testCases(fileName, [
     verdict: 'fail',
     says: [
       'does not fit the pattern "{deliverable}/{family}-{given}_{staff-id}.jpg"',
-      'at character 12 "-" should stand, but there is "_".',
-      'Rename the file after the pattern',
+      'at character 12 it should have "-", but it has "_".',
+      'Rename the file to match the pattern',
     ],
   },
   {
@@ -40,14 +40,14 @@ testCases(fileName, [
     options: {},
     name: { path: 'print', ...named({ kind: 'no-match', at: 5, wanted: '/', found: '' }) },
     verdict: 'fail',
-    says: ['at character 6 "/" should stand, but the name ends there.'],
+    says: ['at character 6 it should have "/", but it ends.'],
   },
   {
     what: 'the name goes on',
     options: {},
     name: named({ kind: 'no-match', at: 3, wanted: '', found: ' copy' }),
     verdict: 'fail',
-    says: ['the name should end, but there is " copy".'],
+    says: ['it should end, but it has " copy".'],
   },
   {
     what: 'a field',
@@ -121,17 +121,14 @@ testCases(fileName, [
     options: {},
     name: named({ kind: 'letter-case', wanted: 'print', found: 'Print' }),
     verdict: 'fail',
-    says: [
-      '"Print" in the name should be "print": capital and small letters count.',
-      'Rename it to "print".',
-    ],
+    says: ['"Print" in the name should be "print": upper and lower case matter.', 'Rename it to "print".'],
   },
   {
     what: 'an unknown deliverable',
     options: {},
     name: named({ kind: 'deliverable', found: 'pirnt', nearest: 'print' }),
     verdict: 'fail',
-    says: ['"pirnt" is no deliverable of the spec.', 'did you mean "print"?'],
+    says: ['"pirnt" is not a deliverable of the spec.', 'did you mean "print"?'],
   },
   {
     what: 'an unknown deliverable like none',
@@ -146,14 +143,14 @@ testCases(fileName, [
     options: {},
     name: { path: 'Zoe\u0308.jpg', ...named({ kind: 'not-nfc', composed: 'Zo\u00eb.jpg' }) },
     verdict: 'fail',
-    says: ['not Unicode NFC', 'Rename the file to "Zo\u00eb.jpg" in NFC'],
+    says: ['not in Unicode NFC', 'Rename the file to "Zo\u00eb.jpg" in NFC'],
   },
   {
     what: 'bytes that are no text, even where names need not be portable',
     options: { portable: false },
     name: named({ kind: 'not-utf8' }),
     verdict: 'fail',
-    says: ['not UTF-8'],
+    says: ['not stored as UTF-8'],
   },
   {
     // Microsoft, "Naming Files, Paths, and Namespaces": CON is a reserved name.
@@ -168,7 +165,7 @@ testCases(fileName, [
     options: {},
     name: named({ kind: 'collision', with: 'print/abara.jpg', by: 'case' }),
     verdict: 'fail',
-    says: ['differs from "print/abara.jpg" only in capital and small letters', 'overwrites the other'],
+    says: ['differs from "print/abara.jpg" only in upper and lower case', 'overwrites the other'],
   },
   {
     what: 'twins by Unicode form',

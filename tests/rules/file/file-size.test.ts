@@ -9,7 +9,7 @@ testCases(fileSize, [
     options: small,
     measured: { bytes: 1_800_000 },
     verdict: 'pass',
-    says: ['The file has 1.8 MB; the spec asks for at most 3 MB.'],
+    says: ['The file is 1.8 MB; the spec asks for at most 3 MB.'],
     found: '1.8 MB',
     asked: 'at most 3 MB',
   },
@@ -20,7 +20,7 @@ testCases(fileSize, [
     options: small,
     measured: { bytes: 3_000_001 },
     verdict: 'fail',
-    says: ['3.000001 MB', 'lower quality or fewer pixels'],
+    says: ['3.000001 MB', 'at a lower quality or pixel size'],
   },
   { what: 'at the lower limit', options: { min: '200 kB' }, measured: { bytes: 200_000 }, verdict: 'pass' },
   {

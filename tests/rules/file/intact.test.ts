@@ -5,7 +5,7 @@ import { testCases, testRefused, UNREAD } from '../judging/cases.ts'
 const fault = (kind: FaultKind, detail = '') => ({ ...UNREAD, fault: { kind, detail } })
 
 testCases(intact, [
-  { what: 'whole', options: true, verdict: 'pass', says: ['decodes to its last row with no warning'] },
+  { what: 'whole', options: true, verdict: 'pass', says: ['decodes to its last row without a warning'] },
   {
     what: 'not decoded',
     options: true,
@@ -27,19 +27,19 @@ testCases(intact, [
     verdict: 'fail',
   },
   {
-    what: 'cut off',
+    what: 'truncated',
     options: true,
     measured: fault('truncated'),
     verdict: 'fail',
-    says: ['cut off: the picture ends before its last row', 'did not finish'],
-    found: 'cut off',
+    says: ['truncated: the picture ends before its last row', 'did not finish'],
+    found: 'truncated',
   },
   {
     what: 'damaged, with the decoder’s words',
     options: true,
     measured: fault('corrupt', ' bad Huffman code\n'),
     verdict: 'fail',
-    says: ['the decoder could not read the picture without complaint ("bad Huffman code");'],
+    says: ['the decoder reported a problem ("bad Huffman code");'],
   },
   { what: 'empty', options: true, measured: fault('empty'), verdict: 'fail', says: ['is empty (0 bytes)'] },
   {
@@ -61,14 +61,14 @@ testCases(intact, [
     options: true,
     measured: fault('too-large', '400000000 pixels'),
     verdict: 'fail',
-    says: ['larger than can be judged safely', 'at the pixel size of the delivery'],
+    says: ['too large to be judged safely', 'at the ordered pixel size'],
   },
   {
     what: 'not a picture',
     options: true,
     measured: fault('not-a-picture'),
     verdict: 'skip',
-    says: ['file-format says why'],
+    says: ['see file-format'],
   },
   { what: 'a foreign format', options: true, measured: fault('format'), verdict: 'skip' },
 ])

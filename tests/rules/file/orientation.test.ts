@@ -28,7 +28,7 @@ testCases(orientation, [
     options: 'upright',
     measured: { orientationTag: tag },
     verdict: 'fail' as const,
-    says: [`with EXIF orientation ${tag}`, words, 'clear the tag (set it to 1)'],
+    says: [`not stored upright (EXIF orientation ${tag})`, words, 'clear the tag (set it to 1)'],
   })),
   { what: 'unreadable file', options: 'upright', measured: UNREAD, verdict: 'skip' },
   {

@@ -37,7 +37,7 @@ testCases(pixelSize, [
     options: print,
     measured: size(3000, 2400),
     verdict: 'fail',
-    says: ['lies on its side', 'turn it upright'],
+    says: ['is on its side', 'rotate it by 90°'],
   },
   {
     what: 'long edge at its least',

@@ -41,7 +41,7 @@ testCases(resolution, [
     options: print,
     measured: { ppi: null },
     verdict: 'fail',
-    says: ['carries no resolution tag; the spec asks for 300 ppi', 'Set the resolution to 300 ppi'],
+    says: ['has no resolution tag; the spec asks for 300 ppi', 'Set the resolution to 300 ppi'],
     found: 'no tag',
   },
   { what: 'unreadable file', options: print, measured: UNREAD, verdict: 'skip' },

@@ -24,7 +24,7 @@ testCases(clipping, [
     measured: finish({ clippedHighlightPct: 4.2, clipping: { ...sure, highlightPart: 'forehead' } }),
     verdict: 'fail',
     says: [
-      'The highlights are clipped on 4.2 % of the skin of the face, most of it on the forehead; the spec asks for at most 1 % clipped highlights.',
+      'Highlights are clipped on 4.2 % of the facial skin, mostly on the forehead; the spec asks for at most 1 % clipped highlights.',
       'Develop the raw file again with less exposure or with the highlights recovered on the forehead',
     ],
   },

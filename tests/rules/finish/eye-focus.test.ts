@@ -40,21 +40,21 @@ testCases(eyeFocus, [
     options: max,
     measured: focus({ eyePx: 1.52, finestEdgePx: 1.8 }),
     verdict: 'fail',
-    says: ['1.52 px', 'sharpening does not bring detail back'],
+    says: ['1.52 px', 'sharpening does not restore detail'],
   },
   {
     what: 'the nose in focus instead',
     options: max,
     measured: focus({ eyePx: 3, finestEdgePx: 3.5, sharperPlace: 'nose' }),
     verdict: 'fail',
-    says: ['The focus lies on the nose'],
+    says: ['The focus is on the nose'],
   },
   {
     what: 'over it, but as sharp as the pixels of a small file can show',
     options: max,
     measured: focus({ eyePx: 2.4, finestEdgePx: 0.7 }),
     verdict: 'unsure',
-    says: ['as sharp as the pixels of this file'],
+    says: ['as sharp as this file can show'],
   },
   {
     what: 'over it, with pixels to spare',
@@ -92,7 +92,7 @@ testCases(eyeFocus, [
     options: max,
     measured: focus({ eyePx: null, finestEdgePx: null, confidence: 0, doubts: ['eyes-without-edges'] }),
     verdict: 'unsure',
-    says: ['too little structure at the eyes'],
+    says: ['too little detail'],
   },
   { what: 'not measured', options: max, measured: { finish: null }, verdict: 'unsure' },
   {

@@ -11,7 +11,7 @@ testCases(keySide, [
     options: left,
     verdict: 'pass',
     says: [
-      'The cheek on the left of the frame is the brighter one, by 0.6 stops; the spec asks for key light from the left.',
+      'The cheek on the left of the frame is brighter by 0.6 stops; the spec asks for key light from the left.',
     ],
     found: 'key light from the left',
   },
@@ -19,7 +19,7 @@ testCases(keySide, [
     what: 'the other side',
     options: { side: 'right' },
     verdict: 'fail',
-    says: ['Choose a frame lit from that side', 'Do not mirror the picture'],
+    says: ['Choose a frame lit from that side', 'Do not flip the picture'],
     asked: 'key light from the right',
   },
   {
@@ -58,7 +58,7 @@ testCases(keySide, [
     options: ratio,
     measured: finish({ keyRatioStops: 0.38 }),
     verdict: 'fail',
-    says: ['Darken the far cheek by at least 0.12 stops'],
+    says: ['Darken the darker cheek by at least 0.12 stops'],
     asked: '0.5 to 1 stops',
   },
   {

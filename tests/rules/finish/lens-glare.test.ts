@@ -19,8 +19,8 @@ testCases(lensGlare, [
     measured: finish({ lensGlarePct: 12.34, lensGlare: { left: clean, right: glare(12.34), ...sure } }),
     verdict: 'fail',
     says: [
-      'Lens glare hides 12.3 % of the region of an eye (at the eye on the right of the frame, 120 x 60 px, 1200 px from the left and 900 px from the top)',
-      'Lower the chin or raise the light and shoot again, or take the eye from a frame without spectacles shot in the same head position.',
+      'Lens glare covers 12.3 % of an eye (right eye in the frame: 120 x 60 px, 1200 px from the left and 900 px from the top)',
+      'Lower the chin or raise the light and shoot again, or take the eye from a frame without glasses in the same head position.',
     ],
   },
   {
@@ -28,7 +28,7 @@ testCases(lensGlare, [
     options: max,
     measured: finish({ lensGlarePct: 12, lensGlare: { left: glare(3.5), right: glare(12), ...sure } }),
     verdict: 'fail',
-    says: ['at the eye on the left of the frame', 'and at the eye on the right of the frame'],
+    says: ['left eye in the frame', '; right eye in the frame'],
   },
   {
     what: 'just over the limit is not rounded down to it',
@@ -44,7 +44,7 @@ testCases(lensGlare, [
       lensGlare: { left: clean, right: clean, confidence: 0.4, doubts: ['lenses-dark'] },
     }),
     verdict: 'unsure',
-    says: ['the lenses are so dark that no eyes are seen behind them', 'check by eye'],
+    says: ['the lenses are too dark to see the eyes', 'check by eye'],
   },
   {
     what: 'no face',

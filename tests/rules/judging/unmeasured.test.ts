@@ -10,6 +10,6 @@ test('unsure on a file that can be read, skipped on one that can not', () => {
     reason: 'Headroom was not measured; check by eye.',
   })
   expect(unmeasured({ ...GOOD, ...UNREAD }, 'Headroom')).toEqual(
-    skipped('Not judged: the file could not be read as a whole picture.'),
+    skipped('Not judged: the file could not be read as a complete picture.'),
   )
 })

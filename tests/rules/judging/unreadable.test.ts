@@ -11,7 +11,7 @@ test.each([
       { where: 'BigTIFF', why: 'unsupported' },
       { where: 'EXIF', why: 'too-many' },
     ],
-    'XMP is larger than is read (1 MiB), BigTIFF is in a form that is not read and EXIF comes more often than is read',
+    'XMP exceeds the limit of 1 MiB, BigTIFF is in an unsupported form and EXIF occurs too often to read it all',
   ],
 ] as const)('%j', (unreadable, text) => {
   expect(unreadableText({ ...GOOD_METADATA, unreadable: [...unreadable] })).toBe(text)

@@ -13,8 +13,8 @@ testCases(metadataForbidden, [
     what: 'clean',
     options: ['location', 'camera-serial'],
     verdict: 'pass',
-    says: ['no place holds coordinates, place names or a camera serial number.'],
-    found: 'nothing of it',
+    says: ['(coordinates, place names or a camera serial number).'],
+    found: 'none of it',
     asked: 'no coordinates, place-names, camera-serial',
   },
   {
@@ -23,8 +23,8 @@ testCases(metadataForbidden, [
     measured: metadata({ places: [GPS] }),
     verdict: 'fail',
     says: [
-      'The file carries coordinates (EXIF GPSLatitude and EXIF GPSLongitude); the spec forbids that.',
-      'Export again without coordinates, or take it out of every place named; keep creator and copyright.',
+      'The file contains coordinates (EXIF GPSLatitude and EXIF GPSLongitude), which the spec forbids.',
+      'Export again without coordinates, or clear every place named; keep creator and copyright.',
     ],
     found: 'coordinates',
   },
@@ -67,7 +67,7 @@ testCases(metadataForbidden, [
     options: ['camera-serial'],
     measured: metadata({ opaque: [NOTE] }),
     verdict: 'unsure',
-    says: ["but EXIF MakerNote (5243 bytes) can't be looked into", 'check by eye'],
+    says: ["but EXIF MakerNote (5243 bytes) can't be read", 'check by eye'],
   },
   {
     what: 'a maker note hides no rating',

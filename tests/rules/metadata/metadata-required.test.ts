@@ -104,7 +104,7 @@ testCases(metadataRequired, [
     options: { 'person-shown': '{given} {family}' },
     name: { fields: { family: 'Abara' } },
     verdict: 'unsure',
-    says: ["the file's name does not tell {given}; check by eye."],
+    says: ['the file name does not give {given}; check by eye.'],
   },
   {
     what: 'an empty field is a failure whatever the name tells',
@@ -133,7 +133,7 @@ testCases(metadataRequired, [
     options: { 'alt-text': true },
     measured: metadata({ altText: null, ...damaged }),
     verdict: 'unsure',
-    says: ['It may stand in what could not be read: XMP is damaged; check by eye.'],
+    says: ['It may be in a part that could not be read (XMP is damaged); check by eye.'],
   },
   {
     what: 'filled in, although a block is damaged',

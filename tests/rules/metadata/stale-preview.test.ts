@@ -24,7 +24,7 @@ testCases(stalePreview, [
     what: 'no preview',
     options: true,
     verdict: 'pass',
-    says: ['The file carries no preview, and no size that is wrong.'],
+    says: ['The file has no preview; no stated size is wrong.'],
     found: 'no preview',
   },
   {
@@ -40,8 +40,8 @@ testCases(stalePreview, [
     measured: shows({ shows: 'other-crop', crop: { x: 0.1, y: 0.02, width: 0.8, height: 0.784 } }),
     verdict: 'fail',
     says: [
-      'shows another crop: the picture takes 80 % of its width and 78 % of its height.',
-      'Have the thumbnail made anew on export',
+      'shows a different crop: the picture covers 80 % of its width and 78 % of its height.',
+      'Let the export make a new thumbnail',
     ],
     found: 'EXIF thumbnail: other-crop',
   },
@@ -61,14 +61,14 @@ testCases(stalePreview, [
     options: true,
     measured: shows({ shows: 'turned', turn: 'rotated by 180°' }),
     verdict: 'fail',
-    says: ['which is rotated by 180° beside it'],
+    says: ['the picture is rotated by 180° beside it'],
   },
   {
     what: 'other colors',
     options: true,
     measured: shows({ shows: 'other-tones' }),
     verdict: 'fail',
-    says: ['before the grade'],
+    says: ['before the color grade'],
   },
   {
     what: 'another picture',
@@ -83,8 +83,8 @@ testCases(stalePreview, [
     measured: metadata({ statedSizes: [size(true)] }),
     verdict: 'fail',
     says: [
-      'The picture has 2400 x 3000 px, but EXIF PixelXDimension x PixelYDimension says 3552 x 2000 px.',
-      'Have the size tags written anew, or leave them out.',
+      'The picture is 2400 x 3000 px, but EXIF PixelXDimension x PixelYDimension says 3552 x 2000 px.',
+      'Let the export rewrite the size tags, or leave them out.',
     ],
   },
   {
@@ -92,7 +92,7 @@ testCases(stalePreview, [
     options: true,
     measured: metadata({ previews: [preview({ shows: 'other-picture' })], statedSizes: [size(true)] }),
     verdict: 'fail',
-    says: ['leave it out and have the size tags'],
+    says: ['leave it out; let the export rewrite the size tags'],
   },
   {
     what: 'one stale preview of two',
@@ -101,7 +101,7 @@ testCases(stalePreview, [
       previews: [preview({ shows: 'same' }), preview({ where: 'Photoshop thumbnail', shows: 'other-tones' })],
     }),
     verdict: 'fail',
-    says: ['The Photoshop thumbnail shows other colors'],
+    says: ['The Photoshop thumbnail shows different colors'],
   },
   ...(['not-read', 'picture-not-decoded', 'too-small', 'flat', 'hardly-different'] as const).map((doubt) => ({
     what: `in doubt: ${doubt}`,

@@ -10,9 +10,9 @@ testCases(centering, [
     measured: head({ offCenterPct: 1.2 }),
     verdict: 'pass',
     says: [
-      'The middle of the eyes is 1.2 % of the frame width right of the center; the spec asks for at most 2 % to either side.',
+      'The midpoint of the eyes is 1.2 % of the frame width right of center; the spec asks for at most 2 % to either side.',
     ],
-    found: '1.2 % right of the center',
+    found: '1.2 % right of center',
   },
   {
     what: 'at the center',
@@ -28,7 +28,7 @@ testCases(centering, [
     options: within,
     measured: head({ offCenterPct: 3.2 }),
     verdict: 'fail',
-    says: ['3.2 % of the frame width right of the center', 'Move the crop to the right by 29 px.'],
+    says: ['3.2 % of the frame width right of center', 'Move the crop to the right by 29 px.'],
   },
   { what: 'at the left limit', options: within, measured: head({ offCenterPct: -2 }), verdict: 'pass' },
   {
@@ -36,14 +36,14 @@ testCases(centering, [
     options: within,
     measured: head({ offCenterPct: -2.01 }),
     verdict: 'fail',
-    says: ['2.01 % of the frame width left of the center', 'Move the crop to the left by 1 px.'],
+    says: ['2.01 % of the frame width left of center', 'Move the crop to the left by 1 px.'],
   },
   {
     what: 'a target beside the center, met',
     options: { target: -3, tolerance: 0.5 },
     measured: head({ offCenterPct: -3.4 }),
     verdict: 'pass',
-    says: ['the spec asks for 3 % left of the center, give or take 0.5 %'],
+    says: ['the spec asks for 3 % left of center, give or take 0.5 %'],
   },
   {
     what: 'a target beside the center, missed by the middle',

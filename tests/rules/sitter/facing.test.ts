@@ -18,7 +18,7 @@ testCases(facing, [
     options: turn,
     measured: face({ turnDeg: -10.1 }),
     verdict: 'unsure',
-    says: ['too near to its limit to tell: about 10.1° to the left of the frame', 'check by eye'],
+    says: ['too close to its limit: about 10.1° to the left of the frame', 'check by eye'],
   },
   { what: 'a turn just over', options: turn, measured: face({ turnDeg: 19.9 }), verdict: 'unsure' },
   {

@@ -18,7 +18,7 @@ testCases(headHeight, [
     options: band,
     measured: head({ headHeightPct: 40 }),
     verdict: 'fail',
-    says: ['40 %', 'too small in the frame', 'at most 2857 px of the present 3000 px height'],
+    says: ['40 %', 'too small in the frame', 'at most 2857 px of the 3000 px height'],
   },
   {
     what: 'just under',
@@ -34,7 +34,7 @@ testCases(headHeight, [
     options: band,
     measured: head({ headHeightPct: 54 }),
     verdict: 'fail',
-    says: ['too large in the frame', 'at least 3240 px height'],
+    says: ['too large in the frame', 'a height of at least 3240 px'],
   },
   {
     // ICAO Doc 9303 (photograph guidelines): chin to crown 70 to 80 % of the picture's height.
@@ -56,7 +56,7 @@ testCases(headHeight, [
     options: band,
     measured: head({ headHeightPct: 42.6, headHeightErrorPct: 1.1 }),
     verdict: 'unsure',
-    says: ['A beard hides where the chin ends', 'between 41.5 and 43.7 % of the frame height', '42 to 50 %'],
+    says: ['A beard hides the chin', 'between 41.5 and 43.7 % of the frame height', '42 to 50 %'],
   },
   {
     what: 'a bearded chin that leaves the upper limit open',

@@ -42,7 +42,7 @@ testCases(oneFace, [
     options: true,
     measured: face({ count: 2, others: [other(0.3, 0.59)] }),
     verdict: 'unsure',
-    says: ['1 more place looks like a face, but weakly or tiny'],
+    says: ['1 other spot looks like a small or faint face'],
     found: 'about 2 faces',
   },
   {
@@ -62,7 +62,7 @@ testCases(oneFace, [
     options: true,
     measured: face({ count: 3, others: [other(0.05, 0.9), other(0.05, 0.9)] }),
     verdict: 'unsure',
-    says: ['2 more places look like a face'],
+    says: ['2 other spots look like a small or faint face'],
   },
   {
     what: 'the largest is the weak one',

@@ -57,7 +57,7 @@ testCases(tilt, [
     options: within,
     measured: face({ tiltDeg: 0.3, eyeDistancePx: 59.97 }),
     verdict: 'unsure',
-    says: ['the eyes are 59.97 px apart and 60 px are needed', 'check by eye'],
+    says: ['the eyes are 59.97 px apart, and 60 px are needed', 'check by eye'],
     found: 'about 0.3° clockwise',
   },
   {

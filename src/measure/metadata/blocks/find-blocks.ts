@@ -7,7 +7,7 @@ import { tiffBlocks } from './tiff-blocks.ts'
 
 /** Finds the metadata blocks of a picture. Never rejects. */
 export async function findBlocks(format: Decodable, content: Buffer): Promise<RawBlocks> {
-  // All of a JPEG is read, or told as a segment that can't be looked into.
+  // All of a JPEG is read, or told as a segment that can't be read.
   if (format === 'jpeg') return jpegBlocks(content)
   const raw = await blocksOf(format, content)
   return { ...raw, unreadable: [...raw.unreadable, ...strayBlocks(content, raw)] }

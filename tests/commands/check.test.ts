@@ -58,39 +58,39 @@ describe('a folder with one of each bad file, and a good portrait', () => {
       6 of 7 portraits need work
 
         cut.jpg
-          fail    intact       The file is cut off: the picture ends before its last
+          fail    intact       The file is truncated: the picture ends before its last
                                row; the spec asks for a complete picture.
                                Fix: The copy or upload did not finish. Export or copy
                                it again from the original.
 
         drawing.jpg
-          fail    file-format  The content is SVG, a drawing or a document and not a
+          fail    file-format  The content is SVG, a drawing or a document, not a
                                photograph; the spec asks for JPEG, PNG, TIFF, WebP or
                                AVIF.
                                Fix: Deliver the photograph itself, exported as JPEG,
                                PNG, TIFF, WebP or AVIF.
 
         empty.jpg
-          fail    intact       The file is empty (0 bytes); the spec asks for a whole
-                               picture.
+          fail    intact       The file is empty (0 bytes); the spec asks for a
+                               complete picture.
                                Fix: The copy or upload did not finish. Export or copy
                                it again from the original.
 
         letter.jpg
           fail    file-format  The content is not a picture; the spec asks for JPEG,
                                PNG, TIFF, WebP or AVIF.
-                               Fix: Deliver the exported picture itself, or take this
-                               file out of the delivery.
+                               Fix: Deliver the exported picture itself, or remove
+                               this file from the delivery.
 
         phone.jpg
-          fail    file-format  The file is HEIC, which portrait-gate does not decode; the spec
-                               asks for JPEG, PNG, TIFF, WebP or AVIF.
+          fail    file-format  The file is HEIC, which portrait-gate does not decode;
+                               the spec asks for JPEG, PNG, TIFF, WebP or AVIF.
                                Fix: Ask for JPEG or TIFF.
 
         pointer.jpg
           fail    intact       The checkout has no LFS content: the file is a Git LFS
-                               pointer and not the picture; the spec asks for a whole
-                               picture.
+                               pointer and not the picture; the spec asks for a
+                               complete picture.
                                Fix: Run git lfs pull, or set lfs: true in the checkout
                                step.
 

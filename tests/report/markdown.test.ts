@@ -28,7 +28,7 @@ test('a page', () => {
 
     | About | Rule | Finding | Fix |
     | --- | --- | --- | --- |
-    | print/Lindqvist-Åsa&#95;00125.jpg | headroom | Headroom is 4.1 % of the frame height; the spec asks for 6 to 12 %. | Level the head first (see tilt) and check again, since rotating changes the crop; as it is now, go back to the uncropped frame: take 2400 x 3000 px from 66 px up of the top left corner of this file. This file lacks 66 px above the head, where the backdrop could be extended instead. |
+    | print/Lindqvist-Åsa&#95;00125.jpg | headroom | Headroom is 4.1 % of the frame height; the spec asks for 6 to 12 %. | Level the head first (see tilt) and check again, since rotating changes the crop; as it is now, go back to the uncropped frame and take 2400 x 3000 px starting 66 px above the top left corner of this file. This file lacks 66 px above the head; the backdrop could be extended there instead. |
     | print/Moreau-Luc&#95;00126.jpg | intact | The file is truncated: the picture ends before its last row; the spec asks for a complete picture. | The copy or upload did not finish. Export or copy it again from the original. |
 
     ### Unsure: check by eye

@@ -38,25 +38,25 @@ test('at 80 columns', () => {
 
       print/Lindqvist-Åsa_00125.jpg
         fail    color-space  The color space is Adobe RGB (1998); the spec asks for
-                             sRGB. The profile is named "sRGB IEC61966-2.1", but
-                             its content is Adobe RGB (1998).
+                             sRGB. The profile is named "sRGB IEC61966-2.1", but its
+                             content is Adobe RGB (1998).
                              Fix: Convert the picture to sRGB and embed that
                              profile; don't just assign it.
         fail    headroom     Headroom is 4.1 % of the frame height; the spec asks
                              for 6 to 12 %.
-                             Fix: Level the head first (see tilt) and measure again,
-                             since turning changes the crop; as it is now, go back
-                             to the uncropped frame: take 2400 x 3000 px from 66 px
-                             up of the top left corner of this file. This file lacks
-                             66 px above the head, where the backdrop could be
-                             extended instead.
+                             Fix: Level the head first (see tilt) and check again,
+                             since rotating changes the crop; as it is now, go back
+                             to the uncropped frame and take 2400 x 3000 px starting
+                             66 px above the top left corner of this file. This file
+                             lacks 66 px above the head; the backdrop could be
+                             extended there instead.
         warn    tilt         The eye line is tilted 4.1° clockwise; the spec asks
                              for at most 2° either way.
                              Fix: Rotate the picture counterclockwise by at least
                              2.1°, then crop again.
 
       print/Moreau-Luc_00126.jpg
-        fail    intact       The file is cut off: the picture ends before its last
+        fail    intact       The file is truncated: the picture ends before its last
                              row; the spec asks for a complete picture.
                              Fix: The copy or upload did not finish. Export or copy
                              it again from the original.

@@ -5,7 +5,7 @@ import {
   LENS_GLARE_MOST_TURN_DEG,
 } from '../../measure/schema/gates.ts'
 import type { EyeGlare, Measurements } from '../../measure/schema/measurements.ts'
-import { listed, quantity } from '../../text/quantity.ts'
+import { quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, limitsOf } from '../judging/band.ts'
 import { judgeLimits } from '../judging/judge-limits.ts'

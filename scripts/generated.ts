@@ -6,7 +6,7 @@ import { Measurements } from '../src/measure/schema/measurements.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
 import { measuringConstants } from './constants/measuring-code.ts'
 import { constantsPage } from './constants/page.ts'
-import { licencesPage } from './licences.ts'
+import { licensesPage } from './licenses.ts'
 import { withRooms } from './rooms/picture.ts'
 import { readRooms } from './rooms/rooms.ts'
 import { rulesPage } from './rules-page.ts'
@@ -23,7 +23,7 @@ export function generatedFiles(): ReadonlyMap<string, string> {
     ['docs/rules.md', rulesPage(ALL_RULES)],
     ['docs/constants.md', constantsPage(measuringConstants().constants)],
     ['DEVELOPERS.md', withRooms(readFileSync('DEVELOPERS.md', 'utf8'), readRooms())],
-    ['docs/licences.md', licencesPage(readFileSync('package-lock.json', 'utf8'))],
+    ['docs/licenses.md', licensesPage(readFileSync('package-lock.json', 'utf8'))],
   ])
 }
 

@@ -4,7 +4,7 @@
  */
 const WHOLE = process.env.TEST_SETS === 'whole'
 
-/** All cases, or every so-manieth of them. */
+/** All cases, or every nth of them. */
 export function part<T>(cases: readonly T[], every: number): readonly T[] {
   return WHOLE ? cases : cases.filter((_, i) => i % every === 0)
 }

@@ -38,7 +38,7 @@ const SIZE = { widthPx: 800, heightPx: 1000 }
 const WHITE = 244
 const MID_GRAY = 119
 
-/** A value that walks through `low` to `high` in `steps`, so that neighbours in the set differ. */
+/** A value that walks through `low` to `high` in `steps`, so that neighbors in the set differ. */
 function spread(index: number, steps: number, low: number, high: number): number {
   return low + ((high - low) * (index % steps)) / (steps - 1)
 }

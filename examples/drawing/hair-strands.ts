@@ -3,7 +3,7 @@ import { along, mm, type Point, resampled, smooth } from './path.ts'
 import { blurred, crisp, curve, fill, line, type Scene, strandColor } from './scene.ts'
 
 /**
- * A lock of hair: guide strands side by side, each from root to tip. Hairs lie between neighbouring guides.
+ * A lock of hair: guide strands side by side, each from root to tip. Hairs lie between neighboring guides.
  * `wave` is the sideways swing in mm that grows towards the tips.
  */
 export interface Lock {

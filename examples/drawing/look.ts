@@ -34,7 +34,7 @@ export type Spectacles = 'none' | 'thin' | 'thick'
 type Beard = 'none' | 'stubble' | 'short' | 'full'
 type Garment = 'shirt' | 'scrubs' | 'white-coat' | 'pullover'
 
-/** Proportions of an adult head seen from the front, in millimetres at an inter-pupillary distance of 64 mm. */
+/** Proportions of an adult head seen from the front, in millimeters at an inter-pupillary distance of 64 mm. */
 export interface Proportions {
   /** 138 to 170; ears not included. */
   readonly headBreadth: number

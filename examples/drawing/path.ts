@@ -1,7 +1,7 @@
-/** A point in drawing millimetres: origin between the eyes, x to the right of the frame, y down. */
+/** A point in drawing millimeters: origin between the eyes, x to the right of the frame, y down. */
 export type Point = readonly [x: number, y: number]
 
-/** A number short enough for SVG and precise to a hundredth of a millimetre. */
+/** A number short enough for SVG and precise to a hundredth of a millimeter. */
 export function mm(value: number): string {
   return String(Math.round(value * 100) / 100)
 }

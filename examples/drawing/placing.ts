@@ -5,10 +5,10 @@ import { NO_GLARE } from './reflections.ts'
 import { type Stand, sitterSvg } from './sitter-svg.ts'
 import { crownRow } from './truth.ts'
 
-/** Pixels per drawing millimetre of the trial drawing that finds how high the hair stands. */
+/** Pixels per drawing millimeter of the trial drawing that finds how high the hair stands. */
 const TRIAL_SCALE = 1.5
 
-/** Silhouette above the eyes, hair and headwear included, in drawing millimetres at this tilt. */
+/** Silhouette above the eyes, hair and headwear included, in drawing millimeters at this tilt. */
 async function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
   const [width, height, eyeY] = [480, 420, 300]
   const stand: Stand = { x: width / 2, y: eyeY, scale: TRIAL_SCALE, tiltDeg }

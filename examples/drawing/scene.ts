@@ -7,7 +7,7 @@ import type { Random } from './random.ts'
 import type { Reflections } from './reflections.ts'
 import { softEdge, softEllipse, softStrokes } from './soft.ts'
 
-/** What every part of the drawing needs to know. Parts draw in millimetres, origin between the eyes. */
+/** What every part of the drawing needs to know. Parts draw in millimeters, origin between the eyes. */
 export interface Scene {
   readonly look: Look
   readonly palette: Palette
@@ -18,7 +18,7 @@ export interface Scene {
   readonly moment: Moment
 }
 
-/** A shape that can be painted with a sharp edge (0) or one blurred by a Gaussian of so many millimetres. */
+/** A shape that can be painted with a sharp edge (0) or one blurred by a Gaussian of so many millimeters. */
 export type Mark = (sigma: number) => string
 
 export function blurred(sigma: number, ...marks: Mark[]): string {

@@ -16,7 +16,7 @@ import type { Scene } from './scene.ts'
 import { skin } from './skin.ts'
 import { spectacles } from './spectacles.ts'
 
-/** Where the sitter stands on the canvas: mid-eyes in px, px per drawing millimetre, tilt in degrees clockwise. */
+/** Where the sitter stands on the canvas: mid-eyes in px, px per drawing millimeter, tilt in degrees clockwise. */
 export interface Stand {
   readonly x: number
   readonly y: number

@@ -100,7 +100,7 @@ function equallySharp(a: LumaGrid, b: LumaGrid): readonly [LumaGrid, LumaGrid] {
   return aIsSharper ? [best, soft] : [soft, best]
 }
 
-/** Mean squared step between neighbours over the cells that both grids have, by the grid's own contrast. */
+/** Mean squared step between neighbors over the cells that both grids have, by the grid's own contrast. */
 function detail(grid: LumaGrid, other: LumaGrid): number {
   const { columns, luma } = grid
   let sum = 0

@@ -23,7 +23,7 @@ const CASES: [FileKind, string[]][] = [
   ],
   [
     'sidecar',
-    ['a.xmp', 'IMG_1.AAE', 'staff.csv', 'brand.yaml', 'Thumbs.db', 'desktop.ini', 'licence.PDF', 'Icon\r'],
+    ['a.xmp', 'IMG_1.AAE', 'staff.csv', 'brand.yaml', 'Thumbs.db', 'desktop.ini', 'license.PDF', 'Icon\r'],
   ],
   ['hidden', ['.DS_Store', '._a.jpg', '.jpg', '__MACOSX', '..a']],
   ['other', ['a.docx', 'a', 'a.jpg.zip', 'jpg', 'a.', 'a ', 'a.mov']],

@@ -11,11 +11,11 @@ const sizes = (...rows: readonly string[]) => {
   return regionsOf(mask, width).map((region) => region.length)
 }
 
-test('neighbours above, below and beside belong together, diagonal ones do not', () => {
+test('neighbors above, below and beside belong together, diagonal ones do not', () => {
   expect(sizes('##..', '.#..', '..##')).toEqual([3, 2])
 })
 
-test('the end of a row is no neighbour of the next row', () => {
+test('the end of a row is no neighbor of the next row', () => {
   expect(sizes('...#', '#...')).toEqual([1, 1])
 })
 

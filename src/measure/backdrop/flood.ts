@@ -18,7 +18,7 @@ const SMEAR = 10
 
 /**
  * Pixels within the threshold that connect to the top edge or to the sides above row `sides`, without crossing an
- * outline (4-neighbours), down to row `reach`. 1 where flooded, else 0.
+ * outline (4-neighbors), down to row `reach`. 1 where flooded, else 0.
  */
 export function floodFromEdge(ground: Ground, threshold: number, sides: number, reach: number): Uint8Array {
   const { distance, outline, width } = ground
@@ -65,7 +65,7 @@ function grow(mask: Uint8Array, ways: Uint8Array, width: number, steps: number):
   }
 }
 
-/** Whether a neighbour of the pixel is in the mask. */
+/** Whether a neighbor of the pixel is in the mask. */
 function touches(mask: Uint8Array, i: number, width: number): boolean {
   const x = i % width
   return (

@@ -6,7 +6,7 @@ import { seeded } from '../../random.ts'
 function slowly(distance: Float32Array, outline: Uint8Array, width: number, sides: number, reach: number) {
   const mask = new Uint8Array(distance.length)
   const near = (i: number) => distance[i] !== undefined && (distance[i] as number) <= 6 && i < reach * width
-  const neighbours = (i: number) =>
+  const neighbors = (i: number) =>
     [i % width > 0 ? i - 1 : -1, i % width < width - 1 ? i + 1 : -1, i - width, i + width].filter(
       (k) => k >= 0 && k < mask.length,
     )
@@ -16,13 +16,11 @@ function slowly(distance: Float32Array, outline: Uint8Array, width: number, side
   let front = starts.filter((i) => outline[i] === 0 && near(i))
   while (front.length > 0) {
     for (const i of front) mask[i] = 1
-    front = [...new Set(front.flatMap(neighbours))].filter(
-      (i) => mask[i] === 0 && outline[i] === 0 && near(i),
-    )
+    front = [...new Set(front.flatMap(neighbors))].filter((i) => mask[i] === 0 && outline[i] === 0 && near(i))
   }
   for (let step = 0; step < 10; step++) {
     const next = [...mask.keys()].filter(
-      (i) => mask[i] === 0 && outline[i] === 1 && near(i) && neighbours(i).some((k) => mask[k] === 1),
+      (i) => mask[i] === 0 && outline[i] === 1 && near(i) && neighbors(i).some((k) => mask[k] === 1),
     )
     for (const i of next) mask[i] = 1
   }

@@ -6,7 +6,7 @@ export interface Fit {
   readonly y: number
   readonly width: number
   readonly height: number
-  /** Normalised cross-correlation, -1..1. */
+  /** Normalized cross-correlation, -1..1. */
   readonly score: number
 }
 

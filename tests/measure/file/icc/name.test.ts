@@ -8,6 +8,7 @@ describe('name', () => {
   })
 
   test('version 4: English first, wherever it stands', () => {
+    // cspell:disable-next-line
     const texts = { deDE: 'Farbraum', enUS: 'Color space', enGB: 'Colour space', frFR: 'Espace' }
     expect(readName(mluc(texts))).toBe('Color space')
   })

@@ -10,7 +10,7 @@ const LIDS = [
   [33, 160, 158, 133, 153, 144],
   [362, 385, 387, 263, 373, 380],
 ] as const
-// Millimetres between the pupils (a mean of adults, from memory): spectacles are drawn by it.
+// Millimeters between the pupils (a mean of adults, from memory): spectacles are drawn by it.
 const PUPILS = 64
 const SIDES = [-1, 1] as const
 

@@ -61,7 +61,7 @@ function glareOf(n: number): Partial<LensGlare> {
   const shape = pick(SHAPES, n)
   return {
     share,
-    // A strip of so small a share would be a line of a millimetre, thinner than a rim.
+    // A strip of so small a share would be a line of a millimeter, thinner than a rim.
     shape: shape === 'strip' && share < 0.15 ? 'umbrella' : shape,
     on: pick(['both', 'left', 'right'], n >> 1),
     at: [(((n * 5) % 7) - 3) * 3, (((n * 3) % 5) - 2) * 3],

@@ -10,27 +10,27 @@ interface Locked {
 interface Told {
   readonly name: string
   readonly version: string
-  readonly licence: string
+  readonly license: string
   /** Builds for several systems, of which one is installed. */
   readonly builds: number
 }
 
 /**
- * The page on the licences of what is installed with portrait-gate, in Markdown.
+ * The page on the licenses of what is installed with portrait-gate, in Markdown.
  * @param lock text of package-lock.json
- * @throws Error when a package states no licence
+ * @throws Error when a package states no license
  */
-export function licencesPage(lock: string): string {
+export function licensesPage(lock: string): string {
   const { packages } = JSON.parse(lock) as { packages: Readonly<Record<string, Locked>> }
   const told = families(packages)
-  const licences = [...new Set(told.map(({ licence }) => licence))].sort()
+  const licenses = [...new Set(told.map(({ license }) => license))].sort()
   return [
     ...INTRODUCTION,
     '',
-    ...licences.flatMap((licence) => [
-      `## ${licence}`,
+    ...licenses.flatMap((license) => [
+      `## ${license}`,
       '',
-      ...told.filter((one) => one.licence === licence).map(line),
+      ...told.filter((one) => one.license === license).map(line),
       '',
     ]),
   ].join('\n')
@@ -39,14 +39,14 @@ export function licencesPage(lock: string): string {
 const INTRODUCTION = [
   '<!-- Generated from package-lock.json; run: npm run generate -->',
   '',
-  '# Licences',
+  '# Licenses',
   '',
-  'portrait-gate is under the MIT licence. These packages are installed with it to run; each states its licence itself, and its',
+  'portrait-gate is under the MIT license. These packages are installed with it to run; each states its license itself, and its',
   'text lies in its folder under `node_modules`. Tools for development are not among them.',
   '',
   'The picture library `libvips` and parts of it are under the LGPL, version 3 or later. They are shared libraries, installed by a',
   'package of their own (on Windows by that of `sharp`), and may be exchanged. Whoever hands them on with portrait-gate (in a container image, in an archive)',
-  'hands on their licence text too, and says where their source is: <https://github.com/lovell/sharp-libvips>.',
+  'hands on their license text too, and says where their source is: <https://github.com/lovell/sharp-libvips>.',
 ]
 
 function line({ name, version, builds }: Told): string {
@@ -58,11 +58,11 @@ function families(packages: Readonly<Record<string, Locked>>): Told[] {
   for (const [path, { version, license, dev = false }] of Object.entries(packages)) {
     if (path === '' || dev) continue
     const name = path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length)
-    if (license === undefined) throw new Error(`${name} states no licence in package-lock.json; look it up.`)
+    if (license === undefined) throw new Error(`${name} states no license in package-lock.json; look it up.`)
     const family = name.replace(SYSTEM, '-*')
     const key = `${family} ${version} ${license}`
     const builds = (found.get(key)?.builds ?? 0) + 1
-    found.set(key, { name: builds > 1 ? family : name, version, licence: license, builds })
+    found.set(key, { name: builds > 1 ? family : name, version, license: license, builds })
   }
   return [...found.values()].sort((one, other) => (one.name < other.name ? -1 : 1))
 }

@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { expect, test } from 'vitest'
-import { licencesPage } from '../../scripts/licences.ts'
+import { licensesPage } from '../../scripts/licenses.ts'
 
 const locked = (packages: object) =>
-  licencesPage(JSON.stringify({ packages: { '': { version: '1' }, ...packages } }))
+  licensesPage(JSON.stringify({ packages: { '': { version: '1' }, ...packages } }))
 
-test('packages by licence; builds for several systems are one; tools for development are none', () => {
+test('packages by license; builds for several systems are one; tools for development are none', () => {
   const page = locked({
     'node_modules/b': { version: '2.0.0', license: 'MIT' },
     'node_modules/b/node_modules/a': { version: '1.0.0', license: 'MIT' },
@@ -23,14 +23,14 @@ test('packages by licence; builds for several systems are one; tools for develop
   ])
 })
 
-test('a package without a licence is an error', () => {
-  expect(() => locked({ 'node_modules/a': { version: '1.0.0' } })).toThrow(/^a states no licence/)
+test('a package without a license is an error', () => {
+  expect(() => locked({ 'node_modules/a': { version: '1.0.0' } })).toThrow(/^a states no license/)
 })
 
 // The lock file copies what each package's own description says.
-test('every package that runs says the same of its licence itself', () => {
+test('every package that runs says the same of its license itself', () => {
   const require = createRequire(import.meta.url)
-  const page = readFileSync('docs/licences.md', 'utf8')
+  const page = readFileSync('docs/licenses.md', 'utf8')
   const { dependencies } = require('../../package.json') as { dependencies: Record<string, string> }
   for (const name of Object.keys(dependencies)) {
     const own = JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8')) as { license: string }

@@ -19,7 +19,7 @@ export function holds(condition: string, contexts: Contexts): boolean {
     if (term === '!cancelled()') return true
     const [, path] = /^([\w.-]+) != ''$/.exec(term) ?? []
     if (path === undefined) throw new Error(`The harness does not know the condition: ${term}`)
-    return checkByEye(path, contexts) !== ''
+    return look(path, contexts) !== ''
   })
 }
 

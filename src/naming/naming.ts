@@ -47,7 +47,10 @@ const MOST_FIELDS = 12
 function piecesOf(name: string, start: number, problems: PatternProblem[]): NamePiece[] {
   const problem = (index: number, message: string) => problems.push({ at: start + index, message })
   if (name === '')
-    problem(0, 'A folder or file name is missing here; write names between single slashes, with none at the ends.')
+    problem(
+      0,
+      'A folder or file name is missing here; write names between single slashes, with none at the ends.',
+    )
   if (name === '.' || name === '..')
     problem(0, `${quote(name)} is not a name; start the pattern at the folder that matters.`)
   if (name.includes('\\'))

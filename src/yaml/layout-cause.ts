@@ -38,8 +38,7 @@ function keyCause(yaml: string, at: number): TextProblem {
       message:
         'A list item appears where a key is expected; put it below the key of its list, indented by two spaces.',
     }
-  if (/:\s/.test(rest))
-    return { at, message: `A text with a colon in it must be in quotes: ${quote(rest)}.` }
+  if (/:\s/.test(rest)) return { at, message: `A text with a colon in it must be in quotes: ${quote(rest)}.` }
   const next = nextLine(yaml, at)
   const isValue = at > firstOfLine(yaml, at)
   if (isValue && next !== null)

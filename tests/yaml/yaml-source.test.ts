@@ -77,9 +77,7 @@ describe('a syntax error is told by its likely cause', () => {
     [
       'an asterisk',
       'a: *X\n',
-      [
-        '1:4 "*X" refers to nothing (&X is not set before it); a text that begins with * must be in quotes.',
-      ],
+      ['1:4 "*X" refers to nothing (&X is not set before it); a text that begins with * must be in quotes.'],
     ],
     [
       'an unknown escape',

@@ -33,7 +33,7 @@ async function cacheOf({ cache, rehash }: MeasuringOptions, { cwd, userCache }: 
   const refusal = await whyNot(folder)
   if (refusal !== null && cache !== undefined)
     throw new UsageError(
-      `The --cache folder ${cache} can't be written to (${refusal}). Name another, or leave the option out.`,
+      `The folder of --cache, ${cache}, can't be written to (${refusal}). Name another, or leave it out.`,
     )
   if (refusal !== null) return null
   return {

@@ -122,7 +122,7 @@ describe('every problem is a sentence with its place', () => {
       'tint: { colr: "#f4f4f2" }',
       ['3:9 tint has no setting "colr"; did you mean color?'],
     ],
-    ['key twice', 'code: a\ncode: b', ['4:1 "code" appears twice; keep one of the two.']],
+    ['key twice', 'code: a\ncode: b', ['4:1 "code" stands here a second time; keep one of the two.']],
     [
       'no space after the colon',
       'margin:{ min: 6 }',
@@ -204,7 +204,7 @@ describe('every problem is a sentence with its place', () => {
       'paper: [matt, silk, matt]',
       ['3:8 paper has the same value twice, as items 1 and 3; keep one.'],
     ],
-    ['empty list', 'paper: []', ['3:8 paper is an empty list; fill it, or remove the line.']],
+    ['empty list', 'paper: []', ['3:8 paper is an empty list; fill it, or take the line out.']],
     ['word for true', 'sealed: yes', ['3:9 sealed is the text "yes"; it takes true, as in: sealed: true']],
     // What YAML makes of texts
     [
@@ -264,7 +264,7 @@ describe('every problem is a sentence with its place', () => {
       'rule beside its deliverable',
       'deliverables:\n  web:\n  margin: { min: 6 }\n',
       [
-        '5:3 margin is a rule in the place of a deliverable's name; indent it by two spaces under a deliverable, or move it to the left margin to apply it to all.',
+        '5:3 margin is a rule and stands where the name of a deliverable should; put it under a deliverable, two spaces further in, or at the left margin for all of them.',
       ],
     ],
     // Deliverables and advisory
@@ -278,20 +278,20 @@ describe('every problem is a sentence with its place', () => {
     [
       'setting of the whole spec in a deliverable',
       'deliverables: { web: { brand: X } }',
-      ['3:24 "brand" applies to the whole spec, not to one deliverable; move it to the left margin.'],
+      ['3:24 "brand" holds for the whole spec, not for one deliverable; move it to the left margin.'],
     ],
     [
       'name of a deliverable that can be no folder',
       'deliverables: { "a/b": {} }',
       [
-        '3:17 "a/b" can\'t be a name here; use letters and digits, with single spaces, dots, hyphens or underscores between them (at most 64 characters).',
+        '3:17 "a/b" can\'t be a name here; use letters and digits, with single spaces, dots, hyphens or underscores between them (at most 64 in all).',
       ],
     ],
     [
       'deliverables that share a folder on some systems',
       'deliverables: { web: {}, Web: {} }',
       [
-        '3:26 The deliverables web and Web differ only in upper and lower case; give them names that differ in letters.',
+        '3:26 The deliverables web and Web differ in capital letters only; give them names that differ in letters.',
       ],
     ],
     [
@@ -313,14 +313,14 @@ describe('every problem is a sentence with its place', () => {
       [
         '4:13 "famly" is not a field; did you mean {family}?',
         "4:28 Nothing stands between {staff-id} and the field before it, so names can't be split there; put a text such as _ between them.",
-        '4:39 {given} appears twice in the pattern; use it once, so that its value is clear.',
+        '4:39 {given} stands twice in the pattern; let it stand once, so that its value is clear.',
         '6:5 The pattern has no field {staffid}; did you mean staff-id?',
       ],
     ],
     [
       'pattern without quotes',
       'naming:\n  pattern: {family}-{given}.jpg\n',
-      ['4:20 A text that begins with { must be in quotes: "{family}-{given}.jpg".'],
+      ['4:20 A text that begins with { must stand in quotes: "{family}-{given}.jpg".'],
     ],
     [
       'constraint of no kind',
@@ -387,12 +387,12 @@ describe('every problem is a sentence with its place', () => {
     [
       'bytes that are no text',
       'brand: X\u0000\n',
-      '1:1 The spec is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?',
+      '1:1 The spec is no UTF-8 text; save it as plain text in UTF-8. Is it the right file?',
     ],
     [
       'too large',
       `${'#'.repeat(200_000)}\n`,
-      '1:1 The spec has 196 KiB; the limit is 128 KiB. Is it the right file?',
+      '1:1 The spec has 196 KiB; it may have 128. Is it the right file?',
     ],
   ])('%s', (_, yaml, wanted) => {
     expect(problems(yaml, '')).toEqual([wanted])

@@ -129,6 +129,6 @@ describe('an editor', () => {
   test('explains a key', async () => {
     const { textDocument, jsonDocument } = opened('{ "headroom": { "min": 6 } }')
     const hover = await service.doHover(textDocument, textDocument.positionAt(5), jsonDocument)
-    expect(JSON.stringify(hover?.contents)).toContain('Space between the top edge of the frame and the crown')
+    expect(JSON.stringify(hover?.contents)).toContain('Space above the head')
   })
 })

@@ -26,8 +26,8 @@ test('writes the spec and its schema, and says what to do next', async () => {
   expect(await init()).toEqual({
     code: 0,
     stdout: [
-      'brand.yaml is a brand spec to start from: read it and adapt it to what you have agreed on.',
-      'brand-spec.schema.json lets editors complete and explain the spec; keep the two together.',
+      'brand.yaml is a brand spec to start from: read it through and change what you have agreed on otherwise.',
+      'brand-spec.schema.json lets editors complete and explain it; keep it beside the spec.',
       'Then judge a delivery with: portrait-gate check FOLDER',
       '',
     ].join('\n'),

@@ -82,7 +82,7 @@ describe('the parts of the example, put together, are the whole', () => {
 
   test.each([
     ['no JSON', () => '{', 'is not JSON'],
-    ['no report', () => '[]', 'is not a report of portrait-gate'],
+    ['no report', () => '[]', 'is no report of portrait-gate'],
     [
       'of another version',
       (part: Report) => ({ ...part, tool: { ...part.tool, version: '9.9.9' } }),

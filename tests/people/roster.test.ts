@@ -97,7 +97,7 @@ test('without a naming pattern no roster can be used', () => {
 test('a header of two hundred thousand columns is refused in a sentence of its own', () => {
   const columns = Array.from({ length: 200_000 }, (_, n) => `c${n.toString(36)}`)
   expect(problemsOf(`${columns.join()}\n`)).toEqual([
-    '1: The header has 200000 columns; a roster may have 200. Keep those that identify people, and remove the others.',
+    '1: The header has 200000 columns; a roster may have 200. Keep those that tell people, and remove the others.',
   ])
 })
 

@@ -13,11 +13,11 @@ function source(yaml: string): YamlSource {
 
 describe('a syntax error is told by its likely cause', () => {
   const TAB =
-    'This line is indented with a tab; YAML takes spaces only. Replace each tab with two spaces, here and wherever else there are tabs.'
+    'This line is indented with a tab; YAML takes spaces only. Put two spaces for each tab, here and wherever else there are tabs.'
   const INDENT =
-    'The indentation of this line matches no line above it; settings that belong together begin in the same column, two spaces to the right of their key.'
+    'The indentation of this line fits none above it; settings that belong together begin in the same column, two spaces further in than the key that they belong to.'
   const DEEPER =
-    'This line is indented as if it belonged to the line above, which already has its value; begin it in the same column as that line.'
+    'This line is indented as if it belonged to the line above, which has its value already; begin it in the same column as that line.'
   test.each([
     // YAML 1.2.2, section 6.1: tabs must not be used in indentation.
     ['tabs, told once', 'a:\n\tmin: 6\n\tmax: 12\n', [`2:1 ${TAB}`]],
@@ -33,17 +33,17 @@ describe('a syntax error is told by its likely cause', () => {
     [
       'a colon within a text',
       'a: Osprey: Lane\n',
-      ['1:4 A text with a colon in it must be in quotes: "Osprey: Lane".'],
+      ['1:4 A text with a colon in it must stand in quotes: "Osprey: Lane".'],
     ],
     [
       'an open brace',
       'a: { min: 6\nb: 1\n',
-      ['1:4 The { here is not closed; put } where it ends, and indent the lines inside it.'],
+      ['1:4 The { here is not closed in time; put } where it ends, and indent the lines within it.'],
     ],
     [
       'an open bracket',
       'a: [x, y\nb: 1\n',
-      ['1:4 The [ here is not closed; put ] where it ends, and indent the lines inside it.'],
+      ['1:4 The [ here is not closed in time; put ] where it ends, and indent the lines within it.'],
     ],
     ['an open quote', 'a: "x\nb: 1\n', ['1:4 The text that begins here is never closed; put " at its end.']],
     [
@@ -54,18 +54,18 @@ describe('a syntax error is told by its likely cause', () => {
     [
       'no comma',
       'a: { min: 6 max: 12 }\n',
-      ['1:4 Two settings within { have no comma between them; write, for example, { min: 6, max: 12 }.'],
+      ['1:4 Two settings within { have no comma between them; write such as { min: 6, max: 12 }.'],
     ],
     ['a brace too many', 'a: { min: 6 }}\n', ['1:14 This } closes nothing; take it out.']],
     [
       'a closing brace at the margin',
       'a:\n  b: {\n    c: 1\n}\n',
-      ['4:1 This } is too far left; put at least two spaces before it.'],
+      ['4:1 This } begins its line too far left; put at least two spaces before it.'],
     ],
     [
       'text after a quote',
       'a: "X" Y\n',
-      ['1:8 "Y" comes after the closing quote; put the whole text in quotes.'],
+      ['1:8 "Y" stands after the closing quote; put the whole text in quotes.'],
     ],
     [
       'a reserved sign',
@@ -77,7 +77,9 @@ describe('a syntax error is told by its likely cause', () => {
     [
       'an asterisk',
       'a: *X\n',
-      ['1:4 "*X" refers to nothing (&X is not set before it); a text that begins with * must be in quotes.'],
+      [
+        '1:4 "*X" refers to nothing (&X is not set before it); a text that begins with * must stand in quotes.',
+      ],
     ],
     [
       'an unknown escape',
@@ -97,7 +99,7 @@ describe('a syntax error is told by its likely cause', () => {
       'a second document',
       'a: X\n---\nb: Y\n',
       [
-        '2:1 A second document begins here; a spec is one document. Remove the line "---", or move what follows to another file.',
+        '2:1 A second document begins here; a spec is one document. Take the line "---" out, or move what follows to a file of its own.',
       ],
     ],
     [

@@ -12,7 +12,7 @@ const WORDS: Readonly<Record<CellState, string>> = {
   fail: 'fails',
   unsure: 'unsure',
   missing: 'missing',
-  double: 'double',
+  double: 'several',
   absent: 'not expected',
 }
 

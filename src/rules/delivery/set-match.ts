@@ -1,6 +1,5 @@
 import { Type } from '@sinclair/typebox'
 import { OUTLIER_SCORE, type Robust, robust, score } from '../../numbers/robust.ts'
-import { capitalized } from '../../text/capitalized.ts'
 import { asked, count, listed, quantity } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'

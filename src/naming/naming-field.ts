@@ -20,7 +20,7 @@ export const FieldConstraint = Type.Union(
         'one-of': Type.Array(Type.String({ minLength: 1 }), {
           minItems: 1,
           uniqueItems: true,
-          description: 'The values that the field may have; capital and small letters count.',
+          description: 'The values that the field may have; upper and lower case matter.',
         }),
       },
       closed,

@@ -30,8 +30,8 @@ export const fileFormat = defineRule({
     title: 'File format, read from the content',
     measures:
       'The format by the first bytes of the content, whatever the name says; whether the extension fits it; and whether the file holds more than one picture: further pages, another picture or an archive behind its end.',
-    why: 'A renamed file opens on one machine and not on the next, and many uploads refuse it.',
-    fix: 'Export in an allowed format; rename a file whose extension lies.',
+    why: 'A file with the wrong extension opens on one machine and not on the next, and many upload forms refuse it.',
+    fix: 'Export in an allowed format; rename a file that has the wrong extension.',
     example: 'file-format: { allow: [jpeg] }',
   },
   options: Options,

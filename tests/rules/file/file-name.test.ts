@@ -121,10 +121,7 @@ testCases(fileName, [
     options: {},
     name: named({ kind: 'letter-case', wanted: 'print', found: 'Print' }),
     verdict: 'fail',
-    says: [
-      '"Print" in the name should be "print": capital and small letters count.',
-      'Rename it to "print".',
-    ],
+    says: ['"Print" in the name should be "print": upper and lower case matter.', 'Rename it to "print".'],
   },
   {
     what: 'an unknown deliverable',

@@ -66,23 +66,36 @@ interface Part {
   readonly measured: string
   readonly asked: string
   readonly sentence: string
+  /** Whether the file itself can be made to meet it without loss: only how its scans are ordered. */
+  readonly isLossless?: boolean
 }
 
 function judgeParts(parts: readonly Part[]): Finding {
   const missed = parts.filter((part) => part.verdict === 'fail')
   const untold = parts.some((part) => part.verdict === 'unsure')
+  // What is met needs no word where something is not.
+  const open = parts.filter((part) => part.verdict !== 'pass')
+  const told = open.length > 0 ? open : parts
   const finding = {
-    measured: listed(parts.map((part) => part.measured)),
-    expected: listed(parts.map((part) => part.asked)),
-    reason: parts.map((part) => part.sentence).join(' '),
+    measured: listed(told.map((part) => part.measured)),
+    expected: listed(told.map((part) => part.asked)),
+    reason: told.map((part) => part.sentence).join(' '),
   }
   if (missed.length > 0)
     return {
       verdict: 'fail',
       ...finding,
-      fix: `Export again from the original with ${listed(missed.map((part) => part.asked))}; re-saving this file restores no detail.`,
+      fix: fixOf(missed),
     }
   return { verdict: untold ? 'unsure' : 'pass', ...finding }
+}
+
+/** The least that makes the file meet what it misses. */
+function fixOf(missed: readonly Part[]): string {
+  const asked = listed(missed.map((part) => part.asked))
+  return missed.every((part) => part.isLossless)
+    ? `Convert this file to ${asked}, which loses nothing (jpegtran does it), or export it again so.`
+    : `Export again from the original with ${asked}; re-saving this file restores no detail.`
 }
 
 function partsOf(jpeg: Jpeg, { quality, subsampling, progressive }: Options): Part[] {
@@ -142,6 +155,7 @@ function progressivePart({ progressive }: Jpeg, wanted: boolean): Part {
     measured: word(progressive),
     asked: word(wanted),
     sentence: `The JPEG is ${word(progressive)}; the spec asks for ${word(wanted)}.`,
+    isLossless: true,
   }
 }
 

@@ -108,7 +108,18 @@ testCases(compression, [
     options: { progressive: false },
     measured: jpeg({ progressive: true }),
     verdict: 'fail',
-    says: ['The JPEG is progressive; the spec asks for sequential (baseline).'],
+    says: [
+      'The JPEG is progressive; the spec asks for sequential (baseline).',
+      'Convert this file to sequential (baseline), which loses nothing',
+    ],
+  },
+  {
+    what: 'what is met is not told beside what is missed',
+    options: { quality: { min: 90 }, subsampling: '4:4:4', progressive: false },
+    measured: jpeg({ progressive: true }),
+    verdict: 'fail',
+    found: 'progressive',
+    asked: 'sequential (baseline)',
   },
   { what: 'sequential where progressive is asked', options: { progressive: true }, verdict: 'fail' },
   {

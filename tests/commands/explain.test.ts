@@ -28,7 +28,7 @@ describe('of one rule everything is told', () => {
         The mean height of the two irises, in percent of the frame height from the top edge.
 
       Why
-        Eyes on one line make a row of portraits look as if they were made in one sitting.
+        With the eyes at one height, a row of portraits looks as if made in one sitting.
 
       In the spec
         Takes { min, max }, { min }, { max } or { target, tolerance }; false switches the rule off.

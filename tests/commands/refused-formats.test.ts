@@ -67,7 +67,7 @@ test('a format that the spec refuses never reaches the decoder, and one that it 
   expect(png?.outcomes.map(({ rule, verdict, reason }) => `${rule} ${verdict}: ${reason}`)).toEqual([
     'file-format fail: The file is PNG; the spec asks for JPEG.',
     'intact skip: There is no picture to read; see file-format.',
-    'color-space skip: Not judged: the format of the file is refused; see file-format.',
+    'color-space skip: Not judged: the file format is refused; see file-format.',
     'one-face skip: Switched off in the spec.',
   ])
 })

@@ -43,7 +43,7 @@ test('someone is not on the roster', () => {
 test('a stranger who may be somebody missing is put to that person with a question mark, in one finding', () => {
   const others = without('web/Lund-Bjørn_00990.jpg', 'print/Lund-Bjørn_00990.jpg')
   expect(judge([...others, 'web/Lunde-Bjorn_00999.jpg'])).toEqual([
-    'fail Lunde Bjorn 00999, Lund Bjørn 00990 [web/Lunde-Bjorn_00999.jpg]: "Lunde Bjorn 00999" is not on the roster, but a portrait is delivered. Is it "Lund Bjørn 00990" (line 2 of staff.csv), who has none? If so, rename the file after "Lund Bjørn 00990". If not, add the person to the roster and deliver "Lund Bjørn 00990".',
+    'fail Lunde Bjorn 00999, Lund Bjørn 00990 [web/Lunde-Bjorn_00999.jpg]: "Lunde Bjorn 00999" is not on the roster, but a portrait was delivered. Is it "Lund Bjørn 00990" (line 2 of staff.csv), who has none? If so, rename the file after "Lund Bjørn 00990". If not, add the person to the roster and deliver "Lund Bjørn 00990".',
   ])
 })
 

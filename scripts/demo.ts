@@ -91,7 +91,7 @@ const extra = [
 out.write('\n')
 if (missed.length === 0 && extra.length === 0) {
   out.write(
-    `The clean delivery passes, and of the faults planted in the other, ${planted.files.length} in files and ${planted.delivery.length} in the set, all were found and nothing else.\n`,
+    `The clean delivery passes. In the other, all planted faults were found, in ${planted.files.length} files and ${planted.delivery.length} in the set, and nothing else.\n`,
   )
 } else {
   out.write(`Not as planted: ${missed.length} missed, ${extra.length} found that were not planted.\n`)

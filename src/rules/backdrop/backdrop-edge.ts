@@ -70,7 +70,7 @@ export const backdropEdge = defineRule({
       verdict: 'fail',
       measured: `${count(found.length, 'region')}, ${listed(distinct(found.map(({ side }) => side)))}`,
       expected,
-      reason: `Neither backdrop nor sitter: ${listed(places)}; ${asks}.`,
+      reason: `Something besides backdrop and sitter is visible: ${listed(places)}; ${asks}.`,
       fix: `Crop off ${listed(cuts(found, widthPx, heightPx))}, or retouch the backdrop over it.`,
     }
   },

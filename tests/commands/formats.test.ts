@@ -19,7 +19,7 @@ const BEGINNINGS: Readonly<Record<Format, string>> = {
   markdown: '## ',
   html: '<!doctype html>',
   junit: '<?xml version="1.0"',
-  csv: '\ufeff"file"',
+  csv: '\ufeff"person"',
   renames: '#!/bin/sh',
 }
 

@@ -29,7 +29,7 @@ export async function partReports(
       )
     const reports = stats.isDirectory() ? await jsonBelow(full) : [full]
     if (reports.length === 0)
-      throw new UsageError(`The folder ${path} has no JSON report; keep the report-json of each part there.`)
+      throw new UsageError(`The folder ${path} has no JSON report; put the report-json of each part there.`)
     found.push(...reports)
   }
   return found

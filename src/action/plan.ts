@@ -40,7 +40,7 @@ export async function makePlan({ runner, inputs, checkout, signal }: Work): Prom
   if (!onlyChanged && !specFromBase) return plain
   const base = await findBase(checkout, runner)
   if ('none' in base) {
-    const note = `All portraits were judged, by the spec as it is checked out: ${base.none}.`
+    const note = `All portraits were judged by the checked-out spec: ${base.none}.`
     return { ...plain, notes: [note] }
   }
   const { git, head } = base.checkout

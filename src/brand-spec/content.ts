@@ -33,7 +33,7 @@ export function twinDeliverables(spec: Place): PlacedProblem[] {
     const twin = first.get(plain)
     if (twin === undefined) first.set(plain, name)
     if (twin === undefined) return []
-    const message = `The deliverables ${twin} and ${name} differ in capital letters only; give them names that differ in letters.`
+    const message = `The deliverables ${twin} and ${name} differ only in upper and lower case; give them names that differ in letters.`
     return [spec.spec.source.problem(['deliverables', name], 'key', message)]
   })
 }

@@ -12,7 +12,7 @@ export function keyProblem(key: string, place: Place, alternatives: readonly Jso
     return {
       place: place.at(key),
       at: 'key',
-      message: `${quote(key)} belongs to ${owner}, but does not stand further in; put two more spaces before it and the other settings of ${owner}.`,
+      message: `${quote(key)} belongs to ${owner} but is not indented under it; put two more spaces before it and before the other settings of ${owner}.`,
       covers: place.at(owner),
     }
   }
@@ -26,7 +26,7 @@ function sentence(key: string, place: Place, alternatives: readonly JsonSchema[]
   if (known.includes(key)) return crowded(key, place, alternatives)
   const { schema } = place.spec
   if (!place.isSpec && place.takesRules && keysOf(schema).includes(key))
-    return `${quote(key)} holds for the whole spec, not for one deliverable; move it to the left margin.`
+    return `${quote(key)} applies to the whole spec, not to one deliverable; move it to the left margin.`
   const meant = nearest(key, known)
   const what = place.takesRules
     ? `${quote(key)} is neither a rule nor a setting`
@@ -39,7 +39,7 @@ function sentence(key: string, place: Place, alternatives: readonly JsonSchema[]
 function crowded(key: string, place: Place, alternatives: readonly JsonSchema[]): string {
   const value = place.spec.source.valueAt(place.path)
   const others = Object.keys(value ?? {}).filter((other) => other !== key)
-  return `${place.name} has ${quote(key)} beside ${orList(others).replace(' or ', ' and ')}, which do not go together; it takes ${orList([...new Set(alternatives.map(shapeOf))])}.`
+  return `${place.name} has ${quote(key)} together with ${orList(others).replace(' or ', ' and ')}, which can't be combined; it takes ${orList([...new Set(alternatives.map(shapeOf))])}.`
 }
 
 /** The key just before this one that is empty and would take it: their indentation got lost. */
@@ -66,14 +66,14 @@ export function nameProblem(name: string, place: Place): Mismatch {
     return {
       place: here,
       at: 'key',
-      message: `${name} is a rule and stands where the name of a deliverable should; put it under a deliverable, two spaces further in, or at the left margin for all of them.`,
+      message: `${name} is a rule in the place of a deliverable's name; indent it by two spaces under a deliverable, or move it to the left margin to apply it to all.`,
       covers: here,
     }
   }
   const form =
     place.path[0] === 'deliverables'
-      ? 'letters and digits, with single spaces, dots, hyphens or underscores between them (at most 64 in all)'
-      : 'small letters a to z and digits, with single hyphens between them (at most 40 in all)'
+      ? 'letters and digits, with single spaces, dots, hyphens or underscores between them (at most 64 characters)'
+      : 'lowercase letters a to z and digits, with single hyphens between them (at most 40 characters)'
   return { place: here, at: 'key', message: `${quote(name)} can't be a name here; use ${form}.` }
 }
 

@@ -31,7 +31,7 @@ export const Naming = Type.Object(
       }),
     ),
   },
-  { ...closed, description: 'How files are named, and who and which deliverable a name stands for.' },
+  { ...closed, description: 'How files are named, and which person and deliverable a name stands for.' },
 )
 
 /**
@@ -45,7 +45,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
     $schema: 'http://json-schema.org/draft-07/schema#',
     title: 'Brand spec',
     description:
-      'What a client asks of delivered portraits: one key per rule, in general and for each deliverable.',
+      'What a client asks of delivered portraits: one key per rule, for all deliverables or for one.',
     type: 'object',
     required: ['brand', 'version'],
     ...closed,
@@ -56,7 +56,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
       deliverables: {
         type: 'object',
         description:
-          'The ordered output forms by name. What a deliverable sets replaces the general setting of that rule whole.',
+          'The ordered outputs, by name. What a deliverable sets replaces the whole general setting of that rule.',
         propertyNames: { pattern: DELIVERABLE, maxLength: 64, not: { enum: ids } },
         additionalProperties: { $ref: '#/definitions/deliverable' },
       },
@@ -82,7 +82,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
       deliverable: {
         title: 'settings of rules',
         type: ['object', 'null'],
-        description: 'Settings of this deliverable; nothing where the general ones hold.',
+        description: 'Settings of this deliverable; nothing where the general ones apply.',
         properties: settingsOf(perFile),
         ...closed,
       },

@@ -7,13 +7,13 @@ export const SCHEMA_FILE = 'brand-spec.schema.json'
  */
 export const STARTER_SPEC = `# yaml-language-server: $schema=./${SCHEMA_FILE}
 #
-# What the client asks of every portrait. Change the numbers to what you have agreed on, and take out
+# What the client asks of every portrait. Change the numbers to what you have agreed on, and remove
 # what was not agreed.
-# Lines that begin with # are notes, or settings to switch on by taking the # away.
-# All about a setting: portrait-gate explain headroom. All settings: portrait-gate explain
+# Lines that begin with # are notes, or settings that you switch on by removing the #.
+# Details of a setting: portrait-gate explain headroom. All settings: portrait-gate explain
 
 brand: Osprey Lane Veterinary Group
-version: 1 # raise it with each change, so that a report tells what it was judged by
+version: 1 # raise it with each change, so that a report shows which version it used
 
 # How the files are named, with fields in braces. "_" divides them, since names have hyphens.
 # This one reads: web/Abara-Duru_Nkem_00123.jpg
@@ -42,7 +42,7 @@ deliverables:
 duplicate-picture: none # no picture for two people
 same-frame: all # all of a person's files come from one frame
 # variants: all # every person has every deliverable once
-# roster: staff.csv # the list of people, beside this file: whoever is missing is told
+# roster: staff.csv # the list of people, beside this file: missing people are reported
 
 # The file
 
@@ -63,7 +63,7 @@ lens-glare: { max: 3 }
 background-lightness: { target: 96, tolerance: 2.5 }
 background-unevenness: { max: 4 }
 background-tint: { max-chroma: 3 }
-# background-tint: { color: "#f4f4f2", tolerance: 2 } # a color of the client's; the quotes are needed
+# background-tint: { color: "#f4f4f2", tolerance: 2 } # the client's own color; the quotes are needed
 
 # The sitter in the frame, in percent of its height or width; tilt in degrees
 

@@ -31,11 +31,11 @@ function sentence({ keyword, data, params }: ValueError, schema: JsonSchema, pla
     case 'pattern':
       return otherForm(data, schema, place)
     case 'minLength':
-      return `${name} is ${describe(data)}; write what it should say.`
+      return `${name} is ${describe(data)}; write a text.`
     case 'maxLength':
-      return `${name} is longer than the ${params.limit} characters that it may have; shorten it.`
+      return `${name} is longer than the limit of ${params.limit} characters; shorten it.`
     case 'minItems':
-      return `${name} is an empty list; fill it, or take the line out.`
+      return `${name} is an empty list; fill it, or remove the line.`
     case 'minProperties':
       return `${name} has no settings; it takes ${shapeOf(schema)}${asIn(place)}`
     case 'uniqueItems':
@@ -81,7 +81,7 @@ function unfitText(
 }
 
 function otherForm(data: unknown, { description = '' }: JsonSchema, { name }: Place): string {
-  return `${name} is ${describe(data)}, which is not of the form asked for. ${description}`.trimEnd()
+  return `${name} is ${describe(data)}, which does not have the required form. ${description}`.trimEnd()
 }
 
 function takesText(schema: JsonSchema, text: string): boolean {
@@ -95,7 +95,7 @@ function empty(schema: JsonSchema, place: Place): string {
     return 'The spec is empty; begin with two lines such as "brand: Osprey Lane Veterinary Group" and "version: 1".'
   const color = /^#[0-9a-f]{3,8}\b/i.exec(place.spec.source.commentAfter(place.path) ?? '')?.[0]
   if (color)
-    return `${place.name} is empty, since ${color} without quotes is a comment in YAML; put it in quotes: "${color}".`
+    return `${place.name} is empty, because ${color} without quotes is a comment in YAML; put it in quotes: "${color}".`
   return `${place.name} is empty; it takes ${shapeOf(schema)}${asIn(place)}`
 }
 

@@ -7,7 +7,7 @@ export function describe(value: unknown): string {
     case 'string':
       return value === '' ? 'an empty text' : `the text ${quote(String(value))}`
     case 'number':
-      return Number.isFinite(value) ? `the number ${String(value)}` : 'no finite number'
+      return Number.isFinite(value) ? `the number ${String(value)}` : 'not a finite number'
     case 'null':
       return 'empty'
     case 'array':

@@ -9,7 +9,7 @@ export async function findPictures(paths: readonly string[], host: Host): Promis
   const found = await findFiles(paths, host.cwd, { signal: host.signal, holdsPhotograph })
   for (const path of found.missing) complain(`There is nothing at ${path}. Check the path and run again.`)
   for (const path of found.unreadable)
-    complain(`${path} could not be looked into. Check that you may read it and run again.`)
+    complain(`${path} could not be read. Check that you may read it and run again.`)
   // A delivery judged in part could pass with portraits missing.
   if (found.missing.length > 0 || found.unreadable.length > 0) return null
   if (found.files.length === 0) {

@@ -30,7 +30,9 @@ export async function readGallerySource(
   }
   const made = await measureGallery([path], spec, options, host)
   if (!made)
-    throw new UsageError(`The gallery ${path} has no portraits. Name a folder that has, or leave it out.`)
+    throw new UsageError(
+      `The gallery ${path} has no portraits. Name a folder that has some, or leave the option out.`,
+    )
   for (const file of made.unread)
     host.stderr.write(`${forTerminal(`${file} of the gallery could not be read and was left out.`)}\n`)
   return { file: path, text: made.text }

@@ -21,7 +21,7 @@ export async function readSpecFile(file: string, host: Host): Promise<SourceText
     complain(
       read.refused === 'no-file'
         ? `The spec ${file} is not a regular file. Name a file with --spec FILE.`
-        : `The spec ${file} has ${Math.ceil(read.bytes / 1024)} KiB; it may have 128. Is it the right file?`,
+        : `The spec ${file} is ${Math.ceil(read.bytes / 1024)} KiB; the limit is 128 KiB. Is it the right file?`,
     )
     return null
   } catch (error) {
@@ -46,7 +46,7 @@ export function validSpec({ file, text }: SourceText, host: Host): Spec | null {
 function unreadable(file: string, error: unknown): string {
   const code = error instanceof Error && 'code' in error ? error.code : undefined
   if (code === 'ENOENT') {
-    return `There is no spec at ${file}. Name it with --spec FILE, or write a first one with: portrait-gate init`
+    return `There is no spec at ${file}. Name one with --spec FILE, or create one: portrait-gate init`
   }
   return `The spec ${file} could not be read (${code ?? error}). Check that it is a file and that you may read it.`
 }

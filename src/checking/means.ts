@@ -33,7 +33,7 @@ async function cacheOf({ cache, rehash }: MeasuringOptions, { cwd, userCache }: 
   const refusal = await whyNot(folder)
   if (refusal !== null && cache !== undefined)
     throw new UsageError(
-      `The folder of --cache, ${cache}, can't be written to (${refusal}). Name another, or leave it out.`,
+      `The --cache folder ${cache} can't be written to (${refusal}). Name another, or leave the option out.`,
     )
   if (refusal !== null) return null
   return {

@@ -31,10 +31,10 @@ export function progressLine({ stderr }: Host, now: () => number = () => perform
   }
 }
 
-/** ", 9.8 a second, 19 s left" */
+/** ", 9.8 per second, 19 s left" */
 function paceText(perSecond: number, left: number): string {
   const rate = perSecond >= 10 ? perSecond.toFixed(0) : perSecond.toFixed(1)
-  return `, ${rate} a second${left > 0 ? `, ${durationText(left / perSecond)} left` : ''}`
+  return `, ${rate} per second${left > 0 ? `, ${durationText(left / perSecond)} left` : ''}`
 }
 
 /** Whole seconds, from a minute on minutes and seconds, from an hour on hours and minutes; rounded up. */

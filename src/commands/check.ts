@@ -31,19 +31,19 @@ export async function check(args: readonly string[], host: Host): Promise<number
     .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
     .option('--waivers <file>', 'approved exceptions, a YAML file; replaces the one that the spec names')
     .option('--gallery <path>', 'published portraits to compare with: a folder, or a file made by gallery')
-    .option('--format <format>', `${FORMATS.join(', ')}; may be given again`, (format: string) =>
+    .option('--format <format>', `${FORMATS.join(', ')}; may be repeated`, (format: string) =>
       sinks.addFormat(format),
     )
     .option(
       '--output <file>',
-      'write the format before it to a file instead of printing it',
+      'write the preceding format to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
     .option('--strict', 'fail also when a portrait is unsure', false)
-    .option('--shard <part>', 'one part of several, such as 2/5; put the JSON reports together with merge')
+    .option('--shard <part>', 'check one part of several, such as 2/5; merge combines their JSON reports')
     .option(
       '--only <list>',
-      'judge one by one only the portraits that this file lists; the delivery as a whole as ever',
+      'judge one by one only the portraits listed in this file; the delivery as a whole is judged as usual',
     )
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
@@ -51,7 +51,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   const shard = shardOf(parsed.options.shard)
   const { only: list, strict } = parsed.options
   if (shard && list !== undefined)
-    throw new UsageError('--shard and --only exclude each other; leave one out.')
+    throw new UsageError('--shard and --only cannot be combined; leave one out.')
   const only = list === undefined ? null : await readOnly(list, host)
   const read = await readStandard(parsed.options, host)
   if (!read) return EXIT.trouble

@@ -36,12 +36,12 @@ interface Options extends MeasuringOptions {
 export async function derive(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate derive')
     .description(
-      'Measures approved portraits and proposes a brand spec with notes on what each line rests on.',
+      'Measures approved portraits and proposes a brand spec, with a note on the basis of each line.',
     )
     .argument('[paths...]', 'folders and files of approved portraits', ['.'])
-    .option('--roster <file>', 'a list of the people, CSV: tells which part of a file name is which')
+    .option('--roster <file>', 'the list of people, a CSV file; shows which part of a file name is which')
     .option('--brand <name>', 'the client', 'Name of the client')
-    .option('--output <file>', 'write to a file instead of printing; what is there is overwritten')
+    .option('--output <file>', 'write to a file instead of printing; an existing file is overwritten')
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const { roster, brand, output } = parsed.options
@@ -84,7 +84,7 @@ function judged(text: string, files: readonly FoundFile[], readable: readonly Me
   return missing.length === 0
     ? [`All ${readable.length} portraits pass the derived spec.`]
     : [
-        `${passing} of ${readable.length} portraits pass the derived spec. The others miss, or leave unsure:`,
+        `${passing} of ${readable.length} portraits pass the derived spec. The others fail, or are unsure, in:`,
         ...missing,
       ]
 }

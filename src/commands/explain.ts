@@ -20,7 +20,7 @@ const NARROWEST = 40
 export async function explain(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate explain')
     .description('Explains what a rule measures, why, what it takes in the spec, and how to fix a failure.')
-    .argument('[rule...]', 'a rule, such as headroom; the list of all without one', [])
+    .argument('[rule...]', 'a rule, such as headroom; without one, all rules are listed', [])
   const parsed = parse(program, args, host)
   if ('exit' in parsed) return parsed.exit
   const width = Math.min(WIDEST, Math.max(NARROWEST, host.stdout.columns || 80))
@@ -52,7 +52,7 @@ function list(width: number): string[] {
       width,
     ),
     '',
-    'All about one: portrait-gate explain headroom',
+    'For details: portrait-gate explain headroom',
   ]
 }
 

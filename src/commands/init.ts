@@ -18,9 +18,9 @@ import { parse } from './parse.ts'
  */
 export async function init(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate init')
-    .description(`Writes a first brand spec, ${DEFAULT_SPEC}, and beside it ${SCHEMA_FILE} for editors.`)
+    .description(`Writes a starter brand spec, ${DEFAULT_SPEC}, and its schema, ${SCHEMA_FILE}, for editors.`)
     .argument('[folder...]', 'where to write them', ['.'])
-    .option('--force', 'overwrite what is there')
+    .option('--force', 'overwrite existing files')
   const parsed = parse<{ readonly force?: true }>(program, args, host)
   if ('exit' in parsed) return parsed.exit
   const [folder = '.', ...more] = parsed.paths
@@ -35,9 +35,9 @@ export async function init(args: readonly string[], host: Host): Promise<number>
   )
   const others = files.filter(({ there }) => there === 'other').map(({ file }) => file)
   if (others.length > 0 && !parsed.options.force) {
-    const are = others.length === 1 ? 'is there already and is' : 'are there already and are'
+    const are = others.length === 1 ? 'already exists' : 'already exist'
     throw new UsageError(
-      `${others.join(' and ')} ${are} kept; nothing was written. Name another folder, or overwrite with --force.`,
+      `${others.join(' and ')} ${are}; nothing was written. Name another folder, or overwrite with --force.`,
     )
   }
   for (const { file, text, there } of files) {
@@ -74,9 +74,9 @@ function tell(folder: string, host: Host): void {
   const spec = join(folder, DEFAULT_SPEC)
   const option = spec === DEFAULT_SPEC ? '' : ` --spec ${spec}`
   const lines = [
-    `${spec} is a brand spec to start from: read it through and change what you have agreed on otherwise.`,
-    `${join(folder, SCHEMA_FILE)} lets editors complete and explain it; keep it beside the spec.`,
-    `Then judge a delivery with: portrait-gate check${option} FOLDER`,
+    `${spec} is a brand spec to start from: read it and adapt it to what you have agreed on.`,
+    `${join(folder, SCHEMA_FILE)} lets editors complete and explain the spec; keep the two together.`,
+    `Then check a delivery: portrait-gate check${option} FOLDER`,
   ]
   for (const line of lines) host.stdout.write(`${forTerminal(line)}\n`)
 }

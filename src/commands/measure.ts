@@ -23,12 +23,14 @@ const PRINTED = GROUPS.filter((group) => group !== 'signature')
 export async function measure(args: readonly string[], host: Host): Promise<number> {
   const sinks = new Sinks(FORMATS, EXTENSIONS, 'json')
   const program = new Program('portrait-gate measure')
-    .description('Measures every portrait and prints the measurements: an array, one object a file.')
+    .description(
+      'Measures every portrait and prints the measurements: a JSON array with one object per file.',
+    )
     .argument('[paths...]', 'folders and files', ['.'])
     .option('--format <format>', `${FORMATS.join(', ')}`, (format: string) => sinks.addFormat(format))
     .option(
       '--output <file>',
-      'write the format before it to a file instead of printing it',
+      'write the preceding format to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
   const parsed = parse<MeasuringOptions>(withMeasuring(program), args, host)

@@ -18,14 +18,14 @@ import { writeReport } from './write-report.ts'
 export async function merge(args: readonly string[], host: Host): Promise<number> {
   const sinks = new Sinks(FORMATS, EXTENSIONS, 'table')
   const program = new Program('portrait-gate merge')
-    .description('Puts the JSON reports of check --shard together and judges the delivery as a whole.')
+    .description('Combines the JSON reports of check --shard and judges the delivery as a whole.')
     .argument('<reports...>', 'the JSON reports on all parts')
-    .option('--format <format>', `${FORMATS.join(', ')}; may be given again`, (format: string) =>
+    .option('--format <format>', `${FORMATS.join(', ')}; may be repeated`, (format: string) =>
       sinks.addFormat(format),
     )
     .option(
       '--output <file>',
-      'write the format before it to a file instead of printing it',
+      'write the preceding format to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
   const parsed = parse(program, args, host)

@@ -17,14 +17,14 @@ export async function readOnly(file: string, host: Host): Promise<ReadonlySet<st
   try {
     const read = await readAtMost(resolve(host.cwd, file), MOST_BYTES)
     if ('refused' in read) {
-      const why = read.refused === 'no-file' ? 'is not a regular file' : 'has more than 64 MiB'
-      throw new UsageError(`The list of --only, ${file}, ${why}. Name a file with one path a line.`)
+      const why = read.refused === 'no-file' ? 'is not a regular file' : 'is over 64 MiB'
+      throw new UsageError(`The --only list ${file} ${why}. Name a file with one path per line.`)
     }
     text = read.data.toString('utf8')
   } catch (error) {
     if (error instanceof UsageError) throw error
     const code = error instanceof Error && 'code' in error ? error.code : error
-    throw new UsageError(`The list of --only, ${file}, could not be read (${code}). Check its path.`)
+    throw new UsageError(`The --only list ${file} could not be read (${code}). Check its path.`)
   }
   const paths = text.includes('\0') ? text.split('\0') : text.split(/\r?\n/)
   return new Set(paths.filter((path) => path !== '').map((path) => resolve(host.cwd, path)))

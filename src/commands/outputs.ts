@@ -28,7 +28,7 @@ export class Sinks<Format extends string> {
 
   addFormat(name: string): void {
     const format = this.#formats.find((known) => known === name)
-    if (!format) throw new UsageError(`--format ${name} is not known; choose ${list(this.#formats)}.`)
+    if (!format) throw new UsageError(`--format ${name} is unknown; choose ${list(this.#formats)}.`)
     this.#sinks.push({ format, file: null })
   }
 
@@ -86,7 +86,7 @@ export async function writeSinks<Format extends string>(
     } catch (error) {
       host.signal.throwIfAborted()
       throw new UsageError(
-        `${file} could not be written (${error instanceof Error ? error.message : error}). Name a file in a folder that exists and that you may write to.`,
+        `${file} could not be written (${error instanceof Error ? error.message : error}). Name a file in an existing folder that you may write to.`,
       )
     }
   }

@@ -37,7 +37,7 @@ export async function readParts(paths: readonly string[], host: Host): Promise<P
     const report = await readReport(path, host)
     if (!isReport(report)) throw new UsageError(unfit(path, report))
     if (!report.part)
-      throw new UsageError(`${path} is the report on a whole delivery; merge takes those of check --shard.`)
+      throw new UsageError(`${path} is the report on a whole delivery; merge takes reports of check --shard.`)
     reads.push({ path, report: { ...report, part: report.part } })
   }
   const [first] = reads
@@ -57,7 +57,7 @@ async function readReport(path: string, host: Host): Promise<unknown> {
       throw new UsageError(
         read.refused === 'no-file'
           ? `${path} is not a regular file; name the reports that check --shard wrote with --format json.`
-          : `${path} has more than ${MOST_BYTES / 1024 / 1024} MiB; divide the delivery into more parts.`,
+          : `${path} is over ${MOST_BYTES / 1024 / 1024} MiB; divide the delivery into more parts.`,
       )
     text = read.data.toString('utf8')
   } catch (error) {
@@ -76,18 +76,18 @@ function unfit(path: string, report: unknown): string {
   const tool = typeof report === 'object' && report !== null && 'tool' in report ? report.tool : null
   const version = typeof tool === 'object' && tool !== null && 'version' in tool ? tool.version : TOOL.version
   return version === TOOL.version
-    ? `${path} is no report of portrait-gate ${TOOL.version}; name the reports that check --shard wrote with --format json.`
+    ? `${path} is not a report of portrait-gate ${TOOL.version}; name the reports that check --shard wrote with --format json.`
     : `${path} was written by version ${version} of portrait-gate and this is ${TOOL.version}; check the part again with this version.`
 }
 
 /** All parts must be of one delivery, judged by one standard with one version. */
 function refuseStrangers(reads: readonly Read[], first: Read): void {
   const stands = ({ strict, left, part }: PartReport) => ({
-    'by another setting of --strict': strict,
-    'by another spec, roster, waivers or gallery': part.sources,
-    'of another delivery': [part.total, part.listing, left],
-    'of another commit or run': part.origin,
-    'of another number of parts': part.of,
+    'the setting of --strict': strict,
+    'the spec, roster, waivers file or gallery': part.sources,
+    'the delivery': [part.total, part.listing, left],
+    'the commit or run': part.origin,
+    'the number of parts': part.of,
   })
   const wanted = stands(first.report)
   const foreign = reads.find(({ report }) => report.tool.version !== TOOL.version)
@@ -96,7 +96,7 @@ function refuseStrangers(reads: readonly Read[], first: Read): void {
     for (const [what, value] of Object.entries(stands(report))) {
       if (!isDeepStrictEqual(value, Reflect.get(wanted, what)))
         throw new UsageError(
-          `${path} is ${what} than ${first.path}; check all parts of one delivery alike and merge those.`,
+          `${path} and ${first.path} differ in ${what}; check all parts of one delivery alike and merge those.`,
         )
     }
   }
@@ -126,7 +126,7 @@ function filesOf(reads: readonly Read[], { report: { part } }: Read): Run['files
     return report.part.names.map((name) => {
       const measurements = measured.get(name.path)
       if (!measurements)
-        throw new UsageError(`${path} lacks what was measured of one of its files; check that part again.`)
+        throw new UsageError(`${path} lacks the measurements of one of its files; check that part again.`)
       return { name, measured: measurements }
     })
   })

@@ -11,15 +11,15 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     load: async () => (await import('./check.ts')).check,
   },
   merge: {
-    about: 'put the reports on the parts of a delivery together and judge it as a whole',
+    about: 'combine the reports on the parts of a delivery and judge it as a whole',
     load: async () => (await import('./merge.ts')).merge,
   },
   measure: {
-    about: 'print what is measured, without a spec',
+    about: 'print the measurements, without a spec',
     load: async () => (await import('./measure.ts')).measure,
   },
   gallery: {
-    about: 'save the numbers of published portraits that new ones are compared with',
+    about: 'save the numbers of published portraits, to compare new ones with',
     load: async () => (await import('./gallery.ts')).gallery,
   },
   derive: {
@@ -27,7 +27,7 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     load: async () => (await import('./derive.ts')).derive,
   },
   init: {
-    about: 'write a first brand spec to start from',
+    about: 'write a starter brand spec',
     load: async () => (await import('./init.ts')).init,
   },
   explain: {

@@ -47,8 +47,8 @@ export function deriveSpec(files: readonly Measurements[], brand: string, known:
   const lines = [
     `# yaml-language-server: $schema=./${SCHEMA_FILE}`,
     '#',
-    `# Proposed from ${files.length} approved portraits. Read it through: the ranges are what was found, with a margin, and`,
-    '# not what was agreed on. The notes tell what each line rests on.',
+    `# Proposed from ${files.length} approved portraits. Read it through: the ranges are what was found, plus a margin,`,
+    '# not what was agreed on. The notes give the basis of each line.',
     '',
     `brand: ${JSON.stringify(brand)}`,
     'version: 1',
@@ -80,18 +80,18 @@ export function deriveSpec(files: readonly Measurements[], brand: string, known:
 }
 
 function namingLines(naming: InferredNaming | null): string[] {
-  if (!naming) return ['# naming was left out: the names follow no one pattern']
+  if (!naming) return ['# naming was left out: the names follow no single pattern']
   const fields = Object.entries(naming.fields).map(
     ([field, constraint]) => `    ${field}: ${'digits' in constraint ? digits(constraint.digits) : '{}'}`,
   )
   return [
     'naming:',
     ...(naming.orderIsAGuess
-      ? ['  # Which of the two names is the family name is a guess; --roster FILE would tell.']
+      ? ['  # Which of the two names is the family name is a guess; --roster FILE settles it.']
       : []),
     `  pattern: ${JSON.stringify(naming.pattern)}`,
     ...(fields.length > 0 ? ['  fields:', ...fields] : []),
-    ...(naming.others.length > 0 ? [`  # ${naming.others.length} names are built differently`] : []),
+    ...(naming.others.length > 0 ? [`  # ${naming.others.length} names have another form`] : []),
   ]
 }
 
@@ -179,7 +179,7 @@ function fileLines(files: readonly Measurements[]): Line[] {
         }
       : {
           setting: null,
-          note: 'compression was left out: the JPEG quality is not told in all',
+          note: 'compression was left out: the JPEG quality is not known for all',
           outliers: [],
         },
   ]

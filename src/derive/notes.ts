@@ -32,7 +32,7 @@ export function noteOf(
   return [
     `${asked(tenth(Math.min(...values)))} to ${asked(tenth(Math.max(...values)), unit)} in ${kept.length + outliers} of ${all.length}`,
     ...(outliers > 0 ? [`${outliers} left out as ${outliers === 1 ? 'an outlier' : 'outliers'}`] : []),
-    ...(doubtful.length > 0 ? [`${doubtful.length} in doubt${why(doubtful)}`] : []),
+    ...(doubtful.length > 0 ? [`${doubtful.length} uncertain${why(doubtful)}`] : []),
     ...(bearded.length > 0
       ? [`${bearded.length} with the chin under a beard, good to ${asked(tenth(widest), unit)}`]
       : []),

@@ -126,7 +126,7 @@ export function proposeNumber(rule: Numbered, files: readonly Measurements[]): L
   if (!band)
     return {
       setting: null,
-      note: `${rule.rule} was left out: it could be measured in ${values(true).length} of ${files.length} portraits${why(read)}, and ${LEAST} are needed`,
+      note: `${rule.rule} was left out: it was measured in ${values(true).length} of ${files.length} portraits${why(read)}; ${LEAST} are needed`,
       outliers: [],
     }
   const isKept = ({ value }: Known) => !band.outliers.includes(value)
@@ -154,7 +154,7 @@ export function proposeSame<T extends string | number>(
   }
   const [top] = [...counts].sort(([, a], [, b]) => b - a)
   if (!top || top[1] < AGREED * files.length)
-    return { setting: null, note: `${rule} was left out: the portraits do not agree on one`, outliers: [] }
+    return { setting: null, note: `${rule} was left out: the portraits differ in it`, outliers: [] }
   const others = files.filter((file) => value(file) !== top[0]).map(({ file }) => file)
   return { setting: `${rule}: ${write(top[0])}`, note: `${top[1]} of ${files.length}`, outliers: others }
 }

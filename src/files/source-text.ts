@@ -20,8 +20,8 @@ export async function readSourceText(path: string): Promise<{ text: string } | {
     const read = await readAtMost(path, MOST_BYTES)
     if ('data' in read) return decoded(read.data)
     if (read.refused === 'no-file')
-      return { problem: 'could not be read: it is not a regular file. Name a file with text in it.' }
-    return { problem: `has ${Math.ceil(read.bytes / 1024)} KiB; it may have 4096. Is it the right file?` }
+      return { problem: 'could not be read: it is not a regular file. Name a text file.' }
+    return { problem: `is ${Math.ceil(read.bytes / 1024)} KiB; the limit is 4096 KiB. Is it the right file?` }
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : error
     if (code === 'ENOENT' || code === 'ENOTDIR') return { problem: 'is not there. Check its path.' }
@@ -64,7 +64,7 @@ function decoded(bytes: Buffer): { text: string } | { problem: string } {
     return {
       problem:
         encoding === 'utf-8'
-          ? 'is not in UTF-8: its accents are of an older encoding. Save it again as "CSV UTF-8" or as plain text in UTF-8.'
+          ? 'is not in UTF-8: its accents are in an older encoding. Save it again as "CSV UTF-8" or as plain text in UTF-8.'
           : 'begins as UTF-16 but is not. Save it again as "CSV UTF-8" or as plain text in UTF-8.',
     }
   }

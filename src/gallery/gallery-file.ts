@@ -56,10 +56,10 @@ export function readGallery(text: string): { portraits: GalleryPortrait[] } | { 
   } catch {
     return { problem: `This is not JSON. ${MAKE}` }
   }
-  if (!isGallery(data)) return { problem: `This is no gallery file. ${MAKE}` }
+  if (!isGallery(data)) return { problem: `This is not a gallery file. ${MAKE}` }
   if (data.measurer !== MEASURER_VERSION)
     return {
-      problem: `The gallery was measured by version ${data.measurer} of the measurements, and this is version ${MEASURER_VERSION}: the numbers can't be compared. ${MAKE}`,
+      problem: `The gallery has version ${data.measurer} of the measurements, and this is version ${MEASURER_VERSION}: the numbers can't be compared. ${MAKE}`,
     }
   return { portraits: data.portraits.map(({ deliverable, traits }) => ({ deliverable, traits })) }
 }

@@ -29,7 +29,7 @@ export const FieldConstraint = Type.Union(
       {
         case: Type.Optional(
           Type.Union([Type.Literal('lower'), Type.Literal('upper')], {
-            description: 'Small letters only, or capital letters only.',
+            description: 'Lowercase only, or uppercase only.',
           }),
         ),
         'max-length': Type.Optional(
@@ -73,8 +73,8 @@ export function impossibleConstraint(constraint: FieldConstraint): string | null
 function textCheck(letters: 'lower' | 'upper' | undefined, longest: number): FieldCheck {
   return (value) => {
     const misses: string[] = []
-    if (letters === 'lower' && value !== value.toLowerCase()) misses.push('in small letters')
-    if (letters === 'upper' && value !== value.toUpperCase()) misses.push('in capital letters')
+    if (letters === 'lower' && value !== value.toLowerCase()) misses.push('in lowercase')
+    if (letters === 'upper' && value !== value.toUpperCase()) misses.push('in uppercase')
     if (Array.from(value).length > longest) misses.push(`at most ${longest} characters long`)
     return misses.length === 0 ? null : misses.join(' and ')
   }

@@ -34,7 +34,7 @@ export function fieldProblems(
     const doubled = seen.has(field)
     seen.add(field)
     const message = doubled
-      ? `{${field}} stands twice in the pattern; let it stand once, so that its value is clear.`
+      ? `{${field}} appears twice in the pattern; use it once, so that its value is clear.`
       : unfitField(field, known, deliverables)
     return message === null ? [] : [{ at, message }]
   })
@@ -46,7 +46,7 @@ function unfitField(
   deliverables: readonly string[],
 ): string | null {
   if (field === 'deliverable' && deliverables.length === 0)
-    return 'The pattern has {deliverable}, but the spec names no deliverables; name them under "deliverables", or take the field out.'
+    return 'The pattern has {deliverable}, but the spec names no deliverables; name them under "deliverables", or remove the field.'
   if (known.has(field)) return null
   if (field === '') return 'These braces are empty; put the name of a field in them, such as {family}.'
   const meant = nearest(field, known)
@@ -77,11 +77,11 @@ function unfitDeclaration(
   if (!used.has(field)) {
     const meant = nearest(field, used)
     return meant === null
-      ? `The pattern has no field {${field}}; put it into the pattern, or take it out here.`
+      ? `The pattern has no field {${field}}; add it to the pattern, or remove it here.`
       : `The pattern has no field {${field}}; did you mean ${meant}?`
   }
   if (field === 'deliverable')
-    return 'The values of {deliverable} are the names under "deliverables"; take it out here.'
+    return 'The values of {deliverable} are the names under "deliverables"; remove it here.'
   const impossible = impossibleConstraint(constraint)
   return impossible === null ? null : `${field}: ${impossible}`
 }

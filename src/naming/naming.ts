@@ -47,9 +47,12 @@ const MOST_FIELDS = 12
 function piecesOf(name: string, start: number, problems: PatternProblem[]): NamePiece[] {
   const problem = (index: number, message: string) => problems.push({ at: start + index, message })
   if (name === '')
-    problem(0, 'A folder or file name is missing here; write names between single slashes, none at the ends.')
+    problem(
+      0,
+      'A folder or file name is missing here; write names between single slashes, with none at the ends.',
+    )
   if (name === '.' || name === '..')
-    problem(0, `${quote(name)} is no name; start the pattern at the folder that matters.`)
+    problem(0, `${quote(name)} is not a name; start the pattern at the folder that matters.`)
   if (name.includes('\\'))
     problem(name.indexOf('\\'), 'This is a backslash; write / between folders on every system.')
 
@@ -65,7 +68,7 @@ function piecesOf(name: string, start: number, problems: PatternProblem[]): Name
       if (afterField)
         problem(
           match.index,
-          `Nothing stands between {${field}} and the field before it, so names can't be split there; put a text such as _ between them.`,
+          `There is nothing between {${field}} and the field before it, so names can't be split there; put a separator such as _ between them.`,
         )
       pieces.push({ field })
     }

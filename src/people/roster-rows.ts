@@ -47,7 +47,7 @@ export function readRows(text: string): { rows: Row[] } | { problem: LineProblem
       },
     })
     if (records <= MOST_RECORDS) return { rows }
-    const message = `The list goes on for more than ${MOST_RECORDS} lines. Is it the right file?`
+    const message = `The list has more than ${MOST_RECORDS} lines. Is it the right file?`
     return { problem: { line: MOST_RECORDS + 1, message } }
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
@@ -103,6 +103,6 @@ function lineOf(error: CsvError): number {
 
 function sentence(code: string): string {
   if (code === 'CSV_QUOTE_NOT_CLOSED')
-    return 'A quotation mark opens here and is never closed; close it, or write two of them where one is meant.'
-  return `The line is no CSV (${code}); save the list again as "CSV UTF-8".`
+    return 'A quotation mark opens here and is never closed; close it, or double it if it is part of the text.'
+  return `The line is not valid CSV (${code}); save the list again as "CSV UTF-8".`
 }

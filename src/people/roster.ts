@@ -46,7 +46,7 @@ export function readRoster(
 ): { roster: Roster } | { problems: LineProblem[] } {
   if (naming === null) {
     const message =
-      'A roster needs a naming pattern in the spec, so that names of files tell people; add "naming:" to the spec.'
+      'A roster needs a naming pattern in the spec, so that file names identify people; add "naming:" to the spec.'
     return { problems: [{ line: 1, message }] }
   }
   const read = readRows(text)
@@ -59,7 +59,7 @@ export function readRoster(
     }
   const columns = withoutEmptyEnd(columnsOf(header, headers))
   if (columns.length > MOST_COLUMNS) {
-    const message = `The header has ${columns.length} columns; a roster may have ${MOST_COLUMNS}. Keep those that tell people, and remove the others.`
+    const message = `The header has ${columns.length} columns; a roster may have ${MOST_COLUMNS}. Keep those that identify people, and remove the others.`
     return { problems: [{ line: header.line, message }] }
   }
   const key = fields.filter((field) => columns.includes(field))
@@ -71,7 +71,7 @@ export function readRoster(
   const entries = rows.map((row) => entryOf(row, columns))
   const unfit = [...valueProblems(entries, key, naming), ...doubles(entries, key), ...absentProblems(entries)]
   if (entries.length === 0)
-    unfit.push({ line: header.line, message: 'The roster has a header but no person.' })
+    unfit.push({ line: header.line, message: 'The roster has a header but no people.' })
   if (unfit.length > 0) return { problems: unfit.sort((a, b) => a.line - b.line) }
   return { roster: { file, columns, key, entries } }
 }
@@ -121,10 +121,10 @@ interface Head {
 function headerProblems({ file, header, columns, key, naming, headers }: Head) {
   const messages: string[] = []
   const found = header.values.slice(0, MOST_TOLD).map(quote).join(', ')
-  if (columns.includes('')) messages.push('A column has no name; write one into the header.')
+  if (columns.includes('')) messages.push('A column has no name; add one to the header.')
   const seen = new Set<string>()
   const double = columns.find((name) => name !== '' && (seen.has(name) || !seen.add(name)))
-  if (double !== undefined) messages.push(`The column ${quote(double)} stands twice; rename one of them.`)
+  if (double !== undefined) messages.push(`The column ${quote(double)} appears twice; rename one of them.`)
   for (const [field, wanted] of Object.entries(headers).filter(([field]) => !columns.includes(field)))
     messages.push(
       `The spec gives ${quote(wanted)} as the header of ${field}, and no column is called so; there are ${found}.`,
@@ -136,7 +136,7 @@ function headerProblems({ file, header, columns, key, naming, headers }: Head) {
 function noField({ file, header, naming }: Pick<Head, 'file' | 'header' | 'naming'>, found: string): string {
   const fields = personFields(naming)
   if (fields.length === 0)
-    return `The naming pattern "${naming.text}" has no field that tells a person; add one such as {family}.`
+    return `The naming pattern "${naming.text}" has no field that identifies a person; add one such as {family}.`
   const none = `No column is a field of the naming pattern; it should be one or more of ${fields.join(', ')}, and is ${found}.`
   const likely = [...likelyHeaders(header.values, fields)]
   if (likely.length === 0)
@@ -150,7 +150,7 @@ function widthProblems(rows: readonly Row[], width: number): LineProblem[] {
   return rows.flatMap(({ line, values }) => {
     const found = Math.max(values.findLastIndex((value) => value !== '') + 1, Math.min(values.length, width))
     if (found === width) return []
-    const message = `The row has ${found} values; the header has ${width}. Put values that hold a comma or semicolon in quotes.`
+    const message = `The row has ${found} values; the header has ${width}. Put values that contain a comma or semicolon in quotes.`
     return [{ line, message }]
   })
 }
@@ -174,11 +174,11 @@ function valueProblems(
     return entries.flatMap(({ line, values }) => {
       const value = values[field] ?? ''
       if (value === '')
-        return [{ line, message: `${field} is empty; write what the person's files have there.` }]
+        return [{ line, message: `${field} is empty; write what the person's file names have there.` }]
       const wanted = check(value)
       if (wanted === null) return []
       const hint = isNumber
-        ? ' Spreadsheets drop zeros at the front: format the column as text.'
+        ? ' Spreadsheets drop leading zeros: format the column as text.'
         : ' Correct it here or in the spec.'
       return [{ line, message: `${field} must be ${wanted}, as in the spec; found ${quote(value)}.${hint}` }]
     })
@@ -193,7 +193,7 @@ function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineP
     if (before === undefined) first.set(person, line)
     if (before === undefined) return []
     const name = key.map((field) => values[field]).join(' ')
-    return [{ line, message: `${quote(name)} stands on line ${before} already; take one of the rows out.` }]
+    return [{ line, message: `${quote(name)} is already on line ${before}; remove one of the rows.` }]
   })
 }
 

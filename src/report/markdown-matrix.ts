@@ -34,7 +34,7 @@ export function markdownMatrix({ deliverables, rows, unplaced }: Matrix, room: {
     lines.join('\n'),
     ...(missing > 0
       ? [
-          `And ${count(missing, 'more person', 'more people')}, left out because a summary may hold 1 MiB only; the JSON report has all.`,
+          `${count(missing, 'more person', 'more people')}, left out because a summary is limited to 1 MiB; the JSON report has them all.`,
         ]
       : []),
     ...(unplaced.length > 0

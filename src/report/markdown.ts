@@ -92,7 +92,7 @@ function grid(title: string, heads: readonly string[], rows: string[][], room: {
     kept++
   }
   const missing = rows.length - kept
-  const rest = `And ${count(missing, 'more row')}, left out because a summary may hold 1 MiB only; the JSON report has all.`
+  const rest = `${count(missing, 'more row')}, left out because a summary is limited to 1 MiB; the JSON report has them all.`
   return [`### ${title}`, lines.join('\n'), ...(missing > 0 ? [rest] : [])]
 }
 

@@ -21,8 +21,8 @@ export function renames(report: Report): string {
     HEAD,
     ...(copies.length > 0 ? [copies.map(copyLine).join('\n')] : []),
     ...(moves.length > 0 ? [moves.map(moveLine).join('\n')] : []),
-    ...(left.length > 0 ? [['# Not settled by a name:', ...left.map(note)].join('\n')] : []),
-    `# ${count(moves.length, 'file')} to rename, ${count(copies.length, 'copy', 'copies')} to delete, ${left.length} to look at.`,
+    ...(left.length > 0 ? [['# Not settled by renaming:', ...left.map(note)].join('\n')] : []),
+    `# ${count(moves.length, 'file')} to rename, ${count(copies.length, 'copy', 'copies')} to delete, ${left.length} to decide by eye.`,
   ]
   return `${blocks.join('\n\n')}\n`
 }
@@ -47,7 +47,7 @@ function note(rename: Rename): string {
   const name = `# ${forTerminal(rename.from)}: `
   if ('to' in rename) return `${name}rename to ${forTerminal(rename.to)}`
   if ('sameAs' in rename)
-    return `${name}shows the same picture as ${forTerminal(rename.sameAs)}; look, and delete one`
+    return `${name}shows the same picture as ${forTerminal(rename.sameAs)}; check by eye and delete one`
   const wanted = forTerminal(rename.wanted)
   return rename.refused === 'format'
     ? `${name}export again as ${wanted}`
@@ -88,5 +88,5 @@ drop_copy() {
   aside "$copy" "$1"
   if cmp -s -- "$moving" "$kept"; then rm -- "$moving"; return 0; fi
   mv -- "$moving" "$copy"
-  stop "$1 is no copy of $2 and stays"
+  stop "$1 is not a copy of $2 and stays"
 }`

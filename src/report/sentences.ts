@@ -102,7 +102,7 @@ export function exceptionSentence(one: Report['waivers'][number]): string {
     case 'partial':
       return `${exception} has no effect: the finding is also about others, whom it does not name. To accept it for all of them, list them all.`
     case 'unused':
-      return `${exception} is no longer needed: everything that it covers passes. Remove it.`
+      return `${exception} has no effect: nothing that it covers fails or is unsure; remove it.`
     case 'used':
       return `${exception} is valid until ${until}.`
   }

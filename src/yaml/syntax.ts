@@ -49,19 +49,19 @@ function problemOf(yaml: string, error: YAMLError): Cause {
       return {
         at,
         message:
-          'This line is indented with a tab; YAML takes spaces only. Put two spaces for each tab, here and wherever else there are tabs.',
+          'This line is indented with a tab; YAML takes spaces only. Replace each tab with two spaces, here and wherever else there are tabs.',
       }
     case 'MULTIPLE_DOCS':
       return {
         at,
         message:
-          'A second document begins here; a spec is one document. Take the line "---" out, or move what follows to a file of its own.',
+          'A second document begins here; a spec is one document. Remove the line "---", or move what follows to another file.',
       }
     case 'TAG_RESOLVE_FAILED':
     case 'BAD_SCALAR_START':
       return {
         at,
-        message: `A text can't begin with ${quote(yaml.charAt(at))} as it stands; put it in quotes: ${quote(restOfLine(yaml, at))}.`,
+        message: `A text can't begin with ${quote(yaml.charAt(at))} without quotes; put it in quotes: ${quote(restOfLine(yaml, at))}.`,
       }
     case 'BAD_DQ_ESCAPE':
       return {
@@ -83,7 +83,7 @@ function openCause(yaml: string, at: number): Cause | null {
   if (/[}\]]/.test(yaml.charAt(at)) && firstOfLine(yaml, at) === at)
     return {
       at,
-      message: `This ${yaml.charAt(at)} begins its line too far left; put at least two spaces before it.`,
+      message: `This ${yaml.charAt(at)} is too far left; put at least two spaces before it.`,
     }
   const mark = openMark(yaml, at)
   return mark === null ? null : { at: mark.at, message: openSentence(yaml, mark), last: true }
@@ -100,8 +100,8 @@ function openSentence(yaml: string, { at, mark, text }: OpenMark): string {
       const line = restOfLine(yaml, at)
       if (/[}\]]/.test(line) && !/[}\]]$/.test(line)) return quotedBraces(line)
       if (/[\w"'] +[\w-]+:/.test(line))
-        return `Two settings within ${mark} have no comma between them; write such as { min: 6, max: 12 }.`
-      return `The ${mark} here is not closed in time; put ${mark === '{' ? '}' : ']'} where it ends, and indent the lines within it.`
+        return `Two settings within ${mark} have no comma between them; write, for example, { min: 6, max: 12 }.`
+      return `The ${mark} here is not closed; put ${mark === '{' ? '}' : ']'} where it ends, and indent the lines inside it.`
     }
   }
 }

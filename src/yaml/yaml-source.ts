@@ -128,21 +128,21 @@ export function readYaml(text: string): { source?: YamlSource; problems: PlacedP
         {
           line: 1,
           column: 1,
-          message: 'The aliases (*name) of the spec multiply beyond measure; write the values out.',
+          message: 'The aliases (*name) expand to too many copies; write the values out.',
         },
       ],
     }
   }
 }
 
-const TOO_DEEP = `This lies more than ${MOST_LEVELS} levels deep; the settings of a spec lie at most six deep. Is it the right file?`
+const TOO_DEEP = `This is more than ${MOST_LEVELS} levels deep; the settings of a spec are at most six deep. Is it the right file?`
 
 function refusal(text: string): string | null {
   const bytes = Buffer.byteLength(text)
   if (bytes > MOST_BYTES)
-    return `The spec has ${Math.ceil(bytes / 1024)} KiB; it may have ${MOST_BYTES / 1024}. Is it the right file?`
+    return `The spec is ${Math.ceil(bytes / 1024)} KiB; the limit is ${MOST_BYTES / 1024} KiB. Is it the right file?`
   if (text.includes('\u0000') || text.includes('\uFFFD'))
-    return 'The spec is no UTF-8 text; save it as plain text in UTF-8. Is it the right file?'
+    return 'The spec is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?'
   return null
 }
 

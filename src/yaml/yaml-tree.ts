@@ -54,10 +54,10 @@ class Inspection {
       if (key === '')
         this.faults.push({
           at,
-          message: 'A key is missing before the colon; write one, or take the line out.',
+          message: 'A key is missing before the colon; write one, or remove the line.',
         })
       else if (pairs.has(key))
-        this.doubles.push({ at, message: `${quote(key)} stands here a second time; keep one of the two.` })
+        this.doubles.push({ at, message: `${quote(key)} appears twice; keep one of the two.` })
       else pairs.set(key, pair)
     }
   }
@@ -76,12 +76,12 @@ class Inspection {
     if (node === undefined)
       this.faults.push({
         at,
-        message: `${quote(`*${name}`)} refers to nothing (&${name} is not set before it); a text that begins with * must stand in quotes.`,
+        message: `${quote(`*${name}`)} refers to nothing (&${name} is not set before it); a text that begins with * must be in quotes.`,
       })
     else if (isCollection(node) && parents.includes(node))
       this.faults.push({
         at,
-        message: `${quote(`*${name}`)} refers to the very part of the spec that it stands in; write the values out.`,
+        message: `${quote(`*${name}`)} refers to the part of the spec that contains it; write the values out.`,
       })
   }
 }

@@ -175,7 +175,7 @@ describe('a runner that is not as it should be', () => {
       await writeFile(join(workspace, 'config'), config)
     }
     const ran = await onPullRequest(delivery, {}, { prepare })
-    expectError(ran, /The workspace is no git repository/)
+    expectError(ran, /The workspace is not a git repository/)
     expect(existsSync(join(ran.workspace, 'started'))).toBe(false)
   })
 

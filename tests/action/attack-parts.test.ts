@@ -77,7 +77,7 @@ describe('parts of a pull request', () => {
 
   test('need the checkout, by which the spec of the base is known', async () => {
     const parts = await divided({ [GRIEVE]: bad })
-    expectRefused(await merged(parts, { checkout: false }), /no git repository/)
+    expectRefused(await merged(parts, { checkout: false }), /not a git repository/)
     expect(await merged(parts, { checkout: false, eventName: 'schedule' })).toMatchObject({ exit: 1 })
   })
 

@@ -105,7 +105,7 @@ describe('every problem is a sentence with its place', () => {
     [
       'options of two forms',
       'margin: { min: 6, tolerance: 2 }',
-      [`3:19 margin has "tolerance" beside min, which do not go together; it takes ${BAND}.`],
+      [`3:19 margin has "tolerance" together with min, which can't be combined; it takes ${BAND}.`],
     ],
     [
       'unknown option, far from any',
@@ -122,7 +122,7 @@ describe('every problem is a sentence with its place', () => {
       'tint: { colr: "#f4f4f2" }',
       ['3:9 tint has no setting "colr"; did you mean color?'],
     ],
-    ['key twice', 'code: a\ncode: b', ['4:1 "code" stands here a second time; keep one of the two.']],
+    ['key twice', 'code: a\ncode: b', ['4:1 "code" appears twice; keep one of the two.']],
     [
       'no space after the colon',
       'margin:{ min: 6 }',
@@ -180,13 +180,19 @@ describe('every problem is a sentence with its place', () => {
       'tint: { color: "#f4f4f2", shift: 0.5 }',
       ['3:34 tint.shift is the number 0.5; it takes a whole number from -5 to 5.'],
     ],
-    ['endless number', 'margin: { min: .inf }', ['3:16 margin.min is no finite number; it takes a number.']],
+    [
+      'endless number',
+      'margin: { min: .inf }',
+      ['3:16 margin.min is not a finite number; it takes a number.'],
+    ],
     [
       'text of another form',
       'tint: { color: white }',
-      ['3:16 tint.color is the text "white", which is not of the form asked for. A color such as "#f4f4f2".'],
+      [
+        '3:16 tint.color is the text "white", which does not have the required form. A color such as "#f4f4f2".',
+      ],
     ],
-    ['empty text', 'code: ""', ['3:7 code is an empty text; write what it should say.']],
+    ['empty text', 'code: ""', ['3:7 code is an empty text; write a text.']],
     [
       'misspelled word',
       'paper: mat',
@@ -204,7 +210,7 @@ describe('every problem is a sentence with its place', () => {
       'paper: [matt, silk, matt]',
       ['3:8 paper has the same value twice, as items 1 and 3; keep one.'],
     ],
-    ['empty list', 'paper: []', ['3:8 paper is an empty list; fill it, or take the line out.']],
+    ['empty list', 'paper: []', ['3:8 paper is an empty list; fill it, or remove the line.']],
     ['word for true', 'sealed: yes', ['3:9 sealed is the text "yes"; it takes true, as in: sealed: true']],
     // What YAML makes of texts
     [
@@ -228,7 +234,7 @@ describe('every problem is a sentence with its place', () => {
       'color without quotes (YAML 1.2.2, section 6.6: a # after a space begins a comment)',
       'tint:\n  color: #f4f4f2\n',
       [
-        '4:3 tint.color is empty, since #f4f4f2 without quotes is a comment in YAML; put it in quotes: "#f4f4f2".',
+        '4:3 tint.color is empty, because #f4f4f2 without quotes is a comment in YAML; put it in quotes: "#f4f4f2".',
       ],
     ],
     [
@@ -250,21 +256,21 @@ describe('every problem is a sentence with its place', () => {
       'options at the margin',
       'margin:\nmin: 6\nmax: 12\n',
       [
-        '4:1 "min" belongs to margin, but does not stand further in; put two more spaces before it and the other settings of margin.',
+        '4:1 "min" belongs to margin but is not indented under it; put two more spaces before it and before the other settings of margin.',
       ],
     ],
     [
       'deliverable at the margin',
       'deliverables:\nweb: { margin: { min: 6 } }\n',
       [
-        '4:1 "web" belongs to deliverables, but does not stand further in; put two more spaces before it and the other settings of deliverables.',
+        '4:1 "web" belongs to deliverables but is not indented under it; put two more spaces before it and before the other settings of deliverables.',
       ],
     ],
     [
       'rule beside its deliverable',
       'deliverables:\n  web:\n  margin: { min: 6 }\n',
       [
-        '5:3 margin is a rule and stands where the name of a deliverable should; put it under a deliverable, two spaces further in, or at the left margin for all of them.',
+        "5:3 margin is a rule in the place of a deliverable's name; indent it by two spaces under a deliverable, or move it to the left margin to apply it to all.",
       ],
     ],
     // Deliverables and advisory
@@ -278,20 +284,20 @@ describe('every problem is a sentence with its place', () => {
     [
       'setting of the whole spec in a deliverable',
       'deliverables: { web: { brand: X } }',
-      ['3:24 "brand" holds for the whole spec, not for one deliverable; move it to the left margin.'],
+      ['3:24 "brand" applies to the whole spec, not to one deliverable; move it to the left margin.'],
     ],
     [
       'name of a deliverable that can be no folder',
       'deliverables: { "a/b": {} }',
       [
-        '3:17 "a/b" can\'t be a name here; use letters and digits, with single spaces, dots, hyphens or underscores between them (at most 64 in all).',
+        '3:17 "a/b" can\'t be a name here; use letters and digits, with single spaces, dots, hyphens or underscores between them (at most 64 characters).',
       ],
     ],
     [
       'deliverables that share a folder on some systems',
       'deliverables: { web: {}, Web: {} }',
       [
-        '3:26 The deliverables web and Web differ in capital letters only; give them names that differ in letters.',
+        '3:26 The deliverables web and Web differ only in upper and lower case; give them names that differ in letters.',
       ],
     ],
     [
@@ -312,15 +318,15 @@ describe('every problem is a sentence with its place', () => {
       'naming:\n  pattern: "{famly}-{given}{staff-id}_{given}.jpg"\n  fields:\n    staffid: { digits: 5 }\n',
       [
         '4:13 "famly" is not a field; did you mean {family}?',
-        "4:28 Nothing stands between {staff-id} and the field before it, so names can't be split there; put a text such as _ between them.",
-        '4:39 {given} stands twice in the pattern; let it stand once, so that its value is clear.',
+        "4:28 There is nothing between {staff-id} and the field before it, so names can't be split there; put a separator such as _ between them.",
+        '4:39 {given} appears twice in the pattern; use it once, so that its value is clear.',
         '6:5 The pattern has no field {staffid}; did you mean staff-id?',
       ],
     ],
     [
       'pattern without quotes',
       'naming:\n  pattern: {family}-{given}.jpg\n',
-      ['4:20 A text that begins with { must stand in quotes: "{family}-{given}.jpg".'],
+      ['4:20 A text that begins with { must be in quotes: "{family}-{given}.jpg".'],
     ],
     [
       'constraint of no kind',
@@ -331,7 +337,7 @@ describe('every problem is a sentence with its place', () => {
       'constraints of two kinds',
       'naming: { pattern: "{family}.jpg", fields: { family: { digits: 5, one-of: [a] } } }',
       [
-        '3:67 naming.fields.family has "one-of" beside digits, which do not go together; it takes { digits }, { one-of } or { case, max-length }.',
+        '3:67 naming.fields.family has "one-of" together with digits, which can\'t be combined; it takes { digits }, { one-of } or { case, max-length }.',
       ],
     ],
     [
@@ -387,12 +393,12 @@ describe('every problem is a sentence with its place', () => {
     [
       'bytes that are no text',
       'brand: X\u0000\n',
-      '1:1 The spec is no UTF-8 text; save it as plain text in UTF-8. Is it the right file?',
+      '1:1 The spec is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?',
     ],
     [
       'too large',
       `${'#'.repeat(200_000)}\n`,
-      '1:1 The spec has 196 KiB; it may have 128. Is it the right file?',
+      '1:1 The spec is 196 KiB; the limit is 128 KiB. Is it the right file?',
     ],
   ])('%s', (_, yaml, wanted) => {
     expect(problems(yaml, '')).toEqual([wanted])

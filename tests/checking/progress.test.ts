@@ -37,18 +37,18 @@ test('tells the rate and the time left once they can be told', () => {
   ).toEqual([
     'Measured 1 of 61 portraits',
     'Measured 5 of 61 portraits',
-    'Measured 21 of 61 portraits, 10 a second, 4 s left',
-    'Measured 41 of 61 portraits, 10 a second, 2 s left',
+    'Measured 21 of 61 portraits, 10 per second, 4 s left',
+    'Measured 41 of 61 portraits, 10 per second, 2 s left',
     '',
   ])
 })
 
 test.each([
-  [60_000, 31, 40, '0.5 a second, 18 s left'],
-  [60_000, 31, 121, '0.5 a second, 3 min 0 s left'],
-  [60_000, 31, 3631, '0.5 a second, 2 h 0 min left'],
-  [60_000, 31, 1827, '0.5 a second, 59 min 52 s left'],
-  [60_000, 31, 1831, '0.5 a second, 1 h 0 min left'],
+  [60_000, 31, 40, '0.5 per second, 18 s left'],
+  [60_000, 31, 121, '0.5 per second, 3 min 0 s left'],
+  [60_000, 31, 3631, '0.5 per second, 2 h 0 min left'],
+  [60_000, 31, 1827, '0.5 per second, 59 min 52 s left'],
+  [60_000, 31, 1831, '0.5 per second, 1 h 0 min left'],
 ])('after %i ms, %i of %i', (ms, done, total, words) => {
   expect(
     lines(
@@ -70,7 +70,7 @@ test('the end has no time left', () => {
       ],
       4,
     )[1],
-  ).toBe('Measured 4 of 4 portraits, 1.0 a second')
+  ).toBe('Measured 4 of 4 portraits, 1.0 per second')
 })
 
 test('never wraps, since a wrapped line can not be overwritten', () => {

@@ -145,7 +145,7 @@ describe('trouble that the user can fix', () => {
     ['no spec', ['check', '.'], /no spec at brand\.yaml.*portrait-gate init/],
     ['no pictures', ['check', '.', '--spec', 'spec.yaml'], /No portraits were found/],
     ['a path that is not there', ['check', 'nowhere', '--spec', 'spec.yaml'], /nothing at nowhere/],
-    ['an unknown format', ['check', '--format', 'pdf'], /--format pdf is not known; choose table/],
+    ['an unknown format', ['check', '--format', 'pdf'], /--format pdf is unknown; choose table/],
     ['an unknown command', ['chekc'], /no command chekc; did you mean check/],
     ['an unknown option', ['check', '--sprec', 'x'], /unknown option '--sprec'/],
     [

@@ -26,9 +26,9 @@ test('writes the spec and its schema, and says what to do next', async () => {
   expect(await init()).toEqual({
     code: 0,
     stdout: [
-      'brand.yaml is a brand spec to start from: read it through and change what you have agreed on otherwise.',
-      'brand-spec.schema.json lets editors complete and explain it; keep it beside the spec.',
-      'Then judge a delivery with: portrait-gate check FOLDER',
+      'brand.yaml is a brand spec to start from: read it and adapt it to what you have agreed on.',
+      'brand-spec.schema.json lets editors complete and explain the spec; keep the two together.',
+      'Then check a delivery: portrait-gate check FOLDER',
       '',
     ].join('\n'),
     stderr: '',
@@ -47,12 +47,9 @@ test('makes the folder, and names the spec there', async () => {
 
 describe('what is there', () => {
   test.each([
-    [['brand.yaml'], 'brand.yaml is there already and is kept'],
-    [['brand-spec.schema.json'], 'brand-spec.schema.json is there already and is kept'],
-    [
-      ['brand.yaml', 'brand-spec.schema.json'],
-      'brand.yaml and brand-spec.schema.json are there already and are kept',
-    ],
+    [['brand.yaml'], 'brand.yaml already exists'],
+    [['brand-spec.schema.json'], 'brand-spec.schema.json already exists'],
+    [['brand.yaml', 'brand-spec.schema.json'], 'brand.yaml and brand-spec.schema.json already exist'],
   ])('%j is kept, and nothing is written', async (files, words) => {
     for (const file of files) await writeFile(join(base, file), 'mine')
     expect(await init()).toEqual({
@@ -91,7 +88,7 @@ describe('what is there', () => {
     await mkdir(join(base, 'brand.yaml'))
     expect(await init()).toMatchObject({
       code: 2,
-      stderr: expect.stringContaining('brand.yaml is there already'),
+      stderr: expect.stringContaining('brand.yaml already exists'),
     })
     expect(await init('--force')).toMatchObject({
       code: 2,

@@ -64,7 +64,7 @@ test('a folder that is none is refused with a sentence', async () => {
     code: 2,
     stdout: '',
     stderr:
-      "The folder of --cache, brand.yaml, can't be written to (EEXIST). Name another, or leave it out.\n",
+      "The --cache folder brand.yaml can't be written to (EEXIST). Name another, or leave the option out.\n",
   })
 })
 

@@ -71,7 +71,7 @@ describe('the parts of the example, put together, are the whole', () => {
   test.each([
     ['a part is missing', ['1-of-3.json', '3-of-3.json'], 'Of 3 parts, 2 is missing'],
     ['a part is there twice', ['1-of-2.json', '1-of-2.json'], 'are both part 1'],
-    ['of other divisions', ['1-of-2.json', '2-of-3.json'], 'is of another number of parts than'],
+    ['of other divisions', ['1-of-2.json', '2-of-3.json'], 'differ in the number of parts;'],
     ['a whole delivery', ['whole.json'], 'is the report on a whole delivery'],
     ['nothing there', ['none.json'], 'could not be read (ENOENT)'],
   ])('%s', async (_, files, words) => {
@@ -82,7 +82,7 @@ describe('the parts of the example, put together, are the whole', () => {
 
   test.each([
     ['no JSON', () => '{', 'is not JSON'],
-    ['no report', () => '[]', 'is no report of portrait-gate'],
+    ['no report', () => '[]', 'is not a report of portrait-gate'],
     [
       'of another version',
       (part: Report) => ({ ...part, tool: { ...part.tool, version: '9.9.9' } }),
@@ -91,7 +91,7 @@ describe('the parts of the example, put together, are the whole', () => {
     [
       'of another delivery',
       (part: Report) => ({ ...part, part: { ...part.part, total: 9 } }),
-      'is of another delivery than',
+      'differ in the delivery;',
     ],
     [
       'judged by another spec',
@@ -99,12 +99,12 @@ describe('the parts of the example, put together, are the whole', () => {
         const sources = part.part && { ...part.part.sources, spec: { file: 'other.yaml', text: '' } }
         return { ...part, part: { ...part.part, sources } }
       },
-      'is by another spec, roster, waivers or gallery than',
+      'differ in the spec, roster, waivers file or gallery;',
     ],
     [
       'with a file taken out',
       (part: Report) => ({ ...part, files: part.files.slice(1) }),
-      'lacks what was measured',
+      'lacks the measurements',
     ],
     [
       'with a name taken out',

@@ -41,7 +41,7 @@ describe('what is proposed and what is left out', () => {
   test('what could not be measured in enough portraits is left out with the reason', () => {
     const files = approved(6, () => withHead({ confidence: 0.1 }))
     const { text } = deriveSpec(files, BRAND, new Map())
-    expect(text).toContain('# headroom was left out: it could be measured in 0 of 6 portraits')
+    expect(text).toContain('# headroom was left out: it was measured in 0 of 6 portraits')
     expect(loaded(text).settings.headroom).toBeUndefined()
   })
 
@@ -50,7 +50,9 @@ describe('what is proposed and what is left out', () => {
     const files = approved(7, (i) => withHead({ headroomPct: 6 + i, ...(i === 6 && doubts) }))
     const { text, outliers } = deriveSpec(files, BRAND, new Map())
     expect(bandOf(loaded(text), 'headroom')).toEqual({ min: 5, max: 13 })
-    expect(text).toContain('6 to 12 % in 7 of 7, 1 in doubt (the top of the head is hardly darker or lighter')
+    expect(text).toContain(
+      '6 to 12 % in 7 of 7, 1 uncertain (the top of the head is hardly darker or lighter',
+    )
     expect(outliers.size).toBe(0)
   })
 
@@ -69,7 +71,7 @@ describe('what is proposed and what is left out', () => {
       withHead(i < 4 ? {} : { confidence: 0.4, doubts: ['crown-merges-with-backdrop'] }),
     )
     expect(deriveSpec(few, BRAND, new Map()).text).toContain(
-      '# headroom was left out: it could be measured in 4 of 7 portraits (the top of the head is hardly darker or lighter than the backdrop behind it), and 5 are needed',
+      '# headroom was left out: it was measured in 4 of 7 portraits (the top of the head is hardly darker or lighter than the backdrop behind it); 5 are needed',
     )
     const files = approved(7, (i) =>
       withHead({

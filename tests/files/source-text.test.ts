@@ -54,6 +54,6 @@ test('what is not there, no file, or too large', async () => {
     problem: expect.stringContaining('could not be read'),
   })
   expect(await read(Buffer.alloc(4 * 1024 * 1024 + 1, 'a'))).toMatchObject({
-    problem: expect.stringContaining('it may have 4096'),
+    problem: expect.stringContaining('the limit is 4096 KiB'),
   })
 })

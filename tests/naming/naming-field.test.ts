@@ -16,13 +16,13 @@ const CASES: [FieldConstraint, string, string | null][] = [
   [{ 'one-of': ['surgery', 'ward'] }, 'Ward', 'one of surgery, ward'],
   [{ 'one-of': ['Kür'.normalize('NFD')] }, 'Kür'.normalize('NFC'), null],
   [{ case: 'lower' }, 'zoë-2', null],
-  [{ case: 'lower' }, 'Zoë', 'in small letters'],
+  [{ case: 'lower' }, 'Zoë', 'in lowercase'],
   [{ case: 'upper' }, 'ZOË 2', null],
-  [{ case: 'upper' }, 'ZOë', 'in capital letters'],
+  [{ case: 'upper' }, 'ZOë', 'in uppercase'],
   [{ 'max-length': 3 }, 'Zoë', null],
   [{ 'max-length': 3 }, '\u{20BB7}野家', null],
   [{ 'max-length': 2 }, 'Zoë', 'at most 2 characters long'],
-  [{ case: 'lower', 'max-length': 2 }, 'Zoë', 'in small letters and at most 2 characters long'],
+  [{ case: 'lower', 'max-length': 2 }, 'Zoë', 'in lowercase and at most 2 characters long'],
   [{}, 'anything at all', null],
 ]
 

@@ -45,21 +45,21 @@ describe('problems stand at their character', () => {
     ],
     [
       '{family}_{family}',
-      '9: {family} stands twice in the pattern; let it stand once, so that its value is clear.',
+      '9: {family} appears twice in the pattern; use it once, so that its value is clear.',
     ],
     [
       'a_{family}{given}',
-      "10: Nothing stands between {given} and the field before it, so names can't be split there; put a text such as _ between them.",
+      "10: There is nothing between {given} and the field before it, so names can't be split there; put a separator such as _ between them.",
     ],
     [
       '/{family}',
-      '0: A folder or file name is missing here; write names between single slashes, none at the ends.',
+      '0: A folder or file name is missing here; write names between single slashes, with none at the ends.',
     ],
     [
       '{family}/',
-      '9: A folder or file name is missing here; write names between single slashes, none at the ends.',
+      '9: A folder or file name is missing here; write names between single slashes, with none at the ends.',
     ],
-    ['../{family}', '0: ".." is no name; start the pattern at the folder that matters.'],
+    ['../{family}', '0: ".." is not a name; start the pattern at the folder that matters.'],
     ['a\\{family}', '1: This is a backslash; write / between folders on every system.'],
   ])('%s', (pattern, problem) => {
     expect(problems(pattern)).toEqual([problem])
@@ -67,7 +67,7 @@ describe('problems stand at their character', () => {
 
   test('{deliverable} without deliverables', () => {
     expect(problems('{deliverable}/{family}', {}, [])).toEqual([
-      '0: The pattern has {deliverable}, but the spec names no deliverables; name them under "deliverables", or take the field out.',
+      '0: The pattern has {deliverable}, but the spec names no deliverables; name them under "deliverables", or remove the field.',
     ])
   })
 
@@ -86,11 +86,11 @@ describe('problems stand at their character', () => {
 
 describe('problems of declared fields', () => {
   test.each([
-    [{ team: {} }, 'team: The pattern has no field {team}; put it into the pattern, or take it out here.'],
+    [{ team: {} }, 'team: The pattern has no field {team}; add it to the pattern, or remove it here.'],
     [{ famly: {} }, 'famly: The pattern has no field {famly}; did you mean family?'],
     [
       { deliverable: { case: 'lower' as const } },
-      'deliverable: The values of {deliverable} are the names under "deliverables"; take it out here.',
+      'deliverable: The values of {deliverable} are the names under "deliverables"; remove it here.',
     ],
     [
       { family: { digits: { min: 6, max: 4 } } },

@@ -52,14 +52,14 @@ test('a column called like a part of every object is a column', () => {
 describe('what is wrong is told by line, all at once', () => {
   test.each([
     ['', ['1: The roster is empty']],
-    ['family,given\n', ['1: The roster has a header but no person.']],
+    ['family,given\n', ['1: The roster has a header but no people.']],
     [
       'name,email\na,b\n',
       [
         '1: No column is a field of the naming pattern; it should be one or more of family, given, staff-id, and is "name", "email".',
       ],
     ],
-    ['family,family\nLund,Lund\n', ['1: The column "family" stands twice']],
+    ['family,family\nLund,Lund\n', ['1: The column "family" appears twice']],
     ['family,,given\nLund,x,y\n', ['1: A column has no name']],
     [
       'family,given\nLund\nPham,Linh,x\n',
@@ -68,11 +68,11 @@ describe('what is wrong is told by line, all at once', () => {
     [
       'family,staff-id\nLund,990\n,00418\n',
       [
-        '2: staff-id must be 5 digits, as in the spec; found "990". Spreadsheets drop zeros',
+        '2: staff-id must be 5 digits, as in the spec; found "990". Spreadsheets drop leading zeros',
         '3: family is empty',
       ],
     ],
-    ['family\nLund\nPham\nLund\n', ['4: "Lund" stands on line 2 already']],
+    ['family\nLund\nPham\nLund\n', ['4: "Lund" is already on line 2']],
     ['family,absent\nLund,x\nPham,no\n', ['2: absent is "x"; it should be the reason', '3: absent is "no"']],
     ['family\n"Lund\n', ['2: A quotation mark opens here']],
   ])('%j', (text, wanted) => {
@@ -84,7 +84,7 @@ describe('what is wrong is told by line, all at once', () => {
 
 test('the same person in another Unicode form is the same person', () => {
   expect(problemsOf('family\nZo\u00eb\nZoe\u0308\n')).toEqual([
-    expect.stringContaining('stands on line 2 already'),
+    expect.stringContaining('is already on line 2'),
   ])
 })
 
@@ -97,7 +97,7 @@ test('without a naming pattern no roster can be used', () => {
 test('a header of two hundred thousand columns is refused in a sentence of its own', () => {
   const columns = Array.from({ length: 200_000 }, (_, n) => `c${n.toString(36)}`)
   expect(problemsOf(`${columns.join()}\n`)).toEqual([
-    '1: The header has 200000 columns; a roster may have 200. Keep those that tell people, and remove the others.',
+    '1: The header has 200000 columns; a roster may have 200. Keep those that identify people, and remove the others.',
   ])
 })
 

@@ -89,7 +89,7 @@ test('a page too large for a summary says what it leaves out, and keeps the tota
   expect(Buffer.byteLength(text)).toBeLessThan(21_000)
   const rows = text.match(/^\| \d+\.jpg /gm)?.length ?? 0
   expect(rows).toBeGreaterThan(50)
-  expect(text).toContain(`And ${300 - rows} more rows, left out`)
+  expect(text).toContain(`\n\n${300 - rows} more rows, left out`)
   expect(text).toContain('300 portraits: 0 pass, 300 fail')
 })
 

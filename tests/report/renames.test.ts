@@ -148,7 +148,7 @@ describe('copies', () => {
     ['is gone', { 'a (1).jpg': '1' }],
   ])('stay when the other %s', async (_, files) => {
     await fill(files)
-    expect(await play([copy])).toBe('Stopped: a (1).jpg is no copy of a.jpg and stays\n')
+    expect(await play([copy])).toBe('Stopped: a (1).jpg is not a copy of a.jpg and stays\n')
     expect(await found()).toEqual(files)
   })
   test('go before the file that they copy is renamed', async () => {
@@ -167,10 +167,10 @@ describe('copies', () => {
         { from: 'f.png', refused: 'format', wanted: 'f.jpg' },
       ]),
     )
-    expect(text).toContain('# a (1).jpg: shows the same picture as a.jpg; look, and delete one\n')
+    expect(text).toContain('# a (1).jpg: shows the same picture as a.jpg; check by eye and delete one\n')
     expect(text).toContain('# b<U+000A>.jpg: should be c.jpg, as should d.jpg, e.jpg\n')
     expect(text).toContain('# f.png: export again as f.jpg\n')
-    expect(text).toContain('# 0 files to rename, 0 copies to delete, 3 to look at.\n')
+    expect(text).toContain('# 0 files to rename, 0 copies to delete, 3 to decide by eye.\n')
   })
 })
 

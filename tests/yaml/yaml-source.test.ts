@@ -13,11 +13,11 @@ function source(yaml: string): YamlSource {
 
 describe('a syntax error is told by its likely cause', () => {
   const TAB =
-    'This line is indented with a tab; YAML takes spaces only. Put two spaces for each tab, here and wherever else there are tabs.'
+    'This line is indented with a tab; YAML takes spaces only. Replace each tab with two spaces, here and wherever else there are tabs.'
   const INDENT =
-    'The indentation of this line fits none above it; settings that belong together begin in the same column, two spaces further in than the key that they belong to.'
+    'The indentation of this line matches no line above it; settings that belong together begin in the same column, two spaces to the right of their key.'
   const DEEPER =
-    'This line is indented as if it belonged to the line above, which has its value already; begin it in the same column as that line.'
+    'This line is indented as if it belonged to the line above, which already has its value; begin it in the same column as that line.'
   test.each([
     // YAML 1.2.2, section 6.1: tabs must not be used in indentation.
     ['tabs, told once', 'a:\n\tmin: 6\n\tmax: 12\n', [`2:1 ${TAB}`]],
@@ -33,17 +33,17 @@ describe('a syntax error is told by its likely cause', () => {
     [
       'a colon within a text',
       'a: Osprey: Lane\n',
-      ['1:4 A text with a colon in it must stand in quotes: "Osprey: Lane".'],
+      ['1:4 A text with a colon in it must be in quotes: "Osprey: Lane".'],
     ],
     [
       'an open brace',
       'a: { min: 6\nb: 1\n',
-      ['1:4 The { here is not closed in time; put } where it ends, and indent the lines within it.'],
+      ['1:4 The { here is not closed; put } where it ends, and indent the lines inside it.'],
     ],
     [
       'an open bracket',
       'a: [x, y\nb: 1\n',
-      ['1:4 The [ here is not closed in time; put ] where it ends, and indent the lines within it.'],
+      ['1:4 The [ here is not closed; put ] where it ends, and indent the lines inside it.'],
     ],
     ['an open quote', 'a: "x\nb: 1\n', ['1:4 The text that begins here is never closed; put " at its end.']],
     [
@@ -54,32 +54,34 @@ describe('a syntax error is told by its likely cause', () => {
     [
       'no comma',
       'a: { min: 6 max: 12 }\n',
-      ['1:4 Two settings within { have no comma between them; write such as { min: 6, max: 12 }.'],
+      ['1:4 Two settings within { have no comma between them; write, for example, { min: 6, max: 12 }.'],
     ],
-    ['a brace too many', 'a: { min: 6 }}\n', ['1:14 This } closes nothing; take it out.']],
+    ['a brace too many', 'a: { min: 6 }}\n', ['1:14 This } closes nothing; remove it.']],
     [
       'a closing brace at the margin',
       'a:\n  b: {\n    c: 1\n}\n',
-      ['4:1 This } begins its line too far left; put at least two spaces before it.'],
+      ['4:1 This } is too far left; put at least two spaces before it.'],
     ],
     [
       'text after a quote',
       'a: "X" Y\n',
-      ['1:8 "Y" stands after the closing quote; put the whole text in quotes.'],
+      ['1:8 "Y" comes after the closing quote; put the whole text in quotes.'],
     ],
     [
       'a reserved sign',
       'a: @X\n',
-      ['1:4 A text can\'t begin with "@" as it stands; put it in quotes: "@X".'],
+      ['1:4 A text can\'t begin with "@" without quotes; put it in quotes: "@X".'],
     ],
-    ['a percent sign', 'a: %X\n', ['1:4 A text can\'t begin with "%" as it stands; put it in quotes: "%X".']],
-    ['a tag', 'a: !x y\n', ['1:4 A text can\'t begin with "!" as it stands; put it in quotes: "!x y".']],
+    [
+      'a percent sign',
+      'a: %X\n',
+      ['1:4 A text can\'t begin with "%" without quotes; put it in quotes: "%X".'],
+    ],
+    ['a tag', 'a: !x y\n', ['1:4 A text can\'t begin with "!" without quotes; put it in quotes: "!x y".']],
     [
       'an asterisk',
       'a: *X\n',
-      [
-        '1:4 "*X" refers to nothing (&X is not set before it); a text that begins with * must stand in quotes.',
-      ],
+      ['1:4 "*X" refers to nothing (&X is not set before it); a text that begins with * must be in quotes.'],
     ],
     [
       'an unknown escape',
@@ -92,14 +94,14 @@ describe('a syntax error is told by its likely cause', () => {
       'a list among keys',
       'a: X\n- b\n',
       [
-        '2:1 A list item stands where a key is expected; put it below the key of its list, two spaces further in.',
+        '2:1 A list item appears where a key is expected; put it below the key of its list, indented by two spaces.',
       ],
     ],
     [
       'a second document',
       'a: X\n---\nb: Y\n',
       [
-        '2:1 A second document begins here; a spec is one document. Take the line "---" out, or move what follows to a file of its own.',
+        '2:1 A second document begins here; a spec is one document. Remove the line "---", or move what follows to another file.',
       ],
     ],
     [
@@ -113,10 +115,10 @@ describe('a syntax error is told by its likely cause', () => {
       'forty levels',
       'a: '.concat('['.repeat(40), ']'.repeat(40), '\n'),
       [
-        '1:34 This lies more than 30 levels deep; the settings of a spec lie at most six deep. Is it the right file?',
+        '1:34 This is more than 30 levels deep; the settings of a spec are at most six deep. Is it the right file?',
       ],
     ],
-    ['no key', ': b\n', ['1:1 A key is missing before the colon; write one, or take the line out.']],
+    ['no key', ': b\n', ['1:1 A key is missing before the colon; write one, or remove the line.']],
   ])('%s', (_, yaml, wanted) => {
     expect(problems(yaml)).toEqual(wanted)
   })

@@ -29,7 +29,7 @@ const BASELESS = ['', 'schedule', 'workflow_dispatch', 'repository_dispatch', 'r
 export function refuseRights({ eventName }: Runner): void {
   if (eventName !== 'pull_request_target') return
   throw new UsageError(
-    'The workflow runs on pull_request_target, with the rights of the repository on files of strangers; run it on pull_request.',
+    "The workflow runs on pull_request_target, which gives strangers' files the repository's rights; run it on pull_request.",
   )
 }
 
@@ -50,7 +50,7 @@ export async function findBase(checkout: Checkout | null, runner: Runner): Promi
     )
   if (!checkout)
     throw new UsageError(
-      'The workspace is no git repository, which only-changed and spec-from-base need. Check it out with git installed (in a job container too), or set both to false.',
+      'The workspace is not a git repository, which only-changed and spec-from-base need. Check it out with git installed (in a job container too), or set both to false.',
     )
   if (PULL_REQUESTS.includes(eventName)) return ofPullRequest(checkout, runner)
   if (eventName === 'push') return ofPush(checkout, runner)
@@ -79,7 +79,7 @@ async function ofPullRequest(checkout: Checkout, runner: Runner): Promise<Base> 
 async function ofEvent(checkout: Checkout, commit: string | null): Promise<Base> {
   if (commit === null)
     throw new UsageError(
-      'The event does not tell the base commit; run this on pull_request, merge_group or push, or set only-changed and spec-from-base to false.',
+      'The event does not name the base commit; run this on pull_request, merge_group or push, or set only-changed and spec-from-base to false.',
     )
   const { git } = checkout
   if (!(await git.hasCommit(commit))) throw tooShallow('0')

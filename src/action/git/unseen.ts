@@ -99,7 +99,7 @@ async function unseen(git: Git, path: string, twin: string | null): Promise<Usag
   const { stdout } = await git.ask('ls-files', '-t', '-z', '--', path)
   return new UsageError(
     stdout.startsWith('S ')
-      ? `The checkout is sparse and leaves out portraits, such as ${path}. Add their folders to sparse-checkout in the checkout step, or take it out.`
+      ? `The checkout is sparse and leaves out portraits, such as ${path}. Add their folders to sparse-checkout in the checkout step, or remove that setting.`
       : `The commit has ${path}, which is not in the checkout. Let no step before this one remove or rename portraits.`,
   )
 }

@@ -62,7 +62,7 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
   }
   if (inputs.onlyChanged && inputs.shard !== null)
     throw new UsageError(
-      'The inputs only-changed and shard exclude each other: a part is a part of everything. Leave one out.',
+      'The inputs only-changed and shard cannot be combined: a part is a part of everything. Leave one out.',
     )
   return inputs
 }

@@ -59,7 +59,7 @@ async function asInBase(judgedBy: BaseStandard, change: Change, files: StandardF
   const changed = judgedBy.found.filter((path) => !isSameAt(path, base, head))
   if (changed.length > 0)
     notes.push(
-      `The change touches ${changed.join(', ')}. It was judged by the version of the base commit ${standard.commit.slice(0, 12)}, so that it can't loosen its own gate; the new version holds once it is merged.`,
+      `The change touches ${changed.join(', ')}. It was judged by the version of the base commit ${standard.commit.slice(0, 12)}, so that it can't loosen its own gate; the new version takes effect once it is merged.`,
     )
   const inBase = async (path: string | null, what: string) => {
     if (path === null) return null
@@ -70,10 +70,10 @@ async function asInBase(judgedBy: BaseStandard, change: Change, files: StandardF
     // The check says that it is not there; a folder is compared with as it is.
     if (here === null || here.isDirectory()) {
       if (place !== null && !isSameAt(place, base, head))
-        notes.push(`The change touches ${path}, the ${what}, which counted as it is checked out.`)
+        notes.push(`The change touches ${path}, the ${what}, which was used as checked out.`)
       return full
     }
-    notes.push(`The base commit has no ${path} yet: the ${what} counts once it is merged.`)
+    notes.push(`The base commit has no ${path} yet: the ${what} takes effect once it is merged.`)
     return null
   }
   const spec = relative(workspace, resolve(workspace, files.spec))

@@ -86,7 +86,7 @@ export function problemAnnotations(
 
 /** One workflow command for trouble that has no place. */
 export function troubleAnnotation(sentences: readonly string[]): string {
-  const text = sentences.join(' ') || 'Nothing could be judged; the log says why.'
+  const text = sentences.join(' ') || 'Nothing could be judged; see the log.'
   return workflowCommand('error', { title: 'Nothing was judged' }, forWorkflowLog(text))
 }
 

@@ -17,7 +17,8 @@ export function summaryPage(notes: readonly string[], report: string | null, mos
 /** Whole lines only, and a last one that says what is missing. */
 function fitted(text: string, mostBytes: number): string {
   if (Buffer.byteLength(text) <= mostBytes) return text
-  const rest = '\n\nThe rest is left out because a summary may hold 1 MiB only; the JSON report has all.\n'
+  const rest =
+    '\n\nThe rest is left out because a summary is limited to 1 MiB; the JSON report has everything.\n'
   const room = mostBytes - Buffer.byteLength(rest)
   // A code point that was cut in two would read as U+FFFD; it stands on the line that is left out.
   const start = Buffer.from(text).subarray(0, Math.max(0, room)).toString('utf8')

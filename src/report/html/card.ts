@@ -60,7 +60,7 @@ export function finding(standing: Open, outcome: Outcome, about: Markup | null =
 
 function numbers({ measured, expected }: Outcome): Markup | null {
   if (measured === null || expected === null) return null
-  return html`<dl class="numbers"><div><dt>Measured</dt><dd><bdi>${measured}</bdi></dd></div><div><dt>Asked</dt><dd><bdi>${expected}</bdi></dd></div></dl>`
+  return html`<dl class="numbers"><div><dt>Measured</dt><dd><bdi>${measured}</bdi></dd></div><div><dt>Asked for</dt><dd><bdi>${expected}</bdi></dd></div></dl>`
 }
 
 function settled(outcomes: readonly Outcome[]): Markup | null {
@@ -75,5 +75,5 @@ function settled(outcomes: readonly Outcome[]): Markup | null {
     verdict === 'skip'
       ? html`<tr><th scope="row">${rule}</th><td colspan="2"><bdi>${reason}</bdi></td></tr>`
       : html`<tr><th scope="row">${rule}</th><td><bdi>${measured ?? ''}</bdi></td><td><bdi>${expected ?? ''}</bdi></td></tr>`
-  return html`<details><summary>${summary}</summary><table><thead><tr><th scope="col">Rule</th><th scope="col">Measured</th><th scope="col">Asked</th></tr></thead><tbody>${[...passed, ...skipped].map(row)}</tbody></table></details>`
+  return html`<details><summary>${summary}</summary><table><thead><tr><th scope="col">Rule</th><th scope="col">Measured</th><th scope="col">Asked for</th></tr></thead><tbody>${[...passed, ...skipped].map(row)}</tbody></table></details>`
 }

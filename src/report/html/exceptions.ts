@@ -5,8 +5,8 @@ import { html, type Markup } from './markup.ts'
 
 const STATES: Readonly<Record<WaiverReport['state'], string>> = {
   used: 'in use',
-  partial: 'not in force: what fails is about others too, whom it does not name',
-  unused: 'not needed: nothing that it covers fails or is unsure',
+  partial: 'no effect: the finding is also about others, whom it does not name',
+  unused: 'no effect: nothing that it covers fails or is unsure',
   expired: 'expired',
   refused: 'refused: no exception covers a file that can’t be read',
 }

@@ -56,7 +56,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   if (!split) {
     const body = front([
       ['set', 'Set', strips(portraits, portraits)],
-      ['spread', 'Measures', plots(portraits, rules)],
+      ['spread', 'Measurements', plots(portraits, rules)],
       ['all', 'Portraits', cards(portraits, rules)],
     ])
     return { index: page(title, framed(body)), pages: new Map() }
@@ -67,7 +67,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const links = parts.map((part, i) => ({ part, href: encodeURIComponent(fileName(i + 1)) }))
   const index = front([
     ['pages', 'Pages', pageLinks(links, null)],
-    ['spread', 'Measures', plots(portraits, rules)],
+    ['spread', 'Measurements', plots(portraits, rules)],
     ['all', 'Portraits', contents(portraits, rules)],
   ])
   const pages = parts.map((part, i): [string, string] => {
@@ -92,7 +92,7 @@ function jumps(sections: readonly Section[]): Markup {
 
 function framed(body: Markup): Markup {
   return html`<main>${body}</main>
-<footer><p class="small">This report judges files, not people. It holds pictures of people: pass it on as you would pass on the portraits.</p></footer>
+<footer><p class="small">This report judges files, not people. It contains pictures of people: share it only as you would share the portraits.</p></footer>
 `
 }
 

@@ -39,7 +39,7 @@ export function overlayOf(file: FileReport): Overlay {
   return { lines: linesOf(file), asked: askedOf(file), boxes: boxesOf(file) }
 }
 
-/** The same in words, for those who can't see the picture: "crown at 4.1 %", "crop proposed". */
+/** The same in words, for those who can't see the picture: "crown at 4.1 %", "proposed crop". */
 export function overlayWords({ lines, asked, boxes }: Overlay): string[] {
   return [
     ...lines.map(({ label, at }) => `${label} at ${quantity(at * 100, ' %')}`),
@@ -57,7 +57,7 @@ function linesOf({ measurements: { head } }: FileReport): Line[] {
     ...line('crown', 'crown', headroomPct === null ? null : headroomPct / 100),
     ...line('eyes', 'eye line', eyeLinePct === null ? null : eyeLinePct / 100),
     ...line('chin', 'chin', chin?.y),
-    ...line('middle', 'middle of the eyes', offCenterPct === null ? null : 0.5 + offCenterPct / 100),
+    ...line('middle', 'midpoint of the eyes', offCenterPct === null ? null : 0.5 + offCenterPct / 100),
   ]
 }
 
@@ -65,7 +65,7 @@ function askedOf({ outcomes }: FileReport): AskedRange[] {
   const range = (rule: string, kind: AskedRange['kind'], shift: number): AskedRange[] => {
     const outcome = outcomes.find((one) => one.rule === rule)
     if (!outcome?.figure) return []
-    const words = `${rule} asked: ${outcome.expected ?? ''}`
+    const words = `${rule} asked for: ${outcome.expected ?? ''}`
     return [{ kind, ...sharesOf(outcome.figure, shift), words }]
   }
   return [
@@ -103,7 +103,7 @@ function boxesOf({ measurements, outcomes }: FileReport): OverlayBox[] {
       ? [
           {
             kind: 'crop' as const,
-            label: 'crop proposed',
+            label: 'proposed crop',
             x: crop.leftPx / widthPx,
             y: crop.topPx / heightPx,
             width: crop.widthPx / widthPx,

@@ -47,7 +47,7 @@ ${overlay.boxes.map((box) => boxName(box, frame))}${overlay.lines.map((line) => 
 export function eyesPicture({ file, pictures }: Portrait): Markup | null {
   if (!pictures?.eyes) return null
   const { widthPx, heightPx, jpeg } = pictures.eyes
-  const alt = `The eyes of ${file.file} at 100 %, a pixel for a pixel.`
+  const alt = `The eyes of ${file.file} at 100 %, pixel for pixel.`
   return html`<figure class="eyes"><div class="scroll" tabindex="0" role="group" aria-label="Eyes at 100 %"><img src="${dataUrl(jpeg)}" width="${widthPx}" height="${heightPx}" alt="${alt}"></div><figcaption>Eyes at 100 %</figcaption></figure>`
 }
 

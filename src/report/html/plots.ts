@@ -41,8 +41,8 @@ export function plots(portraits: readonly Portrait[], rules: readonly string[]):
     return rows.length > 0 ? [plot(rule, rows)] : []
   })
   if (drawn.length === 0) return null
-  return html`<section class="spread" aria-labelledby="spread"><h2 id="spread">Spread of the measures</h2>
-<p class="small">The shaded range is what the spec asks. A point leads to its portrait; its shape tells how the portrait stands by the rule: a dot passes, a cross fails, a ring is unsure, a triangle is a warning or an exception.</p>
+  return html`<section class="spread" aria-labelledby="spread"><h2 id="spread">Spread of the measurements</h2>
+<p class="small">The shaded range is what the spec asks for. Each point links to its portrait; its shape is the verdict: dot, pass; cross, fail; ring, unsure; triangle, warning or exception.</p>
 <div class="plots">${drawn}</div></section>
 `
 }
@@ -85,7 +85,7 @@ function rowMarkup({ deliverable, asked, points }: Row, axis: Axis, top: number)
     radius,
     ROW_HEIGHT - 2 * radius - 4,
   )
-  const name = [deliverable, asked && `asked ${asked}`].filter(Boolean).join(': ')
+  const name = [deliverable, asked && `asked for ${asked}`].filter(Boolean).join(': ')
   return html`<text x="${MARGIN}" y="${top + 11}">${name}</text><rect class="asked" x="${from}" y="${top + NAME_HEIGHT}" width="${Math.max(1, to - from)}" height="${ROW_HEIGHT}"/><path class="axis" d="M${MARGIN} ${floor}H${WIDTH - MARGIN}"/>${points.map((point, i) => pointMarkup(point, places[i], floor - radius - 2, radius))}`
 }
 

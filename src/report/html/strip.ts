@@ -11,7 +11,7 @@ export function strips(portraits: readonly Portrait[], whole: readonly Portrait[
   if (groups.length === 0) return null
   const ofWhole = new Map(byDeliverable(whole))
   return html`<section class="set" aria-labelledby="set"><h2 id="set">The set side by side</h2>
-<p class="small">All at one height, in the order of their paths. The long line is the median eye line of the set; the short ones at the sides are each portrait’s own.</p>
+<p class="small">All at the same height, sorted by path. The long line is the median eye line of the set; the short lines at the sides are each portrait’s own.</p>
 ${groups.map(([deliverable, members]) => strip(deliverable, members, medianEyeLine(ofWhole.get(deliverable) ?? members), groups.length > 1 || deliverable !== ''))}
 </section>
 `
@@ -33,7 +33,7 @@ function strip(
   setEyeLine: number | null,
   named: boolean,
 ): Markup {
-  const title = deliverable === '' ? 'deliverable not known' : deliverable
+  const title = deliverable === '' ? 'unknown deliverable' : deliverable
   return html`${named ? html`<h3><bdi>${title}</bdi></h3>` : null}<div class="strip">${members.map((member) => place(member, setEyeLine))}</div>`
 }
 

@@ -39,13 +39,13 @@ export function signOff(report: Report, at: Date): Markup {
     html`<div><dt>${label}</dt><dd><span aria-label="to be filled in by hand" role="img"></span></dd></div>`
   return html`<section class="sign-off" aria-labelledby="sign-off"><h2 id="sign-off">Sign-off</h2>
 <p class="on-screen small">Print this report to sign it: the first sheet has the lines for name, date and signature.</p>
-<div class="by-hand"><p>I have seen the portraits of this delivery and the findings of this report, and approve the delivery.</p>
+<div class="by-hand"><p>I have seen the portraits of this delivery and the findings in this report, and approve the delivery.</p>
 <dl class="blanks">${['Name', 'Date', 'Signature', 'Except for'].map(blank)}</dl></div>
 <dl class="grounds">
 <div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}</dd></div>
 <div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
 <div><dt>Delivery</dt><dd>${checksumText(checksum, report.totals.files)}</dd></div></dl>
-<p class="small">The checksum is that of the list of the files’ own SHA-256 checksums, in the order of their paths, as sha256sum prints it.</p>
+<p class="small">The SHA-256 of the list of all files and their own SHA-256 checksums, sorted by path, as sha256sum prints it.</p>
 </section>
 `
 }

@@ -12,7 +12,7 @@ const WORDS: Readonly<Record<CellState, string>> = {
   fail: 'fails',
   unsure: 'unsure',
   missing: 'missing',
-  double: 'several',
+  double: 'double',
   absent: 'not expected',
 }
 

@@ -80,7 +80,7 @@ test.each([
   ['issue_comment', { issue: { pull_request: {} } }],
   ['something_new', {}],
 ])('%s with %j: that there is no base is not proved', async (name, event) => {
-  await expect(baseOf(name, event)).rejects.toThrow('The event does not tell the base commit')
+  await expect(baseOf(name, event)).rejects.toThrow('The event does not name the base commit')
 })
 
 test('another commit than that of the event may be a change that nobody has compared', async () => {
@@ -95,7 +95,9 @@ test('without a repository only an event without a base is told from others', as
   expect(await findBase(null, runnerOf({ eventName: 'schedule', sha: first }))).toEqual({
     none: 'the event schedule has no base',
   })
-  await expect(findBase(null, runnerOf({ eventName: 'pull_request' }))).rejects.toThrow('no git repository')
+  await expect(findBase(null, runnerOf({ eventName: 'pull_request' }))).rejects.toThrow(
+    'not a git repository',
+  )
 })
 
 test('an event with the rights of the repository is refused', () => {

@@ -18,5 +18,5 @@ test.each([
 
 test('a part of what changed is refused', () => {
   const env = { [variable('only-changed')]: 'True', [variable('shard')]: '1/2' }
-  expect(() => readInputs(env)).toThrow('exclude each other')
+  expect(() => readInputs(env)).toThrow('cannot be combined')
 })

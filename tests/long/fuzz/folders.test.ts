@@ -159,7 +159,7 @@ describe('what may not be read', () => {
     await chmod(join(base, 'd/closed'), 0)
     const second = await runCommand(build, args, { cwd: base, through })
     await chmod(join(base, 'd/closed'), 0o755)
-    expect(second.stderr).toMatch(/closed could not be looked into\. Check that you may read it/)
+    expect(second.stderr).toMatch(/closed could not be read\. Check that you may read it/)
     expect({ code: second.code, stdout: second.stdout }).toEqual({ code: 2, stdout: '' })
   })
 })

@@ -479,7 +479,7 @@ test('the matrix tells each state in words and leads to the cards', async () => 
     'not expected',
     'fails',
     'passes',
-    'several',
+    'double: ',
     'unsure',
     'not on the roster',
     'on leave',

@@ -67,8 +67,8 @@ test('all of it in words', () => {
     'crown at 9 %',
     'eye line at 37 %',
     'chin at 55 %',
-    'middle of the eyes at 50.2 %',
-    'headroom asked: 6 to 12 %',
+    'midpoint of the eyes at 50.2 %',
+    'headroom asked for: 6 to 12 %',
     'face',
   ])
 })

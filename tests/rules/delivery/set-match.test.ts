@@ -106,7 +106,7 @@ describe('the set against a gallery', () => {
 
   test.each([
     ['no JSON', '{', 'This is not JSON.'],
-    ['another file', '{"kind": "roster"}', 'This is no gallery file.'],
+    ['another file', '{"kind": "roster"}', 'This is not a gallery file.'],
     [
       'another version',
       galleryText(gallery).replace(`"measurer": ${MEASURER_VERSION}`, '"measurer": 99999'),

@@ -127,7 +127,7 @@ describe.each(BEHIND_REFLECTIONS)('the eyes of %s %s, behind reflections', (sour
     expect(measured.finish?.focus?.doubts).toContain('eyes-behind-reflections')
     const finding = eyeFocus.judge({ measured, name: GOOD_NAME }, { max: 3 })
     expect(finding.verdict).toBe('unsure')
-    expect(finding.reason).toContain('reflections lie before the eyes')
+    expect(finding.reason).toContain('reflections cover the eyes')
   })
 
   test('and stay so when they are blurred', async () => {

@@ -13,6 +13,8 @@ export type Result = 'failed' | 'passed' | 'hung'
 export class WarmTests {
   readonly #root: string
   #vitest: Promise<Vitest> | null = null
+  /** Changed for the run before, and put back since. */
+  #before: string | null = null
 
   /** @param root folder of the project, or of a copy of it */
   constructor(root: string) {
@@ -28,10 +30,15 @@ export class WarmTests {
     return tests.filter((test) => failed.includes(resolve(this.#root, test)))
   }
 
-  /** Runs test files, in their order, until one fails. @param changed the file that changed since the last run */
+  /**
+   * Runs test files, in their order, until one fails.
+   * @param changed the file that changed since the last run, in which the one before was put back
+   */
   async run(changed: string, tests: readonly string[]): Promise<Result> {
     const vitest = await this.#started(1)
-    vitest.invalidateFile(resolve(this.#root, changed))
+    for (const path of [this.#before, changed])
+      if (path !== null) vitest.invalidateFile(resolve(this.#root, path))
+    this.#before = changed
     const watch = killsHung()
     try {
       vitest.state.clearErrors()

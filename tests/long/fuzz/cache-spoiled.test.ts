@@ -164,7 +164,7 @@ describe('what may not be read or written', () => {
     expect(transcript).toEqual({
       code: 2,
       stdout: '',
-      stderr: "The folder of --cache, closed, can't be written to (EACCES). Name another, or leave it out.\n",
+      stderr: "The --cache folder closed can't be written to (EACCES). Name another, or leave the option out.\n",
     })
   })
 })

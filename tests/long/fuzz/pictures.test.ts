@@ -243,7 +243,7 @@ describe('pictures that are something else as well', () => {
     const { measured: result } = await measured('a.webp', await sharp(frames, { raw }).webp().toBuffer())
     const [refusal] = judged(result, strictSpec('webp')).filter(({ verdict }) => verdict === 'fail')
     expect(refusal).toMatchObject({ rule: 'file-format', measured: 'an animated WebP' })
-    expect(refusal?.reason).toMatch(/^The file is an animated WebP, which is not read here/)
+    expect(refusal?.reason).toMatch(/^The file is an animated WebP, which portrait-gate does not read/)
   })
 })
 

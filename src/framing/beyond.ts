@@ -59,13 +59,13 @@ function askAtSameSize({ frame, headHeight }: Sitter, ask: FramingAsk): FramingA
   const { 'aspect-ratio': ratio, 'pixel-size': size, 'head-height': height, ...place } = ask
   if (height && sideOf((100 * headHeight) / frame.heightPx, height) !== 'inside') return null
   if (!shapesFor(ratio, size).some((shape) => hasShape(frame, shape))) return null
-  const any = { min: 1, max: Infinity }
+  const open = { min: 1, max: Infinity }
   const exactly = (px: number) => ({ min: px, max: px })
   return {
     ...place,
     'pixel-size': {
       ...{ width: exactly(frame.widthPx), height: exactly(frame.heightPx) },
-      ...{ longEdge: any, shortEdge: any },
+      ...{ longEdge: open, shortEdge: open },
     },
   }
 }

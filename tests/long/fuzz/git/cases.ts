@@ -21,7 +21,7 @@ export interface Case {
 const PEOPLE = ['Adeyemi-Folasade', 'Dhillon-Harpreet', 'Farouk-Layla', 'Grieve-Morag', 'Iyer-Nalini']
 const FOLDERS = ['', 'web/', 'print/', 'web/2026/']
 const file = (text: string): Node => ({ file: Buffer.from(text) })
-// No naming pattern in folders: any folder may hold anybody.
+// The pattern names no folder, so every folder may hold everybody.
 const NAMED = SPEC.replace('roster: staff.csv\n', '').replace(
   '"{family}-{given}.jpg"',
   '"{family}-{given}.jpg"',

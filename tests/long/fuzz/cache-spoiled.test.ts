@@ -164,7 +164,8 @@ describe('what may not be read or written', () => {
     expect(transcript).toEqual({
       code: 2,
       stdout: '',
-      stderr: "The --cache folder closed can't be written to (EACCES). Name another, or leave the option out.\n",
+      stderr:
+        "The --cache folder closed can't be written to (EACCES). Name another, or leave the option out.\n",
     })
   })
 })

@@ -37,18 +37,19 @@ export function solveBeyond(
   if ('doubts' in sitter) return null
   const problem = { sitter, ask, intrusions, wholeHead: true }
   const sameSize = askAtSameSize(sitter, ask)
-  const attempts: readonly ((margin: number) => CropBox | null)[] = [
-    (margin) => sameSize && moved({ ...problem, ask: sameSize, framed: false, enough: true, margin }),
-    (margin) => leastBeyond({ ...problem, framed: false, enough: true, margin }),
-    (margin) => within({ ...problem, framed: true, enough: false, margin }),
-    (margin) => leastBeyond({ ...problem, framed: false, enough: false, margin }),
+  const attempts: readonly ((marginShare: number) => CropBox | null)[] = [
+    (marginShare) =>
+      sameSize && moved({ ...problem, ask: sameSize, framed: false, enough: true, marginShare }),
+    (marginShare) => leastBeyond({ ...problem, framed: false, enough: true, marginShare }),
+    (marginShare) => within({ ...problem, framed: true, enough: false, marginShare }),
+    (marginShare) => leastBeyond({ ...problem, framed: false, enough: false, marginShare }),
   ]
   for (const attempt of attempts) {
-    for (const margin of MARGINS) {
-      const box = attempt(margin)
+    for (const marginShare of MARGINS) {
+      const box = attempt(marginShare)
       if (!box) continue
       const levelFirst = leansTooMuch(sitter, ask)
-      return { box, tight: margin === 0, levelFirst, deliverAt: deliveredAt(box, ask) }
+      return { box, tight: marginShare === 0, levelFirst, deliverAt: deliveredAt(box, ask) }
     }
   }
   return null

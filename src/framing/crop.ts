@@ -34,14 +34,14 @@ export function solveCrop(
     wholeHead: true,
     framed: true,
     enough: true,
-    margin: 0,
+    marginShare: 0,
   }
   const exact = largestCrop(problem)
   if (!exact) return { conflicts: conflictsOf(problem) }
   // What is measured already needs no margin.
   if (isWhole(exact, sitter)) return cropFor(problem, exact, false)
-  for (const margin of [1, 0.5]) {
-    const largest = largestCrop({ ...problem, margin })
+  for (const marginShare of [1, 0.5]) {
+    const largest = largestCrop({ ...problem, marginShare })
     if (largest) return cropFor(problem, largest, false)
   }
   return cropFor(problem, exact, true)

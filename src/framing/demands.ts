@@ -13,28 +13,31 @@ const ANY_SHARE: Limits = { min: -Infinity, max: Infinity }
 /** From edge to edge of the crop. @choice the rounding of a percentage must not cost a pixel */
 const WITHIN: Limits = { min: -1e-12, max: 1 + 1e-12 }
 
-export function acrossAxis(room: Rect, { sitter, ask: { centering }, wholeHead, margin }: Problem): Axis {
+export function acrossAxis(
+  room: Rect,
+  { sitter, ask: { centering }, wholeHead, marginShare }: Problem,
+): Axis {
   const { eyes, faceLeft, faceRight } = sitter
   const marks: Mark[] = [{ at: eyes.x, share: WITHIN }]
   if (centering) {
     // Told from the center of the crop, which has its own share of 0.5.
-    const { min, max } = sharesOf('centering', centering, margin)
+    const { min, max } = sharesOf('centering', centering, marginShare)
     marks.push({ at: eyes.x, share: { min: 0.5 + min, max: 0.5 + max } })
   }
   if (wholeHead) for (const at of [faceLeft, faceRight]) marks.push({ at, share: WITHIN })
   return { room: { min: room.left, max: room.right }, size: { min: 0, max: Infinity }, marks }
 }
 
-export function downAxis(room: Rect, { sitter, ask, wholeHead, margin }: Problem): Axis {
+export function downAxis(room: Rect, { sitter, ask, wholeHead, marginShare }: Problem): Axis {
   const { crownY, chinY, headHeight, headHeightError, eyes } = sitter
   const { headroom, 'eye-line': eyeLine, 'head-height': height } = ask
   const marks: Mark[] = [{ at: eyes.y, share: WITHIN }]
-  if (headroom) marks.push({ at: crownY, share: sharesOf('headroom', headroom, margin) })
-  if (eyeLine) marks.push({ at: eyes.y, share: sharesOf('eye-line', eyeLine, margin) })
+  if (headroom) marks.push({ at: crownY, share: sharesOf('headroom', headroom, marginShare) })
+  if (eyeLine) marks.push({ at: eyes.y, share: sharesOf('eye-line', eyeLine, marginShare) })
   if (wholeHead && !cutsHead(headroom)) marks.push({ at: crownY, share: WITHIN })
   if (wholeHead) marks.push({ at: chinY, share: WITHIN })
-  const shares = height ? sharesOf('head-height', height, margin) : ANY_SHARE
-  const size = sizesHolding(headHeight, margin * headHeightError, shares)
+  const shares = height ? sharesOf('head-height', height, marginShare) : ANY_SHARE
+  const size = sizesHolding(headHeight, marginShare * headHeightError, shares)
   return { room: { min: room.top, max: room.bottom }, size, marks }
 }
 

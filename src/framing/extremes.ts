@@ -1,8 +1,8 @@
 import type { Size } from './ask.ts'
+import { cropAxesOf } from './crop-axes.ts'
 import { type Fit, largestFit, smallestFit } from './fit.ts'
 import type { Problem } from './problem.ts'
 import { deliveredSize } from './shape.ts'
-import { sidesOf } from './sides.ts'
 
 /** The crop of the largest area that solves a problem, with the size to deliver it at. */
 export interface Largest extends Fit {
@@ -11,7 +11,7 @@ export interface Largest extends Fit {
 
 export function largestCrop(problem: Problem): Largest | null {
   let best: Largest | null = null
-  for (const sides of sidesOf(problem)) {
+  for (const sides of cropAxesOf(problem)) {
     const fit = largestFit(sides)
     if (!fit || (best && area(fit) <= area(best))) continue
     best = { ...fit, delivered: deliveredSize({ widthPx: fit.width, heightPx: fit.height }, sides.shape) }
@@ -21,7 +21,7 @@ export function largestCrop(problem: Problem): Largest | null {
 
 /** The smallest crop for each region free of intrusions and each shape. */
 export function smallestCrops(problem: Problem): Fit[] {
-  return sidesOf(problem).flatMap((sides) => smallestFit(sides) ?? [])
+  return cropAxesOf(problem).flatMap((sides) => smallestFit(sides) ?? [])
 }
 
 function area({ width, height }: Fit): number {

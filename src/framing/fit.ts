@@ -10,7 +10,7 @@ export interface Fit {
   readonly top: Limits
 }
 
-export interface Sides {
+export interface CropAxes {
   readonly across: Polygon
   readonly down: Polygon
   readonly shape: Shape
@@ -28,7 +28,7 @@ const HAIR = 1e-10
  * its highest value, and the width with it, so that the first pair that fits is the largest; each step makes
  * one of them smaller, so there are at most as many steps as px.
  */
-export function largestFit({ across, down, shape, tolerance }: Sides): Fit | null {
+export function largestFit({ across, down, shape, tolerance }: CropAxes): Fit | null {
   const widths = whole(across.size, shape.width.min)
   const heights = whole(down.size, shape.height.min)
   let width = widths.max
@@ -45,7 +45,7 @@ export function largestFit({ across, down, shape, tolerance }: Sides): Fit | nul
 }
 
 /** The lowest crop in whole px, and the narrowest of that height; null when there is none. */
-export function smallestFit({ across, down, shape, tolerance }: Sides): Fit | null {
+export function smallestFit({ across, down, shape, tolerance }: CropAxes): Fit | null {
   const widths = whole(across.size, shape.width.min)
   const heights = whole(down.size, shape.height.min)
   let width = widths.min

@@ -15,5 +15,5 @@ export interface Problem {
   /** Whether the crop must have the pixels that the spec asks at the least; its shape holds in any case. */
   readonly enough: boolean
   /** Share of the safety margin that is kept, 0..1; see margin.ts. */
-  readonly margin: number
+  readonly marginShare: number
 }

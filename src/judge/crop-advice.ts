@@ -44,8 +44,8 @@ interface Framing {
   readonly ask: FramingAsk
 }
 
-function framingOf({ rule, way, advisory }: Running<Rule>): Framing[] {
-  return rule.framing ? [{ id: rule.id, advisory, ask: rule.framing(way.options) }] : []
+function framingOf({ rule, application, advisory }: Running<Rule>): Framing[] {
+  return rule.framing ? [{ id: rule.id, advisory, ask: rule.framing(application.options) }] : []
 }
 
 /** What fixes several rules at once; without words where each rule's own fix says it as well. */

@@ -19,7 +19,7 @@ export function judgeDelivery(
 function findings(planned: Planned<DeliveryRule>, delivery: Delivery): readonly DeliveryFinding[] {
   const all = { people: [], files: [] }
   if (!runs(planned)) return [{ ...all, ...OFF }]
-  const found = planned.rule.judge(delivery, planned.way.options)
+  const found = planned.rule.judge(delivery, planned.application.options)
   if (found.length > 0) return found
   const reason = 'There was nothing to judge this by; check by eye.'
   return [{ ...all, verdict: 'unsure', measured: null, expected: null, reason }]

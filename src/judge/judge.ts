@@ -4,7 +4,7 @@ import type { Rule, Subject } from '../rules/contract/rule.ts'
 import { skipped } from '../rules/judging/unmeasured.ts'
 import { listed } from '../text/quantity.ts'
 import { withCropAdvice } from './crop-advice.ts'
-import { toldByOneFace } from './no-face.ts'
+import { leftToOneFace } from './no-face.ts'
 import { FILE_NAME, type Planned, planFile } from './plan.ts'
 
 /** Judges one file: an outcome for each rule of its plan, in the order of `rules`. */
@@ -16,27 +16,27 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
     const { rule, advisory } = planned
     return { rule: rule.id, advisory, ...findingOf(planned, subject, nameFails) }
   })
-  return withCropAdvice(toldByOneFace(outcomes, subject.measured, plan), subject.measured, plan)
+  return withCropAdvice(leftToOneFace(outcomes, subject.measured, plan), subject.measured, plan)
 }
 
 function fails(planned: Planned<Rule>, subject: Subject): boolean {
   return !planned.advisory && findingOf(planned, subject, false).verdict === 'fail'
 }
 
-function findingOf({ rule, way }: Planned<Rule>, subject: Subject, nameFails: boolean): Finding {
-  switch (way.kind) {
+function findingOf({ rule, application }: Planned<Rule>, subject: Subject, nameFails: boolean): Finding {
+  switch (application.kind) {
     case 'judge':
-      return rule.judge(subject, way.options)
+      return rule.judge(subject, application.options)
     case 'guard': {
-      const finding = rule.judge(subject, way.options)
+      const finding = rule.judge(subject, application.options)
       return finding.verdict === 'fail' ? finding : OFF
     }
     case 'off':
       return OFF
     case 'elsewhere':
-      return skipped(`The spec asks for this only in ${listed(way.deliverables)}.`)
+      return skipped(`The spec asks for this only in ${listed(application.deliverables)}.`)
     case 'unplaced':
-      return unplaced(way.deliverables, nameFails)
+      return unplaced(application.deliverables, nameFails)
   }
 }
 

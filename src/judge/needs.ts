@@ -41,7 +41,9 @@ export function formatsFor(
 ): WorthDecoding {
   const lists = planFile({ name, readable: true }, spec, rules)
     .filter(runs)
-    .flatMap(({ rule, way, advisory }) => (advisory || !rule.formats ? [] : [rule.formats(way.options)]))
+    .flatMap(({ rule, application, advisory }) =>
+      advisory || !rule.formats ? [] : [rule.formats(application.options)],
+    )
   if (lists.length === 0) return undefined
   return DECODABLE.filter((format) => lists.every((list) => list.includes(format)))
 }

@@ -9,7 +9,7 @@ import { type Planned, runs } from './plan.ts'
 export const ONE_FACE = 'one-face'
 
 /** Leaves it to `one-face`, where that runs, to say that a picture has no face: no other rule is unsure for that reason. */
-export function toldByOneFace(
+export function leftToOneFace(
   outcomes: readonly Outcome[],
   measured: Measurements,
   plan: readonly Planned<Rule>[],

@@ -4,7 +4,7 @@ import type { AnyRule, DeliveryRule, KnownBefore } from '../rules/contract/deliv
 import type { Rule } from '../rules/contract/rule.ts'
 
 /** How a rule runs: with which options, or why it does not. */
-type Way =
+type Application =
   | { readonly kind: 'judge'; readonly options: unknown }
   /** Switched off, but not for a file that can't be read: with these options a failure counts all the same. */
   | { readonly kind: 'guard'; readonly options: unknown }
@@ -18,7 +18,7 @@ type Way =
 /** A rule that somebody asks for. */
 export interface Planned<R extends AnyRule> {
   readonly rule: R
-  readonly way: Way
+  readonly application: Application
   /** Whether a failure only warns. */
   readonly advisory: boolean
 }
@@ -39,10 +39,11 @@ export function planFile(file: Planning, spec: Spec, rules: readonly Rule[]): Pl
   const own = ownSettings(file.name, spec)
   return rules.flatMap((rule) => {
     const setting = settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? unnamed(rule, spec)
-    const way = setting === undefined ? askedOfOthers(rule, spec, own) : wayBy(setting, rule, file)
+    const application =
+      setting === undefined ? askedOfOthers(rule, spec, own) : applicationBy(setting, rule, file)
     // A file that can't be read is no matter of taste: what stands guard over that can't be a mere warning.
     const guards = !file.readable && rule.always !== undefined
-    return way ? [{ rule, way, advisory: isAdvisory(rule, spec) && !guards }] : []
+    return application ? [{ rule, application, advisory: isAdvisory(rule, spec) && !guards }] : []
   })
 }
 
@@ -55,18 +56,18 @@ export function planDelivery(
   return rules.flatMap((rule) => {
     const setting = settingIn(spec.settings, rule.id) ?? rule.unasked(known)
     if (setting === undefined || setting === null) return []
-    const way: Way = setting === false ? { kind: 'off' } : { kind: 'judge', options: setting }
-    return [{ rule, way, advisory: isAdvisory(rule, spec) }]
+    const application: Application = setting === false ? { kind: 'off' } : { kind: 'judge', options: setting }
+    return [{ rule, application, advisory: isAdvisory(rule, spec) }]
   })
 }
 
 /** A rule that judges. */
 export interface Running<R extends AnyRule> extends Planned<R> {
-  readonly way: Extract<Way, { readonly kind: 'judge' }>
+  readonly application: Extract<Application, { readonly kind: 'judge' }>
 }
 
 export function runs<R extends AnyRule>(planned: Planned<R>): planned is Running<R> {
-  return planned.way.kind === 'judge'
+  return planned.application.kind === 'judge'
 }
 
 function isAdvisory({ id }: AnyRule, { advisory }: Spec): boolean {
@@ -88,13 +89,13 @@ function unnamed(rule: Rule, { naming }: Spec): unknown {
 /** The rule on which a naming pattern has a bearing: it alone asks for it, and other rules leave it to tell of names. */
 export const FILE_NAME = 'file-name'
 
-function wayBy(setting: unknown, rule: Rule, { readable }: Planning): Way {
+function applicationBy(setting: unknown, rule: Rule, { readable }: Planning): Application {
   if (setting !== false) return { kind: 'judge', options: setting }
   return readable || rule.always === undefined ? { kind: 'off' } : { kind: 'guard', options: rule.always }
 }
 
 /** For a rule that neither the general settings nor the file's deliverable name; null when no deliverable does. */
-function askedOfOthers(rule: Rule, { deliverables }: Spec, own: Settings | null): Way | null {
+function askedOfOthers(rule: Rule, { deliverables }: Spec, own: Settings | null): Application | null {
   const asking = Object.entries(deliverables)
     .filter(([, settings]) => (settingIn(settings, rule.id) ?? false) !== false)
     .map(([name]) => name)

@@ -31,7 +31,7 @@ export interface Reach {
 }
 
 /**
- * How the second grid has to be moved to lie on the first: Gauss-Newton on the squared differences,
+ * The move that aligns the second grid with the first: Gauss-Newton on the squared differences,
  * brightness and contrast fitted along with the movement (Lucas and Kanade 1981; forward additive form of Baker and
  * Matthews, IJCV 56(3), 2004). Null when the best one lies out of reach or makes them no more alike.
  */
@@ -44,9 +44,9 @@ export function alignment(
 ): Similarity | null {
   let move = start
   for (let round = 0; round < rounds; round++) {
-    const laid = moved(second, move, first)
-    if (round === trial && correlation(first, laid) < least) return null
-    const step = stepTowards(first, laid)
+    const aligned = moved(second, move, first)
+    if (round === trial && correlation(first, aligned) < least) return null
+    const step = stepTowards(first, aligned)
     if (!step) return null
     move = {
       a: move.a + step.a,

@@ -4,7 +4,7 @@ import { IDENTITY, type LumaGrid, moved, type Similarity } from './luma-grid.ts'
 import type { ReadySignature, Way } from './ready-signature.ts'
 
 /*
- * How alike two pictures are when one is laid on the other as well as it can be. This is the exact measure, and slow: see
+ * How alike two pictures are when one is aligned with the other as well as it can be. This is the exact measure, and slow: see
  * quick-likeness.ts for what spares it.
  */
 
@@ -13,7 +13,7 @@ export interface PairLikeness extends Likeness {
 }
 
 /**
- * How far faces laid on each other by the irises may have to move, cells.
+ * How far faces aligned by the irises may still have to move, cells.
  * @tuned on turned and small faces: up to 7 cells, a third of the eye distance
  */
 const BY_IRISES: Reach = { shift: 8, stretch: 0.3 }
@@ -39,7 +39,7 @@ const SIZES = [1, 0.9, 1 / 0.9]
 /** Local likeness above which nothing better will come of the mirror. @tuned on copies, of which 19 of 20 are over 0.93 */
 const PLAINLY = 0.9
 
-/** How alike the faces are, laid on each other by the irises; null when one has none or they can't be laid so. */
+/** How alike the faces are, aligned by the irises; null when one has none or they can't be aligned so. */
 export function faceLikeness(a: ReadySignature, b: ReadySignature): PairLikeness | null {
   return bestWay((way) => {
     if (!a.face || !b.face || !a.head || !b.head) return null
@@ -69,7 +69,7 @@ function bestWay(likenessOf: (way: Way) => Likeness | null): PairLikeness | null
   return plain && { ...plain, isMirrored: false }
 }
 
-/** Of the second grid laid on the first, from the start that leads to the highest correlation; null when none leads anywhere. */
+/** Of the second grid aligned with the first, from the start that leads to the highest correlation; null when none leads anywhere. */
 function alignedLikeness(
   first: LumaGrid,
   second: LumaGrid,
@@ -81,11 +81,11 @@ function alignedLikeness(
   for (const start of starts) {
     const move = alignment(first, second, reach, start)
     if (!move) continue
-    const laid = moved(second, move, first)
-    const whole = correlation(first, laid)
+    const aligned = moved(second, move, first)
+    const whole = correlation(first, aligned)
     if (whole > most) {
       most = whole
-      best = laid
+      best = aligned
     }
   }
   return best && likeness(first, best)

@@ -9,7 +9,7 @@ export interface CoarseHead {
   readonly unit: { readonly plain: Float32Array; readonly mirror: Float32Array } | null
 }
 
-/** Correlation of two heads as they lie, and with the second one as in a mirror. */
+/** Correlation of two heads before they are aligned, and with the second one mirrored. */
 export interface HeadsLikeness {
   readonly plain: number
   readonly mirror: number

@@ -1,6 +1,6 @@
 import type { LumaGrid } from './luma-grid.ts'
 
-/** How alike two grids are that lie on each other: 1 the same, 0 nothing in common, towards -1 opposites. */
+/** How alike two aligned grids are: 1 the same, 0 nothing in common, towards -1 opposites. */
 export interface Likeness {
   /** Correlation of all cells that both have. */
   readonly whole: number

@@ -17,7 +17,7 @@ import type { BothWays, ReadySignature, Way } from './ready-signature.ts'
 /** A signature with what is looked at before it is compared closely. */
 export interface Selectable {
   readonly signature: ReadySignature
-  /** Null where the irises are not well known, so that the head may lie anyhow. */
+  /** Null where the irises are not well known, so that the head may be cut out anyhow. */
   readonly head: SelectableHead | null
 }
 
@@ -34,20 +34,20 @@ interface SelectableHead {
  */
 const AHEAD_DEG = 20
 /**
- * Least correlation of coarse heads as the irises lay them.
+ * Least correlation of coarse heads, aligned by the irises alone.
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: 0.74 or more
  */
-const AS_THEY_LIE = 0.6
+const UNALIGNED_LEAST = 0.6
 /**
- * Least correlation of heads laid on each other.
+ * Least correlation of aligned heads.
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: 0.94 or more
  */
-const LAID = 0.9
+const ALIGNED_LEAST = 0.9
 /**
  * Least correlation of their details.
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: 0.96 or more
  */
-const DETAIL = 0.9
+const DETAIL_LEAST = 0.9
 /**
  * Correlation of whole frames from which a pair is compared closely in any case.
  * @tuned on blurred copies, whose irises may be anywhere
@@ -80,12 +80,12 @@ function looksAhead({ turnDeg, nodDeg }: Face): boolean {
 /**
  * Whether two files may show one picture: a comparison that takes microseconds where {@link samePicture} takes a
  * hundred times that, for every pair of thousands of files. It says no only where faces are well known and even the
- * heads, laid on each other, are unlike.
+ * heads, once aligned, are unlike.
  */
 export function mayBeSame(a: Selectable, b: Selectable): boolean {
   if (!a.head || !b.head) return true
   if (eitherWay(a.signature.frame, b.signature.frame) >= SAME_FRAME) return true
-  // Laying one on the other can end elsewhere than the other way round.
+  // Aligning a with b can end elsewhere than aligning b with a.
   return headsMayMatch(a, b) || headsMayMatch(b, a)
 }
 
@@ -100,15 +100,17 @@ function headsMayMatch({ signature, head }: Selectable, other: Selectable): bool
 
 function waysAlike(a: CoarseHead, b: CoarseHead): Way[] {
   const alike = headsLikeness(a, b)
-  return WAYS.filter((way) => alike[way] >= AS_THEY_LIE)
+  return WAYS.filter((way) => alike[way] >= UNALIGNED_LEAST)
 }
 
 const WAYS: readonly Way[] = ['plain', 'mirror']
 
-/** Whether two heads are alike when the second is laid on the first, as a whole and in their details. */
+/** Whether two heads are alike once the second is aligned with the first, as a whole and in their details. */
 function headsMatch({ grids: { plain }, detail }: SelectableHead, other: LumaGrid): boolean {
   const move = alignment(plain, other, REACH, IDENTITY, QUICK)
   if (!move) return false
-  const laid = moved(other, move, plain)
-  return correlation(plain, laid) >= LAID && correlation(detail, detailOf(laid)) >= DETAIL
+  const aligned = moved(other, move, plain)
+  return (
+    correlation(plain, aligned) >= ALIGNED_LEAST && correlation(detail, detailOf(aligned)) >= DETAIL_LEAST
+  )
 }

@@ -9,7 +9,7 @@ import type { BothWays, ReadySignature } from './ready-signature.ts'
 
 /** Largest difference in tone of two copies, codes. @tuned on drawn sitters and 25 photographs, each with four copies */
 const MOST_TONES = 14
-/** Least correlation of two copies' faces as they lie. @tuned on drawn sitters and 25 photographs, each with four copies */
+/** Least correlation of two copies' faces before they are aligned. @tuned on drawn sitters and 25 photographs, each with four copies */
 const LEAST_FACE = 0.75
 /**
  * Least correlation of two copies' heads.
@@ -23,7 +23,7 @@ export function tonesAgree(a: ReadySignature, b: ReadySignature): boolean {
   return toneDistance(a, b) <= MOST_TONES
 }
 
-/** Whether two faces, as they lie, may be one: else they are not laid on each other. */
+/** Whether two faces may be one, judged before they are aligned; if not, aligning is spared. */
 export function facesMayAgree(a: ReadySignature, b: ReadySignature): boolean {
   if (!headsAgree(a, b, 'plain') && !headsAgree(a, b, 'mirror')) return false
   return a.face !== null && b.face !== null && eitherWay(a.face, b.face) >= LEAST_FACE

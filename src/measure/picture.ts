@@ -12,7 +12,7 @@ import { readChin } from './head/chin.ts'
 import { measureHead } from './head/head.ts'
 import type { MeasurementGroup, Measurements } from './schema/measurements.ts'
 import { pictureSignature } from './signature.ts'
-import { BACKDROP_EDGE, copyOf, FACE_EDGE } from './working-copy.ts'
+import { BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
 
 export type PictureMeasurements = Partial<
   Pick<Measurements, 'background' | 'face' | 'head' | 'finish' | 'signature'>
@@ -34,7 +34,7 @@ export async function measurePicture(
   const result: PictureMeasurements = {}
   if (wants.face) result.face = face
   if (wants.backdrop) {
-    const small = await copyOf(picture, BACKDROP_EDGE)
+    const small = await copyOf(picture, BACKDROP_LONG_EDGE_PX)
     const lab = labPlanes(small.data, small.width * small.height)
     const geometry = placed && inPixelsOf(small, placed).geometry
     const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry)
@@ -67,7 +67,7 @@ interface FaceReading {
 }
 
 async function readFace(picture: DecodedPicture): Promise<FaceReading> {
-  const copy = await copyOf(picture, FACE_EDGE)
+  const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
   const faces = await findFaces(await loadFaceModel(), copy)
   const { face, landmarks } = measureFace(faces, copy.width, copy.height, picture.width / copy.width)
   if (!faces || !landmarks) return { face, placed: null, copy }

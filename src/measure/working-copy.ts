@@ -2,12 +2,12 @@ import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import { decoder } from './file/decoder.ts'
 
 /** Long edge of the copy on which the backdrop is measured, px. @choice a backdrop is smooth: more pixels only cost time */
-export const BACKDROP_EDGE = 512
+export const BACKDROP_LONG_EDGE_PX = 512
 /**
  * Long edge of the copy in which faces are looked for, px.
  * @choice an iris is read in a square of 64 px, which a face of a third of the frame fills at this size
  */
-export const FACE_EDGE = 1024
+export const FACE_LONG_EDGE_PX = 1024
 
 /** A copy at most `edge` px long; a smaller picture is taken as it is. */
 export async function copyOf({ data, width, height }: RgbPicture, edge: number): Promise<RgbPicture> {

@@ -8,7 +8,16 @@ function problem(asked: Asked, changes: Partial<Problem> = {}): Problem {
   const sitter = sitterOf(measuredAt(PLACE))
   if ('doubts' in sitter) throw new Error('The measurements are of full confidence.')
   const ask = askFor(asked)
-  return { sitter, ask, intrusions: [], wholeHead: true, framed: true, enough: true, margin: 0, ...changes }
+  return {
+    sitter,
+    ask,
+    intrusions: [],
+    wholeHead: true,
+    framed: true,
+    enough: true,
+    marginShare: 0,
+    ...changes,
+  }
 }
 
 describe('largestCrop', () => {

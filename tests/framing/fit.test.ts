@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { type Axis, polygonOf } from '../../src/framing/axis.ts'
-import { largestFit, type Sides, smallestFit } from '../../src/framing/fit.ts'
+import { type CropAxes, largestFit, smallestFit } from '../../src/framing/fit.ts'
 import type { Shape } from '../../src/framing/shape.ts'
 
 const edge = (length: number, changes: Partial<Axis> = {}) =>
@@ -12,7 +12,7 @@ const shape = (ratio: number, changes: Partial<Shape> = {}): Shape => ({
   height: ANY,
   ...changes,
 })
-const sides = (changes: Partial<Sides>): Sides => ({
+const sides = (changes: Partial<CropAxes>): CropAxes => ({
   across: edge(2400),
   down: edge(3000),
   shape: shape(0.8),

@@ -16,7 +16,8 @@ const spec = (changes: Partial<Spec>): Spec => ({
   advisory: [],
   ...changes,
 })
-const ways = (plan: readonly Planned<AnyRule>[]) => plan.map(({ rule, way }) => [rule.id, way])
+const ways = (plan: readonly Planned<AnyRule>[]) =>
+  plan.map(({ rule, application }) => [rule.id, application])
 
 describe('on a file', () => {
   const onFile = (changes: Partial<Spec>, deliverable: string | null = null, readable = true) =>
@@ -29,7 +30,9 @@ describe('on a file', () => {
   test('options of the deliverable, else the general ones', () => {
     const changes = { settings: { a: 1, guard: 2 }, deliverables: { web: { a: 3 }, print: {} } }
     const options = (deliverable: string | null) =>
-      onFile(changes, deliverable).flatMap(({ way }) => ('options' in way ? [way.options] : []))
+      onFile(changes, deliverable).flatMap(({ application }) =>
+        'options' in application ? [application.options] : [],
+      )
     expect(options('web')).toEqual([3, 2])
     expect(options('print')).toEqual([1, 2])
     expect(options(null)).toEqual([1, 2])
@@ -57,8 +60,8 @@ describe('on a file', () => {
   test('over a file that can not be read, what stands guard is neither off nor a mere warning', () => {
     const changes = { settings: { a: false, guard: false }, advisory: ['a', 'guard'] }
     expect(onFile(changes, null, false)).toEqual([
-      { rule: a, way: { kind: 'off' }, advisory: true },
-      { rule: guard, way: { kind: 'guard', options: 'pass' }, advisory: false },
+      { rule: a, application: { kind: 'off' }, advisory: true },
+      { rule: guard, application: { kind: 'guard', options: 'pass' }, advisory: false },
     ])
     expect(onFile(changes).map(({ advisory }) => advisory)).toEqual([true, true])
   })

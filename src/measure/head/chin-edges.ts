@@ -3,13 +3,13 @@ import { type ChinPatch, patchAt } from './chin-patch.ts'
 
 /** A step of tone along the chin's arc. */
 export interface ChinEdge {
-  /** Cells below the mesh's arc, above it when negative. */
-  readonly below: number
+  /** Cells from the mesh's arc down the axis of the face; negative above the arc. */
+  readonly offset: number
   /** Slope of the color in CIE L*a*b* units over 10 cells, taken over the arc. */
   readonly strength: number
   /** True when it is darker below. */
   readonly darkens: boolean
-  /** Cosine, -1..1, between the step and the one from the upper color to black: near 1 where the same skin lies in shade. */
+  /** Cosine, -1..1, between the step and the one from the upper color to black: near 1 where the same skin is in shade. */
   readonly shades: number
 }
 
@@ -63,7 +63,7 @@ export function chinEdges(patch: ChinPatch, arc: readonly FacePlace[]): ChinEdge
     const [L, a, b] = colors[Math.max(0, i - Math.round(UPPER / STEP))] as Color
     const upper: Color = [L - BLACK, a, b]
     edges.push({
-      below: (i + vertex(before, here, after)) * STEP - ABOVE,
+      offset: (i + vertex(before, here, after)) * STEP - ABOVE,
       strength: here,
       darkens: slope[0] < 0,
       shades: -dot(upper, slope) / (Math.hypot(...upper) * here || 1),
@@ -72,14 +72,14 @@ export function chinEdges(patch: ChinPatch, arc: readonly FacePlace[]): ChinEdge
   return edges
 }
 
-function arcColor(patch: ChinPatch, arc: readonly FacePlace[], below: number): Color {
+function arcColor(patch: ChinPatch, arc: readonly FacePlace[], offset: number): Color {
   const { L, a, b } = patch.planes
   const sum: [number, number, number] = [0, 0, 0]
   const from = arc[0]?.across ?? 0
   const to = arc.at(-1)?.across ?? 0
   for (let column = 0; column < COLUMNS; column++) {
     const across = from + ((to - from) * column) / (COLUMNS - 1)
-    const place = { across, along: arcAt(arc, across) + below }
+    const place = { across, along: arcAt(arc, across) + offset }
     sum[0] += patchAt(L, place)
     sum[1] += patchAt(a, place)
     sum[2] += patchAt(b, place)

@@ -83,14 +83,14 @@ function isBearded(patch: ChinPatch, pointAt: (index: number) => FacePlace): boo
 
 /** The strongest edge near the mesh's chin, when it is one of shade. */
 function bareChin(edges: readonly ChinEdge[]): ChinReading {
-  const edge = strongest(edges.filter(({ below }) => Math.abs(below) <= BARE_REACH))
-  return { down: edge?.darkens && edge.shades >= LEAST_SHADE ? edge.below : 0, error: 0 }
+  const edge = strongest(edges.filter(({ offset }) => Math.abs(offset) <= BARE_REACH))
+  return { down: edge?.darkens && edge.shades >= LEAST_SHADE ? edge.offset : 0, error: 0 }
 }
 
 /** A beard is darker than the neck below it, or in its own shade; where it shows no end it may be as long as any. */
 function underBeard(edges: readonly ChinEdge[]): ChinReading {
-  const ends = edges.filter(({ below, darkens }) => !darkens && below > 0 && below <= BEARD_REACH)
-  const half = (strongest(ends)?.below ?? BEARD_REACH) / 2
+  const ends = edges.filter(({ offset, darkens }) => !darkens && offset > 0 && offset <= BEARD_REACH)
+  const half = (strongest(ends)?.offset ?? BEARD_REACH) / 2
   return { down: half, error: half }
 }
 

@@ -30,8 +30,8 @@ export function edgeLines(smooth: LabPicture, border: Int32Array, room: SitterRo
     border,
     inside: room.midEyes,
     isWanted: (line) => mayBeEdge(line, room),
-    clear: Math.min(room.beside, room.above),
-    below: Math.ceil(room.shoulders),
+    clearance: Math.min(room.beside, room.above),
+    endRow: Math.ceil(room.shoulders),
   })
 }
 
@@ -66,7 +66,10 @@ function mayBeEdge(line: FrameLine, { midEyes, beside, above }: SitterRoom): boo
   return (from === 'top' || to === 'top') && distance > beside
 }
 
-/** Whether the backdrop shows again behind the edge. Of an edge within its threshold that can't be told. */
+/**
+ * Whether the backdrop's color shows again beyond the edge, so that something stands before it. An edge fainter than the
+ * threshold of the backdrop's own colors can't answer that: it counts as the backdrop's border.
+ */
 function isBackdropBehind(region: EdgeRegion, jump: number, backdrop: Backdrop): boolean {
   return jump > backdrop.threshold && shareOfBackdrop(region, backdrop, jump / 2) > MOST_BACKDROP
 }

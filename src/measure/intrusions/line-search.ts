@@ -13,10 +13,10 @@ export interface WantedLines {
   /** A point on the inner side of every line. */
   readonly inside: Pixel
   readonly isWanted: (line: FrameLine) => boolean
-  /** No line looked for comes nearer to `inside` than this, px. */
-  readonly clear: number
-  /** Rows from this one on hold no part of a line that counts. */
-  readonly below: number
+  /** A line that is wanted stays at least this far from `inside`, px. */
+  readonly clearance: number
+  /** Rows from this one down are not searched. */
+  readonly endRow: number
 }
 
 /**
@@ -63,22 +63,22 @@ export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[
     })
     .sort((p, q) => q.score - p.score)
     .slice(0, CANDIDATES)
-    .map(({ angle, rho, line }) => refinedLine(smooth, { angle, rho, line }, lineAt, wanted.below))
+    .map(({ angle, rho, line }) => refinedLine(smooth, { angle, rho, line }, lineAt, wanted.endRow))
 }
 
-/** Each pixel votes whose gradient stands out of the backdrop's, as far as a wanted line may run through it. */
+/** Each pixel votes whose gradient stands out from the backdrop's, where a wanted line may run through it. */
 function voteOfEdges(
   accumulator: HoughAccumulator,
   { lab, width, height }: LabPicture,
-  { border, inside, clear, below }: WantedLines,
+  { border, inside, clearance, endRow }: WantedLines,
 ): void {
   const gradients = new GradientRow(lab, width, height)
   const least = Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * medianGradient(gradients, border, width))
-  const radius = Math.max(0, clear - VOTES_REACH)
-  const end = Math.min(height - 1, below)
+  const radius = Math.max(0, clearance - VOTES_REACH)
+  const end = Math.min(height - 1, endRow)
   for (let y = 1; y < end; y++) {
     gradients.readAt(y)
-    // All lines through the middle of the row come too near to the inside.
+    // Lines through the middle of the row come nearer than the clearance.
     const half = Math.sqrt(Math.max(0, radius * radius - (y + 0.5 - inside.y) ** 2))
     for (let x = 1; x < width - 1; x++) {
       if (gradients.isBelow(x, least) || Math.abs(x + 0.5 - inside.x) < half) continue

@@ -18,13 +18,13 @@ const strongest = (edges: readonly ChinEdge[]) => [...edges].sort((a, b) => b.st
 describe('chinEdges', () => {
   test.each([-7, -2, 0, 3.3, 12, 19])('finds a chin %d cells below the mesh', (below) => {
     const edge = strongest(edgesAt(below, SHADED))
-    expect(Math.abs((edge?.below ?? 99) - below)).toBeLessThan(0.5)
+    expect(Math.abs((edge?.offset ?? 99) - below)).toBeLessThan(0.5)
     expect(edge?.darkens).toBe(true)
   })
 
   test.each([0.7, 2.4])('in a face of any size (%d px a cell)', (cell) => {
     const edge = strongest(edgesAt(4, SHADED, SKIN, cell))
-    expect(Math.abs((edge?.below ?? 99) - 4)).toBeLessThan(0.7)
+    expect(Math.abs((edge?.offset ?? 99) - 4)).toBeLessThan(0.7)
   })
 
   test('the same skin in shade is told from cloth', () => {

@@ -22,8 +22,8 @@ function best(lightness: (x: number, y: number) => number) {
       border: borderSamples(WIDTH, HEIGHT, null),
       inside: { x: 80, y: 100 },
       isWanted: () => true,
-      clear: 0,
-      below: HEIGHT,
+      clearance: 0,
+      endRow: HEIGHT,
     },
   )
   return line

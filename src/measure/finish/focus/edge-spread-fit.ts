@@ -84,7 +84,10 @@ interface Weighted extends Sample {
   readonly weight: number
 }
 
-/** Fits the frequencies that the spread found so far leaves, until it stays: the coarse ones first, then finer and finer. */
+/**
+ * Fits again and again until the variance settles. Each round gives little weight to frequencies that the blur found so
+ * far has erased: the coarse ones count first, then finer and finer ones.
+ */
 function fitFromCoarse(samples: readonly Sample[], startVariance: number): Minimum {
   const [first] = samples
   const quietest = Math.min(...samples.map(({ log }) => log))

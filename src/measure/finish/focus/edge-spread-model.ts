@@ -33,7 +33,7 @@ export interface ModelPower {
  */
 const CORNER = 0.03
 /**
- * Variance that rounding to whole codes adds, R, codes²: 1/12 in each channel, weighted as in luma, since
+ * Power of the noise that rounding to whole codes adds, R, codes²: 1/12 in each channel, weighted as in luma, since
  * 0.2126² + 0.7152² + 0.0722² = 0.562.
  * @source Bennett, Bell System Technical Journal 27, 1948
  */

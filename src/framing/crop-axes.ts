@@ -1,6 +1,6 @@
 import { polygonOf } from './axis.ts'
 import { acrossAxis, downAxis } from './demands.ts'
-import type { Sides } from './fit.ts'
+import type { CropAxes } from './fit.ts'
 import { INTRUSION_MARGIN_PCT } from './margin.ts'
 import type { Problem } from './problem.ts'
 import { type Rect, roomsIn } from './room.ts'
@@ -16,22 +16,22 @@ const BEYOND = 1.5
  * The problem as pairs of axes, whose solutions together are its own: one pair for each room that the intrusions leave and
  * each shape that a crop may have.
  */
-export function sidesOf(problem: Problem): Sides[] {
-  const { ask, enough, margin } = problem
+export function cropAxesOf(problem: Problem): CropAxes[] {
+  const { ask, enough, marginShare } = problem
   const axes = freeRooms(problem).map((room) => ({
     across: polygonOf(acrossAxis(room, problem)),
     down: polygonOf(downAxis(room, problem)),
   }))
   return shapesFor(ask['aspect-ratio'], ask['pixel-size'])
     .map((shape) => (enough ? shape : ofAnySize(shape)))
-    .flatMap((shape) => axes.map((pair) => ({ ...pair, shape, tolerance: 1 - margin / 2 })))
+    .flatMap((shape) => axes.map((pair) => ({ ...pair, shape, tolerance: 1 - marginShare / 2 })))
 }
 
 /** The rectangles about the eyes that are clear of the intrusions and their margins. */
-function freeRooms({ sitter, intrusions, framed, margin }: Problem): Rect[] {
+function freeRooms({ sitter, intrusions, framed, marginShare }: Problem): Rect[] {
   const { widthPx, heightPx } = sitter.frame
   const frame = { left: 0, top: 0, right: widthPx, bottom: heightPx }
-  const clear = (margin * INTRUSION_MARGIN_PCT * Math.max(widthPx, heightPx)) / 100
+  const clear = (marginShare * INTRUSION_MARGIN_PCT * Math.max(widthPx, heightPx)) / 100
   return roomsIn(
     framed ? frame : grown(frame, BEYOND * widthPx, BEYOND * heightPx),
     intrusions.map((each) => grown(each, clear, clear)),

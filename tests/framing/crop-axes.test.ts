@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { cropAxesOf } from '../../src/framing/crop-axes.ts'
 import type { Problem } from '../../src/framing/problem.ts'
-import { sidesOf } from '../../src/framing/sides.ts'
 import { sitterOf } from '../../src/framing/sitter.ts'
 import { type Asked, askFor, measuredAt, PLACE } from './cases.ts'
 
@@ -8,13 +8,13 @@ function sides(asked: Asked, changes: Partial<Problem> = {}) {
   const sitter = sitterOf(measuredAt(PLACE))
   if ('doubts' in sitter) throw new Error('The measurements are of full confidence.')
   const ask = askFor(asked)
-  return sidesOf({
-    ...{ sitter, ask, intrusions: [], wholeHead: true, framed: true, enough: true, margin: 0 },
+  return cropAxesOf({
+    ...{ sitter, ask, intrusions: [], wholeHead: true, framed: true, enough: true, marginShare: 0 },
     ...changes,
   })
 }
 
-describe('sidesOf', () => {
+describe('cropAxesOf', () => {
   test('one pair of axes for each room and each shape', () => {
     const corner = { left: 0, top: 0, right: 100, bottom: 100 }
     expect(sides({})).toHaveLength(1)
@@ -41,7 +41,7 @@ describe('sidesOf', () => {
   test('the margin narrows the sizes, and half the tolerance of the ratio is kept', () => {
     const band = { 'head-height': { min: 42, max: 50 } }
     const [exact] = sides(band)
-    const [careful] = sides(band, { margin: 1 })
+    const [careful] = sides(band, { marginShare: 1 })
     expect(careful?.down.size.min).toBeCloseTo(1380 / 0.49, 5)
     expect([exact?.tolerance, careful?.tolerance]).toEqual([1, 0.5])
   })

@@ -80,6 +80,8 @@ test('installing again asks nobody: npm has it all, checked by the lock file', a
       ['proxy', 'https_proxy'].map((name) => [`npm_config_${name}`, 'http://127.0.0.1:9/']),
     ),
     npm_config_noproxy: '',
+    // What npm prints is read, whoever runs the tests silently.
+    npm_config_loglevel: 'notice',
     npm_config_fetch_retries: '0',
   }
   const { stdout } = await promisify(execFile)('bash', ['-e', '-c', install], { env })

@@ -36,7 +36,7 @@ export function profilePage(parts: ReadonlyMap<Part, number>, cpuMs: number, por
 
 What one thread does while it measures ${portraits} drawn portraits of 2400 x 3000 px one after the other, with all groups
 of measurements, sampled by V8's profiler after a first round. ${cpus()[0]?.model.trim() ?? 'Unknown processor'}, Node
-${process.version}. What was tried to make it less stands in [Speed](speed.md).
+${process.version}. What was tried to reduce it is in [Speed](speed.md).
 
 | part | ms a portrait | share |
 | --- | --: | --: |

@@ -49,7 +49,7 @@ export async function cachePlace({ temp }: Runner, { cacheFolder: path }: Inputs
   const full = await realPlace(resolve(temp, path))
   if (full === null || !isInside(full, temp))
     throw new UsageError(
-      `The cache folder ${path} does not lie in the runner's temporary folder. In the checkout a change could commit measurements of its own; write a name alone, such as portrait-cache, and \${{ runner.temp }}/portrait-cache in the cache step.`,
+      `The cache folder ${path} is not in the runner's temporary folder. In the checkout, a change could commit its own measurements; write just a name, such as portrait-cache, and \${{ runner.temp }}/portrait-cache in the cache step.`,
     )
   return full
 }

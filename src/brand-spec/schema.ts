@@ -31,7 +31,7 @@ export const Naming = Type.Object(
       }),
     ),
   },
-  { ...closed, description: 'How files are named, and which person and deliverable a name stands for.' },
+  { ...closed, description: 'How files are named, and which person and deliverable a name means.' },
 )
 
 /**
@@ -66,7 +66,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
         maxLength: 1000,
         title: 'the path of a YAML file',
         description:
-          "Path of the waivers file, which lists approved exceptions, from the spec's own folder, which it must not leave.",
+          "Path of the waivers file, which lists approved exceptions, relative to the spec's folder and inside it.",
         examples: ['waivers.yaml'],
       }),
       advisory: {

@@ -39,10 +39,10 @@ export function solveBeyond(
   const sameSize = askAtSameSize(sitter, ask)
   const attempts: readonly ((marginShare: number) => CropBox | null)[] = [
     (marginShare) =>
-      sameSize && moved({ ...problem, ask: sameSize, framed: false, enough: true, marginShare }),
-    (marginShare) => leastBeyond({ ...problem, framed: false, enough: true, marginShare }),
-    (marginShare) => within({ ...problem, framed: true, enough: false, marginShare }),
-    (marginShare) => leastBeyond({ ...problem, framed: false, enough: false, marginShare }),
+      sameSize && moved({ ...problem, ask: sameSize, framed: false, enoughPixels: true, marginShare }),
+    (marginShare) => leastBeyond({ ...problem, framed: false, enoughPixels: true, marginShare }),
+    (marginShare) => within({ ...problem, framed: true, enoughPixels: false, marginShare }),
+    (marginShare) => leastBeyond({ ...problem, framed: false, enoughPixels: false, marginShare }),
   ]
   for (const attempt of attempts) {
     for (const marginShare of MARGINS) {

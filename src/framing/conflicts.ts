@@ -13,9 +13,9 @@ export function conflictsOf(problem: Problem): Conflict[] {
   if (shapesFor(undefined, size).length === 0) return [{ kind: 'spec', demands: ['pixel-size'] }]
   if (shapesFor(ratio, size).length === 0) return [{ kind: 'spec', demands: ['pixel-size', 'aspect-ratio'] }]
   const asked = leastAsked(problem)
-  const free = { ...problem, enough: false }
+  const free = { ...problem, enoughPixels: false }
   const { frame } = problem.sitter
-  if (problem.enough && asked && (frame.widthPx < asked.widthPx || frame.heightPx < asked.heightPx)) {
+  if (problem.enoughPixels && asked && (frame.widthPx < asked.widthPx || frame.heightPx < asked.heightPx)) {
     const largest = largestCrop(free)
     const available = largest ? sizeOf(largest) : frame
     const tooSmall: Conflict = { kind: 'pixels', demands: ['pixel-size'], available, asked }
@@ -24,7 +24,7 @@ export function conflictsOf(problem: Problem): Conflict[] {
   const missing = leastMissing(problem)
   if (missing) return [{ kind: 'frame', demands: culpritsOf(problem), ...missing }]
   const unframed = { ...problem, framed: false }
-  const available = largestCrop({ ...unframed, enough: false })
+  const available = largestCrop({ ...unframed, enoughPixels: false })
   if (available && asked)
     return [{ kind: 'pixels', demands: culpritsOf(unframed), available: sizeOf(available), asked }]
   return [{ kind: 'demands', demands: culpritsOf(unframed) }]

@@ -7,27 +7,28 @@ import { type Rect, roomsIn } from './room.ts'
 import { type Shape, shapesFor } from './shape.ts'
 
 /**
- * What is looked at beyond each edge, in edges.
+ * How far beyond each edge of the frame a crop may reach, as a multiple of the frame's side.
  * @choice a delivered portrait is hardly less than a quarter of the frame that it was cut from: common practice, no source
  */
 const BEYOND = 1.5
 
 /**
- * The problem as pairs of axes, whose solutions together are its own: one pair for each room that the intrusions leave and
- * each shape that a crop may have.
+ * Splits the problem into simpler ones whose solutions together are those of the problem: one for each rectangle that the
+ * intrusions leave free and each shape that a crop may have. In each, what may be a crop's left edge and width is one
+ * polygon, its top edge and height another.
  */
 export function cropAxesOf(problem: Problem): CropAxes[] {
-  const { ask, enough, marginShare } = problem
+  const { ask, enoughPixels, marginShare } = problem
   const axes = freeRooms(problem).map((room) => ({
     across: polygonOf(acrossAxis(room, problem)),
     down: polygonOf(downAxis(room, problem)),
   }))
   return shapesFor(ask['aspect-ratio'], ask['pixel-size'])
-    .map((shape) => (enough ? shape : ofAnySize(shape)))
+    .map((shape) => (enoughPixels ? shape : ofAnySize(shape)))
     .flatMap((shape) => axes.map((pair) => ({ ...pair, shape, tolerance: 1 - marginShare / 2 })))
 }
 
-/** The rectangles about the eyes that are clear of the intrusions and their margins. */
+/** The rectangles around the eyes that are clear of the intrusions and their margins. */
 function freeRooms({ sitter, intrusions, framed, marginShare }: Problem): Rect[] {
   const { widthPx, heightPx } = sitter.frame
   const frame = { left: 0, top: 0, right: widthPx, bottom: heightPx }
@@ -43,7 +44,7 @@ function ofAnySize(shape: Shape): Shape {
   return { ...shape, width: { ...shape.width, min: 1 }, height: { ...shape.height, min: 1 } }
 }
 
-/** A rectangle with so many px more at each side, outward to whole px. */
+/** A rectangle enlarged on each side, rounded outward to whole px. */
 function grown({ left, top, right, bottom }: Rect, across: number, down: number): Rect {
   return {
     left: Math.floor(left - across),

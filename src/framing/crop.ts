@@ -33,7 +33,7 @@ export function solveCrop(
     intrusions: unwanted,
     wholeHead: true,
     framed: true,
-    enough: true,
+    enoughPixels: true,
     marginShare: 0,
   }
   const exact = largestCrop(problem)

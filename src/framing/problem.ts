@@ -10,10 +10,10 @@ export interface Problem {
   readonly intrusions: readonly Rect[]
   /** Whether crown, chin and face must stay in the crop. */
   readonly wholeHead: boolean
-  /** Whether the crop must stay within the frame, or may reach as far beyond it as an uncropped frame would. */
+  /** Whether the crop must stay within the file's frame, or may reach beyond it, where the camera's uncropped frame may have pixels. */
   readonly framed: boolean
-  /** Whether the crop must have the pixels that the spec asks at the least; its shape holds in any case. */
-  readonly enough: boolean
+  /** Whether the crop must have the pixels that the spec requires; its shape is required in any case. */
+  readonly enoughPixels: boolean
   /** Share of the safety margin that is kept, 0..1; see margin.ts. */
   readonly marginShare: number
 }

@@ -89,7 +89,7 @@ export function conflictFix({ kind, demands }: Conflict): string {
   if (kind === 'spec')
     return `No picture meets ${named}${demands.length > 1 ? ' together' : ''}: correct the spec.`
   return demands.length > 1
-    ? `No crop meets ${named} together, not even of a wider frame: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? 'retouch what intrudes at the edge' : 'widen the limits in the spec'}.`
+    ? `No crop, even of a wider frame, meets ${named} together: choose another frame of the sitter, or ${demands.includes('backdrop-edge') ? 'retouch what intrudes at the edge' : 'widen the limits in the spec'}.`
     : `No crop in whole px meets ${named}: widen the limits in the spec.`
 }
 

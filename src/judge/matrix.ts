@@ -23,7 +23,7 @@ const Cell = Type.Object(
 export const Matrix = Type.Object(
   {
     deliverables: Type.Array(Type.String(), {
-      description: 'One cell of each row stands for each; none when each person gets one portrait.',
+      description: 'Each has one cell per row; empty when each person gets one portrait.',
     }),
     rows: Type.Array(
       Type.Object(

@@ -39,7 +39,7 @@ export const Part = Type.Object(
     }),
     sources: Sources,
     names: Type.Array(NameReading, {
-      description: 'What the names of the files tell, by code point of the paths.',
+      description: 'What the file names identify, by code point of the paths.',
     }),
   },
   { ...closed, description: 'Set in the report on a part of a delivery.' },

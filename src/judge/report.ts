@@ -21,13 +21,13 @@ export const FileReport = Type.Object(
       description: 'Values of the named fields of the name.',
     }),
     person: Type.Union([Type.String(), Type.Null()], {
-      description: 'Label of the person whom the name stands for, or most likely means.',
+      description: 'Label of the person the name identifies, or most likely means.',
     }),
     verdict: Type.Union(Verdict.anyOf, {
       description:
-        'The worst that any rule gives the file: of `outcomes`, or of the outcomes of `delivery` that name it. `unsure`: check by eye; it is never a pass.',
+        'The worst verdict any rule gives the file, in `outcomes` or in the outcomes of `delivery` that name it. `unsure`: check by eye; it is never a pass.',
     }),
-    outcomes: Type.Array(Outcome, { description: 'What the rules on single files say of it.' }),
+    outcomes: Type.Array(Outcome, { description: 'Results of the rules on single files.' }),
     measurements: Measurements,
   },
   closed,
@@ -71,13 +71,13 @@ export const Report = Type.Object(
       { hidden: Count, sidecars: Count, links: Count, other: Count },
       {
         ...closed,
-        description: 'What was not looked at: files, and links whose names are none of a picture.',
+        description: 'What was not checked: files, and links without a picture name.',
       },
     ),
     files: Type.Array(FileReport),
     delivery: Type.Object(
       { outcomes: Type.Array(DeliveryOutcome), matrix: Type.Union([Matrix, Type.Null()]) },
-      { ...closed, description: 'What is said of the delivery as a whole; empty in the report on a part.' },
+      { ...closed, description: 'Results for the delivery as a whole; empty in the report on a part.' },
     ),
     waivers: Type.Array(WaiverReport, {
       description: 'Every exception of the waivers file and what became of it.',
@@ -92,7 +92,7 @@ export interface JudgedFile {
   readonly name: NameReading
   readonly measured: Measurements
   readonly outcomes: readonly Outcome[]
-  /** Label; null when the name does not tell. */
+  /** Label; null when the name does not say who. */
   readonly person?: string | null
 }
 
@@ -114,13 +114,13 @@ export function buildReport(parts: ReportParts): Report {
   const { delivery = { outcomes: [], matrix: null } } = parts
   const about = byFile(delivery.outcomes)
   const reports = files.map((file) => reportFile(file, about)).sort((a, b) => byCodePoint(a.file, b.file))
-  const having = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
+  const countOf = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
   const all = [...reports.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
   const totals = {
     files: reports.length,
-    pass: having('pass'),
-    fail: having('fail'),
-    unsure: having('unsure'),
+    pass: countOf('pass'),
+    fail: countOf('fail'),
+    unsure: countOf('unsure'),
     warnings: all.filter(isWarning).length,
     waived: all.filter(({ waiver }) => waiver !== undefined).length,
   }
@@ -131,7 +131,7 @@ export function buildReport(parts: ReportParts): Report {
     schemaVersion: SCHEMA_VERSION,
     tool,
     spec: { file, brand, version },
-    // Nothing judged is nothing passed.
+    // A delivery in which nothing was judged does not pass.
     verdict:
       totals.fail > 0 || whole === 'fail'
         ? 'fail'

@@ -8,15 +8,15 @@ export const Verdict = Type.Union([Type.Literal('pass'), Type.Literal('fail'), T
 })
 export type Verdict = Static<typeof Verdict>
 
-/** Verdict by outcomes: of those that bind, the worst; `unsure` when nothing was judged. */
+/** Verdict by outcomes: the worst of those that are not advisory; `unsure` when nothing was judged. */
 export function verdictOf(outcomes: readonly Outcome[]): Verdict {
   const judged = outcomes.some(({ verdict }) => verdict !== 'skip')
   return worstMiss(outcomes) ?? (judged ? 'pass' : 'unsure')
 }
 
 /**
- * Verdict on a file: the worst that any rule gives it, of the file or of the delivery. That a rule over the delivery
- * is content with a file does not make it a pass when nothing could be judged on it.
+ * Verdict on a file: the worst that any rule gives it, of the file or of the delivery. When no rule could judge the file
+ * itself, a rule over the delivery that has nothing against it does not make it a pass.
  * @param about the outcomes over the delivery that name the file
  */
 export function fileVerdict(own: readonly Outcome[], about: readonly DeliveryOutcome[]): Verdict {

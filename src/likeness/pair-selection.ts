@@ -10,14 +10,14 @@ import type { BothWays, ReadySignature, Way } from './ready-signature.ts'
 
 /*
  * The pairs of a delivery that are compared closely. The limits were found on 25 photographs with 24 seeded copies each and
- * 200 drawn sitters with seven: cropped to 85 %, mirrored, turned, graded, made as small as 130 px, saved at quality 25. Of
+ * 200 drawn sitters with seven each: cropped to 85 %, mirrored, turned, graded, made as small as 130 px, saved at quality 25. Of
  * the 12,400 pairs among them that samePicture finds, none was lost.
  */
 
 /** A signature with what is looked at before it is compared closely. */
 export interface Selectable {
   readonly signature: ReadySignature
-  /** Null where the irises are not well known, so that the head may be cut out anyhow. */
+  /** Null where the irises are not well known, so that the head may be cut out wrongly. */
   readonly head: SelectableHead | null
 }
 
@@ -29,8 +29,8 @@ interface SelectableHead {
 
 /**
  * Largest turn and nod of a face whose irises are well known, degrees.
- * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: in gray they are up to 0.6 eye distances
- *   off beyond
+ * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: beyond it, in gray, they are up to 0.6
+ *   eye distances off
  */
 const AHEAD_DEG = 20
 /**
@@ -52,7 +52,7 @@ const DETAIL_LEAST = 0.9
  * Correlation of whole frames from which a pair is compared closely in any case.
  * @tuned on blurred copies, whose irises may be anywhere
  */
-const SAME_FRAME = 0.95
+const ALIKE_FRAMES = 0.95
 /**
  * How far heads may have to move, cells.
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: an iris that is found wrong turns and
@@ -60,7 +60,7 @@ const SAME_FRAME = 0.95
  */
 const REACH: Reach = { shift: 4, stretch: 0.5 }
 /**
- * How long that is tried.
+ * When the search for an alignment gives up.
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 12,400 pairs: each correlates by 0.93 or more after two
  *   rounds
  */
@@ -79,12 +79,12 @@ function looksAhead({ turnDeg, nodDeg }: Face): boolean {
 
 /**
  * Whether two files may show one picture: a comparison that takes microseconds where {@link samePicture} takes a
- * hundred times that, for every pair of thousands of files. It says no only where faces are well known and even the
- * heads, once aligned, are unlike.
+ * hundred times that, for every pair of thousands of files. It says no only where faces are well known and either
+ * the heads are unlike even once aligned, or both tones and faces differ.
  */
 export function mayBeSame(a: Selectable, b: Selectable): boolean {
   if (!a.head || !b.head) return true
-  if (eitherWay(a.signature.frame, b.signature.frame) >= SAME_FRAME) return true
+  if (eitherWay(a.signature.frame, b.signature.frame) >= ALIKE_FRAMES) return true
   // Aligning a with b can end elsewhere than aligning b with a.
   return headsMayMatch(a, b) || headsMayMatch(b, a)
 }

@@ -5,10 +5,10 @@ import { faceLikeness, frameLikeness, type PairLikeness } from './aligned-likene
 import { facesMayAgree, headsAgree, tonesAgree } from './quick-likeness.ts'
 import type { ReadySignature } from './ready-signature.ts'
 
-/** What two files show: the same picture, hardly another, or different pictures. */
+/** What two files show: the same picture, perhaps the same, or different pictures. */
 export type Sameness = 'same' | 'perhaps' | 'different'
 
-/** Likeness from which two aligned grids are one picture: correlation, local likeness, and the local likeness that leaves it open. */
+/** Likeness from which two aligned grids are one picture: correlation, local likeness, and the local likeness below which they are different. */
 interface Limits {
   readonly whole: number
   readonly local: number
@@ -18,16 +18,15 @@ interface Limits {
 /**
  * Of frames.
  * @tuned on drawn sitters and 25 photographs, each with copies at JPEG quality 50, at 25 %, cropped by 10 % and mirrored:
- *   copies
- *   have 0.88 or more, but for one in 200 that is found by its face; different people 0.83 at most
+ *   copies have 0.88 or more, but for one in 200 that is found by its face; different people 0.83 at most
  */
-const SAME_FRAME: Limits = { whole: 0.985, local: 0.88, perhaps: 0.85 }
+const PICTURE_BY_FRAME: Limits = { whole: 0.985, local: 0.88, perhaps: 0.85 }
 /**
  * Of faces.
  * @tuned on drawn sitters and 25 photographs, each with four copies: different people have 0.87 at most, and then their
  *   heads differ
  */
-const SAME_FACE: Limits = { whole: 0.985, local: 0.85, perhaps: 0.8 }
+const PICTURE_BY_FACE: Limits = { whole: 0.985, local: 0.85, perhaps: 0.8 }
 
 /** Whether two files show one picture, saved again, resized, cropped a little or mirrored. */
 export function samePicture(
@@ -35,11 +34,13 @@ export function samePicture(
   b: ReadySignature,
 ): { sameness: Sameness; isMirrored: boolean } {
   const whole = tonesAgree(a, b) ? frameLikeness(a, b) : null
-  const byFrame = grade(whole, SAME_FRAME)
+  const byFrame = grade(whole, PICTURE_BY_FRAME)
   if (whole && byFrame === 'same') return { sameness: 'same', isMirrored: whole.isMirrored }
   const face = facesMayAgree(a, b) ? faceLikeness(a, b) : null
   const byFace =
-    face && headsAgree(a, b, face.isMirrored ? 'mirror' : 'plain') ? grade(face, SAME_FACE) : 'different'
+    face && headsAgree(a, b, face.isMirrored ? 'mirror' : 'plain')
+      ? grade(face, PICTURE_BY_FACE)
+      : 'different'
   if (face && byFace !== 'different') return { sameness: byFace, isMirrored: face.isMirrored }
   return { sameness: byFrame, isMirrored: whole?.isMirrored ?? false }
 }
@@ -52,18 +53,17 @@ function grade(pair: PairLikeness | null, limits: Limits): Sameness {
 /**
  * Local likeness from which two faces are one frame.
  * @tuned on 24 drawn sitters in five frames each and on 25 photographs: copies of one frame have 0.90 to 1, 19 of 20 of
- *   them 0.93
- *   or more
+ *   them 0.93 or more
  */
 const FRAME_SURE = 0.9
 /**
- * Local likeness up to which they are two. What is between, such as a faint smile beneath a full beard, nobody could tell.
+ * Local likeness up to which they are two frames. In between, as with a faint smile beneath a full beard, it stays open.
  * @tuned on 24 drawn sitters in five frames each and on 25 photographs: another mouth, other eyes or a turn of the head by
  *   5 degrees give 0.87 at most
  */
 const OTHER_SURE = 0.86
 
-/** Whether two files of one person come from the same frame; 'perhaps' when that can't be told. */
+/** Whether two files of one person come from the same frame; 'perhaps' when that stays open. */
 export function sameFrame(
   a: ReadySignature,
   b: ReadySignature,

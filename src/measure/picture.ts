@@ -19,7 +19,7 @@ export type PictureMeasurements = Partial<
 >
 
 /**
- * Measures what the pixels show, as far as the groups ask for it. The face is looked for in one copy of the picture, the
+ * Measures what the pixels show, as far as the groups need it. The face is looked for in one copy of the picture, the
  * backdrop is read in a smaller one and the finish at full size; `inPixelsOf` places the face in each.
  */
 export async function measurePicture(
@@ -27,7 +27,7 @@ export async function measurePicture(
   groups: readonly MeasurementGroup[],
 ): Promise<PictureMeasurements> {
   const wants = wantedBy(groups)
-  // Without the face nothing tells what else stands before the backdrop from the sitter.
+  // Every group needs the face: without it, the sitter can't be told apart from other things in front of the backdrop.
   const reading = wants.face || wants.backdrop ? await readFace(picture) : null
   if (!reading) return {}
   const { face, placed, copy } = reading

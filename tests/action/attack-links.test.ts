@@ -166,7 +166,7 @@ describe('portraits that are not where they are judged', () => {
     for (const twin of ['PORTRAITS', 'portraitſ']) {
       const ran = await onPullRequest(delivery, { [`${twin}/Grieve-Morag.jpg`]: bad }, setting)
       expect(ran, twin).toMatchObject({ exit: 2, outputs: { verdict: 'error' } })
-      expect(ran.commands[0]?.data).toContain(`${twin}/Grieve-Morag.jpg does not lie in portraits`)
+      expect(ran.commands[0]?.data).toContain(`${twin}/Grieve-Morag.jpg is not in portraits`)
     }
   })
 

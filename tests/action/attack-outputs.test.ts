@@ -97,7 +97,7 @@ describe('a cache that a change has a hand in', () => {
   test('anywhere but in the temporary folder of the runner is refused', async () => {
     for (const cache of ['/', '../cache', await ownFolder()]) {
       const ran = await onPullRequest(delivery, {}, { inputs: { 'cache-folder': cache } })
-      expectError(ran, /The cache folder .* does not lie in the runner's temporary folder/)
+      expectError(ran, /The cache folder .* is not in the runner's temporary folder/)
     }
   })
 

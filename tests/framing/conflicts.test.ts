@@ -193,7 +193,7 @@ describe('what is said is so, on random frames', () => {
         const ask = askFor(Object.fromEntries(Object.entries(asked).filter(([rule]) => kept.includes(rule))))
         const wholeHead = kept.includes('whole-head')
         const framed = kind === 'frame'
-        const problem = { sitter, ask, intrusions: [], wholeHead, framed, enough: true, marginShare: 0 }
+        const problem = { sitter, ask, intrusions: [], wholeHead, framed, enoughPixels: true, marginShare: 0 }
         return smallestCrops(problem).length > 0
       }
       const said = JSON.stringify({ place, asked, conflict })

@@ -9,7 +9,7 @@ function sides(asked: Asked, changes: Partial<Problem> = {}) {
   if ('doubts' in sitter) throw new Error('The measurements are of full confidence.')
   const ask = askFor(asked)
   return cropAxesOf({
-    ...{ sitter, ask, intrusions: [], wholeHead: true, framed: true, enough: true, marginShare: 0 },
+    ...{ sitter, ask, intrusions: [], wholeHead: true, framed: true, enoughPixels: true, marginShare: 0 },
     ...changes,
   })
 }

@@ -15,7 +15,15 @@ function solved(place: Place, asked: Asked, intrusions: readonly Rect[]) {
   const sitter = sitterOf(measured)
   if ('doubts' in sitter) throw new Error('The measurements are of full confidence.')
   const ask = askFor(asked)
-  const problem = { sitter, ask, intrusions, wholeHead: true, framed: true, enough: true, marginShare: 0 }
+  const problem = {
+    sitter,
+    ask,
+    intrusions,
+    wholeHead: true,
+    framed: true,
+    enoughPixels: true,
+    marginShare: 0,
+  }
   const largest = largestCrop(problem)
   return { advice: solveCrop(measured, ask, intrusions), area: largest ? largest.width * largest.height : 0 }
 }

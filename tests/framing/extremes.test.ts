@@ -14,7 +14,7 @@ function problem(asked: Asked, changes: Partial<Problem> = {}): Problem {
     intrusions: [],
     wholeHead: true,
     framed: true,
-    enough: true,
+    enoughPixels: true,
     marginShare: 0,
     ...changes,
   }
@@ -45,7 +45,7 @@ describe('largestCrop', () => {
   test('pixels that are missing may be left aside, the shape not', () => {
     const asked = { 'pixel-size': { width: 3200, height: 4000 } }
     expect(largestCrop(problem(asked))).toBeNull()
-    expect(largestCrop(problem(asked, { enough: false }))).toMatchObject({ width: 2400, height: 3000 })
+    expect(largestCrop(problem(asked, { enoughPixels: false }))).toMatchObject({ width: 2400, height: 3000 })
   })
 
   test('beyond the frame, as far as an uncropped frame would reach', () => {

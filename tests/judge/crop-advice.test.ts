@@ -91,13 +91,13 @@ describe('the crop in outcomes', () => {
     const with20 = { ...settings, 'head-height': { min: 42, max: 52 }, 'eye-line': { max: 20 } }
     const place = { ...WIDE, eyeX: 1300 }
     const binding = judged(place, { settings: with20 })
-    expect(of(binding, 'headroom')?.fix).toContain('No crop meets headroom')
+    expect(of(binding, 'headroom')?.fix).toContain('No crop, even of a wider frame, meets headroom')
     expect(of(binding, 'eye-line')?.fix).toBe("See headroom: they can't be met together.")
     expect(of(binding, 'headroom')).not.toHaveProperty('crop')
     const advisory = judged(place, { settings: with20, advisory: ['eye-line'] })
     expect(of(advisory, 'pixel-size')).toHaveProperty('crop')
     expect(of(advisory, 'eye-line')).not.toHaveProperty('crop')
-    expect(of(advisory, 'eye-line')?.fix).toContain('No crop meets headroom')
+    expect(of(advisory, 'eye-line')?.fix).toContain('No crop, even of a wider frame, meets headroom')
   })
 
   test('what can’t be met with some leaves one crop for the rest', () => {
@@ -107,7 +107,7 @@ describe('the crop in outcomes', () => {
       headroom: { min: 6, max: 12 },
     }
     const outcomes = judged(WIDE, { settings: { ...contradictory, centering: { max: 2 } } })
-    expect(of(outcomes, 'headroom')?.fix).toContain('No crop meets headroom')
+    expect(of(outcomes, 'headroom')?.fix).toContain('No crop, even of a wider frame, meets headroom')
     expect(of(outcomes, 'centering')?.crop).toBeDefined()
   })
 

@@ -100,7 +100,7 @@ test('demands that contradict each other', () => {
     'No picture meets pixel-size: correct the spec.',
   )
   expect(conflictFix({ kind: 'demands', demands: ['whole-head', 'eye-line'] })).toBe(
-    'No crop meets the whole head in the frame and eye-line together, not even of a wider frame: choose another frame of the sitter, or widen the limits in the spec.',
+    'No crop, even of a wider frame, meets the whole head in the frame and eye-line together: choose another frame of the sitter, or widen the limits in the spec.',
   )
   expect(conflictFix({ kind: 'demands', demands: ['headroom', 'backdrop-edge'] })).toMatch(
     /another frame of the sitter, or retouch what intrudes at the edge\.$/,

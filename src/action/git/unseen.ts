@@ -86,20 +86,20 @@ function byMergedName(paths: Iterable<string>): Map<string, string[]> {
 
 function leftOut(path: string): UsageError {
   return new UsageError(
-    `The submodule ${path} is not checked out, and portraits could lie in it. Set submodules: true in the checkout step, or name folders in paths that do not hold it.`,
+    `The submodule ${path} is not checked out and could contain portraits. Set submodules: true in the checkout step, or set paths to folders without it.`,
   )
 }
 
 async function unseen(git: Git, path: string, twin: string | null): Promise<UsageError> {
   if (twin !== null)
     return new UsageError(
-      `${path} does not lie in ${twin}, and yet does on Windows and macOS, where names that differ in capitals or accents only are one. Rename its folder, or move it.`,
+      `${path} is not in ${twin}, but is on Windows and macOS, where names that differ only in case or accents are the same. Rename its folder, or move it.`,
     )
   // S: the file is in the index and is not to be in the working tree (git-ls-files, option -t).
   const { stdout } = await git.ask('ls-files', '-t', '-z', '--', path)
   return new UsageError(
     stdout.startsWith('S ')
       ? `The checkout is sparse and leaves out portraits, such as ${path}. Add their folders to sparse-checkout in the checkout step, or remove that setting.`
-      : `The commit has ${path}, which is not in the checkout. Let no step before this one remove or rename portraits.`,
+      : `The commit has ${path}, which is not in the checkout. Make sure no earlier step removes or renames portraits.`,
   )
 }

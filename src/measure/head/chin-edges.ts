@@ -14,7 +14,7 @@ export interface ChinEdge {
 }
 
 /** Columns in which the arc is looked at. @choice about two cells apart, no source. */
-const COLUMNS = 31
+const SAMPLES = 31
 
 /** How far above the arc is looked, cells. @choice more than the chin is looked for in (chin.ts), no source. */
 const ABOVE = 12
@@ -25,20 +25,20 @@ const BELOW = 24
 /** Step of the search, cells. @choice half a cell, no source. */
 const STEP = 0.5
 
-/** Sigma of the Gaussian whose derivative finds steps, cells. @choice finer than a chin's edge in a small picture is sharp. */
+/** Sigma of the Gaussian whose derivative finds steps, cells. @choice finer than the blur of a chin's edge in a small picture. */
 const SIGMA = 2
 
 /** How far it reaches, sigmas. @choice common practice: what is beyond weighs a hundredth. */
 const SIGMAS = 3
 
-/** Length of skin whose change a step is told in, cells. @choice no source: the unit of LEAST_STEP in chin.ts. */
+/** Slopes are given as the change over this length, cells. @choice no source: the unit of LEAST_STEP in chin.ts. */
 const OVER = 10
 
 /** Where the upper color is read, cells above the step. @choice beyond the step's own blur, no source. */
 const UPPER = 5
 
 /**
- * Lightness at which colors of one skin in more and in less light meet, L*.
+ * Lightness on which the colors of one skin converge in ever less light, L*.
  * @source CIE 15:2004: f(Y) = (L + 16) / 116 is zero there.
  */
 const BLACK = -16
@@ -77,14 +77,14 @@ function arcColor(patch: ChinPatch, arc: readonly FacePlace[], offset: number): 
   const sum: [number, number, number] = [0, 0, 0]
   const from = arc[0]?.across ?? 0
   const to = arc.at(-1)?.across ?? 0
-  for (let column = 0; column < COLUMNS; column++) {
-    const across = from + ((to - from) * column) / (COLUMNS - 1)
+  for (let column = 0; column < SAMPLES; column++) {
+    const across = from + ((to - from) * column) / (SAMPLES - 1)
     const place = { across, along: arcAt(arc, across) + offset }
     sum[0] += patchAt(L, place)
     sum[1] += patchAt(a, place)
     sum[2] += patchAt(b, place)
   }
-  return [sum[0] / COLUMNS, sum[1] / COLUMNS, sum[2] / COLUMNS]
+  return [sum[0] / SAMPLES, sum[1] / SAMPLES, sum[2] / SAMPLES]
 }
 
 function arcAt(arc: readonly FacePlace[], across: number): number {
@@ -96,7 +96,7 @@ function arcAt(arc: readonly FacePlace[], across: number): number {
   return span > 0 ? left.along + ((right.along - left.along) * (across - left.across)) / span : right.along
 }
 
-/** Convolution with the derivative of a Gaussian, over `OVER` cells; the ends go on. */
+/** Convolution with the derivative of a Gaussian, over `OVER` cells; the end colors are repeated. */
 function slopeAt(colors: readonly Color[], index: number): Color {
   const sigma = SIGMA / STEP
   const reach = Math.ceil(SIGMAS * sigma)

@@ -10,13 +10,13 @@ import {
 } from '../face/face-axes.ts'
 
 /**
- * Cells from the eyes to the chin as the mesh has it.
+ * Cells from the eyes to the mesh's chin.
  * @choice all lower faces are looked at in one size, whatever the file's
  */
 const CELLS = 100
 
 /**
- * What is looked at, cells: from the upper lip to the neck, and from jaw to jaw.
+ * The patch, in cells: from the upper lip to the neck, and from jaw to jaw.
  * @choice with room for a long beard and a broad jaw
  */
 const AREA = { left: -70, right: 70, top: 50, bottom: 132 }
@@ -24,7 +24,7 @@ const AREA = { left: -70, right: 70, top: 50, bottom: 132 }
 const COLUMNS = AREA.right - AREA.left
 const ROWS = AREA.bottom - AREA.top
 
-/** The lower face, upright: CIE L*a*b* of cells, each the mean of the pixels below it. */
+/** The lower face, upright: CIE L*a*b* of cells, each the mean of the pixels it covers. */
 export interface ChinPatch {
   readonly planes: LabPlanes
   /** Pixels of the picture along a cell. */
@@ -34,7 +34,7 @@ export interface ChinPatch {
   readonly pixelOf: (place: FacePlace) => Pixel
 }
 
-/** Cuts the lower face out of the picture that the landmarks refer to. Beyond the frame its edge goes on. */
+/** Cuts the lower face out of the picture that the landmarks refer to. Beyond the frame its edge pixels are repeated. */
 export function chinPatch(picture: RgbPicture, landmarks: FaceLandmarks): ChinPatch {
   const cell = Math.max(1, placeOnFace(landmarks, landmarks.meshChin).along) / CELLS
   const pixelOf = (place: FacePlace) => pixelOnFace(landmarks, place, cell)

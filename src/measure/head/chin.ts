@@ -33,13 +33,13 @@ const BEARD_REACH = 20
  */
 const LEAST_STEP = 5
 /**
- * Least cosine between a step and one to less light on the same skin.
+ * Least cosine between a step of color and a step to darker skin of the same color.
  * @tuned on drawn and photographed portraits: the step from lit chin to shaded neck is one of light; cloth right below the
  *   chin has a color of its own
  */
 const LEAST_SHADE = 0.85
 /**
- * Roughness of the jaw from which it bears a beard.
+ * Roughness of the jaw from which it has a beard.
  * @tuned on drawn and photographed portraits: bare and stubbly jaws come to 0.035 at most, but for one with gold paint;
  *   trimmed and full beards to 0.043 and more
  */
@@ -81,13 +81,13 @@ function isBearded(patch: ChinPatch, pointAt: (index: number) => FacePlace): boo
   return jawRoughness(patch, jaws) >= BEARDED
 }
 
-/** The strongest edge near the mesh's chin, when it is one of shade. */
+/** The strongest edge near the mesh's chin counts, and only if it is one of shade: next to a stronger edge of cloth none does. */
 function bareChin(edges: readonly ChinEdge[]): ChinReading {
   const edge = strongest(edges.filter(({ offset }) => Math.abs(offset) <= BARE_REACH))
   return { down: edge?.darkens && edge.shades >= LEAST_SHADE ? edge.offset : 0, error: 0 }
 }
 
-/** A beard is darker than the neck below it, or in its own shade; where it shows no end it may be as long as any. */
+/** A beard is darker than the neck below it, or in its own shade; without a visible end it may be as long as any. */
 function underBeard(edges: readonly ChinEdge[]): ChinReading {
   const ends = edges.filter(({ offset, darkens }) => !darkens && offset > 0 && offset <= BEARD_REACH)
   const half = (strongest(ends)?.offset ?? BEARD_REACH) / 2

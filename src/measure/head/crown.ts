@@ -11,7 +11,7 @@ const LEAST_RUN = 0.05
  */
 const STRAND = 0.016
 /** Breadth in which the crown is looked for, in head breadths. @choice room for hair beside the crown */
-const COLUMNS = 1.15
+const BREADTHS = 1.15
 /**
  * Share of the hair's color distance from the backdrop from which a pixel is hair: pixels at its edge are partly backdrop.
  * @tuned on drawn and photographed portraits: at the backdrop's threshold the crown is 0.3 to 1 % of the frame too high
@@ -23,15 +23,15 @@ const EDGE = 0.4
  */
 const HAIR = { from: 0.15, to: 0.5 }
 /**
- * How far below the top of the silhouette nearly all crowns are found, in inter-eye distances.
- * @choice how far below hair is read, and as much for what stands up; it decides about speed alone
+ * The mask is opened only down to here, in inter-eye distances below the top of the silhouette, until more is needed.
+ * @choice nearly all crowns are above it, even below strands that stand up; it decides about speed alone
  */
 const LIKELY = 1.2
 
 /**
  * The crown: where hair or headwear begins in the head's columns, at the middle of the topmost run of pixels there that is
  * long enough and far enough from the backdrop in color. Single strands don't count. Null when the silhouette has no such
- * run, or when the face itself passes for backdrop.
+ * run, or when the face itself was taken for backdrop.
  * @param backdrop 1 where the picture is backdrop
  * @param distance color distance of each pixel from the backdrop
  * @param face geometry in pixels of the mask
@@ -64,7 +64,7 @@ interface HeadArea {
   readonly distance: Float32Array
   readonly width: number
   readonly height: number
-  /** Its columns; `right` is the one behind the last. */
+  /** Its columns, from `left` to one past the last. */
   readonly left: number
   readonly right: number
   /** Shortest run that counts, px. */
@@ -75,7 +75,7 @@ interface HeadArea {
 function headArea({ width, height }: Mask, face: FaceGeometry) {
   const rise = face.eyeDistance / EYES_TO_CROWN.mean
   const center = face.midEyes.x - face.axis.x * rise
-  const half = (COLUMNS * face.eyeDistance) / EYES_TO_HEAD.mean / 2
+  const half = (BREADTHS * face.eyeDistance) / EYES_TO_HEAD.mean / 2
   return {
     width,
     height,
@@ -88,6 +88,7 @@ function headArea({ width, height }: Mask, face: FaceGeometry) {
 /** The middle of the longest run in the topmost row that has a long enough one, of pixels at least so far from the backdrop. */
 function firstRun(area: HeadArea, least: number): Pixel | null {
   for (let y = 0; y < area.height; y++) {
+    // `start` is an index into the whole mask.
     const { start, length } = longestRun(area, y, least)
     if (length >= area.leastRun) return { x: start - y * area.width + length / 2, y }
   }
@@ -108,7 +109,7 @@ function longestRun({ sitter, distance, width, left, right }: HeadArea, y: numbe
   return { start: end - longest, length: longest }
 }
 
-/** Median color distance of the sitter's pixels between two heights, to the next row. */
+/** Median color distance of the sitter's pixels between two heights, rounded to whole rows. */
 function medianDistance(area: HeadArea, top: number, bottom: number): number {
   const { sitter, distance, width, height, left, right } = area
   const from = Math.round(top)

@@ -7,15 +7,14 @@ import { searchLines } from './line-search.ts'
 import type { SitterRoom } from './sitter-room.ts'
 
 /**
- * Sine of the angle within which a side edge of the backdrop is upright, and a top edge level.
+ * Sine of the largest angle by which a side edge of the backdrop leans, or a top edge slopes.
  * @choice 20 degrees: cameras and paper hang straighter, and what leans more crosses a corner
  */
-const LEANING = Math.sin((20 * Math.PI) / 180)
+const MAX_LEAN_SINE = Math.sin((20 * Math.PI) / 180)
 /**
  * Largest share of what is beyond a strong edge that may have the backdrop's color.
- * @tuned on the backdrop-edge composites and negatives of docs/validation.md: behind a raised arm the backdrop shows again,
- *   behind the edge of
- *   a backdrop hardly ever
+ * @tuned on the backdrop-edge composites and negatives of docs/validation.md: behind a raised arm the backdrop shows
+ *   again, beyond the edge of a backdrop hardly ever
  */
 const MOST_BACKDROP = 0.12
 
@@ -23,7 +22,7 @@ const MOST_BACKDROP = 0.12
  * Lines along which an edge of the backdrop may run: across an upper corner, down a side, or across the top; clear of the
  * head. The likeliest first.
  * @param smooth the picture without its grain
- * @param border indexes of pixels that are backdrop if anything is
+ * @param border indexes of the pixels of the frame's border, where backdrop is expected
  */
 export function edgeLines(smooth: LabPicture, border: Int32Array, room: SitterRoom): FrameLine[] {
   return searchLines(smooth, {
@@ -61,14 +60,15 @@ function mayBeEdge(line: FrameLine, { midEyes, beside, above }: SitterRoom): boo
   if (length < LEAST_LENGTH) return false
   const joins = (one: Side, other: Side) => (from === one && to === other) || (from === other && to === one)
   const distance = inwardOf(line, midEyes)
-  if (joins('left', 'right')) return Math.abs(dy) < LEANING && line.ny > 0 && distance > above
-  if (joins('top', 'bottom')) return Math.abs(dx) < LEANING && distance > beside
-  return (from === 'top' || to === 'top') && distance > beside
+  if (joins('left', 'right')) return Math.abs(dy) < MAX_LEAN_SINE && line.ny > 0 && distance > above
+  if (joins('top', 'bottom')) return Math.abs(dx) < MAX_LEAN_SINE && distance > beside
+  const crossesUpperCorner = from === 'top' || to === 'top'
+  return crossesUpperCorner && distance > beside
 }
 
 /**
- * Whether the backdrop's color shows again beyond the edge, so that something stands before it. An edge fainter than the
- * threshold of the backdrop's own colors can't answer that: it counts as the backdrop's border.
+ * Whether the backdrop's color shows again beyond the edge, so that the edge belongs to something in front of it. An
+ * edge fainter than the backdrop's own threshold can't be tested for that and counts as the backdrop's border.
  */
 function isBackdropBehind(region: EdgeRegion, jump: number, backdrop: Backdrop): boolean {
   return jump > backdrop.threshold && shareOfBackdrop(region, backdrop, jump / 2) > MOST_BACKDROP

@@ -8,9 +8,9 @@ import { refinedLine } from './refined-line.ts'
 
 /** What lines are looked for, and where they may show. */
 export interface WantedLines {
-  /** Indexes of pixels that are backdrop if anything is. */
+  /** Indexes of the pixels of the frame's border, where backdrop is expected. */
   readonly border: Int32Array
-  /** A point on the inner side of every line. */
+  /** A point on the inner side of every line: the midpoint between the eyes. */
   readonly inside: Pixel
   readonly isWanted: (line: FrameLine) => boolean
   /** A line that is wanted stays at least this far from `inside`, px. */
@@ -34,7 +34,7 @@ const MEDIAN_GRADIENTS = 2.5
  * @choice a strong edge has no more weight than a faint one that is well above grain
  */
 const MOST_WEIGHT = 0.5
-/** Fewest votes of a line, ΔE per pixel: at least eight edge pixels. @choice fewer are a speck */
+/** Fewest votes of a line, ΔE per pixel: at least eight edge pixels, since MOST_WEIGHT caps each. @choice fewer are a speck */
 const LEAST_VOTES = 4
 /**
  * Lines that are looked at closely.
@@ -43,14 +43,14 @@ const LEAST_VOTES = 4
 const CANDIDATES = 48
 
 /**
- * Straight edges of any contrast, by a Hough transform, each then refined; the likeliest first: votes are divided by the root
- * of the line's length, with which the scatter of what grain votes for grows.
+ * Straight edges of any contrast, by a Hough transform, each then refined; those with the best
+ * accumulator score first. The votes of grain grow with the root of the line's length; dividing by it makes scores comparable.
  * @param smooth the picture without its grain
  */
 export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[] {
   const { width, height } = smooth
   const accumulator = new HoughAccumulator(width, height)
-  voteOfEdges(accumulator, smooth, wanted)
+  castVotes(accumulator, smooth, wanted)
   const lineAt = (angle: number, rho: number): FrameLine | null => {
     const line = frameLine(angle, rho, width, height, wanted.inside)
     return line && wanted.isWanted(line) ? line : null
@@ -66,8 +66,8 @@ export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[
     .map(({ angle, rho, line }) => refinedLine(smooth, { angle, rho, line }, lineAt, wanted.endRow))
 }
 
-/** Each pixel votes whose gradient stands out from the backdrop's, where a wanted line may run through it. */
-function voteOfEdges(
+/** Casts a vote for each pixel whose gradient stands out from the backdrop's, where a wanted line may run through it. */
+function castVotes(
   accumulator: HoughAccumulator,
   { lab, width, height }: LabPicture,
   { border, inside, clearance, endRow }: WantedLines,
@@ -78,7 +78,7 @@ function voteOfEdges(
   const end = Math.min(height - 1, endRow)
   for (let y = 1; y < end; y++) {
     gradients.readAt(y)
-    // Lines through the middle of the row come nearer than the clearance.
+    // Every line through these pixels passes nearer than the clearance: they can't vote for a wanted one.
     const half = Math.sqrt(Math.max(0, radius * radius - (y + 0.5 - inside.y) ** 2))
     for (let x = 1; x < width - 1; x++) {
       if (gradients.isBelow(x, least) || Math.abs(x + 0.5 - inside.x) < half) continue

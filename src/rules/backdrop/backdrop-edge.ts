@@ -54,7 +54,7 @@ export const backdropEdge = defineRule({
         verdict: 'unsure',
         measured: null,
         expected,
-        reason: `What is at the edges of the frame could not be measured with confidence: ${why}. ${capitalized(asks)}; check by eye.`,
+        reason: `The edges of the frame could not be measured with confidence: ${why}. ${capitalized(asks)}; check by eye.`,
       }
     }
     const found = intrusions.filter(({ areaPct }) => areaPct >= smallest)

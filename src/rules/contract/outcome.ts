@@ -29,7 +29,7 @@ const finding = {
   figure: Type.Optional(Figure),
   renames: Type.Optional(
     Type.Array(Rename, {
-      description: 'The files that it says to rename, and what else is to become of wrong names.',
+      description: 'Files to rename, and what else to do about wrong names.',
     }),
   ),
 }

@@ -10,7 +10,7 @@ import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rul
 export const duplicatePicture = defineDeliveryRule({
   id: 'duplicate-picture',
   text: {
-    title: 'No picture delivered for two people',
+    title: 'No two people share a picture',
     measures:
       'Each file is compared with every file of another person, by small grids of brightness of the frame and of the face, so that a copy is found even when re-saved, resized, slightly cropped or mirrored. Two different pictures of one person do not match: nobody is recognized.',
     why: "A wrong face beside a name is the mistake people remember, and one picture under two names means that somebody's portrait is missing.",
@@ -44,7 +44,7 @@ export const duplicatePicture = defineDeliveryRule({
         ...NOTHING,
         people: [],
         files: [],
-        reason: `No picture was delivered for two people (${count(pairs, 'pair')} compared).`,
+        reason: `No two people share a picture (${count(pairs, 'pair')} compared).`,
       },
     ]
   },

@@ -14,7 +14,7 @@ export const roster = defineDeliveryRule({
   text: {
     title: 'The portraits are of the people on the roster',
     measures:
-      'The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the column `absent` expects no portrait.',
+      'The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the `absent` column needs no portrait.',
     why: 'A missing person is noticed only once the page is online; a portrait under a misspelled name is never matched to its person.',
     fix: 'Deliver the missing portraits or give the reason in the column absent; correct misspelled file names; add new people to the roster.',
     example: 'roster: staff.csv',
@@ -114,7 +114,7 @@ function aboutPerson(
         ...finding,
         measured: 'absent, but delivered',
         reason: `${quoted(label)} is marked absent (${quoted(entry.absent)}, ${place}), but ${has(paths.length)}.`,
-        fix: 'If the portraits are right, clear the column absent; otherwise find out whose they are.',
+        fix: 'If the portraits are right, clear the absent entry; otherwise find out whose they are.',
       },
     ]
   }

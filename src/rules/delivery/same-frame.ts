@@ -37,7 +37,7 @@ export const sameFrameRule = defineDeliveryRule({
         verdict: 'skip',
         measured: null,
         expected: null,
-        reason: 'Nobody has two files that could come from different frames.',
+        reason: 'No one has two files to compare.',
       },
     ]
   },

@@ -94,7 +94,7 @@ function judgeParts(parts: readonly Part[]): Finding {
 function fixOf(missed: readonly Part[]): string {
   const asked = listed(missed.map((part) => part.asked))
   return missed.every((part) => part.isLossless)
-    ? `Convert this file to ${asked}, which loses nothing (jpegtran does it), or export it again so.`
+    ? `Convert this file to ${asked} without loss (with jpegtran), or export it again that way.`
     : `Export again from the original with ${asked}; re-saving this file restores no detail.`
 }
 

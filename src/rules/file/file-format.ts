@@ -29,7 +29,7 @@ export const fileFormat = defineRule({
   text: {
     title: 'File format, read from the content',
     measures:
-      'The format by the first bytes of the content, whatever the name says; whether the extension fits it; and whether the file holds more than one picture: further pages, another picture or an archive behind its end.',
+      'The format, read from the first bytes of the content, not the name; whether the extension matches; and whether the file holds more than one picture: extra pages, another picture or an archive after its end.',
     why: 'A file with the wrong extension opens on one machine and not on the next, and many upload forms refuse it.',
     fix: 'Export in an allowed format; rename a file that has the wrong extension.',
     example: 'file-format: { allow: [jpeg] }',

@@ -22,7 +22,7 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
   },
   link: {
     short: 'link',
-    reason: 'The file is a link that leads to no picture of the delivery',
+    reason: 'The file is a link, but not to a picture in the delivery',
     fix: 'Put the picture itself in its place.',
   },
   empty: {

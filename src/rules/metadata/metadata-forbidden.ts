@@ -34,7 +34,7 @@ export const metadataForbidden = defineRule({
     title: 'No private data in the metadata',
     measures:
       'Every place where an item can be: EXIF with its GPS and maker parts, IPTC-IIM, XMP with the metadata of its components, PNG text. Reports say where an item is, never its value. Parts that only their maker can read, such as a maker note or data after the end of the picture, make the rule unsure.',
-    why: 'The metadata of a portrait on a website tells anyone where it was taken, whose camera took it and who edited it.',
+    why: 'The metadata of a portrait on a website shows anyone where it was taken, whose camera took it and who edited it.',
     fix: 'Export without location and camera data; keep creator and copyright.',
     example: 'metadata-forbidden: [location, camera-serial, lens-serial, owner]',
   },

@@ -110,7 +110,7 @@ testCases(compression, [
     verdict: 'fail',
     says: [
       'The JPEG is progressive; the spec asks for sequential (baseline).',
-      'Convert this file to sequential (baseline), which loses nothing',
+      'Convert this file to sequential (baseline) without loss',
     ],
   },
   {

@@ -26,7 +26,10 @@ testCases(facing, [
     options: turn,
     measured: face({ turnDeg: 20 }),
     verdict: 'fail',
-    says: ['The face is turned 20° to the right of the frame', 'Choose a frame in which the sitter faces'],
+    says: [
+      'The face is turned 20° to the right of the frame',
+      'Choose a frame in which the head angle meets',
+    ],
   },
   {
     what: 'large angles read low, so the inner side counts a quarter',

@@ -32,26 +32,26 @@ const ROUNDS = 8
 const SETTLED = 1e-3
 /**
  * Exponent 4 pi² s² f² at which a frequency counts half. A lens out of focus blurs by a disc, whose power comes back in side
- * lobes beyond its first zero, where the Gaussian of the same variance has hardly any: from there on frequencies tell of
- * grain only.
+ * lobes beyond its first zero, where the Gaussian of the same variance has hardly any: from there on frequencies
+ * carry information about grain only.
  * @source the first side lobe of a disc's transform, 2 J1(x) / x, at x = 5.136, where the exponent is x² / 4 = 6.6; rounded
  *   down
  */
 const DEEP = 6
-/** How steeply weights fall there. @tuned on drawn and photographed eyes: a sudden end would leave a wide blur few rings */
+/** How steeply weights fall around DEEP. @tuned on drawn and photographed eyes: with a sharp cutoff a wide blur would have too few rings */
 const STEEPNESS = 4
-/** Least weight of a frequency: it still tells of grain. @tuned on drawn and photographed eyes */
+/** Least weight of a frequency: it still carries information about grain. @tuned on drawn and photographed eyes */
 const LEAST_WEIGHT = 0.02
 /**
  * Residual from which on a ring counts less, nepers (Huber).
  * @tuned on drawn and photographed eyes: about three times their scatter
  */
 const FAR = 1
-/** Scatter of spectra about the model that is assumed at least, nepers. @tuned on drawn and photographed eyes */
+/** Minimum assumed scatter of spectra about the model, nepers. @tuned on drawn and photographed eyes */
 const SCATTER = 0.3
 /** Longest step of a parameter, nepers. @choice a factor of e, within which the model is nearly linear */
 const STEP = 1
-/** How far below the quietest ring grain begins, nepers. @choice a step, so that it may still be none */
+/** Start value of the grain, nepers below the quietest ring. @choice one step, so that the fit can move it either way */
 const BELOW_QUIETEST = 1
 /** Least power of grain that is tried, codes². @choice a hundredth of that of rounding, which hides it */
 const LEAST_GRAIN = ROUNDING / 100
@@ -59,7 +59,7 @@ const LEAST_GRAIN = ROUNDING / 100
 /**
  * Fits the edge-spread model to a power spectrum: least squares in the logarithm of the power, in which spectra scatter
  * evenly; rings far off count less (Huber, Annals of Mathematical Statistics 35, 1964).
- * @param scale pixels per pixel at 240 px between the eyes
+ * @param scale pixels of the file per pixel at 240 px between the eyes
  * @returns null when there are too few rings
  */
 export function fitEdgeSpread(rings: readonly Ring[], scale: number): EdgeSpreadFit | null {
@@ -122,7 +122,7 @@ function bounded([amplitude, variance, grain]: EdgeSpread, quietest: number): Ed
   ]
 }
 
-/** Huber's loss of the residuals, doubled, with the normal equations of the squares that have its slope. */
+/** Huber's loss of the residuals, doubled, with the normal equations of iteratively reweighted least squares. */
 function misfit(samples: readonly Weighted[], parameters: EdgeSpread) {
   const model = edgeSpreadModel(parameters)
   const normal = new NormalEquations()

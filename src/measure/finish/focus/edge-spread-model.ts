@@ -28,7 +28,7 @@ export interface ModelPower {
 }
 
 /**
- * Corner frequency f0, cycles per px at 240 px between the eyes: edges about an eye follow each other after 5 px on average.
+ * Corner frequency f0, cycles per px at 240 px between the eyes: edges around an eye are 5 px apart on average; it scales with the file.
  * @tuned on drawn eyes: a third more or less moves readings by up to a twentieth
  */
 const CORNER = 0.03
@@ -47,7 +47,7 @@ export const FINEST_PX = 12 ** -0.5
 /**
  * The parts of the model that its parameters don't change.
  * @param frequency cycles per px
- * @param scale pixels per pixel at 240 px between the eyes
+ * @param scale pixels of the file per pixel at 240 px between the eyes
  * @source the two transforms of {@link EdgeSpread}
  */
 export function modelFrequency(frequency: number, scale: number): ModelFrequency {
@@ -61,8 +61,8 @@ export function modelFrequency(frequency: number, scale: number): ModelFrequency
 export function edgeSpreadModel([logAmplitude, logVariance, logGrain]: EdgeSpread) {
   const variance = Math.exp(logVariance)
   const grain = Math.exp(logGrain)
-  return ({ edges: own, decay }: ModelFrequency): ModelPower => {
-    const edges = Math.exp(logAmplitude + own - decay * variance)
+  return ({ edges: spectrum, decay }: ModelFrequency): ModelPower => {
+    const edges = Math.exp(logAmplitude + spectrum - decay * variance)
     const power = edges + grain + ROUNDING
     return {
       log: Math.log(power),

@@ -8,12 +8,12 @@ import { thinRadius } from './thin-radius.ts'
 /** Masks of what is reflected around an open eye. */
 export interface ReflectionsAround {
   readonly all: Uint8Array
-  /** Without what is as thin as rims, hairs and lashes. */
+  /** The same without streaks as thin as rims, hairs and lashes. */
   readonly wide: Uint8Array
 }
 
 /**
- * Specular share, of white, from which light counts as thrown back by a lens.
+ * Share of white in a pixel's light from which it counts as a reflection on a lens.
  * @tuned on drawn sitters of all ten Monk tones and 25 photographs: below it are wet lids and pale skin
  */
 const LEAST_SHARE = 0.1
@@ -23,14 +23,14 @@ const LEAST_SHARE = 0.1
  */
 const PALER = 1.15
 /**
- * Least difference of a ratio of skin from that of white which shares are divided by.
- * @tuned on drawn sitters of all ten Monk tones and 25 photographs: in whiter skin a share of white can't be told
+ * Floor on 1 - q, by which {@link specularShare} divides.
+ * @tuned on drawn sitters of all ten Monk tones and 25 photographs: in skin nearer to white a share of white can't be measured
  */
 const LEAST_CONTRAST = { green: 0.2, blue: 0.15 }
 /**
  * Least luminance beside that of skin.
- * @tuned on drawn sitters of all ten Monk tones and 25 photographs: make-up and the shadow of a socket are as pale, but
- *   darker
+ * @tuned on drawn sitters of all ten Monk tones and 25 photographs: make-up and the shadow of a socket are as
+ *   low in saturation, but darker
  */
 const LEAST_OF_SKIN = 0.5
 /**
@@ -44,7 +44,7 @@ const OUTSHINES = 1.9
  */
 const LEAST_BRIGHT = 0.5
 /**
- * Share of the region from which a crescent counts that a reflection in the open eye leaves on the lids.
+ * A crescent on the lids beside a reflection in the open eye counts from this share of the region.
  * @tuned on drawn sitters of all ten Monk tones and 25 photographs: a wet lid margin stays below it
  */
 const LEAST_CRESCENT = 0.008
@@ -54,7 +54,7 @@ export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance:
   const { around, opening, luminance, width, height } = patch
   const all = specular(patch, skin)
   const radius = thinRadius(eyeDistance)
-  // Beside a reflection in the open eye a crescent of it may be all that is on the lids: it counts as wide with its rest.
+  // A wide reflection may lie on the open eye but for a thin crescent on the lids: thinness is judged on both together.
   const inEye = brighter(opening, luminance, LIKE_WHITE * usualWhite(patch))
   const crescent = common(all, open(union(all, inEye), width, height, radius))
   if (countOf(crescent) > LEAST_CRESCENT * countOf(around)) return { all, wide: crescent }
@@ -83,8 +83,8 @@ function specular({ red, green, blue, luminance, around }: EyePatch, skin: SkinC
 }
 
 /**
- * The part of a pixel's light that is not the skin's own. By the dichromatic model a pixel is b (1, q) + s (1, 1): skin in
- * whatever light falls on it, with its ratio q of a channel to red, and a share s of white. Hence channel - q red = s (1 - q).
+ * The part of a pixel's light that is not the skin's own. By the dichromatic model a pixel is b (1, q) + s (1, 1): the light b
+ * on skin whose channel is q times its red, and a share s of white. Hence channel - q red = s (1 - q).
  * @param per 1 / (1 - q)
  * @source Shafer, Color Research and Application 10(4), 1985
  */

@@ -8,8 +8,8 @@ const FORMER: Readonly<Record<string, string>> = { 'background-luminance': 'back
 
 /**
  * The candidate that a misspelled or former word was most likely meant to be, or null when none is near: at most about
- * a third of its letters wrong (common practice, no source), capital letters and the choice of `-`, `_` or space not
- * counted.
+ * a third of its letters wrong (common practice, no source), where two neighbors swapped are one slip; capital letters and
+ * the choice of `-`, `_` or space don't count.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | null {
   if (word.length > LONGEST) return null
@@ -19,7 +19,8 @@ export function nearest(word: string, candidates: Iterable<string>): string | nu
   let least = Infinity
   for (const candidate of candidates) {
     if (candidate === wanted) return candidate
-    const wrong = distance(plain, plainOf(candidate))
+    const other = plainOf(candidate)
+    const wrong = isSwapOf(plain, other) ? 1 : distance(plain, other)
     if (wrong < least && wrong <= Math.max(1, Math.floor((candidate.length + 1) / 3))) {
       best = candidate
       least = wrong
@@ -32,6 +33,11 @@ export function nearest(word: string, candidates: Iterable<string>): string | nu
 export function didYouMean(word: string, candidates: Iterable<string>): string {
   const meant = nearest(word, candidates)
   return meant === null ? '.' : `; did you mean ${meant}?`
+}
+
+function isSwapOf(word: string, other: string): boolean {
+  const at = word.split('').findIndex((letter, i) => letter !== other[i])
+  return at >= 0 && word.slice(0, at) + (word[at + 1] ?? '') + word[at] + word.slice(at + 2) === other
 }
 
 function plainOf(word: string): string {

@@ -1,7 +1,15 @@
 import { expect, test } from 'vitest'
 import { didYouMean, nearest } from '../../src/text/nearest.ts'
 
-const RULES = ['headroom', 'eye-line', 'head-height', 'tilt', 'background-lightness', 'background-tint']
+const RULES = [
+  'headroom',
+  'eye-line',
+  'head-height',
+  'tilt',
+  'background-lightness',
+  'background-tint',
+  'web',
+]
 
 test.each([
   ['headrom', 'headroom'],
@@ -15,6 +23,9 @@ test.each([
   ['backgroundLightness', 'background-lightness'],
   ['background-luminance', 'background-lightness'],
   ['height', null],
+  // One slip is what a word of three letters may have.
+  ['wbe', 'web'],
+  ['bwe', null],
   ['zebra', null],
   ['', null],
   ['x'.repeat(100_000), null],

@@ -35,7 +35,12 @@ export function withCropAdvice(
     const refer = `See ${lead.rule}: ${crop ? 'that fixes this too' : "they can't be met together"}.`
     for (const { rule } of others) fixes.set(rule, { fix: refer })
   }
-  return outcomes.map((outcome) => ({ ...outcome, ...(failed.includes(outcome) && fixes.get(outcome.rule)) }))
+  return outcomes.map((outcome) => {
+    const advice = failed.includes(outcome) ? fixes.get(outcome.rule) : undefined
+    if (!advice) return outcome
+    const { export: _, ...rest } = outcome
+    return { ...rest, ...advice }
+  })
 }
 
 interface Framing {

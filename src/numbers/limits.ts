@@ -11,6 +11,11 @@ export interface Limits {
  */
 const ROUNDING = 1e-9
 
+/** Limits as JSON can hold them, which has no infinity: an open end is left out. */
+export function closedEnds({ min, max }: Limits): { min?: number; max?: number } {
+  return { ...(min > -Infinity && { min }), ...(max < Infinity && { max }) }
+}
+
 /** On which side of its limits a value lies. */
 export function sideOf(value: number, { min, max }: Limits): 'low' | 'inside' | 'high' {
   if (value < min - ROUNDING) return 'low'

@@ -85,7 +85,7 @@ describe('a folder with one of each bad file, and a good portrait', () => {
         phone.jpg
           fail    file-format  The file is HEIC, which portrait-gate does not decode;
                                the spec asks for JPEG, PNG, TIFF, WebP or AVIF.
-                               Fix: Ask for JPEG or TIFF.
+                               Fix: Ask for JPEG, PNG, TIFF, WebP or AVIF.
 
         pointer.jpg
           fail    intact       The checkout has no LFS content: the file is a Git LFS

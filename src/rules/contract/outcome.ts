@@ -1,6 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { CropTold } from '../../framing/crop-box.ts'
 import { Rename } from '../../naming/rename.ts'
+import { ExportSettings } from './export-settings.ts'
 import { Grant } from './grant.ts'
 
 const closed = { additionalProperties: false }
@@ -27,6 +28,7 @@ const finding = {
   reason: Type.String(),
   fix: Type.Optional(Type.String({ description: 'The fix, when there is one.' })),
   figure: Type.Optional(Figure),
+  export: Type.Optional(ExportSettings),
   renames: Type.Optional(
     Type.Array(Rename, {
       description: 'Files to rename, and what else to do about wrong names.',

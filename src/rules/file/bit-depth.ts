@@ -35,6 +35,7 @@ export const bitDepth = defineRule({
         bitsPerChannel < bits
           ? `Export again from the original at ${bits} bits${bits === BIT_DEPTHS[1] ? ', as TIFF or PNG' : ''}; converting this file up adds no tones.`
           : `Convert the file to ${bits} bits per channel as the last step of the retouch.`,
+      export: { from: bitsPerChannel < bits ? 'original' : 'file', bitsPerChannel: bits },
     }
   },
 })

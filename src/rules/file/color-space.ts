@@ -1,16 +1,14 @@
 import { Type } from '@sinclair/typebox'
 import type { Color, Profile } from '../../measure/schema/measurements.ts'
 import { quoted } from '../../text/quoted.ts'
+import { COLOR_SPACES, type ColorSpace } from '../contract/export-settings.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
-const ASKABLE = ['sRGB', 'Adobe RGB (1998)', 'Display P3', 'ProPhoto RGB', 'gray'] as const
-type Askable = (typeof ASKABLE)[number]
-
-const Asked = Type.Unsafe<Askable>(
+const Asked = Type.Unsafe<ColorSpace>(
   Type.Union(
-    ASKABLE.map((name) => Type.Literal(name)),
+    COLOR_SPACES.map((name) => Type.Literal(name)),
     { description: 'The color space; "gray" for grayscale.' },
   ),
 )
@@ -55,7 +53,7 @@ export const colorSpace = defineRule({
   },
 })
 
-function judgeColor(color: Color, wanted: Askable, untaggedAllowed: boolean): Finding {
+function judgeColor(color: Color, wanted: ColorSpace, untaggedAllowed: boolean): Finding {
   const measured = spaceName(color)
   const finding = { measured, expected: wanted }
   if (color.space !== (wanted === 'gray' ? 'gray' : 'rgb'))
@@ -64,6 +62,7 @@ function judgeColor(color: Color, wanted: Askable, untaggedAllowed: boolean): Fi
       ...finding,
       reason: `The picture is ${measured}; the spec asks for ${wanted}.`,
       fix: `Ask for the ${wanted === 'gray' ? 'grayscale' : 'RGB'} original and export it in ${wanted}; converting this file can't bring its colors back.`,
+      export: { from: 'original', colorSpace: wanted },
     }
   if (color.profile === 'none') return judgeUntagged(finding, wanted, untaggedAllowed)
   const reason = `The color space is ${measured}; the spec asks for ${wanted}.${liesIn(color)}`
@@ -73,12 +72,13 @@ function judgeColor(color: Color, wanted: Askable, untaggedAllowed: boolean): Fi
     ...finding,
     reason,
     fix: `Convert the picture to ${wanted} and embed that profile; don't just assign it.`,
+    export: { from: 'file', colorSpace: wanted },
   }
 }
 
 function judgeUntagged(
-  finding: { measured: string; expected: Askable },
-  wanted: Askable,
+  finding: { measured: string; expected: ColorSpace },
+  wanted: ColorSpace,
   allowed: boolean,
 ): Finding {
   const found = 'The file has no color profile'
@@ -96,6 +96,7 @@ function judgeUntagged(
       ? `${found}, so it is read as sRGB; the spec asks for ${wanted}.`
       : `${found}; the spec asks for ${wanted} with its profile embedded.`,
     fix: `Export again with the ${wanted} profile embedded. Assign a profile only if you know which color space the file was edited in.`,
+    export: { from: 'original', colorSpace: wanted },
   }
 }
 

@@ -1,7 +1,8 @@
 import { type Static, Type } from '@sinclair/typebox'
 import type { Jpeg } from '../../measure/schema/measurements.ts'
-import { type Limits, sideOf } from '../../numbers/limits.ts'
+import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
 import { listed } from '../../text/quantity.ts'
+import type { ExportSettings } from '../contract/export-settings.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, emptyRange } from '../judging/band.ts'
@@ -66,6 +67,7 @@ interface Part {
   readonly measured: string
   readonly asked: string
   readonly sentence: string
+  readonly settings: Partial<ExportSettings>
   /** Whether the file itself can be made to meet it without loss: only how its scans are ordered. */
   readonly isLossless?: boolean
 }
@@ -81,21 +83,21 @@ function judgeParts(parts: readonly Part[]): Finding {
     expected: listed(told.map((part) => part.asked)),
     reason: told.map((part) => part.sentence).join(' '),
   }
-  if (missed.length > 0)
-    return {
-      verdict: 'fail',
-      ...finding,
-      fix: fixOf(missed),
-    }
+  if (missed.length > 0) return { verdict: 'fail', ...finding, ...fixOf(missed) }
   return { verdict: untold ? 'unsure' : 'pass', ...finding }
 }
 
 /** The least that makes the file meet what it misses. */
-function fixOf(missed: readonly Part[]): string {
+function fixOf(missed: readonly Part[]): Pick<Finding, 'fix' | 'export'> {
   const asked = listed(missed.map((part) => part.asked))
-  return missed.every((part) => part.isLossless)
-    ? `Convert this file to ${asked} without loss (with jpegtran), or export it again that way.`
-    : `Export again from the original with ${asked}; re-saving this file restores no detail.`
+  const isLossless = missed.every((part) => part.isLossless)
+  const settings: Partial<ExportSettings> = Object.assign({}, ...missed.map((part) => part.settings))
+  return {
+    fix: isLossless
+      ? `Convert this file to ${asked} without loss (with jpegtran), or export it again that way.`
+      : `Export again from the original with ${asked}; re-saving this file restores no detail.`,
+    export: { from: isLossless ? 'file' : 'original', ...settings },
+  }
 }
 
 function partsOf(jpeg: Jpeg, { quality, subsampling, progressive }: Options): Part[] {
@@ -109,14 +111,17 @@ function partsOf(jpeg: Jpeg, { quality, subsampling, progressive }: Options): Pa
 function qualityPart({ quality }: Jpeg, limits: Limits): Part {
   const range = bandText(limits, '')
   const asked = `quality ${range}`
+  const settings = { quality: closedEnds(limits) }
   if (quality === null)
     return {
+      settings,
       verdict: 'unsure',
       measured: 'quality unknown',
       asked,
       sentence: `The JPEG quality is unknown: the quantization tables are not the standard ones (ITU-T T.81 Annex K); some editors use a scale of their own. The spec asks for ${range}; check skin and backdrop by eye at 100 %, or ask which setting the file was saved with.`,
     }
   return {
+    settings,
     verdict: sideOf(quality, limits) === 'inside' ? 'pass' : 'fail',
     measured: `quality ${quality}`,
     asked,
@@ -126,8 +131,10 @@ function qualityPart({ quality }: Jpeg, limits: Limits): Part {
 
 function subsamplingPart({ subsampling }: Jpeg, allowed: readonly string[]): Part {
   const asked = `subsampling ${listed(allowed, 'or')}`
+  const settings = { subsampling: [...allowed] }
   if (subsampling === 'none')
     return {
+      settings,
       verdict: 'pass',
       measured: 'no chroma',
       asked,
@@ -135,12 +142,14 @@ function subsamplingPart({ subsampling }: Jpeg, allowed: readonly string[]): Par
     }
   if (subsampling === 'other')
     return {
+      settings,
       verdict: 'fail',
       measured: 'unusual subsampling',
       asked,
       sentence: `The chroma subsampling is unusual; the spec asks for ${listed(allowed, 'or')}.`,
     }
   return {
+    settings,
     verdict: allowed.includes(subsampling) ? 'pass' : 'fail',
     measured: `subsampling ${subsampling}`,
     asked,
@@ -151,6 +160,7 @@ function subsamplingPart({ subsampling }: Jpeg, allowed: readonly string[]): Par
 function progressivePart({ progressive }: Jpeg, wanted: boolean): Part {
   const word = (is: boolean) => (is ? 'progressive' : 'sequential (baseline)')
   return {
+    settings: { progressive: wanted },
     verdict: progressive === wanted ? 'pass' : 'fail',
     measured: word(progressive),
     asked: word(wanted),

@@ -49,8 +49,9 @@ export const fileFormat = defineRule({
         expected: allowed,
         reason: `The file is ${formatName(format)}; the spec asks for ${allowed}.`,
         fix: `Export again from the original as ${allowed}.`,
+        export: { from: 'original', formats: [...allow] },
       }
-    if (fault?.kind === 'format') return notReadable(format, allowed)
+    if (fault?.kind === 'format') return notReadable(format, allow)
     if (format === null) {
       if (fault) return skipped('The file has no content to read a format from.')
       return {
@@ -60,7 +61,7 @@ export const fileFormat = defineRule({
         reason: `The format could not be recognized. The spec asks for ${allowed}; check by eye.`,
       }
     }
-    if (!isFormat(format)) return notReadable(format, allowed)
+    if (!isFormat(format)) return notReadable(format, allow)
     const finding = judgeExtension(measured.file, format, allowed, { name, rename })
     return withOthers(finding, measured.others)
   },
@@ -88,15 +89,18 @@ function judgeExtension(file: string, format: FormatId, allowed: string, named: 
 }
 
 type Named = Pick<Subject, 'name' | 'rename'>
-type Fix = Pick<Finding, 'fix' | 'renames'>
+type Fix = Pick<Finding, 'fix' | 'renames' | 'export'>
 
 /** Makes name and content agree. Where the naming pattern asks for the extension, the content is what is wrong. */
 function agreement(extension: string, usual: string, named: Named): Fix {
   const { name, rename } = named
   const isAsAgreed = name.pattern !== null && name.problems.length === 0 && !rename
-  return isAsAgreed
-    ? { fix: `Export it again as ${formatOfExtension(extension)}, as its name says.` }
-    : renamed(usual, named)
+  if (!isAsAgreed) return renamed(usual, named)
+  const format = formatOfExtension(extension)
+  return {
+    fix: `Export it again as ${formatName(format)}, as its name says.`,
+    ...(isFormat(format) && { export: { from: 'file', formats: [format] } }),
+  }
 }
 
 function renamed(usual: string, { rename }: Named): Fix {
@@ -119,13 +123,17 @@ function notAPicture({ format }: Measurements, allowed: string): Finding {
 const HEIC = ['heic', 'heif']
 const DRAWINGS = ['svg', 'pdf', 'eps']
 
-function notReadable(format: string | null, allowed: string): Finding {
-  const finding = { verdict: 'fail', measured: formatName(format ?? 'unknown'), expected: allowed } as const
+function notReadable(format: string | null, allow: readonly FormatId[]): Finding {
+  const allowed = listed(allow.map(formatName), 'or')
+  const finding = {
+    ...{ verdict: 'fail' as const, measured: formatName(format ?? 'unknown'), expected: allowed },
+    export: { from: 'original' as const, formats: [...allow] },
+  }
   if (format !== null && HEIC.includes(format))
     return {
       ...finding,
       reason: `The file is ${formatName(format)}, which portrait-gate does not decode; the spec asks for ${allowed}.`,
-      fix: 'Ask for JPEG or TIFF.',
+      fix: `Ask for ${allowed}.`,
     }
   if (format !== null && DRAWINGS.includes(format))
     return {

@@ -1,5 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
-import { type Limits, sideOf } from '../../numbers/limits.ts'
+import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
 import { asked, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
@@ -53,6 +53,7 @@ export const fileSize = defineRule({
         side === 'high'
           ? 'Export again from the original at a lower quality or pixel size, within the spec.'
           : 'Export again from the original at a higher quality or pixel size; saving this file larger adds no detail.',
+      export: { from: 'original', bytes: closedEnds(limits) },
     }
   },
 })

@@ -11,6 +11,8 @@ interface Sentences {
   readonly short: string
   readonly reason: string
   readonly fix: string
+  /** Whether exporting the original again brings the picture back. */
+  readonly isExported: boolean
 }
 
 const AGAIN = 'Export or copy it again from the original.'
@@ -19,41 +21,49 @@ const FAULTS: Readonly<Record<Exclude<FaultKind, FormatFault>, Sentences>> = {
     short: 'not readable',
     reason: 'The file could not be opened',
     fix: 'Check that it is a regular file, still there, and that you may read it.',
+    isExported: false,
   },
   link: {
     short: 'link',
     reason: 'The file is a link, but not to a picture in the delivery',
     fix: 'Put the picture itself in its place.',
+    isExported: false,
   },
   empty: {
     short: 'empty',
     reason: 'The file is empty (0 bytes)',
     fix: `The copy or upload did not finish. ${AGAIN}`,
+    isExported: true,
   },
   'lfs-pointer': {
     short: 'Git LFS pointer',
     reason: 'The checkout has no LFS content: the file is a Git LFS pointer and not the picture',
     fix: 'Run git lfs pull, or set lfs: true in the checkout step.',
+    isExported: false,
   },
   truncated: {
     short: 'truncated',
     reason: 'The file is truncated: the picture ends before its last row',
     fix: `The copy or upload did not finish. ${AGAIN}`,
+    isExported: true,
   },
   corrupt: {
     short: 'damaged',
     reason: 'The file is damaged: the decoder reported a problem',
     fix: AGAIN,
+    isExported: true,
   },
   'too-large': {
     short: 'too large',
     reason: 'The picture is too large to be judged safely',
     fix: 'Export it again at the ordered pixel size.',
+    isExported: true,
   },
   'not-measured': {
     short: 'not measured',
     reason: 'The file could not be measured within the limits of time and memory',
     fix: 'Export it again at the ordered pixel size; if that does not help, report a bug.',
+    isExported: true,
   },
 }
 
@@ -90,7 +100,7 @@ export const intact = defineRule({
 function judgeFault({ kind, detail }: Fault): Finding {
   if (kind === 'not-a-picture' || kind === 'format')
     return skipped('There is no picture to read; see file-format.')
-  const { short, reason, fix } = FAULTS[kind]
+  const { short, reason, fix, isExported } = FAULTS[kind]
   const said = detail.trim() === '' ? '' : ` (${quoted(detail.trim())})`
   return {
     verdict: 'fail',
@@ -98,5 +108,6 @@ function judgeFault({ kind, detail }: Fault): Finding {
     expected: EXPECTED,
     reason: `${reason}${said}; the spec asks for a complete picture.`,
     fix,
+    ...(isExported && { export: { from: 'original' as const } }),
   }
 }

@@ -42,6 +42,7 @@ export const orientation = defineRule({
       ...finding,
       reason: `The pixels are not stored upright (EXIF orientation ${tag}); the spec asks for upright pixels.`,
       fix: `In an editor, ${TURNS[tag] ?? 'turn the pixels upright'} and clear the tag (set it to 1).`,
+      export: { from: 'file', upright: true },
     }
   },
 })

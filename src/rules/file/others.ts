@@ -17,6 +17,7 @@ export function withOthers(finding: Finding, others: Others | null): Finding {
     verdict: finding.verdict === 'fail' ? 'fail' : 'unsure',
     measured: listed([finding.measured ?? '', held].filter((text) => text !== '')),
     reason: `${finding.reason} The file also holds ${held}, which was not judged; check it by eye.`,
+    export: { from: 'file', ...finding.export, leaveOut: ['other-content'] },
     fix: [finding.fix, 'Export again, so that the file holds one picture and nothing else.']
       .filter((text) => text !== undefined)
       .join(' '),

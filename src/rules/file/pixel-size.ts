@@ -1,6 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
-import { type Limits, sideOf } from '../../numbers/limits.ts'
+import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
 import { listed } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, emptyRange } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
@@ -69,7 +70,7 @@ export const pixelSize = defineRule({
       reason: `The picture is ${size}; the spec asks for ${expected}.`,
     }
     if (parts.every((part) => part.side === 'inside')) return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, fix: fixFor(parts, options, widthPx, heightPx) }
+    return { verdict: 'fail', ...finding, ...fixFor(parts, options, widthPx, heightPx) }
   },
 })
 
@@ -97,15 +98,33 @@ function fixFor(
   options: Static<typeof Options>,
   widthPx: number,
   heightPx: number,
-): string {
+): Pick<Finding, 'fix' | 'export'> {
   const turned = partsOf(options, heightPx, widthPx)
-  if (turned.every((part) => part.side === 'inside')) return 'The picture is on its side: rotate it by 90°.'
+  if (turned.every((part) => part.side === 'inside'))
+    return { fix: 'The picture is on its side: rotate it by 90°.' }
   const askedFor = listed(parts.map((part) => part.asked))
   if (parts.some((part) => part.side === 'low'))
-    return `Export again from the original with ${askedFor}; enlarging this file adds no detail.`
+    return {
+      fix: `Export again from the original with ${askedFor}; enlarging this file adds no detail.`,
+      export: { from: 'original', pixels: pixelsOf(options) },
+    }
   // Sizing down would take from an edge that is right already.
-  if (parts.some((part) => part.side === 'inside')) return `Crop the picture to ${askedFor}.`
-  return `Size the picture down to ${askedFor}.`
+  if (parts.some((part) => part.side === 'inside')) return { fix: `Crop the picture to ${askedFor}.` }
+  return {
+    fix: `Size the picture down to ${askedFor}.`,
+    export: { from: 'file', pixels: pixelsOf(options) },
+  }
+}
+
+function pixelsOf(options: Static<typeof Options>) {
+  const { width, height, 'long-edge': longEdge, 'short-edge': shortEdge } = options
+  const range = (length: Length) => closedEnds(limitsOf(length))
+  return {
+    ...(width !== undefined && { width: range(width) }),
+    ...(height !== undefined && { height: range(height) }),
+    ...(longEdge !== undefined && { longEdge: range(longEdge) }),
+    ...(shortEdge !== undefined && { shortEdge: range(shortEdge) }),
+  }
 }
 
 function limitsOf(length: Length): Limits {

@@ -35,14 +35,17 @@ export const resolution = defineRule({
     if (measured.widthPx === null) return unmeasured(measured, 'The resolution')
     const limits = { min: ppi - tolerance, max: ppi + tolerance }
     const expected = asked(ppi, ' ppi')
-    const fix = `Set the resolution to ${expected} on export, without resampling; the pixels stay as they are.`
+    const fix = {
+      fix: `Set the resolution to ${expected} on export, without resampling; the pixels stay as they are.`,
+      export: { from: 'file' as const, ppi },
+    }
     if (measured.ppi === null)
       return {
         verdict: 'fail',
         measured: 'no tag',
         expected,
         reason: `The file has no resolution tag; the spec asks for ${expected}.`,
-        fix,
+        ...fix,
       }
     const found = quantity(measured.ppi, ' ppi', limits)
     const within = found === expected ? '' : `, give or take ${asked(tolerance)}`
@@ -52,6 +55,6 @@ export const resolution = defineRule({
       reason: `The resolution is ${found}; the spec asks for ${expected}${within}.`,
     }
     if (sideOf(measured.ppi, limits) === 'inside') return { verdict: 'pass', ...finding }
-    return { verdict: 'fail', ...finding, fix }
+    return { verdict: 'fail', ...finding, ...fix }
   },
 })

@@ -27,9 +27,9 @@ export function formatName(id: string): string {
   return isFormat(id) ? FORMATS[id].name : (OTHER_NAMES.get(id) ?? id.toUpperCase())
 }
 
-/** The format that an extension (without its dot) stands for, as people write it: "JPEG" for jpg. */
+/** The format that an extension (without its dot) stands for; the extension in small letters when that is none of them. */
 export function formatOfExtension(extension: string): string {
   const small = extension.toLowerCase()
   const ids = Object.keys(FORMATS).filter(isFormat)
-  return formatName(ids.find((id) => FORMATS[id].extensions.some((fit) => fit === small)) ?? small)
+  return ids.find((id) => FORMATS[id].extensions.some((fit) => fit === small)) ?? small
 }

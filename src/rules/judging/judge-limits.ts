@@ -1,7 +1,7 @@
 import { SURE } from '../../measure/schema/confidence.ts'
 import type { Doubt } from '../../measure/schema/measurements.ts'
-import { type Limits, sideOf } from '../../numbers/limits.ts'
-import type { Figure, Finding } from '../contract/outcome.ts'
+import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
+import type { Finding } from '../contract/outcome.ts'
 import { doubtSentence } from './doubts.ts'
 
 /** The same thing in words, once for a column and once for a sentence. */
@@ -38,7 +38,7 @@ export function judgeLimits(question: Question): Finding {
       measured: known ? `about ${question.found(value).short}` : null,
       expected,
       reason: `${noun} could not be measured with confidence: ${doubtSentence(question.doubts)}. The spec asks for ${asked.long}; check by eye.`,
-      ...(known && { figure: figureOf(value, limits) }),
+      ...(known && { figure: { value, ...closedEnds(limits) } }),
     }
   }
   const found = question.found(value)
@@ -46,15 +46,10 @@ export function judgeLimits(question: Question): Finding {
     measured: found.short,
     expected,
     reason: `${found.long}; the spec asks for ${asked.long}.`,
-    figure: figureOf(value, limits),
+    figure: { value, ...closedEnds(limits) },
   }
   const side = sideOf(value, limits)
   if (side === 'low') return { verdict: 'fail', ...finding, fix: question.low(limits.min - value) }
   if (side === 'high') return { verdict: 'fail', ...finding, fix: question.high(value - limits.max) }
   return { verdict: 'pass', ...finding }
-}
-
-/** JSON has no infinity: an open end is left out. */
-function figureOf(value: number, { min, max }: Limits): Figure {
-  return { value, ...(min > -Infinity && { min }), ...(max < Infinity && { max }) }
 }

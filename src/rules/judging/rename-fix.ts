@@ -1,7 +1,7 @@
 import type { Rename } from '../../naming/rename.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
-import { formatOfExtension } from './format-names.ts'
+import { formatName, formatOfExtension } from './format-names.ts'
 
 /** Most renames told in one fix. @choice more are hard to read, no source; the list of renames has them all. */
 const MOST_TOLD = 6
@@ -23,7 +23,7 @@ export function renameFix(rename: Rename): string {
   }
   const { wanted } = rename
   if (rename.refused === 'format')
-    return `Export it again as ${formatOfExtension(wanted.slice(wanted.lastIndexOf('.') + 1))}, under the name ${quoted(wanted)}.`
+    return `Export it again as ${formatName(formatOfExtension(wanted.slice(wanted.lastIndexOf('.') + 1)))}, under the name ${quoted(wanted)}.`
   const others = listed(rename.others.map(quoted))
   const [claim, are] =
     rename.others.length === 1 ? ['claims', 'is another picture'] : ['claim', 'are other pictures']

@@ -64,6 +64,7 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
       expected,
       reason: `The file contains ${listed(found)}, which the spec forbids.`,
       fix: `Export again without ${taken}, or clear every place named; keep creator and copyright.`,
+      export: { from: 'file', leaveOut: [...new Set(places.map(({ item }) => item))] },
     }
   }
   const hiding = hidingPlaces(metadata, items)

@@ -77,11 +77,14 @@ function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
     reason: `${answers.map(({ sentence }) => sentence).join(' ')}${untold}`,
   }
   const missed = [...of('fail'), ...(unreadable === null ? empty : [])]
-  if (missed.length > 0) return { verdict: 'fail', ...finding, fix: fixFor(missed) }
+  if (missed.length > 0) return { verdict: 'fail', ...finding, ...fixFor(missed) }
   return { verdict: of('unsure').length > 0 || unreadable !== null ? 'unsure' : 'pass', ...finding }
 }
 
-function fixFor(missed: readonly FieldAnswer[]): string {
+function fixFor(missed: readonly FieldAnswer[]): Pick<Finding, 'fix' | 'export'> {
   const fields = missed.map(({ id, asked }) => `${asked} (${FIELD_WORDS[id].place})`)
-  return `In the IPTC panel of your editor, fill in ${listed(fields)}, and keep the metadata on export.`
+  return {
+    fix: `In the IPTC panel of your editor, fill in ${listed(fields)}, and keep the metadata on export.`,
+    export: { from: 'file', fillIn: Object.fromEntries(missed.map(({ id, texts }) => [id, [...texts]])) },
+  }
 }

@@ -16,6 +16,8 @@ export interface FieldAnswer {
   readonly measured: string
   readonly asked: string
   readonly sentence: string
+  /** The texts that it must contain, as far as the file's name gives them; none when any will do. */
+  readonly texts: readonly string[]
 }
 
 export function textsOf(ask: FieldAsk): readonly string[] {
@@ -32,11 +34,19 @@ export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name:
   const whole = typeof ask === 'object' && 'equals' in ask
   const asked = askedText(noun, wanted, whole)
   const askedFor = ask === true ? some : article === null ? asked : `${article} ${asked}`
+  const texts = wanted.flatMap((one) => ('missing' in one ? [] : (one[0]?.text ?? [])))
   if (found.length === 0)
-    return { id, verdict: 'empty', measured: `no ${noun}`, asked, sentence: `The metadata has no ${noun}.` }
+    return {
+      id,
+      texts,
+      verdict: 'empty',
+      measured: `no ${noun}`,
+      asked,
+      sentence: `The metadata has no ${noun}.`,
+    }
 
   const shown = listed(found.map(quoted))
-  const answer = { id, measured: `${noun} ${shown}`, asked }
+  const answer = { id, texts, measured: `${noun} ${shown}`, asked }
   const untold = wanted.flatMap((one) => ('missing' in one ? [`{${one.missing}}`] : []))
   if (untold.length > 0)
     return {

@@ -65,12 +65,17 @@ function failed(stale: readonly Preview[], sizes: Metadata['statedSizes'], size:
     ...(sizes.length > 0 ? ['let the export rewrite the size tags, or leave them out'] : []),
   ]
   const fix = fixes.join('; ')
+  const leaveOut = [
+    ...(stale.length > 0 ? ['preview' as const] : []),
+    ...(sizes.length > 0 ? ['stated-sizes' as const] : []),
+  ]
   return {
     verdict: 'fail',
     measured: listed([...stale.map(({ where, shows }) => `${where}: ${shows}`), ...wrong]),
     expected: EXPECTED,
     reason: `${sentences.join(' ')} The spec asks that previews and sizes match the finished picture.`,
     fix: `${capitalized(fix)}.`,
+    export: { from: 'file', leaveOut },
   }
 }
 

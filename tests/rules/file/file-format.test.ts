@@ -107,7 +107,7 @@ testCases(fileFormat, [
     options: {},
     measured: fault('format', 'heic'),
     verdict: 'fail',
-    says: ['HEIC, which portrait-gate does not decode', 'Ask for JPEG or TIFF.'],
+    says: ['HEIC, which portrait-gate does not decode', 'Ask for JPEG, PNG, TIFF, WebP or AVIF.'],
   },
   {
     what: 'an SVG called .jpg',

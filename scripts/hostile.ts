@@ -68,7 +68,8 @@ async function rowOf(format: Decodable, small: readonly Buffer[]): Promise<Row> 
 async function check(folder: string, spec: string): Promise<{ report: Report; peakMiB: number | null }> {
   const path = join(HOME, 'spec.yaml')
   await writeFile(path, spec)
-  const options = ['--spec', path, '--no-cache', '--format', 'json']
+  const page = ['--format', 'html', '--output', join(HOME, 'page.html')]
+  const options = ['--spec', path, '--no-cache', '--format', 'json', ...page]
   const { stdout, peakMiB } = await timed(
     process.execPath,
     [here('hostile/check.js'), 'check', folder, ...options],

@@ -2,12 +2,14 @@ import { mkdir, readFile, rename, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import sharp, { type Sharp } from 'sharp'
 import type { Decodable } from '../../src/measure/schema/formats.ts'
+import { segment, withSegments } from '../../tests/measure/file/bytes/jpeg-writer.ts'
+import { resource, resourceSegment } from '../../tests/measure/metadata/formats/iim-writer.ts'
 import { seeded } from '../../tests/random.ts'
 
 /** A sound picture that costs as much as one of its kind can: just within the limits, or beyond them. */
 interface Heavy {
   readonly name: string
-  readonly make: () => Sharp
+  readonly make: () => Sharp | Promise<Buffer>
 }
 
 const PORTRAIT = 'examples/osprey-lane/delivery-clean/print/Nair-Priya_15388.jpg'
@@ -32,6 +34,20 @@ function portrait(height: number): Sharp {
   return sharp(PORTRAIT, NO_LIMIT).resize({ height, kernel: 'cubic' })
 }
 
+/** As many previews as are compared, each of as many pixels as one may have. */
+async function previews(): Promise<Buffer> {
+  const kinds = await Promise.all(
+    [true, false].map((progressive) => flat(4999).jpeg({ progressive }).toBuffer()),
+  )
+  // Photoshop's resource of a thumbnail: 28 bytes of sizes before its JPEG. Blocks run on from one segment to the next.
+  const resources = kinds.map((jpeg) => resource(0x040c, Buffer.concat([Buffer.alloc(28), jpeg])))
+  const all = Buffer.concat([...resources, ...resources, ...resources, ...resources])
+  const parts = Array.from({ length: Math.ceil(all.length / 65_000) }, (_, n) =>
+    segment(0xed, resourceSegment(all.subarray(65_000 * n, 65_000 * (n + 1)))),
+  )
+  return withSegments(await flat(9400).jpeg().toBuffer(), parts)
+}
+
 const deep = (picture: Sharp) => picture.toColourspace('rgb16')
 const turned = (picture: Sharp) => picture.withMetadata({ orientation: 6 })
 const deflate = { compression: 'deflate' } as const
@@ -49,6 +65,7 @@ const HEAVY: Readonly<Record<Decodable, readonly Heavy[]>> = {
       make: () => noise(3000).jpeg({ quality: 100, chromaSubsampling: '4:4:4', progressive: true }),
     },
     { name: 'portrait', make: () => portrait(13_900).jpeg() },
+    { name: 'previews', make: previews },
   ],
   png: [
     { name: 'flat', make: () => flat(12_600).png() },
@@ -104,7 +121,8 @@ export async function heavyPictures(
     const known = await readFile(path).catch(() => null)
     if (!known) {
       told(`${format} ${name}`)
-      await writeFile(`${path}.part`, await make().toBuffer())
+      const made = await make()
+      await writeFile(`${path}.part`, Buffer.isBuffer(made) ? made : await made.toBuffer())
       await rename(`${path}.part`, path)
     }
     pictures.push(known ?? (await readFile(path)))

@@ -27,13 +27,13 @@ export function hostilePage(rows: readonly Row[]): string {
 # Hostile pictures
 
 What a delivery of hostile pictures takes: pictures just within the limits and beyond them, of one color, of noise, deep, turned,
-interlaced, progressive, with a face as large as the frame; and those cut off, with absurd sizes, hostile metadata and doubled parts.
+interlaced, progressive, with large previews, with a face as large as the frame; and those cut off, with absurd sizes, hostile metadata and doubled parts.
 
 | format | files | measured all the same | peak by two workers, MiB | dearest file, s of processor | peak when the spec refuses the format, MiB | of which looked into |
 | --- | --: | --: | --: | --- | --: | --: |
 ${lines.join('\n')}
 
-Peak: of the whole process, faces found and every rule judged. A picture may take 800 MiB to decode, as its header tells; all workers
+Peak: of the whole process, faces found, every rule judged and the HTML report made. A picture may take 800 MiB to decode, as its header tells; all workers
 share a budget ([threats.md](threats.md)).
 `
 }

@@ -2,6 +2,8 @@ import { appendFile } from 'node:fs/promises'
 import { EXIT, type Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { stoppedBy } from '../commands/stop.ts'
+import { shortageOf } from '../files/shortage.ts'
+import { capitalized } from '../text/capitalized.ts'
 import { readInputs } from './job/inputs.ts'
 import { type Runner, readRunner } from './job/runner.ts'
 import { judgeWorkspace } from './judge-workspace.ts'
@@ -52,9 +54,12 @@ const FAULT =
 
 function untold(error: unknown, signal: AbortSignal, log: Log): Told {
   const stopped = stoppedBy(signal)
-  const isOurs = stopped === null && !(error instanceof UsageError) && !isSystemError(error)
+  const shortage = shortageOf(error)
+  const isOurs =
+    stopped === null && shortage === null && !(error instanceof UsageError) && !isSystemError(error)
   if (isOurs) log.write(`${FAULT}\n${error instanceof Error ? error.stack : error}\n`)
-  const sentence = stopped?.message ?? (isOurs ? `${FAULT} ${messageOf(error)}` : messageOf(error))
+  const missing = shortage && `${capitalized(shortage)}, and run again.`
+  const sentence = stopped?.message ?? missing ?? (isOurs ? `${FAULT} ${messageOf(error)}` : messageOf(error))
   if (!isOurs) log.write(`${sentence}\n`)
   return trouble([sentence], { exit: stopped?.exit ?? EXIT.trouble })
 }

@@ -8,6 +8,9 @@ const DEVICE = /^(?:con|prn|aux|nul|com[1-9¹²³]|lpt[1-9¹²³]|conin\$|conout
 const REFUSED = /[<>:"|?*\\]/
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for.
 const CONTROL = /[\x00-\x1f]/
+// What shows nothing or turns the reading direction (UAX #44, Default_Ignorable_Code_Point; line separators): a name with it
+// looks like another one. Zero-width joiners and variation selectors stay: names in several scripts need them.
+const UNSEEN = /(?!\u200c|\u200d|\p{VS})[\p{DI}\p{Zl}\p{Zp}]/u
 
 /** What in a path (relative, with `/`) some systems refuse or take for another name. */
 export function portabilityProblems(path: string): NameProblem[] {
@@ -15,6 +18,9 @@ export function portabilityProblems(path: string): NameProblem[] {
   if (path.includes('\ufffd')) problems.push({ kind: 'not-utf8' })
   const composed = path.normalize('NFC')
   if (composed !== path) problems.push({ kind: 'not-nfc', composed })
+  const unseen = UNSEEN.exec(path)?.[0].codePointAt(0)
+  if (unseen !== undefined)
+    problems.push({ kind: 'unseen', character: `U+${unseen.toString(16).toUpperCase().padStart(4, '0')}` })
   for (const part of path.split('/')) {
     problems.push(...refusals(part).map((why): NameProblem => ({ kind: 'windows', part, why })))
   }

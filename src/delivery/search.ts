@@ -2,6 +2,7 @@ import type { Dirent } from 'node:fs'
 import { readdir, realpath, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isInside } from '../files/folders.ts'
+import { shortageOf } from '../files/shortage.ts'
 import { fileKind } from './file-kinds.ts'
 
 /** Looks for pictures below folders and counts what it leaves alone. */
@@ -38,8 +39,8 @@ export class Search {
         else if (entry.isDirectory()) waiting.push(path)
         else if (entry.isSymbolicLink()) await this.#addLink(path, kind === 'picture')
         else if (kind === 'picture') this.pictures.set(path, null)
-        else if (kind === 'sidecar') this.left.sidecars++
         else if (this.#holdsPhotograph(path)) this.pictures.set(path, null)
+        else if (kind === 'sidecar') this.left.sidecars++
         else this.left.other++
       }
     }
@@ -53,7 +54,8 @@ export class Search {
   async #entries(folder: string): Promise<Dirent[]> {
     try {
       return await readdir(folder, { withFileTypes: true })
-    } catch {
+    } catch (error) {
+      if (shortageOf(error) !== null) throw error
       this.unreadable.push(folder)
       return []
     }

@@ -1,5 +1,6 @@
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs'
 import type { FileMemory } from './file-memory.ts'
+import { shortageOf } from './shortage.ts'
 
 /** A file's bytes, or why they are not read: it is no regular file, or has more than it may; `bytes` as far as known. */
 export type AtMost =
@@ -9,14 +10,18 @@ export type AtMost =
 
 const CHUNK = 64 * 1024
 
-/** The first bytes of a regular file, at most so many; null when it is none, or can't be read. Never waits. */
+/**
+ * The first bytes of a regular file, at most so many; null when it is none, or can't be read. Never waits.
+ * @throws the system's error when the process has run out of files that it may open
+ */
 export function readHead(path: string, most: number): Buffer | null {
   try {
     return inRegularFile(path, (file) => {
       const head = Buffer.alloc(most)
       return head.subarray(0, readSync(file, head, 0, most, 0))
     })
-  } catch {
+  } catch (error) {
+    if (shortageOf(error) !== null) throw error
     return null
   }
 }

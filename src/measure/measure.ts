@@ -1,4 +1,5 @@
 import type { FileMemory } from '../files/file-memory.ts'
+import { shortageOf } from '../files/shortage.ts'
 import { TooMuchAtOnce } from './file/decode-memory.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
 import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './file/read-file.ts'
@@ -24,7 +25,7 @@ export interface MeasuringMeans {
 /**
  * Measures one file: one read, at most one full decode, and of the picture only the groups asked for; nothing of that
  * when the store knows it. Never rejects for what is in the file: that is told by its `fault`.
- * @throws Error when the face models can't be loaded; TooMuchAtOnce when decoding would take more memory than its share
+ * @throws Error when the face models can't be loaded, or the process has run out of memory or files that it may open; TooMuchAtOnce when decoding would take more memory than its share
  */
 export async function measure(
   source: Source,
@@ -42,12 +43,12 @@ export async function measure(
   try {
     measured = await measureContent(source, content, groups, share)
   } catch (error) {
-    if (error instanceof TooMuchAtOnce) throw error
+    if (error instanceof TooMuchAtOnce || shortageOf(error) !== null) throw error
     return unmeasured(file, error instanceof Error ? error.message : String(error))
   }
-  // Refused it is not measured: another spec may have it measured.
-  if (store && content.sha256 && !isRefused(measured.format, source.formats))
-    await store.keep(content.sha256, groups, measured)
+  // Refused it is not measured: another spec may have it measured. What memory was missing for may succeed the next time.
+  const isFinal = !isRefused(measured.format, source.formats) && measured.fault?.kind !== 'not-measured'
+  if (store && content.sha256 && isFinal) await store.keep(content.sha256, groups, measured)
   return measured
 }
 

@@ -14,6 +14,7 @@ const closed = { additionalProperties: false }
  * - `deliverable`: the value is no deliverable of the spec
  * - `not-nfc`: not in Unicode Normalization Form C; `composed` is the path that is
  * - `not-utf8`: the bytes of the name are no text; U+FFFD stands in `path` for what could not be read
+ * - `unseen`: the name has a character that shows nothing, or turns the reading direction; `character` is its code point
  * - `windows`: Windows refuses a folder or file of that name; `why` follows `part`: "ends with a period"
  * - `collision`: two files would overwrite each other where capital and small letters, or composed and
  *   decomposed ones, are the same
@@ -40,6 +41,7 @@ export const NameProblem = Type.Union([
   ),
   Type.Object({ kind: Type.Literal('not-nfc'), composed: Type.String() }, closed),
   Type.Object({ kind: Type.Literal('not-utf8') }, closed),
+  Type.Object({ kind: Type.Literal('unseen'), character: Type.String() }, closed),
   Type.Object({ kind: Type.Literal('windows'), part: Type.String(), why: Type.String() }, closed),
   Type.Object(
     {

@@ -12,6 +12,23 @@ const text = (codes: string) =>
       .map((code) => Number.parseInt(code, 16)),
   )
 
+// UAX #44, Default_Ignorable_Code_Point, by number; U+200C and U+200D stand in Persian and Hindi names, U+E0100 in Japanese ones.
+test.each([
+  ['a zero-width space', '200B', ['U+200B']],
+  ['a byte order mark', 'FEFF', ['U+FEFF']],
+  ['a soft hyphen', 'AD', ['U+00AD']],
+  ['a reading direction', '202E', ['U+202E']],
+  ['a letter that shows nothing', '3164', ['U+3164']],
+  ['a line separator', '2028', ['U+2028']],
+  ['a tag', 'E0041', ['U+E0041']],
+  ['a zero-width non-joiner', '200C', []],
+  ['a zero-width joiner', '200D', []],
+  ['a variation selector', 'E0100', []],
+])('%s in a name', (_, code, told) => {
+  const found = portabilityProblems(`print/Adeyemi${text(code)}.jpg`)
+  expect(found).toEqual(told.map((character) => ({ kind: 'unseen', character })))
+})
+
 describe('NFC', () => {
   // Unicode Standard Annex #15, figures of composed and decomposed letters; "Zoë" as code points.
   test.each([

@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process'
 import { mkdir, mkdtemp, symlink, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { findFiles } from '../../src/delivery/walk.ts'
 
@@ -51,11 +51,11 @@ describe('a folder', () => {
   })
 
   test('gives what holds a photograph under a name that does not tell', async () => {
-    await lay('d/portrait', 'd/a.dat', 'd/letter.docx', 'd/notes.txt', 'd/.portrait')
+    await lay('d/portrait', 'd/a.dat', 'd/letter.docx', 'd/notes.txt', 'd/scan.txt', 'd/.portrait')
     const { files, left } = await findFiles(['d'], base, {
-      holdsPhotograph: (path) => !path.endsWith('.docx'),
+      holdsPhotograph: (path) => /dat|portrait|scan/.test(basename(path)),
     })
-    expect(files.map(({ file }) => file)).toEqual(['a.dat', 'portrait'])
+    expect(files.map(({ file }) => file)).toEqual(['a.dat', 'portrait', 'scan.txt'])
     expect(left).toEqual({ hidden: 1, sidecars: 1, links: 0, other: 1 })
   })
 

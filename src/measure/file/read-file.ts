@@ -8,7 +8,8 @@ import { knownOf } from '../schema/unmeasured.ts'
 import { sniff } from './container/sniff.ts'
 import { type Content, readContent } from './content.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
-import { type Limits, readImage } from './image.ts'
+import type { Limits } from './examine.ts'
+import { readImage } from './image.ts'
 
 export interface Source extends Wanted {
   /** Absolute. */
@@ -49,7 +50,7 @@ const NOTHING_READ = { pixels: null, content: null }
 export type FileContent = Content & { readonly sha256: string | null }
 
 /**
- * Reads a whole file and hashes it. Never rejects.
+ * Reads a whole file and hashes it; otherwise as {@link readContent}.
  * @param memory where its bytes are put, until the next file is read into it; new memory unless told
  */
 export async function readHashed(

@@ -6,7 +6,7 @@ export const Other = Type.Object(
   {
     what: Type.String({
       description:
-        'A format ("jpeg", "png"), "zip", "7z", "rar" or "movie" behind the end of the picture; "page" of a TIFF; "item" of an AVIF.',
+        'A format ("jpeg", "png"), "zip", "7z", "rar" or "movie" behind the end of the picture; "page" of a TIFF; "item" or "movie" of an AVIF; "pdf" within the header.',
     }),
     count: Type.Integer({ minimum: 1 }),
     bytes: orNull(Type.Integer({ description: 'From its beginning to the end of the file.' })),

@@ -1,7 +1,9 @@
 import type { FileReport, Report } from '../../judge/report.ts'
-import { readContent } from '../../measure/file/content.ts'
+import { TooMuchAtOnce } from '../../measure/file/decode-memory.ts'
 import { decoder } from '../../measure/file/decoder.ts'
-import { LIMITS, type Source } from '../../measure/file/read-file.ts'
+import { examine } from '../../measure/file/examine.ts'
+import { LIMITS, readHashed, type Source } from '../../measure/file/read-file.ts'
+import { isDecodable } from '../../measure/schema/formats.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
 
 /** A small JPEG in sRGB without any metadata. */
@@ -29,9 +31,12 @@ const EYES_WIDTH_PX = 560
 const EYES_HEIGHT_PX = 220
 const EYE_RULES: readonly string[] = ['eye-focus', 'lens-glare']
 const IN_FLIGHT = 3
+// As long as measuring may take.
+const MOST_SECONDS = 60
 
 /**
- * Makes the pictures of a report from the files it is about. What can't be decoded has none; never rejects for that.
+ * Makes the pictures of a report from the files it is about. They are decoded by the rules and within the memory that
+ * measuring has; what can't be, or is not the file that was judged any more, has none. Never rejects for that.
  * @throws the signal's reason when it is aborted
  */
 export async function makePictures(
@@ -41,37 +46,54 @@ export async function makePictures(
 ): Promise<Pictures> {
   const paths = new Map(sources.map(({ file, path }) => [file, path]))
   const made = new Map<string, PortraitPictures>()
-  const waiting = files.filter(({ measurements }) => measurements.fault === null)
-  const work = async () => {
-    for (let next = waiting.pop(); next; next = waiting.pop()) {
-      signal.throwIfAborted()
-      const path = paths.get(next.file)
-      const pictures = path === undefined ? null : await picturesOf(path, next)
-      if (pictures) made.set(next.file, pictures)
+  const make = async (waiting: FileReport[], atOnce: number): Promise<FileReport[]> => {
+    const large: FileReport[] = []
+    const work = async () => {
+      for (let next = waiting.pop(); next; next = waiting.pop()) {
+        signal.throwIfAborted()
+        const path = paths.get(next.file)
+        const pictures = path === undefined ? null : await picturesOf(path, next, LIMITS.memory / atOnce)
+        if (pictures === 'too much at once') large.push(next)
+        else if (pictures) made.set(next.file, pictures)
+      }
     }
+    await Promise.all(Array.from({ length: atOnce }, work))
+    return large
   }
-  await Promise.all(Array.from({ length: IN_FLIGHT }, work))
+  const large = await make(
+    files.filter(({ measurements }) => measurements.fault === null),
+    IN_FLIGHT,
+  )
+  await make(large, 1)
   return made
 }
 
-async function picturesOf(path: string, file: FileReport): Promise<PortraitPictures | null> {
-  const content = await readContent(path, LIMITS.bytes)
-  if ('fault' in content) return null
+/** @param share memory that it may take, in bytes */
+async function picturesOf(
+  path: string,
+  file: FileReport,
+  share: number,
+): Promise<PortraitPictures | 'too much at once' | null> {
+  const { bytes, sha256, format } = file.measurements
+  const isAlone = share >= LIMITS.memory
+  if (!isAlone && bytes > share) return 'too much at once'
+  const content = await readHashed(path, bytes)
+  if ('fault' in content || content.sha256 !== sha256 || !isDecodable(format)) return null
   try {
+    const limits = isAlone ? {} : { share: share - content.bytes }
+    const examined = await examine(content.data, format, { decode: true, limits: LIMITS, ...limits })
+    if (examined.fault) return null
+    const data = examined.container.lean ?? content.data
     const thumbnail = await encoded(
-      () =>
-        opened(content.data).resize(THUMBNAIL_EDGE_PX, THUMBNAIL_EDGE_PX, {
-          fit: 'inside',
-          withoutEnlargement: true,
-        }),
+      opened(data).resize(THUMBNAIL_EDGE_PX, THUMBNAIL_EDGE_PX, { fit: 'inside', withoutEnlargement: true }),
       MOST_BYTES.thumbnail,
     )
     const region = asksForEyes(file) ? eyesRegion(file.measurements) : null
     if (!region) return { thumbnail }
-    return { thumbnail, eyes: await encoded(() => opened(content.data).extract(region), MOST_BYTES.eyes) }
-  } catch {
+    return { thumbnail, eyes: await encoded(opened(data).extract(region), MOST_BYTES.eyes) }
+  } catch (error) {
     // It was whole when it was measured; a report without this picture is better than none.
-    return null
+    return error instanceof TooMuchAtOnce ? 'too much at once' : null
   }
 }
 
@@ -103,18 +125,20 @@ export function eyesRegion({ widthPx, heightPx, face }: Measurements): Region | 
 /** As displayed, in sRGB, on white. */
 function opened(data: Buffer) {
   return decoder(data, { failOn: 'none', limitInputPixels: LIMITS.pixels })
+    .timeout({ seconds: MOST_SECONDS })
     .autoOrient()
     .flatten({ background: '#ffffff' })
     .toColourspace('srgb')
 }
 
-/** Saved without metadata, at a lower quality where the picture is busy. */
-async function encoded(picture: () => ReturnType<typeof opened>, mostBytes: number): Promise<SmallPicture> {
+/** Saved without metadata, at a lower quality where the picture is busy; decoded once. */
+async function encoded(picture: ReturnType<typeof opened>, mostBytes: number): Promise<SmallPicture> {
+  const { data, info } = await picture.raw({ depth: 'uchar' }).toBuffer({ resolveWithObject: true })
+  const { width, height, channels } = info
   for (let quality = QUALITY; ; quality -= 16) {
-    const { data, info } = await picture()
+    const jpeg = await decoder(data, { raw: { width, height, channels } })
       .jpeg({ quality, mozjpeg: true })
-      .toBuffer({ resolveWithObject: true })
-    if (data.length <= mostBytes || quality <= 16)
-      return { widthPx: info.width, heightPx: info.height, jpeg: data }
+      .toBuffer()
+    if (jpeg.length <= mostBytes || quality <= 16) return { widthPx: width, heightPx: height, jpeg }
   }
 }

@@ -9,7 +9,7 @@ export const fileName = defineRule({
   text: {
     title: 'The file is named as the spec asks',
     measures:
-      "The path is compared with the spec's naming pattern, field by field. Unless switched off, the name must also work on every system: Unicode in NFC, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
+      "The path is compared with the spec's naming pattern, field by field. Unless switched off, the name must also work on every system: Unicode in NFC, no character that can't be seen, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
     why: 'Upload systems find the person and the deliverable by the name. A name that some system refuses, or takes for another one, loses a portrait.',
     fix: 'Rename the file.',
     example:
@@ -45,7 +45,7 @@ export const fileName = defineRule({
 })
 
 function isPortability({ kind }: NameProblem): boolean {
-  return kind === 'not-nfc' || kind === 'windows' || kind === 'collision'
+  return kind === 'not-nfc' || kind === 'unseen' || kind === 'windows' || kind === 'collision'
 }
 
 function expectedName({ pattern }: NameReading, portable: boolean): string {
@@ -101,7 +101,7 @@ function noMatch(at: number, wanted: string, found: string, { path, pattern }: N
 }
 
 /** Kinds of problems on which systems differ. */
-type Portability = Extract<NameProblem, { kind: 'not-nfc' | 'not-utf8' | 'windows' | 'collision' }>
+type Portability = Extract<NameProblem, { kind: 'not-nfc' | 'not-utf8' | 'unseen' | 'windows' | 'collision' }>
 
 function portabilitySentences(problem: Portability, { path }: NameReading): Sentences {
   switch (problem.kind) {
@@ -114,6 +114,11 @@ function portabilitySentences(problem: Portability, { path }: NameReading): Sent
       return {
         reason: `The name ${quoted(path)} is not stored as UTF-8, so it can't be read with certainty.`,
         fix: 'Rename the file on the system that wrote it, or unpack the archive again with UTF-8 names.',
+      }
+    case 'unseen':
+      return {
+        reason: `The name contains a character that can't be seen (${problem.character}), so it looks like another name.`,
+        fix: 'Rename the file: retype the name instead of copying it.',
       }
     case 'windows':
       return {

@@ -31,6 +31,6 @@ function nameOf({ what, count: number, bytes }: Others[number]): string {
   if (what === 'page') return count(number, 'further page')
   if (what === 'item') return count(number, 'further picture')
   if (what === 'movie') return `a film${bytes === null ? '' : ` (${count(bytes, 'byte')})`}`
-  const kind = ARCHIVES.includes(what) ? 'an archive' : 'another picture'
+  const kind = ARCHIVES.includes(what) ? 'an archive' : what === 'pdf' ? 'a document' : 'another picture'
   return `${kind} (${formatName(what)}${size})`
 }

@@ -1,9 +1,11 @@
-import { mkdtemp, rm, truncate, writeFile } from 'node:fs/promises'
+import { copyFile, mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Report } from '../../../src/judge/report.ts'
+import { measureFile, readHashed } from '../../../src/measure/file/read-file.ts'
+import type { Measurements } from '../../../src/measure/schema/measurements.ts'
 import { eyesRegion, makePictures } from '../../../src/report/html/pictures.ts'
 import { reportOn } from '../../judge/sample.ts'
 import { GOOD, UNREAD } from '../../rules/judging/cases.ts'
@@ -42,14 +44,16 @@ beforeAll(async () => {
   await sharp({ create: { width: 40, height: 40, channels: 4, background: '#00000000' } })
     .png()
     .toFile(path('clear.png'))
-  await writeFile(path('gone-bad.jpg'), 'no picture any more')
-  await noise(600, 600).jpeg().toFile(path('cut.jpg'))
-  await truncate(path('cut.jpg'), 0)
 })
 afterAll(() => rm(folder, { recursive: true, force: true }))
 
+/** What is measured of a file as it is now. */
+async function measured(file: string): Promise<Partial<Measurements>> {
+  return (await measureFile(file, await readHashed(path(file)), { decode: false })).measurements
+}
+
 async function picturesOf(file: string, change: (report: Report) => Report = (report) => report) {
-  const report = change(reportOn([{ file, measured: { widthPx: 1200, heightPx: 1500 } }]))
+  const report = change(reportOn([{ file, measured: await measured(file) }]))
   return (await makePictures(report, [{ file, path: path(file) }], signal)).get(file)
 }
 
@@ -106,15 +110,22 @@ test('what is clear is white; what is small stays as it is', async () => {
   expect((await sharp(thumbnail.jpeg).raw().toBuffer())[0]).toBe(255)
 })
 
-test('a file that can not be read any more has no picture, and stops nothing', async () => {
-  const files = ['gone-bad.jpg', 'cut.jpg', 'missing.jpg', 'noise.jpg']
-  const report = reportOn(files.map((file) => ({ file })))
-  const made = await makePictures(
-    report,
-    files.map((file) => ({ file, path: path(file) })),
-    signal,
-  )
-  expect([...made.keys()]).toEqual(['noise.jpg'])
+test.each([
+  ['is no picture any more', (file: string) => writeFile(file, 'no picture any more')],
+  ['was cut to nothing', (file: string) => writeFile(file, '')],
+  ['is gone', (file: string) => rm(file)],
+  ['is another picture now, which nobody judged', (file: string) => copyFile(path('sideways.jpg'), file)],
+  [
+    'is a drawing now, which may load files',
+    (file: string) => writeFile(file, '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>'),
+  ],
+])('a file that %s has no picture, and stops nothing', async (_, change) => {
+  await copyFile(path('noise.jpg'), path('changed.jpg'))
+  const files = ['changed.jpg', 'clear.png']
+  const delivered = await Promise.all(files.map(async (file) => ({ file, measured: await measured(file) })))
+  await change(path('changed.jpg'))
+  const sources = files.map((file) => ({ file, path: path(file) }))
+  expect([...(await makePictures(reportOn(delivered), sources, signal)).keys()]).toEqual(['clear.png'])
 })
 
 test('a file with a fault is not opened at all', async () => {

@@ -161,6 +161,13 @@ testCases(fileName, [
     says: ['Windows refuses the name: "CON.jpg" is a reserved name.', 'Rename "CON.jpg"'],
   },
   {
+    what: 'a character that shows nothing',
+    options: {},
+    name: named({ kind: 'unseen', character: 'U+200B' }),
+    verdict: 'fail',
+    says: ["a character that can't be seen (U+200B)", 'retype the name'],
+  },
+  {
     what: 'twins by case',
     options: {},
     name: named({ kind: 'collision', with: 'print/abara.jpg', by: 'case' }),
@@ -180,6 +187,7 @@ testCases(fileName, [
     name: named(
       { kind: 'windows', part: 'CON', why: 'is a reserved name' },
       { kind: 'not-nfc', composed: 'x' },
+      { kind: 'unseen', character: 'U+200B' },
       { kind: 'collision', with: 'x', by: 'case' },
     ),
     verdict: 'pass',

@@ -8,10 +8,14 @@ export interface Boxes {
   readonly boxes: readonly Box[]
   /** Type of a last box that runs past the end of the data; null when all end within it. */
   readonly cut: string | null
+  /** Where the last whole box ends. */
+  readonly end: number
 }
 
 /** Most boxes read. @choice a picture has a few dozen; the bound keeps a hostile file from making millions. */
-const MAX_BOXES = 10_000
+export const MAX_BOXES = 10_000
+
+const PRINTABLE = /^[ -~\xa1-\xff]{4}$/
 
 /** The boxes of a file, or of the content of a box that holds boxes. Never throws. */
 export function readBoxes(data: Buffer): Boxes {
@@ -20,11 +24,13 @@ export function readBoxes(data: Buffer): Boxes {
   while (at + 8 <= data.length && boxes.length < MAX_BOXES) {
     const { size, head } = sizeAt(data, at)
     const type = data.toString('latin1', at + 4, at + 8)
-    if (size < head || at + size > data.length) return { boxes, cut: type }
+    // Other bytes are no type (4.2: four printable characters): what follows the last box, such as padding.
+    if (!PRINTABLE.test(type)) break
+    if (size < head || at + size > data.length) return { boxes, cut: type, end: at }
     boxes.push({ type, content: data.subarray(at + head, at + size) })
     at += size
   }
-  return { boxes, cut: null }
+  return { boxes, cut: null, end: at }
 }
 
 /**

@@ -10,6 +10,8 @@ export interface TiffDirectory {
   readonly next: number | null
   /** Whether the values of all tags lie within the file; private ones apart, which nobody vouches for. */
   readonly whole: boolean
+  /** The byte behind it and the values of its tags, as far as they lie within the file. */
+  readonly end: number
 }
 
 /** Tags of a picture's directory. @source TIFF 6.0, section 8 and 15; dngVersion: Digital Negative specification. */
@@ -89,6 +91,10 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
   return {
     tags: [...entries.keys()],
     next: next === 0 ? null : next,
+    end: [...entries.values()].reduce(
+      (end, { to }) => (to <= tiff.length ? Math.max(end, to) : end),
+      Math.min(tiff.length, behind + 4),
+    ),
     whole: [...entries].every(([tag, { to }]) => tag >= PRIVATE || to <= tiff.length),
     numbers(tag) {
       const entry = entries.get(tag)

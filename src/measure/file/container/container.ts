@@ -1,8 +1,9 @@
 import type { Decodable } from '../../schema/formats.ts'
 import type { Jpeg, Profile } from '../../schema/measurements.ts'
 import type { Other } from '../../schema/others.ts'
-import { isAvifCut, readBoxes } from '../bytes/boxes.ts'
+import { isAvifCut, MAX_BOXES, readBoxes } from '../bytes/boxes.ts'
 import { MAX_CHUNKS, readPng, withoutTexts } from '../bytes/png.ts'
+import { MAX_RIFF_CHUNKS, readRiff } from '../bytes/riff.ts'
 import { type JpegSegments, MAX_SEGMENTS, readSegments } from '../bytes/segments.ts'
 import { isCutShort, readDirectory } from '../bytes/tiff.ts'
 import { jpegFacts } from '../jpeg/facts.ts'
@@ -104,13 +105,22 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
     return { ...SILENT, endsEarly: isCutShort(content), ppi: directory && tiffPpi(directory) }
   },
   webp(content) {
-    return { ...SILENT, endsEarly: riffEnd(content) > content.length, bitsPerChannel: WEBP_BITS }
+    const { count, end } = readRiff(content)
+    return {
+      ...SILENT,
+      endsEarly: end > content.length,
+      excess: beyond(count, MAX_RIFF_CHUNKS, 'chunks'),
+      bitsPerChannel: WEBP_BITS,
+    }
   },
   avif(content) {
-    const descriptions = readBoxes(content).boxes.filter(({ type }) => type === 'meta').length
+    const { boxes } = readBoxes(content)
+    const descriptions = boxes.filter(({ type }) => type === 'meta').length
     return {
       ...SILENT,
       endsEarly: isAvifCut(content),
+      // So many are read, and no more.
+      excess: boxes.length < MAX_BOXES ? null : `${MAX_BOXES} boxes or more; the limit is ${MAX_BOXES - 1}`,
       // A file has one at most (ISO/IEC 14496-12, 8.11.1); of several each reader takes another.
       damage: descriptions > 1 ? `${descriptions} descriptions (meta boxes) in place of one` : null,
       statedSpace: statedByAvif(content),
@@ -120,11 +130,6 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
 
 /** Bits of a WebP's channels. @source RFC 9649, 2.5 and 2.6: the format has no other depth. */
 const WEBP_BITS = 8
-
-/** Where a RIFF file ends, the padding byte included, which the decoder wants. @source RFC 9649, 2.3 and 2.4: bytes 4 to 7, little-endian, hold the size of all that follows. */
-function riffEnd(content: Buffer): number {
-  return 8 + (content.length >= 8 ? content.readUInt32LE(4) : Infinity)
-}
 
 function beyond(count: number, limit: number, what: string): string | null {
   return count > limit ? `${count} ${what}; the limit is ${limit}` : null

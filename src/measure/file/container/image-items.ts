@@ -1,7 +1,7 @@
 import { findBoxes, readBoxes } from '../bytes/boxes.ts'
 
-/** Types of items that are pictures: coded, or derived from others. @source AV1 Image File Format, 2.1; ISO/IEC 23008-12, 6.6.2. */
-const PICTURES: readonly string[] = ['av01', 'hvc1', 'grid', 'iovl', 'iden', 'tmap']
+/** Types of items that are no pictures: metadata. All others are, coded or derived from others. @source ISO/IEC 14496-12, 8.11.6; ISO/IEC 23008-12, A.2.1. */
+const METADATA: readonly string[] = ['Exif', 'mime', 'uri ']
 
 /** References from an item that is not to be shown by itself: a thumbnail, an auxiliary picture such as transparency. @source ISO/IEC 23008-12, 6.4. */
 const HELPERS: readonly string[] = ['thmb', 'auxl']
@@ -23,8 +23,15 @@ export function furtherPictures(avif: Buffer): number {
   const parts = partsOf(avif)
   const items = findBoxes(avif, ['meta', 'iinf']).flatMap(itemsOf)
   return items.filter(({ id, type, isHidden }) => {
-    return PICTURES.includes(type) && !isHidden && id !== primary && !parts.has(id)
+    return !METADATA.includes(type) && !isHidden && id !== primary && !parts.has(id)
   }).length
+}
+
+/** Whether an AVIF has a thumbnail among its items. @source ISO/IEC 23008-12, 6.4.5. */
+export function hasThumbnail(avif: Buffer): boolean {
+  return findBoxes(avif, ['meta', 'iref']).some((iref) =>
+    readBoxes(iref.subarray(FULL_BOX)).boxes.some(({ type }) => type === 'thmb'),
+  )
 }
 
 interface Item {

@@ -1,11 +1,13 @@
 import type { Decodable } from '../../schema/formats.ts'
 import type { Other } from '../../schema/others.ts'
-import { brandsOf } from '../bytes/boxes.ts'
+import { brandsOf, readBoxes } from '../bytes/boxes.ts'
 import { readPng } from '../bytes/png.ts'
+import { readRiff } from '../bytes/riff.ts'
 import { readSegments } from '../bytes/segments.ts'
 import { furtherPictures } from './image-items.ts'
 import { furtherPages } from './pages.ts'
 import { sniff } from './sniff.ts'
+import { endOfTiff } from './tiff-end.ts'
 
 /** What pictures and archives begin with. @source as in sniff.ts; ZIP: APPNOTE.TXT 6.3, 4.3.7; 7z and RAR from memory. */
 const BEGINNINGS = [
@@ -25,8 +27,8 @@ const ARCHIVES: Readonly<Record<string, string>> = { PK: 'zip', '7z': '7z', Ra: 
 /** Where a film or a picture in boxes begins: the size of its first box, before the type. @source ISO/IEC 14496-12, 4.3. */
 const FTYP = { type: 'ftyp', before: 4 } as const
 
-/** The mark and the size before all else in a WebP, bytes. @source RFC 9649, 2.3. */
-const RIFF_HEAD = 8
+/** What a document begins with, anywhere in the first bytes of a file. @source ISO 32000-1, Annex H, note 13 to 7.5.2: within the first 1024 bytes. */
+const DOCUMENT = { mark: '%PDF-', within: 1024 } as const
 
 /** Where the first segment of a JPEG has its content: behind two markers and its length. @source ITU-T T.81, B.1.1.4. */
 const FIRST_SEGMENT = 6
@@ -39,7 +41,11 @@ const ZIP_END = { mark: 'PK\x05\x06', length: 22, longestComment: 65_535 } as co
  * or items, or as an archive, which is read from the file's end. Never throws: what can't be read is the decoder's affair.
  */
 export function othersIn(format: Decodable, content: Buffer): Other[] {
-  const others = [...itemsOf(format, content), ...behind(endOf(format, content), content)]
+  const others = [
+    ...itemsOf(format, content),
+    ...beforehand(content),
+    ...behind(endOf(format, content), content),
+  ]
   const hasArchive = others.some(({ what }) => Object.values(ARCHIVES).includes(what))
   return endsAsZip(content) && !hasArchive ? [...others, { what: 'zip', count: 1, bytes: null }] : others
 }
@@ -47,11 +53,24 @@ export function othersIn(format: Decodable, content: Buffer): Other[] {
 function itemsOf(format: Decodable, content: Buffer): Other[] {
   try {
     const count = format === 'tiff' ? furtherPages(content) : format === 'avif' ? furtherPictures(content) : 0
-    return count > 0 ? [{ what: format === 'tiff' ? 'page' : 'item', count, bytes: null }] : []
+    const items = count > 0 ? [{ what: format === 'tiff' ? 'page' : 'item', count, bytes: null }] : []
+    return format === 'avif' ? [...items, ...filmsOf(content)] : items
   } catch (error) {
     if (error instanceof RangeError) return []
     throw error
   }
+}
+
+/** Tracks beside the picture, which programs play in its place. @source ISO/IEC 14496-12, 8.2.1; AV1 Image File Format, 3. */
+function filmsOf(avif: Buffer): Other[] {
+  const films = readBoxes(avif).boxes.filter(({ type }) => type === 'moov')
+  return films.length > 0 ? [{ what: 'movie', count: films.length, bytes: null }] : []
+}
+
+/** A document that begins within the picture's header. */
+function beforehand(content: Buffer): Other[] {
+  const at = content.subarray(0, DOCUMENT.within).indexOf(DOCUMENT.mark, 0, 'latin1')
+  return at > 0 ? [{ what: 'pdf', count: 1, bytes: null }] : []
 }
 
 /** Where the picture's own bytes end; the end of the file where only its reader can tell. */
@@ -61,13 +80,12 @@ function endOf(format: Decodable, content: Buffer): number {
       return content.length - readSegments(content).trailing
     case 'png':
       return content.length - readPng(content).trailing
-    case 'webp': {
-      // RIFF: the size of all that follows it, made even.
-      const size = content.length < RIFF_HEAD ? 0 : content.readUInt32LE(4)
-      return Math.min(content.length, RIFF_HEAD + size + (size % 2))
-    }
-    default:
-      return content.length
+    case 'webp':
+      return readRiff(content).end
+    case 'avif':
+      return readBoxes(content).end
+    case 'tiff':
+      return endOfTiff(content)
   }
 }
 

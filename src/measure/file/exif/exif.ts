@@ -8,7 +8,7 @@ export interface Exif extends Readonly<Record<ExifDirectory, TiffDirectory | nul
   readonly main: TiffDirectory
   /** The TIFF structure that offsets count from. */
   readonly tiff: Buffer
-  /** A directory or a value that it points to is not within the block. */
+  /** A directory or a value that it points to is not within the block, or there are directories that are not read. */
   readonly damaged: boolean
 }
 
@@ -28,24 +28,39 @@ export const MAKER_NOTE = 0x927c
 export function readExif(tiff: Buffer, chained: boolean): Exif | null {
   const main = readDirectory(tiff)
   if (!main) return null
-  const exif = follow(tiff, main, POINTERS.exif)
-  const gps = follow(tiff, main, POINTERS.gps)
   const thumbnail = chained && main.next !== null ? readDirectory(tiff, main.next) : null
+  const exif = follow(tiff, [main, thumbnail], POINTERS.exif)
+  // The standard has it in the main directory, but readers follow it from wherever it stands.
+  const gps = follow(tiff, [main, whole(exif), thumbnail], POINTERS.gps)
   const lost = [exif, gps].includes('lost') || (chained && main.next !== null && thumbnail === null)
+  const isLonger =
+    thumbnail !== null && thumbnail.next !== null && !isVoid(readDirectory(tiff, thumbnail.next))
   const found = { main, exif: whole(exif), gps: whole(gps), thumbnail }
   const damaged =
-    lost || Object.values(found).some((directory) => directory !== null && lacksValues(directory))
+    lost || isLonger || Object.values(found).some((directory) => directory !== null && lacksValues(directory))
   return { ...found, tiff, damaged }
+}
+
+/** Programs that leave the pointer out have the first bytes of something else there. */
+function isVoid(directory: TiffDirectory | null): boolean {
+  return directory === null || directory.tags.length === 0 || !directory.whole
 }
 
 function whole(directory: TiffDirectory | 'lost' | null): TiffDirectory | null {
   return directory === 'lost' ? null : directory
 }
 
-function follow(tiff: Buffer, main: TiffDirectory, pointer: number): TiffDirectory | 'lost' | null {
-  if (!main.tags.includes(pointer)) return null
-  const [place] = main.numbers(pointer) ?? []
-  return (place === undefined ? null : readDirectory(tiff, place)) ?? 'lost'
+/** The directory that a pointer in one of these leads to; lost when it leads nowhere, or several lead to different ones. */
+function follow(
+  tiff: Buffer,
+  directories: readonly (TiffDirectory | null)[],
+  pointer: number,
+): TiffDirectory | 'lost' | null {
+  const pointing = directories.filter((directory) => directory?.tags.includes(pointer))
+  if (pointing.length === 0) return null
+  const places = new Set(pointing.map((directory) => directory?.numbers(pointer)?.[0]))
+  const [place] = places
+  return (place === undefined || places.size > 1 ? null : readDirectory(tiff, place)) ?? 'lost'
 }
 
 /** Maker notes are nobody's to vouch for: programs that move them leave them torn. */

@@ -1,3 +1,4 @@
+import { readDirectory } from '../../file/bytes/tiff.ts'
 import { type Exif, readExif } from '../../file/exif/exif.ts'
 import type { Opaque, Unreadable } from '../../schema/metadata-facts.ts'
 import { type Iim, readIim } from '../formats/iim.ts'
@@ -5,6 +6,7 @@ import { readXmp, type Xmp } from '../formats/xmp.ts'
 import { MAX_PACKET } from './extended-xmp.ts'
 import { RESOURCE, readResources } from './photoshop.ts'
 import type { RawBlocks, StoredPreview } from './raw-blocks.ts'
+import { directoryBlocks } from './tiff-blocks.ts'
 
 /** The metadata blocks of a file, read. */
 export interface Blocks {
@@ -32,7 +34,8 @@ const MAX_PACKETS = 4
 const THUMBNAIL_HEAD = 28
 
 /** Reads what was found; a block that can't be read is told and hides no other. Never throws. */
-export function readBlocks(raw: RawBlocks): Blocks {
+export function readBlocks(given: RawBlocks): Blocks {
+  const raw = withThoseInExif(given)
   const unreadable = [...raw.unreadable]
   const { resources, damaged } = readResources(raw.resources ?? Buffer.alloc(0))
   if (damaged) unreadable.push({ where: 'Photoshop resources', why: 'damaged' })
@@ -67,6 +70,23 @@ export function readBlocks(raw: RawBlocks): Blocks {
     iimDigest: digestOf(of(RESOURCE.iimDigest)[0]),
     previews: [...raw.previews, ...thumbnails(of(RESOURCE.thumbnail), of(RESOURCE.oldThumbnail))],
     unreadable: once(unreadable),
+  }
+}
+
+/** With the blocks that stand within Exif's main directory, as they do in a TIFF file: readers find them there too. */
+function withThoseInExif(raw: RawBlocks): RawBlocks {
+  const directories = raw.exif.flatMap(({ tiff, isFile }) => (isFile ? [] : (readDirectory(tiff) ?? [])))
+  const within = directories.slice(0, MAX_BLOCKS).map(directoryBlocks)
+  const resources = [raw.resources, ...within.map((one) => one.resources)].filter((one) => one !== null)
+  const [iim = null, ...otherIim] = [raw.iim, ...within.map((one) => one.iim)].filter((one) => one !== null)
+  return {
+    ...raw,
+    xmp: [...raw.xmp, ...within.flatMap(({ xmp }) => xmp)],
+    resources: resources.length > 0 ? Buffer.concat(resources) : null,
+    iim,
+    unreadable: otherIim.some((other) => !iim?.equals(other))
+      ? [...raw.unreadable, { where: 'IPTC-IIM', why: 'too-many' }]
+      : raw.unreadable,
   }
 }
 

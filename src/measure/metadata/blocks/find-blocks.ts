@@ -4,6 +4,7 @@ import { pngBlocks } from './png-blocks.ts'
 import type { RawBlocks } from './raw-blocks.ts'
 import { strayBlocks } from './stray-blocks.ts'
 import { tiffBlocks } from './tiff-blocks.ts'
+import { webpBlocks } from './webp-blocks.ts'
 
 /** Finds the metadata blocks of a picture. Never rejects. */
 export async function findBlocks(format: Decodable, content: Buffer): Promise<RawBlocks> {
@@ -16,6 +17,7 @@ export async function findBlocks(format: Decodable, content: Buffer): Promise<Ra
 async function blocksOf(format: Exclude<Decodable, 'jpeg'>, content: Buffer): Promise<RawBlocks> {
   if (format === 'png') return pngBlocks(content)
   if (format === 'tiff') return tiffBlocks(content)
-  const { decoderBlocks } = await import('./decoder-blocks.ts')
-  return decoderBlocks(format, content)
+  if (format === 'webp') return webpBlocks(content)
+  const { avifBlocks } = await import('./avif-blocks.ts')
+  return avifBlocks(content)
 }

@@ -47,3 +47,8 @@ export function trailer(tail: Buffer): Opaque[] {
   const isPadding = tail.every((byte) => byte === 0)
   return isPadding ? [] : [{ where: 'data after the end of the picture', bytes: tail.length }]
 }
+
+/** Some programs put the code of a JPEG's segment before the TIFF structure. @source CIPA DC-008 (Exif), 4.7.2. */
+export function withoutCode(exif: Buffer): Buffer {
+  return exif.toString('latin1', 0, 4) === 'Exif' ? exif.subarray(6) : exif
+}

@@ -1,9 +1,18 @@
 import type { Unreadable } from '../../schema/metadata-facts.ts'
 import type { RawBlocks } from './raw-blocks.ts'
 
-// By what a packet (ISO 16684-1, 7.4) and a TIFF structure with its first directory behind the header begin.
-const XMP = ['<x:xmpmeta', '<rdf:RDF']
-const EXIF = ['II\x2a\0\x08\0\0\0', 'MM\0\x2a\0\0\0\x08']
+interface Beginning {
+  readonly mark: string
+  /** Places behind the mark's start that hold zeros. */
+  readonly zeros: readonly number[]
+}
+
+// By what a packet (ISO 16684-1, 7.4) and a TIFF structure begin, whose first directory lies within 64 KiB.
+const XMP: readonly Beginning[] = ['<x:xmpmeta', '<rdf:RDF'].map((mark) => ({ mark, zeros: [] }))
+const EXIF: readonly Beginning[] = [
+  { mark: 'II\x2a\0', zeros: [6, 7] },
+  { mark: 'MM\0\x2a', zeros: [4, 5] },
+]
 
 /**
  * Metadata that stand in the file's bytes but in none of the blocks found there: a container that is damaged, or made to
@@ -26,16 +35,19 @@ export function strayBlocks(content: Buffer, { exif, xmp, texts, resources }: Ra
 }
 
 /** Whether one of the beginnings stands more often in the whole than in the parts. */
-function isIn(whole: Buffer, beginnings: readonly string[], parts: readonly Buffer[]): boolean {
+function isIn(whole: Buffer, beginnings: readonly Beginning[], parts: readonly Buffer[]): boolean {
   return beginnings.some((beginning) => {
     const within = parts.reduce((sum, part) => sum + timesIn(part, beginning), 0)
     return timesIn(whole, beginning, within + 1) > within
   })
 }
 
-function timesIn(bytes: Buffer, text: string, most = Infinity): number {
+function timesIn(bytes: Buffer, { mark, zeros }: Beginning, most = Infinity): number {
   let times = 0
-  for (let at = bytes.indexOf(text, 0, 'latin1'); at >= 0 && times < most; times++)
-    at = bytes.indexOf(text, at + 1, 'latin1')
+  for (let at = bytes.indexOf(mark, 0, 'latin1'); at >= 0 && times < most; ) {
+    const start = at
+    if (zeros.every((place) => bytes[start + place] === 0)) times++
+    at = bytes.indexOf(mark, at + 1, 'latin1')
+  }
   return times
 }

@@ -4,26 +4,33 @@ import { TAG_MARKER } from '../formats/iim.ts'
 import { NO_BLOCKS, type RawBlocks, type StoredPreview } from './raw-blocks.ts'
 
 /**
- * Tags of a TIFF file that hold a block each, and the tag of further directories.
+ * Tags of a directory that hold a block each.
  * @source XMP: ISO 16684-3, TIFF. IIM and image resources: Adobe PageMaker 6.0 TIFF Technical Notes. Layers: Adobe Photoshop TIFF
- * Technical Notes (2002). Sub-directories: TIFF Technical Note 1.
+ * Technical Notes (2002).
  */
-const BLOCK_TAG = { xmp: 700, iim: 33723, resources: 34377, layers: 37724, subDirectories: 330 } as const
+const BLOCK_TAG = { xmp: 700, iim: 33723, resources: 34377, layers: 37724 } as const
+
+/** The blocks that a directory holds: the first one of a TIFF file, and, though no standard has it, that of Exif in other files. */
+export function directoryBlocks(directory: TiffDirectory): Pick<RawBlocks, 'xmp' | 'iim' | 'resources'> {
+  const packet = directory.bytes(BLOCK_TAG.xmp)
+  const iim = directory.bytes(BLOCK_TAG.iim)
+  return {
+    xmp: packet ? [{ where: 'XMP', packet }] : [],
+    iim: iim && inByteOrder(iim),
+    resources: directory.bytes(BLOCK_TAG.resources),
+  }
+}
 
 /** Of the first page; its directory is the main directory of Exif at the same time. */
 export function tiffBlocks(tiff: Buffer): RawBlocks {
   const directory = readDirectory(tiff)
   // A BigTIFF: of more than 4 GB, or written as such for no reason.
   if (!directory) return { ...NO_BLOCKS, unreadable: [{ where: 'BigTIFF', why: 'unsupported' }] }
-  const packet = directory.bytes(BLOCK_TAG.xmp)
   const layers = directory.bytes(BLOCK_TAG.layers)
-  const iim = directory.bytes(BLOCK_TAG.iim)
   return {
     ...NO_BLOCKS,
+    ...directoryBlocks(directory),
     exif: [{ where: 'EXIF', tiff, isFile: true }],
-    xmp: packet ? [{ where: 'XMP', packet }] : [],
-    iim: iim && inByteOrder(iim),
-    resources: directory.bytes(BLOCK_TAG.resources),
     previews: previews(tiff, directory),
     opaque: [
       ...(layers ? [{ where: `layers (TIFF tag ${BLOCK_TAG.layers})`, bytes: layers.length }] : []),
@@ -44,15 +51,23 @@ function inByteOrder(iim: Buffer): Buffer {
 /** The second directory, where it is a reduced copy of the first picture (TIFF 6.0, NewSubfileType bit 0). */
 function previews(tiff: Buffer, directory: TiffDirectory): StoredPreview[] {
   const second = directory.next === null ? null : readDirectory(tiff, directory.next)
-  const page = second && isReduced(second) ? [{ where: 'TIFF thumbnail', picture: tiff, page: 1 }] : []
-  const others = directory.tags.includes(BLOCK_TAG.subDirectories)
-  return [...page, ...(others ? [{ where: `TIFF tag ${BLOCK_TAG.subDirectories}`, picture: null }] : [])]
+  return second && isReduced(second) ? [{ where: 'TIFF thumbnail', picture: tiff, page: 1 }] : []
 }
 
+/** Pages whose metadata are not read: a reduced copy has none of its own. */
 function furtherPages(tiff: Buffer, directory: TiffDirectory): Opaque[] {
-  const second = directory.next === null ? null : readDirectory(tiff, directory.next)
-  const last = directory.next === null || (second !== null && isReduced(second) && second.next === null)
-  return last ? [] : [{ where: 'further pages of the TIFF', bytes: null }]
+  if (directory.next === null) return []
+  const second = readDirectory(tiff, directory.next)
+  const isCopy = second !== null && isReduced(second) && second.next === null && !hasBlocks(second)
+  return isCopy ? [] : [{ where: 'further pages of the TIFF', bytes: null }]
+}
+
+/** Pointers to the directories of Exif and GPS. @source CIPA DC-008 (Exif), 4.6.3. */
+const POINTERS = [0x8769, 0x8825]
+
+function hasBlocks({ tags }: TiffDirectory): boolean {
+  const kept: readonly number[] = [...Object.values(BLOCK_TAG), ...POINTERS]
+  return tags.some((tag) => kept.includes(tag))
 }
 
 function isReduced(directory: TiffDirectory): boolean {

@@ -15,10 +15,11 @@ describe('boxes', () => {
   test('size 0 reaches to the end, size 1 stands for 64 bits behind the type', () => {
     const open = box('mdat', Buffer.from('abc'))
     open.writeUInt32BE(0, 0)
-    expect(readBoxes(open)).toEqual({ boxes: [{ type: 'mdat', content: Buffer.from('abc') }], cut: null })
+    const boxes = [{ type: 'mdat', content: Buffer.from('abc') }]
+    expect(readBoxes(open)).toEqual({ boxes, cut: null, end: open.length })
     const long = Buffer.concat([Buffer.from('\0\0\0\x01mdat'), Buffer.alloc(8), Buffer.from('abc')])
     long.writeBigUInt64BE(19n, 8)
-    expect(readBoxes(long)).toEqual({ boxes: [{ type: 'mdat', content: Buffer.from('abc') }], cut: null })
+    expect(readBoxes(long)).toEqual({ boxes, cut: null, end: long.length })
   })
 
   test('the one that runs past the end is named', () => {
@@ -32,7 +33,15 @@ describe('boxes', () => {
   test('a size smaller than its own head ends the walk', () => {
     const tiny = box('free')
     tiny.writeUInt32BE(3, 0)
-    expect(readBoxes(tiny)).toEqual({ boxes: [], cut: 'free' })
+    expect(readBoxes(tiny)).toEqual({ boxes: [], cut: 'free', end: 0 })
+  })
+
+  test('padding and pictures behind the last box are no boxes', () => {
+    const whole = box('mdat', Buffer.from('abc'))
+    for (const tail of [Buffer.alloc(100), Buffer.from('\xff\xd8\xff\xe0\0\x10JFIF', 'latin1')]) {
+      const { boxes, end } = readBoxes(Buffer.concat([whole, tail]))
+      expect({ types: boxes.map(({ type }) => type), end }).toEqual({ types: ['mdat'], end: whole.length })
+    }
   })
 
   test('a million boxes are not kept', () => {

@@ -51,6 +51,21 @@ test('a JPEG states its compression, its bits and its profile', async () => {
   expect(excess).toBeNull()
 })
 
+test('more chunks or boxes than a picture can need are too much', async () => {
+  const webp = Buffer.concat([
+    await noise(64, 80).webp().toBuffer(),
+    Buffer.from('junk\0\0\0\0'.repeat(6000)),
+  ])
+  webp.writeUInt32LE(webp.length - 8, 4)
+  expect(readContainer('webp', webp).excess).toMatch(/^600\d chunks; the limit is 5000$/)
+  const free = Buffer.from('\0\0\0\x08free'.repeat(10_000), 'latin1')
+  const avif = Buffer.concat([await noise(64, 80).avif().toBuffer(), free])
+  expect(readContainer('avif', avif).excess).toBe('10000 boxes or more; the limit is 9999')
+  for (const format of DECODABLE) {
+    expect(readContainer(format, await ENCODERS[format](noise(64, 80)).toBuffer()).excess).toBeNull()
+  }
+})
+
 test('more than 100 scans are too much', async () => {
   const jpeg = await plain([200, 150, 120]).jpeg().toBuffer()
   const scan = segment(0xda, Buffer.from([1, 1, 0, 0, 0, 0]))

@@ -9,6 +9,7 @@ import { DECODABLE, type Decodable } from '../../../../src/measure/schema/format
 import { debianTool } from '../../../outside/debian.ts'
 import { noise, temporaryFolder } from '../../samples.ts'
 import { box } from '../bytes/box-writer.ts'
+import { segment, withSegments } from '../bytes/jpeg-writer.ts'
 
 const saved = (format: Decodable, picture: Sharp = noise(40, 50)) => picture.toFormat(format).toBuffer()
 const GAP = Buffer.alloc(100)
@@ -39,9 +40,11 @@ test.each(DECODABLE)(
 )
 
 describe('behind the end of the picture', () => {
-  test.each(['jpeg', 'png', 'webp'] as const)('of a %s, each format and an archive', async (format) => {
+  // A second AVIF, or a film, in boxes is no tail of the first: it is damage, or told as what it is.
+  const inBoxes = (format: Decodable) => format === 'avif'
+  test.each(DECODABLE)('of a %s, each format and an archive', async (format) => {
     const first = await saved(format)
-    for (const other of DECODABLE) {
+    for (const other of DECODABLE.filter((one) => !(inBoxes(format) && inBoxes(one)))) {
       const second = await saved(other)
       expect(othersIn(format, Buffer.concat([first, second])), other).toEqual([
         { what: other, count: 1, bytes: second.length },
@@ -55,6 +58,7 @@ describe('behind the end of the picture', () => {
       { what: 'zip', count: 1, bytes: zip.length },
     ])
     const film = Buffer.concat([box('ftyp', Buffer.from('isom\0\0\0\0isom')), box('mdat', GAP)])
+    if (inBoxes(format)) return
     expect(othersIn(format, Buffer.concat([first, film]))).toEqual([
       { what: 'movie', count: 1, bytes: film.length },
     ])
@@ -75,6 +79,20 @@ describe('behind the end of the picture', () => {
       expect(othersIn('jpeg', Buffer.concat([first, tail]))).toEqual([])
     }
   })
+})
+
+test('a film beside the picture of an AVIF', async () => {
+  const content = Buffer.concat([await saved('avif'), box('moov', GAP)])
+  expect(othersIn('avif', content)).toEqual([{ what: 'movie', count: 1, bytes: null }])
+})
+
+// ISO 32000-1, Annex H: readers take a document for one that begins within the first 1024 bytes.
+test('a document that begins within the header of a picture', async () => {
+  const jpeg = await saved('jpeg')
+  const comment = segment(0xfe, Buffer.from('%PDF-1.4\n1 0 obj'))
+  expect(othersIn('jpeg', withSegments(jpeg, [comment]))).toEqual([{ what: 'pdf', count: 1, bytes: null }])
+  const late = [segment(0xfe, Buffer.alloc(2000, 'A')), comment]
+  expect(othersIn('jpeg', withSegments(jpeg, late))).toEqual([])
 })
 
 test.each(DECODABLE)('a %s that is an archive to programs which read from the end', async (format) => {
@@ -151,6 +169,7 @@ describe('items of an AVIF', () => {
 
   test.each([
     ['one more picture', avif([item(1, 'av01'), item(2, 'av01')]), 1],
+    ['one more picture in another coding', avif([item(1, 'av01'), item(2, 'jpeg')]), 1],
     ['its transparency', avif([item(1, 'av01'), item(2, 'av01')], [reference('auxl', 2, 1)]), 0],
     ['a thumbnail', avif([item(1, 'av01'), item(2, 'av01')], [reference('thmb', 2, 1)]), 0],
     ['its tiles', avif([item(1, 'grid'), item(2, 'av01'), item(3, 'av01')], [reference('dimg', 1, 2, 3)]), 0],

@@ -6,7 +6,7 @@ import { segment, withSegments } from '../../file/bytes/jpeg-writer.ts'
 import { chunk, withChunks } from '../../file/bytes/png-writer.ts'
 import { writeTiff } from '../../file/bytes/tiff-writer.ts'
 import { ascii, exifSegment, writeExif } from '../../file/exif/exif-writer.ts'
-import { plain } from '../../samples.ts'
+import { patched, plain } from '../../samples.ts'
 import { resource, resourceSegment, writeIim } from '../formats/iim-writer.ts'
 import { packet, seq, xmpSegment } from '../formats/xmp-writer.ts'
 
@@ -14,6 +14,7 @@ const picture = () => plain([200, 150, 120])
 const EXIF = writeExif({ main: [ascii(0x013b, 'Mika Thorne')] })
 const XMP = packet(seq('dc:creator', 'Mika Thorne'))
 const IIM = writeIim([[2, 80, 'Mika Thorne']])
+const JUNK = Buffer.alloc(20, 0xff)
 
 describe('JPEG', () => {
   const jpeg = async (...segments: readonly Buffer[]) =>
@@ -246,9 +247,51 @@ describe('TIFF', () => {
     expect(raw.opaque).toEqual([])
   })
 
+  test('a reduced copy with metadata of its own can not be looked into', async () => {
+    const second = writeTiff({
+      entries: [
+        [254, 4, [1]],
+        [0x8825, 4, [8]],
+      ],
+    }).tiff
+    const { tiff: first } = writeTiff({ entries: [[256, 4, [1]]], data: second.subarray(8) })
+    first.writeUInt32LE(first.length - second.length + 8, 8 + 2 + 12)
+    expect((await findBlocks('tiff', first)).opaque).toEqual([
+      { where: 'further pages of the TIFF', bytes: null },
+    ])
+  })
+
   test('a BigTIFF is told to be unread', async () => {
     const raw = await findBlocks('tiff', await picture().tiff({ bigtiff: true }).toBuffer())
     expect(raw.unreadable).toEqual([{ where: 'BigTIFF', why: 'unsupported' }])
+  })
+})
+
+describe('AVIF', () => {
+  test('free room that is not blank, in the file and in its description', async () => {
+    const avif = await picture().avif().toBuffer()
+    const opaque = async (content: Buffer) => (await findBlocks('avif', content)).opaque
+    expect(await opaque(Buffer.concat([avif, box('free', Buffer.alloc(40))]))).toEqual([])
+    expect(await opaque(Buffer.concat([avif, box('skip', Buffer.alloc(40, 1))]))).toEqual([
+      { where: 'AVIF boxes of other kinds', bytes: 40 },
+    ])
+    const meta = Buffer.concat([Buffer.alloc(4), box('free', Buffer.alloc(9, 1))])
+    expect(await opaque(Buffer.concat([avif, box('meta', meta)]))).toEqual([
+      { where: 'AVIF boxes of other kinds', bytes: 9 },
+    ])
+  })
+
+  test('a thumbnail among the items', async () => {
+    const avif = await picture().ensureAlpha(0.5).avif().toBuffer()
+    // The reference of transparency to its picture becomes that of a thumbnail.
+    const changed = patched(avif, (copy) => copy.write('thmb', copy.indexOf('auxl'), 'latin1'))
+    expect((await findBlocks('avif', avif)).previews).toEqual([])
+    expect((await findBlocks('avif', changed)).previews).toEqual([{ where: 'AVIF thumbnail', picture: null }])
+  })
+
+  test('data after the last box', async () => {
+    const raw = await findBlocks('avif', Buffer.concat([await picture().avif().toBuffer(), JUNK]))
+    expect(raw.opaque).toEqual([{ where: 'data after the end of the picture', bytes: JUNK.length }])
   })
 })
 
@@ -281,7 +324,7 @@ describe.each(['webp', 'avif'] as const)('%s', (format) => {
     const [found] = (await findBlocks(format, content)).opaque
     expect(found).toEqual(
       format === 'avif'
-        ? { where: 'AVIF box uuid', bytes: 40 }
+        ? { where: 'AVIF boxes of other kinds', bytes: 40 }
         : { where: 'WebP chunks of other kinds', bytes: 4 },
     )
   })

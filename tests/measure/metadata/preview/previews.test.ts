@@ -96,6 +96,18 @@ describe('unread', () => {
   })
 })
 
+// Of 25 million pixels, a plain one takes 72 MiB to decode and a progressive one 214.
+test.each([
+  [false, 'picture-not-decoded'],
+  [true, 'not-read'],
+])('a large preview, progressive %s: %s', async (progressive, doubt) => {
+  const large = await plain([0, 0, 0], 16, 16).jpeg({ progressive }).toBuffer()
+  const at = large.indexOf(Buffer.from([0xff, progressive ? 0xc2 : 0xc0]))
+  large.writeUInt16BE(4999, at + 5)
+  large.writeUInt16BE(4999, at + 7)
+  expect((await measurePreview(preview('EXIF thumbnail', large), null, 1)).doubt).toBe(doubt)
+})
+
 test('a preview of thousands of scans', async () => {
   const content = await sharp(await picture())
     .jpeg({ progressive: true })

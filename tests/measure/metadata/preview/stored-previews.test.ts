@@ -26,6 +26,20 @@ test('one that lies beyond the block can not be read', () => {
   expect(storedPreviews(blocks(recipe))).toEqual([{ where: 'EXIF thumbnail', picture: null }])
 })
 
+test('of Exif, where a directory other than the thumbnail’s leads to it', () => {
+  for (const directory of ['main', 'exif']) {
+    const recipe = { exif: { [directory]: [long(0x201, 0), long(0x202, 4)] } }
+    expect(storedPreviews(blocks(recipe)), directory).toEqual([
+      { where: 'EXIF preview', picture: Buffer.from('II\x2a\0', 'latin1') },
+    ])
+  }
+})
+
+test('of Exif, in further directories, which are not read', () => {
+  const recipe = { exif: { main: [long(330, 8, 8)] } }
+  expect(storedPreviews(blocks(recipe))).toEqual([{ where: 'TIFF tag 330', picture: null }])
+})
+
 test('of XMP, in base 64', () => {
   const image = `<xmpGImg:image>${JPEG.toString('base64')}</xmpGImg:image>`
   const xmp = `<xmp:Thumbnails><rdf:Alt><rdf:li rdf:parseType="Resource">${image}</rdf:li></rdf:Alt></xmp:Thumbnails>`

@@ -1,4 +1,4 @@
-export interface RiffChunk {
+interface RiffChunk {
   readonly type: string
   readonly data: Buffer
 }

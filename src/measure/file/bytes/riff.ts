@@ -14,8 +14,9 @@ export interface Riff {
 /** Most chunks kept. @choice as for PNG: files have nine at most; the bound keeps a hostile one from making millions, no source. */
 export const MAX_RIFF_CHUNKS = 5000
 
-/** Bytes before the size's count begins, and where the chunks begin. @source RFC 9649, 2.3 and 2.4. */
+/** Bytes of code and size before what the size counts. @source RFC 9649, 2.3. */
 const BEFORE = 8
+/** Where the first chunk begins. @source RFC 9649, 2.4. */
 const FIRST = 12
 
 /**

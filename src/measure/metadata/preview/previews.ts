@@ -51,7 +51,7 @@ export async function measurePreview(
   }
 }
 
-/** Bits of a channel by the decoder's word for its numbers; any other has twice as many as the widest of these. */
+/** Bits of a channel by the decoder's word for its numbers. @source libvips, VipsBandFormat. */
 const BITS: Readonly<Record<string, number>> = {
   uchar: 8,
   char: 8,

@@ -9,7 +9,7 @@ interface Beginning {
 
 /** By what a packet begins. @source ISO 16684-1, 7.4. */
 const XMP: readonly Beginning[] = ['<x:xmpmeta', '<rdf:RDF'].map((mark) => ({ mark, zeros: [] }))
-/** By what a TIFF structure begins, in either byte order. @source TIFF 6.0, section 2; @choice the first directory lies within 64 KiB, as in a JPEG's segment. */
+/** By what a TIFF structure begins, in either byte order. @source TIFF 6.0, section 2; its first directory taken to lie within 64 KiB, as in a JPEG's segment. */
 const EXIF: readonly Beginning[] = [
   { mark: 'II\x2a\0', zeros: [6, 7] },
   { mark: 'MM\0\x2a', zeros: [4, 5] },

@@ -25,10 +25,10 @@ export async function fetchLfs(
   const store = resolve(git.folder, stdout.trim())
   const fetched = new Map<string, string>()
   for (const { path, astray } of files) {
-    const read = astray === undefined ? await readAtMost(path, MOST_BYTES).catch(() => null) : null
-    const hash = read && 'data' in read ? pointedHash(read.data) : null
-    if (!read || !('data' in read) || hash === null) continue
-    await git.feed(read.data, settings, 'lfs', 'smudge')
+    const pointer = astray === undefined ? await pointerIn(path) : null
+    if (pointer === null) continue
+    const { data, hash } = pointer
+    await git.feed(data, settings, 'lfs', 'smudge')
     const content = join(store, hash.slice(0, 2), hash.slice(2, 4), hash)
     const isThere = await access(content).then(
       () => true,
@@ -37,4 +37,11 @@ export async function fetchLfs(
     if (isThere) fetched.set(path, content)
   }
   return fetched
+}
+
+/** The pointer of Git LFS that a file is, and the hash (hex) of the content that it names; null when it is none. */
+export async function pointerIn(path: string): Promise<{ data: Buffer; hash: string } | null> {
+  const read = await readAtMost(path, MOST_BYTES).catch(() => null)
+  const hash = read && 'data' in read ? pointedHash(read.data) : null
+  return read && 'data' in read && hash !== null ? { data: read.data, hash } : null
 }

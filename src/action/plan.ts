@@ -2,6 +2,7 @@ import { join, resolve } from 'node:path'
 import { type Found, findFiles } from '../delivery/walk.ts'
 import { readSourceText } from '../files/source-text.ts'
 import { count } from '../text/quantity.ts'
+import type { Compared } from './base-delivery.ts'
 import { findDelivery } from './delivery.ts'
 import { findBase } from './git/base-commit.ts'
 import { Comparison } from './git/comparison.ts'
@@ -21,6 +22,8 @@ export interface Plan extends InForce {
   readonly only: ReadonlySet<string> | null
   /** Nothing that could be judged has changed. */
   readonly idle: boolean
+  /** What the commit is compared with, as long as both are judged by the same; else null. */
+  readonly compared: Compared | null
 }
 
 /**
@@ -36,7 +39,7 @@ export async function makePlan({ runner, inputs, checkout, signal }: Work): Prom
   const paths = inputs.paths.map((path) => resolve(workspace, path))
   const scope = await Scope.of(checkout?.git.folder ?? workspace, paths)
   if (checkout) await refuseUnseen(checkout.git, checkout.head, scope, found.files)
-  const plain: Plan = { cwd: workspace, files, found, only: null, idle: false, notes: [] }
+  const plain: Plan = { cwd: workspace, files, found, only: null, idle: false, compared: null, notes: [] }
   if (!onlyChanged && !specFromBase) return plain
   const base = await findBase(checkout, runner)
   if ('none' in base) {
@@ -60,7 +63,8 @@ export async function makePlan({ runner, inputs, checkout, signal }: Work): Prom
   const note = touchesPortraits
     ? `Judged one by one: ${count(changed.size, 'portrait that changed', 'portraits that changed')}. The others count only for the delivery as a whole.`
     : 'No portrait changed; nothing was judged.'
-  return { ...told, only: changed, idle: !touchesPortraits, notes: [...told.notes, note] }
+  const compared = { comparison, scope, paths }
+  return { ...told, only: changed, idle: !touchesPortraits, compared, notes: [...told.notes, note] }
 }
 
 /** Whether the spec and what goes with it are provably as they were. */

@@ -14,6 +14,8 @@ export interface CheckOptions extends RunOptions {
   readonly waivers?: string
   /** Published portraits to compare with: path of a folder, or of a file made by `portrait-gate gallery`. */
   readonly gallery?: string
+  /** Whether these are only some of the files, such as retakes: nobody else is missing then. */
+  readonly partial?: boolean
   /** The day on which exceptions are to hold; today (UTC) unless told. */
   readonly at?: Date
 }
@@ -26,7 +28,7 @@ export interface CheckOptions extends RunOptions {
  *   read; the signal's reason when it is aborted
  */
 export async function check(paths: readonly string[], options: CheckOptions): Promise<Report> {
-  const { spec, at = new Date() } = options
+  const { spec, at = new Date(), partial = false } = options
   const host = quietHost(options)
   const standard = standardBy(
     spec,
@@ -36,5 +38,5 @@ export async function check(paths: readonly string[], options: CheckOptions): Pr
   const found = standard && (await findPictures(paths, host))
   if (!found) throw host.trouble()
   const means = await quietMeans(options, host)
-  return checkDelivery({ found, standard, strict: false, at, only: null, part: null }, means)
+  return checkDelivery({ found, standard, strict: false, at, only: null, part: null, partial }, means)
 }

@@ -1,22 +1,24 @@
-import { readNames } from '../delivery/identify.ts'
+import { withKnown } from '../changes/known.ts'
 import { isInShard, listingHash, type Shard } from '../delivery/shard.ts'
-import type { Found } from '../delivery/walk.ts'
+import type { Found, FoundFile } from '../delivery/walk.ts'
 import { assembleReport } from '../judge/assemble.ts'
 import { narrowed } from '../judge/narrow.ts'
-import { formatsFor, requiredGroups } from '../judge/needs.ts'
+import { requiredGroups } from '../judge/needs.ts'
 import type { Origin, Part, Sources } from '../judge/part.ts'
 import { exitCode, type Report } from '../judge/report.ts'
 import { knownBy, type Standard } from '../judge/standard.ts'
 import { TOOL } from '../judge/tool.ts'
+import { isMiss } from '../judge/verdict.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
-import { RULES } from '../rules/index.ts'
 import { count } from '../text/quantity.ts'
 import { EXIT, type Host } from './host.ts'
 import { type MeasuringOptions, meansOf } from './means.ts'
 import { measureOnly } from './measure-only.ts'
+import { outcomesBefore } from './outcomes-before.ts'
 import { progressLine } from './progress.ts'
+import { namesOf, sourcesOf } from './sources.ts'
 
 /** What is to be judged, by what, and how. */
 export interface Check {
@@ -27,6 +29,13 @@ export interface Check {
   readonly part: CheckedPart | null
   /** Absolute paths of the files to judge one by one; null for all. */
   readonly only: ReadonlySet<string> | null
+  /**
+   * Gives the files of the delivery as it was before a change, whose other files are in `only`: what was wrong then does
+   * not count against the change. Null when nobody knows them, or there is no change.
+   */
+  readonly before?: (() => Promise<readonly FoundFile[] | null>) | null
+  /** Whether these are only some of the files of a delivery, to be judged without the others. */
+  readonly partial?: boolean
   readonly strict: boolean
 }
 
@@ -51,40 +60,39 @@ export async function checkShowing(check: Check, measuring: MeasuringOptions, ho
 
 /** Measures and judges every portrait of a delivery, or of a part of it. */
 export async function checkDelivery(check: Check, means: Means): Promise<Report> {
-  const { found, standard, at, part, only, strict } = check
-  const nameOf = namesOf(found, standard)
-  const files = found.files
-    .filter(({ file }) => part === null || isInShard(file, part.shard))
-    .map((one) => ({ ...one, formats: formatsFor(nameOf(one.file), standard.spec, RULES) }))
+  const { found, standard, at, part, only, partial = false, strict } = check
+  const nameOf = namesOf(found.files, standard)
+  const files = sourcesOf(
+    found.files.filter(({ file }) => part === null || isInShard(file, part.shard)),
+    nameOf,
+    standard,
+  )
   const measured = only
     ? await measureOnly(files, only, standard, means)
     : await measureAll(files, requiredGroups(standard.spec, ALL_RULES, knownBy(standard)), means)
-  const read = measured.map((one) => ({ name: nameOf(one.file), measured: one }))
-  const names = read.map(({ name }) => name)
-  const report = assembleReport(
-    {
-      tool: TOOL,
-      strict,
-      today: at.toISOString().slice(0, 10),
-      left: found.left,
-      files: read,
-      ...(part && { part: partOf(found, part, names) }),
-    },
-    standard,
-  )
+  const run = {
+    tool: TOOL,
+    strict,
+    today: at.toISOString().slice(0, 10),
+    left: found.left,
+    partial,
+    files: measured.map((one) => ({ name: nameOf(one.file), measured: one })),
+  }
+  const names = run.files.map(({ name }) => name)
+  const report = assembleReport({ ...run, ...(part && { part: partOf(found, part, names) }) }, standard)
   if (!only) return report
-  return narrowed(report, new Set(files.filter(({ path }) => only.has(path)).map(({ file }) => file)))
+  const judged = new Set(files.filter(({ path }) => only.has(path)).map(({ file }) => file))
+  const before = check.before && isOpen(report) ? await check.before() : null
+  const outcomes = before && (await outcomesBefore(before, { run, judged, standard }, means))
+  if (!outcomes) return narrowed(report, judged)
+  const { delivery } = report
+  const marked = withKnown(delivery.outcomes, outcomes, judged)
+  return narrowed({ ...report, delivery: { ...delivery, outcomes: marked } }, judged)
 }
 
-/** Names are read all together, since two can collide. */
-function namesOf(found: Found, { spec }: Standard): (file: string) => NameReading {
-  const read = readNames(found.files, spec.naming, Object.keys(spec.deliverables))
-  const names = new Map(read.map((name) => [name.path, name]))
-  return (file) => {
-    const name = names.get(file)
-    if (!name) throw new Error(`No name was read for ${file}.`)
-    return name
-  }
+/** Whether there is anything that could have been there before. */
+function isOpen({ delivery }: Report): boolean {
+  return delivery.outcomes.some(isMiss)
 }
 
 function partOf({ files }: Found, { shard, origin, sources }: CheckedPart, names: NameReading[]): Part {

@@ -13,12 +13,15 @@ import { withMeasuring } from './measuring.ts'
 import { readOnly } from './only.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
+import { readEarlier, withSince } from './since.ts'
 import { writeReport } from './write-report.ts'
 
 interface Options extends StandardOptions, MeasuringOptions {
   readonly strict: boolean
   readonly shard?: string
   readonly only?: string
+  readonly partial: boolean
+  readonly since?: string
 }
 
 /** `check [paths...]`: measures and judges every portrait of a delivery. */
@@ -45,13 +48,23 @@ export async function check(args: readonly string[], host: Host): Promise<number
       '--only <list>',
       'judge one by one only the portraits listed in this file; the delivery as a whole is judged as usual',
     )
+    .option(
+      '--partial',
+      'these are only some of the files, such as retakes or one day: nobody else is missing',
+      false,
+    )
+    .option('--since <report>', 'also tell what is new, remains or is fixed since an earlier JSON report')
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const shard = shardOf(parsed.options.shard)
-  const { only: list, strict } = parsed.options
-  if (shard && list !== undefined)
-    throw new UsageError('--shard and --only cannot be combined; leave one out.')
+  const { only: list, partial, since, strict } = parsed.options
+  for (const [name, given] of Object.entries({ only: list, partial: partial || undefined, since }))
+    if (shard && given !== undefined)
+      throw new UsageError(`--shard and --${name} cannot be combined; leave one out.`)
+  if (partial && list !== undefined)
+    throw new UsageError('--only needs the whole delivery and --partial is for a part of it; leave one out.')
+  const earlier = since === undefined ? null : await readEarlier(since, host)
   const only = list === undefined ? null : await readOnly(list, host)
   const read = await readStandard(parsed.options, host)
   if (!read) return EXIT.trouble
@@ -61,7 +74,13 @@ export async function check(args: readonly string[], host: Host): Promise<number
   const at = new Date()
   const { standard, sources } = read
   const part = shard && { shard, origin: null, sources }
-  const report = await checkShowing({ found, standard, at, part, only, strict }, parsed.options, host)
+  const judged = await checkShowing(
+    { found, standard, at, part, only, partial, strict },
+    parsed.options,
+    host,
+  )
+  const looked = partial ? 'part' : only ? 'only' : 'all'
+  const report = earlier && since ? withSince(judged, { earlier, path: since, looked }) : judged
   await writeReport(report, outputs, { at, portraits: found.files }, host)
   return checkExit(report)
 }

@@ -1,15 +1,12 @@
-import { resolve } from 'node:path'
 import { isDeepStrictEqual } from 'node:util'
-import { Ajv } from 'ajv'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { listingHash } from '../delivery/shard.ts'
-import { readAtMost } from '../files/read-at-most.ts'
 import type { Run } from '../judge/assemble.ts'
 import type { Part } from '../judge/part.ts'
-import { Report } from '../judge/report.ts'
-import { TOOL } from '../judge/tool.ts'
+import type { Report } from '../judge/report.ts'
 import { byCodePoint } from '../text/code-points.ts'
+import { reportReader } from './read-report.ts'
 
 type PartReport = Report & { readonly part: Part }
 interface Read {
@@ -17,8 +14,11 @@ interface Read {
   readonly report: PartReport
 }
 
-// A portrait takes some 20 kB of a report; ten thousand fit, and what is longer than 512 MiB is no text to Node.
-const MOST_BYTES = 256 * 1024 * 1024
+const WANTED = {
+  instead: 'name the reports that check --shard wrote with --format json',
+  renew: 'check the part again with this version',
+  smaller: 'divide the delivery into more parts',
+}
 
 /** A delivery put together from its parts, as it was before it was judged. */
 export type Parts = Pick<Run, 'tool' | 'strict' | 'left' | 'files'> &
@@ -30,12 +30,11 @@ export type Parts = Pick<Run, 'tool' | 'strict' | 'left' | 'files'> &
  * @throws UsageError when one is not such a report, or they do not make up one whole
  */
 export async function readParts(paths: readonly string[], host: Host): Promise<Parts> {
-  const isReport = new Ajv({ allowUnionTypes: true }).compile<Report>(Report)
+  const read = reportReader(host, WANTED)
   const reads: Read[] = []
   for (const path of paths) {
     host.signal.throwIfAborted()
-    const report = await readReport(path, host)
-    if (!isReport(report)) throw new UsageError(unfit(path, report))
+    const report = await read(path)
     if (!report.part)
       throw new UsageError(`${path} is the report on a whole delivery; merge takes reports of check --shard.`)
     reads.push({ path, report: { ...report, part: report.part } })
@@ -49,37 +48,6 @@ export async function readParts(paths: readonly string[], host: Host): Promise<P
   return { tool, strict, left, files: filesOf(reads, first), sources, listing, origin }
 }
 
-async function readReport(path: string, host: Host): Promise<unknown> {
-  let text: string
-  try {
-    const read = await readAtMost(resolve(host.cwd, path), MOST_BYTES)
-    if ('refused' in read)
-      throw new UsageError(
-        read.refused === 'no-file'
-          ? `${path} is not a regular file; name the reports that check --shard wrote with --format json.`
-          : `${path} is over ${MOST_BYTES / 1024 / 1024} MiB; divide the delivery into more parts.`,
-      )
-    text = read.data.toString('utf8')
-  } catch (error) {
-    if (error instanceof UsageError) throw error
-    const code = error instanceof Error && 'code' in error ? error.code : error
-    throw new UsageError(`${path} could not be read (${code}). Check its path, and that you may read it.`)
-  }
-  try {
-    return JSON.parse(text)
-  } catch {
-    throw new UsageError(`${path} is not JSON; name the reports that check --shard wrote with --format json.`)
-  }
-}
-
-function unfit(path: string, report: unknown): string {
-  const tool = typeof report === 'object' && report !== null && 'tool' in report ? report.tool : null
-  const version = typeof tool === 'object' && tool !== null && 'version' in tool ? tool.version : TOOL.version
-  return version === TOOL.version
-    ? `${path} is not a report of portrait-gate ${TOOL.version}; name the reports that check --shard wrote with --format json.`
-    : `${path} was written by version ${version} of portrait-gate and this is ${TOOL.version}; check the part again with this version.`
-}
-
 /** All parts must be of one delivery, judged by one standard with one version. */
 function refuseStrangers(reads: readonly Read[], first: Read): void {
   const stands = ({ strict, left, part }: PartReport) => ({
@@ -90,8 +58,6 @@ function refuseStrangers(reads: readonly Read[], first: Read): void {
     'the number of parts': part.of,
   })
   const wanted = stands(first.report)
-  const foreign = reads.find(({ report }) => report.tool.version !== TOOL.version)
-  if (foreign) throw new UsageError(unfit(foreign.path, foreign.report))
   for (const { path, report } of reads) {
     for (const [what, value] of Object.entries(stands(report))) {
       if (!isDeepStrictEqual(value, Reflect.get(wanted, what)))

@@ -6,7 +6,7 @@ import { DELIVERY_RULES } from '../rules/delivery-index.ts'
 import { RULES } from '../rules/index.ts'
 import { Waivers } from '../waivers/apply.ts'
 import { judgeFile } from './judge.ts'
-import { judgeDelivery } from './judge-delivery.ts'
+import { judgeDelivery, untoldByPart } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
 import { ONE_FACE } from './no-face.ts'
 import type { Part } from './part.ts'
@@ -27,6 +27,8 @@ export interface Run {
   readonly files: readonly { readonly name: NameReading; readonly measured: Measurements }[]
   /** Set when this is a part of a delivery, which then is not judged as a whole. */
   readonly part?: Part
+  /** Whether these are only some of the files, which are judged without the others. */
+  readonly partial?: boolean
 }
 
 /** Judges what was measured, the files one by one and the delivery as a whole, grants waivers, and sums up. */
@@ -51,15 +53,19 @@ export function assembleReport(run: Run, standard: Standard): Report {
   const verdicts = new Map(
     files.map(({ name: { path }, outcomes: own }) => [path, fileVerdict(own, about.get(path) ?? [])]),
   )
-  const matrix = matrixOf(delivery, verdicts)
+  // Of a part nobody can tell who has what.
+  const matrix = delivery.partial ? null : matrixOf(delivery, verdicts)
+  const partial = delivery.partial && { notJudged: untoldByPart(delivery, spec, DELIVERY_RULES) }
   return buildReport({
     ...{ tool, spec, strict, left, files },
     delivery: { outcomes, matrix },
-    waivers: waivers.report(),
+    // What an exception covers may be among the files that are not there.
+    waivers: waivers.report().filter(({ state }) => !partial || state !== 'unused'),
+    ...(partial && { partial }),
   })
 }
 
-function deliveryOf({ files, part }: Run, standard: Standard): Delivery {
+function deliveryOf({ files, part, partial = false }: Run, standard: Standard): Delivery {
   const { spec, roster } = standard
   const names = files.map(({ name }) => name)
   const { people, attributions } = findPeople(names, spec.naming, roster)
@@ -75,6 +81,7 @@ function deliveryOf({ files, part }: Run, standard: Standard): Delivery {
     files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
     people,
     ...knownBy(standard),
+    partial,
     namesJudged: spec.naming !== null && running.has(FILE_NAME),
     facesJudged: running.has(ONE_FACE),
   }

@@ -8,6 +8,7 @@ import { byCodePoint } from '../text/code-points.ts'
 import { WaiverReport } from '../waivers/waiver.ts'
 import { Matrix } from './matrix.ts'
 import { Part } from './part.ts'
+import { Since } from './since.ts'
 import { byFile, fileVerdict, isWarning, Verdict, verdictOf } from './verdict.ts'
 
 const closed = { additionalProperties: false }
@@ -83,6 +84,17 @@ export const Report = Type.Object(
       description: 'Every exception of the waivers file and what became of it.',
     }),
     part: Type.Optional(Part),
+    partial: Type.Optional(
+      Type.Object(
+        {
+          notJudged: Type.Array(Type.String(), {
+            description: 'What that leaves open, as "who is missing".',
+          }),
+        },
+        { ...closed, description: 'Set when only some of the files were checked, without the others.' },
+      ),
+    ),
+    since: Type.Optional(Since),
   },
   closed,
 )
@@ -106,11 +118,12 @@ export interface ReportParts {
   readonly waivers?: Report['waivers']
   /** Set for the report on a part. */
   readonly part?: Part
+  readonly partial?: NonNullable<Report['partial']>
 }
 
 /** Sums up; files in the order of their paths by code points, the same on every machine. */
 export function buildReport(parts: ReportParts): Report {
-  const { tool, spec, strict, left, files, waivers = [], part } = parts
+  const { tool, spec, strict, left, files, waivers = [], part, partial } = parts
   const { delivery = { outcomes: [], matrix: null } } = parts
   const about = byFile(delivery.outcomes)
   const reports = files.map((file) => reportFile(file, about)).sort((a, b) => byCodePoint(a.file, b.file))
@@ -145,6 +158,7 @@ export function buildReport(parts: ReportParts): Report {
     delivery,
     waivers,
     ...(part && { part }),
+    ...(partial && { partial }),
   }
 }
 

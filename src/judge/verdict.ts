@@ -49,7 +49,7 @@ export function isWarning(outcome: Outcome): boolean {
   return outcome.advisory && isMiss(outcome)
 }
 
-/** A failure or an unsure outcome that no exception covers. */
-export function isMiss({ verdict, waiver }: Outcome): boolean {
-  return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined
+/** A failure or an unsure outcome that no exception covers and that was not there before the change that is judged. */
+export function isMiss({ verdict, waiver, known }: Outcome): boolean {
+  return (verdict === 'fail' || verdict === 'unsure') && waiver === undefined && known === undefined
 }

@@ -61,13 +61,13 @@ function aboutFile({ file, person, deliverable, verdict }: Report['files'][numbe
   return { person, deliverable, file, 'file verdict': verdict }
 }
 
-/** What someone may have to act on, or has accepted. */
+/** What someone may have to act on, has accepted, or knew before. */
 function isFinding(outcome: Outcome): boolean {
-  return isMiss(outcome) || outcome.waiver !== undefined
+  return isMiss(outcome) || outcome.waiver !== undefined || outcome.known !== undefined
 }
 
-function cellsOf({ rule, verdict, advisory, waiver, measured, expected, reason, fix }: Outcome) {
-  const weight = waiver ? 'exception' : advisory ? 'advisory' : 'binding'
+function cellsOf({ rule, verdict, advisory, waiver, known, measured, expected, reason, fix }: Outcome) {
+  const weight = waiver ? 'exception' : known ? 'known' : advisory ? 'advisory' : 'binding'
   return { rule, verdict, weight, measured, asked: expected, reason, fix: fix ?? null }
 }
 

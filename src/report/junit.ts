@@ -13,7 +13,7 @@ export interface JunitOptions {
  * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule,
  * those over the delivery that name the portrait among them. A miss is a
  * failure; an unsure outcome is one in a strict run, and else skipped with its reason, as are warnings, accepted
- * misses and rules that do not apply: never a pass. Times are 0, since rules share their measurements.
+ * and known misses and rules that do not apply: never a pass. Times are 0, since rules share their measurements.
  */
 export function junit(report: Report, { at }: JunitOptions): string {
   // Ant's form has neither a zone nor fractions: UTC is meant.
@@ -84,9 +84,9 @@ function caseOf(outcome: Outcome, strict: boolean): Case {
   return { rule, kind: kindOf(outcome, strict), verdict, message: messageOf(outcome) }
 }
 
-function kindOf({ verdict, advisory, waiver }: Outcome, strict: boolean): Case['kind'] {
+function kindOf({ verdict, advisory, waiver, known }: Outcome, strict: boolean): Case['kind'] {
   if (verdict === 'pass') return 'pass'
-  if (advisory || waiver || verdict === 'skip') return 'skipped'
+  if (advisory || waiver || known || verdict === 'skip') return 'skipped'
   return verdict === 'fail' || strict ? 'failure' : 'skipped'
 }
 
@@ -95,6 +95,7 @@ function messageOf(outcome: Outcome): string {
   const sentences = [outcome.reason, ...(outcome.fix === undefined ? [] : [outcome.fix])].join(' ')
   if (waiver)
     return `Exception approved by ${waiver.approvedBy} until ${waiver.until} (${waiver.reason}): ${sentences}`
+  if (outcome.known) return `Known before this change: ${sentences}`
   return isWarning(outcome) ? `Warning: ${sentences}` : sentences
 }
 

@@ -1,5 +1,6 @@
 import type { Report } from '../judge/report.ts'
 import { isMiss, isWarning } from '../judge/verdict.ts'
+import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { count } from '../text/quantity.ts'
 import { markdownMatrix } from './markdown-matrix.ts'
@@ -7,11 +8,15 @@ import { forMarkdown } from './safe.ts'
 import {
   acceptedOf,
   exceptionSentence,
+  knownHeading,
+  knownOf,
   leftSentence,
+  partialSentence,
   totalsSentence,
   verdictSentence,
   wholeSentence,
 } from './sentences.ts'
+import { sinceLines, sinceSentence } from './since.ts'
 import { unjudgedFiles } from './told.ts'
 
 // A step summary on GitHub holds 1 MiB at most and is refused whole beyond it; this leaves room for the rest.
@@ -29,11 +34,14 @@ export function markdown(report: Report, mostBytes = MOST_BYTES): string {
     ...grid('Unsure: check by eye', ['Why'], rows('unsure'), room),
     ...grid('Warnings', ['Finding', 'Fix'], rows('warning'), room),
     ...(report.delivery.matrix ? markdownMatrix(report.delivery.matrix, room) : []),
+    ...grid(knownHeading(knownOf(report).length), ['Finding'], knownRows(report), room),
     ...grid('Exceptions', ['Until when, by whom and why'], exceptionRows(report), room),
     ...report.waivers
       .filter(({ state }) => state !== 'used')
       .map((one) => forMarkdown(exceptionSentence(one))),
+    ...(report.since ? markdownSince(report.since) : []),
     totalsSentence(report),
+    partialSentence(report) ?? '',
     wholeSentence(report) ?? '',
     leftSentence(report) ?? '',
   ]
@@ -54,8 +62,7 @@ function rowsOf(report: Report): (kind: Kind) => string[][] {
   })
   const whole = report.delivery.outcomes.flatMap((outcome) => {
     const kind = kindOf(outcome)
-    const about = [...outcome.people, ...outcome.files].slice(0, MOST_NAMED).join(', ')
-    return kind === null ? [] : [{ kind, cells: cellsOf(about || 'The delivery', outcome, kind) }]
+    return kind === null ? [] : [{ kind, cells: cellsOf(aboutText(outcome), outcome, kind) }]
   })
   return (kind) => [...whole, ...all].filter((row) => row.kind === kind).map(({ cells }) => cells)
 }
@@ -63,8 +70,25 @@ function rowsOf(report: Report): (kind: Kind) => string[][] {
 // The reason names the others.
 const MOST_NAMED = 4
 
+function aboutText({ people, files }: DeliveryOutcome): string {
+  return [...people, ...files].slice(0, MOST_NAMED).join(', ') || 'The delivery'
+}
+
 function exceptionRows(report: Report): string[][] {
   return acceptedOf(report).map(({ rule, about, text }) => [forMarkdown(about), rule, forMarkdown(text)])
+}
+
+function knownRows(report: Report): string[][] {
+  return knownOf(report).map((outcome) => [
+    forMarkdown(aboutText(outcome)),
+    outcome.rule,
+    forMarkdown(outcome.reason),
+  ])
+}
+
+function markdownSince(since: NonNullable<Report['since']>): string[] {
+  const lines = sinceLines(since).map((text) => `- ${forMarkdown(text)}`)
+  return [`### ${forMarkdown(sinceSentence(since))}`, lines.join('\n')]
 }
 
 function kindOf(outcome: Outcome): Kind | null {

@@ -1,5 +1,6 @@
 import type { Report } from '../judge/report.ts'
 import { isMiss } from '../judge/verdict.ts'
+import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { count, listed } from '../text/quantity.ts'
 import { quoted } from '../text/quoted.ts'
 
@@ -22,11 +23,13 @@ export function verdictSentence({ verdict, strict, totals, delivery }: Report): 
 }
 
 /** The totals in a sentence: "14 portraits: 10 pass, 2 fail, 2 unsure; 3 warnings." */
-export function totalsSentence({ totals, strict }: Report): string {
+export function totalsSentence(report: Report): string {
+  const { totals, strict } = report
   const { files, pass, fail, unsure, warnings, waived } = totals
+  const known = knownOf(report).length
   const parts = [`${pass} pass`, `${fail} fail`, `${unsure} unsure`]
   const note = unsure > 0 ? strictNote(strict, fail) : ''
-  return `${count(files, 'portrait')}: ${parts.join(', ')}${note}; ${count(warnings, 'warning')}${waived > 0 ? `; ${count(waived, 'exception')}` : ''}.`
+  return `${count(files, 'portrait')}: ${parts.join(', ')}${note}; ${count(warnings, 'warning')}${waived > 0 ? `; ${count(waived, 'exception')}` : ''}${known > 0 ? `; ${count(known, 'known finding')}` : ''}.`
 }
 
 function failing(n: number): string {
@@ -49,6 +52,13 @@ export function leftSentence({ left }: Report): string | null {
   return shown.length === 0 ? null : `Not checked: ${listed(shown)}.`
 }
 
+/** What was left open because only a part was checked, in a sentence; null when all was. */
+export function partialSentence({ partial }: Report): string | null {
+  if (!partial) return null
+  const open = partial.notJudged
+  return `Only a part of the delivery was checked${open.length === 0 ? '' : `. Not judged: ${open.join('; ')}`}.`
+}
+
 /** How the delivery as a whole stands, in a sentence; null when nothing was asked of it. */
 export function wholeSentence({ delivery: { outcomes }, part }: Report): string | null {
   if (part) return `This is part ${part.number} of ${part.of}; the delivery as a whole is judged by merge.`
@@ -62,7 +72,8 @@ export function wholeSentence({ delivery: { outcomes }, part }: Report): string 
     [missed.length - binding.length, 'warning'],
   ] as const
   const shown = parts.filter(([n]) => n > 0).map(([n, noun]) => count(n, noun))
-  return `The delivery as a whole: ${shown.length === 0 ? 'no problems' : listed(shown)}.`
+  const none = outcomes.some(({ known }) => known) ? 'no new problems' : 'no problems'
+  return `The delivery as a whole: ${shown.length === 0 ? none : listed(shown)}.`
 }
 
 /** An accepted finding, in a sentence: what it is about and who approved it. */
@@ -87,6 +98,16 @@ export function acceptedOf({ files, delivery }: Report): Accepted[] {
     const text = `${rule} for ${subject}: accepted until ${waiver.until} by ${quoted(waiver.approvedBy)}, who writes ${quoted(waiver.reason.replace(/\.$/, ''))}. The finding: ${reason}`
     return [{ rule, about: listed(about), text }]
   })
+}
+
+/** The findings that were there before the change that is judged. */
+export function knownOf({ delivery }: Report): readonly DeliveryOutcome[] {
+  return delivery.outcomes.filter(({ known }) => known)
+}
+
+/** Over a list of known findings. */
+export function knownHeading(findings: number): string {
+  return `Known before this change, and not counted: ${count(findings, 'finding')}`
 }
 
 /** What to do about an exception that covers nothing. */

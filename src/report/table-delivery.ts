@@ -5,8 +5,10 @@ import { isMiss } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { count } from '../text/quantity.ts'
 import { type Cell, sideBySide } from './columns.ts'
+import { grouped } from './grouped.ts'
 import { forTerminal } from './safe.ts'
-import { acceptedOf, exceptionSentence } from './sentences.ts'
+import { acceptedOf, exceptionSentence, knownHeading, knownOf } from './sentences.ts'
+import { sinceLines, sinceSentence } from './since.ts'
 import { GAP, type Layout, outcomeRows } from './table-rows.ts'
 
 /**
@@ -28,7 +30,9 @@ export function deliveryBlocks(report: Report, told: readonly DeliveryOutcome[],
           ],
         ]),
     ...(matrix === null ? [] : matrixBlocks(matrix, layout)),
+    knownBlock(report, layout),
     exceptionsBlock(report, layout),
+    ...(report.since ? [listBlock(sinceSentence(report.since), sinceLines(report.since), layout)] : []),
   ]
 }
 
@@ -143,13 +147,24 @@ function cellOf(state: CellState, head: string, { colors }: Layout): Cell {
   return { text: WORDS[state], width: headWidth(head), paint }
 }
 
+function knownBlock(report: Report, layout: Layout): string[] {
+  const known = knownOf(report)
+  const lines = grouped(known).map(({ rule, reason }) => `${rule}: ${reason}`)
+  return listBlock(knownHeading(known.length), lines, layout)
+}
+
 function exceptionsBlock(report: Report, layout: Layout): string[] {
   const accepted = acceptedOf(report)
   const notices = report.waivers.filter(({ state }) => state !== 'used').map(exceptionSentence)
   const lines = [...accepted.map(({ text }) => text), ...notices]
+  return listBlock(`Exceptions: ${count(accepted.length, 'finding')} accepted`, lines, layout)
+}
+
+/** A heading and sentences with a dash each; nothing when there are none. */
+function listBlock(heading: string, lines: readonly string[], layout: Layout): string[] {
   if (lines.length === 0) return []
   return [
-    layout.colors.bold(`Exceptions: ${count(accepted.length, 'finding')} accepted`),
+    layout.colors.bold(heading),
     '',
     ...lines.flatMap((text) =>
       sideBySide(2, GAP, [

@@ -6,7 +6,7 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 import { count } from '../text/quantity.ts'
 import { sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'
-import { leftSentence, totalsSentence, wholeSentence } from './sentences.ts'
+import { leftSentence, partialSentence, totalsSentence, wholeSentence } from './sentences.ts'
 import { deliveryBlocks } from './table-delivery.ts'
 import { GAP, type Layout, NARROWEST, outcomeRows, paragraph, WORD } from './table-rows.ts'
 import { toldIn, unjudgedFiles } from './told.ts'
@@ -51,6 +51,7 @@ export function table(report: Report, { columns, color }: TableOptions): string 
     [
       ...(passing > 0 ? paragraph(`${passing} ${of} ${passing === 1 ? 'passes' : 'pass'}.`, layout) : []),
       ...paragraph(leftSentence(report) ?? '', layout),
+      ...paragraph(partialSentence(report) ?? '', layout),
       ...paragraph(wholeSentence(report) ?? '', layout),
       ...totalsLine(report, layout),
     ],

@@ -1,4 +1,5 @@
 import { execFile, spawn } from 'node:child_process'
+import { open } from 'node:fs/promises'
 import { UsageError } from '../../checking/usage-error.ts'
 
 export interface GitAnswer {
@@ -86,6 +87,20 @@ export class Git {
   }
 
   /**
+   * Writes the content of a file that a commit has into a new file, however large it is.
+   * @param oid of the content @returns whether git has it
+   * @throws the signal's reason when it is aborted; Error when the file can't be written
+   */
+  async save(oid: string, target: string): Promise<boolean> {
+    const file = await open(target, 'wx', 0o600)
+    try {
+      return await this.#ended(['cat-file', 'blob', oid], this.#env, ['ignore', file.fd, 'ignore'])
+    } finally {
+      await file.close()
+    }
+  }
+
+  /**
    * Lets git work on an input, of which only the end is told: whether it came to a good one.
    * @param settings of git for this time, which no list of processes shows
    * @throws the signal's reason when it is aborted
@@ -102,18 +117,25 @@ export class Git {
     ])
     const count = String(given + Object.keys(settings).length)
     const env = { ...this.#env, ...Object.fromEntries(own), GIT_CONFIG_COUNT: count }
-    const child = spawn('git', [...SETTINGS, '-C', this.folder, ...args], {
-      env,
-      signal: this.#signal,
-      stdio: ['pipe', 'ignore', 'ignore'],
-    })
+    return this.#ended(args, env, ['pipe', 'ignore', 'ignore'], input)
+  }
+
+  /** Runs git to its end: whether that was a good one. @throws the signal's reason when it is aborted */
+  #ended(
+    args: readonly string[],
+    env: Readonly<Record<string, string | undefined>>,
+    stdio: ['pipe' | 'ignore', 'ignore' | number, 'ignore'],
+    input: Buffer | null = null,
+  ): Promise<boolean> {
+    const all = [...SETTINGS, '-C', this.folder, ...args]
+    const child = spawn('git', all, { env, signal: this.#signal, stdio })
     return new Promise((resolve, reject) => {
       const end = (ok: boolean) => (this.#signal.aborted ? reject(this.#signal.reason) : resolve(ok))
       child.on('error', () => end(false))
       child.on('close', (code) => end(code === 0))
       // One that ends before it has read all closes the pipe; its exit code tells.
-      child.stdin.on('error', () => {})
-      child.stdin.end(input)
+      child.stdin?.on('error', () => {})
+      child.stdin?.end(input)
     })
   }
 

@@ -55,6 +55,11 @@ export class Tree {
     return this.#git.read(`read ${path} of commit ${this.commit.slice(0, 12)}`, 'cat-file', 'blob', entry.oid)
   }
 
+  /** Writes a file's content into a new file; false when git lacks it. */
+  async save({ oid }: Entry, target: string): Promise<boolean> {
+    return this.#git.save(oid, target)
+  }
+
   #fileAt(path: string): Entry | null {
     const names = path.split('/')
     for (const index of names.keys()) {

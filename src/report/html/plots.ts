@@ -55,7 +55,7 @@ function rowsOf(rule: string, portraits: readonly Portrait[]): Row[] {
     if (!outcome?.figure) continue
     const ruled = outcomeStanding(outcome)
     if (ruled === 'skip') continue
-    const standing = ruled === 'waived' ? 'warning' : ruled
+    const standing = ruled === 'waived' || ruled === 'known' ? 'warning' : ruled
     const key = portrait.file.deliverable ?? ''
     asked.set(key, outcome.expected ?? '')
     const point = { portrait, figure: outcome.figure, standing, measured: outcome.measured ?? '' }

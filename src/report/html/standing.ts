@@ -18,16 +18,17 @@ export function standingOf(verdict: Verdict, findings: readonly Outcome[]): Stan
   return findings.some(isWarning) ? 'warning' : 'pass'
 }
 
-/** How a rule stands on a portrait: also `waived`, and `skip` where it does not apply. */
-export type RuleStanding = Standing | 'waived' | 'skip'
+/** How a rule stands on a portrait: also `waived`, `known`, and `skip` where it does not apply. */
+export type RuleStanding = Standing | 'waived' | 'known' | 'skip'
 
 export function outcomeStanding(outcome: Outcome): RuleStanding {
   if (outcome.waiver && outcome.verdict !== 'pass') return 'waived'
+  if (outcome.known) return 'known'
   return isWarning(outcome) ? 'warning' : outcome.verdict
 }
 
-/** What a reader should see first: misses, the worst first, then exceptions. */
-const OPEN = ['fail', 'unsure', 'warning', 'waived'] as const
+/** What a reader should see first: misses, the worst first, then exceptions and what was there before a change. */
+const OPEN = ['fail', 'unsure', 'warning', 'waived', 'known'] as const
 export type Open = (typeof OPEN)[number]
 
 /** The outcomes that are open in this order, each with how it stands. */
@@ -46,6 +47,7 @@ export const RULE_WORDS: Readonly<Record<Open, string>> = {
   unsure: 'Unsure',
   warning: 'Warning',
   waived: 'Exception',
+  known: 'Known before',
 }
 
 // Told apart by shape, so that no verdict rests on color.
@@ -55,6 +57,7 @@ const SHAPES = {
   warning: 'M8 2.5 14 13.5H2ZM8 7v2.6',
   pass: 'M2.5 8.5 6.5 12.5 13.5 4',
   waived: 'M2.5 8.5 6.5 12.5 13.5 4M3 15H13',
+  known: 'M8 2a6 6 0 1 1-.01 0M8 4.5V8H11',
   missing: 'M3 3H13V13H3ZM3 3 13 13',
   double: 'M2 2H10V10H2ZM6 12V14H14V6H12',
   absent: 'M3 8H13',

@@ -33,7 +33,7 @@ code{font-size:.85em}
 .warning>.mark,.badge.warning,.warning .rule{color:var(--warning)}
 .pass>.mark,.badge.pass,.verdict.pass h1 .mark{color:var(--pass)}
 .missing>.mark,.double>.mark{color:var(--fail)}
-.waived .rule,.absent>.mark{color:var(--soft)}
+.waived .rule,.known .rule,.absent>.mark{color:var(--soft)}
 .tally{display:flex;flex-wrap:wrap;gap:.4rem 1.6rem;margin:0 0 .6rem}
 .tally b{font-size:1.25rem;font-variant-numeric:tabular-nums}
 footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.8rem;padding-bottom:2rem}
@@ -63,7 +63,7 @@ const BLOCKS = `
 .badge{font-weight:600}
 .open{margin-top:.8rem}
 .open>li{border-left:3px solid currentColor;padding:.1rem 0 .1rem .8rem;margin:.8rem 0}
-.open>li.fail{border-color:var(--fail)}.open>li.unsure{border-color:var(--unsure)}.open>li.warning{border-color:var(--warning)}.open>li.waived{border-color:var(--soft)}
+.open>li.fail{border-color:var(--fail)}.open>li.unsure{border-color:var(--unsure)}.open>li.warning{border-color:var(--warning)}.open>li:is(.waived,.known){border-color:var(--soft)}
 .whole .open{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(28rem,100%),1fr));gap:0 2rem}
 .fix b{display:inline-block;font-size:.8rem;border:1px solid var(--soft);border-radius:2px;padding:0 .35rem;margin-right:.3rem}
 .numbers{display:flex;flex-wrap:wrap;gap:0 1.6rem;margin:.1rem 0;font-variant-numeric:tabular-nums}

@@ -1,6 +1,6 @@
 import type { Report } from '../../judge/report.ts'
 import { count } from '../../text/quantity.ts'
-import { leftSentence, verdictSentence } from '../sentences.ts'
+import { leftSentence, partialSentence, verdictSentence } from '../sentences.ts'
 import { type DeliveryChecksum, deliveryChecksum } from './checksum.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
@@ -16,12 +16,12 @@ const NOUNS: Readonly<Record<Standing, readonly [one: string, many: string]>> = 
 /** The verdict in a sentence, the totals, and what was left out. */
 export function summary(report: Report, portraits: readonly Portrait[], at: Date): Markup {
   const { brand, version, file } = report.spec
-  const left = leftSentence(report)
+  const notes = [partialSentence(report), leftSentence(report)].filter((note) => note !== null)
   return html`<header class="verdict ${report.verdict}">
 <p class="spec"><bdi>${brand}</bdi> · brand spec version ${version} (<bdi>${file}</bdi>)</p>
 <h1>${mark(report.verdict)} <span>${verdictSentence(report)}</span></h1>
 <ul class="tally">${STANDINGS.map((standing) => tally(standing, portraits))}</ul>
-<p class="small">${left} Checked on ${dayText(at)}.</p>
+<p class="small">${notes.join(' ')} Checked on ${dayText(at)}.</p>
 </header>
 `
 }

@@ -31,6 +31,8 @@ export interface Delivery {
   readonly facesJudged: boolean
   /** Null when there is none to compare with. */
   readonly gallery: readonly GalleryPortrait[] | null
+  /** Whether these are only some of the files: what is not there says nothing. */
+  readonly partial: boolean
 }
 
 /** What is known of a delivery before anything is measured. */
@@ -49,6 +51,8 @@ export interface DeliveryRule {
   readonly needs: readonly MeasurementGroup[]
   /** What is wrong with options that fit the schema, as a sentence; null when nothing is. */
   readonly problem: (options: unknown) => string | null
+  /** What of it only the whole delivery can tell, as "who is missing"; null when a part tells all. */
+  readonly needsWhole: (delivery: Delivery) => string | null
   /**
    * One finding or more, in an order that only the delivery decides. A rule that finds no problems says so in one
    * finding about all of them; nothing found at all counts as `unsure`.
@@ -57,21 +61,23 @@ export interface DeliveryRule {
 }
 
 interface DeliveryRuleDefinition<S extends TSchema>
-  extends Omit<DeliveryRule, 'scope' | 'options' | 'unasked' | 'problem' | 'judge'> {
+  extends Omit<DeliveryRule, 'scope' | 'options' | 'unasked' | 'problem' | 'needsWhole' | 'judge'> {
   readonly options: S
   readonly unasked?: (known: KnownBefore) => Static<S> | null
   readonly problem?: (options: Static<S>) => string | null
+  readonly needsWhole?: (delivery: Delivery) => string | null
   readonly judge: (delivery: Delivery, options: Static<S>) => readonly DeliveryFinding[]
 }
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineDeliveryRule<S extends TSchema>(definition: DeliveryRuleDefinition<S>): DeliveryRule {
-  const { unasked = () => null, problem = () => null, judge, ...rest } = definition
+  const { unasked = () => null, problem = () => null, needsWhole = () => null, judge, ...rest } = definition
   return {
     ...rest,
     scope: 'delivery',
     unasked,
     problem: (options) => problem(options as Static<S>),
+    needsWhole,
     judge: (delivery, options) => judge(delivery, options as Static<S>),
   }
 }

@@ -48,6 +48,12 @@ export const Outcome = Type.Object(
     ...finding,
     crop: Type.Optional(CropTold),
     waiver: Type.Optional(Grant),
+    known: Type.Optional(
+      Type.Literal(true, {
+        description:
+          'The delivery had the same finding before the change that is judged, so it does not count against the change.',
+      }),
+    ),
   },
   closed,
 )

@@ -19,6 +19,7 @@ export const duplicatePicture = defineDeliveryRule({
   },
   options: Type.Literal('none', { description: 'No two people may have the same picture.' }),
   needs: ['face', 'signature'],
+  needsWhole: () => 'whether a picture is also among the files that were left out',
   judge(delivery) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)
     const twins = byContent(readable)

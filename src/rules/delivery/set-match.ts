@@ -37,6 +37,7 @@ export const setMatch = defineDeliveryRule({
   ),
   unasked: ({ gallery }) => (gallery === null ? null : {}),
   needs: ['background', 'face', 'head', 'finish'],
+  needsWhole: ({ gallery }) => (gallery === null ? 'which portraits stand out from the set' : null),
   judge(delivery, { 'max-score': limit = OUTLIER_SCORE }) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)
     const deliverables = [...new Set(readable.map(({ name }) => name.deliverable))]
@@ -58,13 +59,14 @@ interface Miss {
 function judgeSet(
   deliverable: string | null,
   files: readonly DeliveredFile[],
-  { gallery, facesJudged }: Delivery,
+  { gallery, facesJudged, partial }: Delivery,
   limit: number,
 ): DeliveryFinding[] {
   const published = (gallery ?? []).filter(
     (one) => one.deliverable === null || one.deliverable === deliverable,
   )
   const byGallery = published.length >= ENOUGH
+  if (partial && !byGallery) return []
   const set = byGallery
     ? published.map(({ traits }) => traits)
     : files.map(({ measured }) => traitsOf(measured))
@@ -98,6 +100,7 @@ function judgeSet(
     expected,
     reason: `${quoted(file.name.path)} stands out from ${whose}: ${misses.map(sentenceOf).join('; ')}.`,
     fix: fixOf(misses, rank === 0 && outliers.length > 1),
+    figure: { value: worst({ misses }), max: limit },
   }))
   if (unknown.length > 0)
     found.push({

@@ -21,6 +21,7 @@ export const variants = defineDeliveryRule({
   }),
   unasked: ({ roster }) => (roster === null ? null : 'all'),
   needs: [],
+  needsWhole: () => 'whether anyone lacks a deliverable',
   judge(delivery) {
     const people = delivery.people.filter(({ entry }) => delivery.roster === null || entry !== null)
     const own = byPerson(delivery.files)
@@ -32,6 +33,7 @@ export const variants = defineDeliveryRule({
     const complete = people.filter(({ label }) => own.has(label))
     if (complete.length === 0)
       return [about([], [], 'unsure', 'No file name identifies a person; check by eye.')]
+    if (delivery.partial) return [about([], [], 'pass', 'Nobody has two portraits for one deliverable.')]
     return [
       about([], [], 'pass', `Each person with portraits (${complete.length}) has ${all(delivery)} once.`),
     ]
@@ -49,7 +51,7 @@ function aboutPerson(
   // A file that tells no deliverable may be the one that is missing.
   const unknown = files.filter(({ name }) => name.deliverable === null)
   const mayBe = delivery.deliverables.length > 0 && unknown.length > 0
-  const gone = missing.filter((name) => name !== null)
+  const gone = delivery.partial ? [] : missing.filter((name) => name !== null)
   return [
     ...(gone.length > 0
       ? [

@@ -37,6 +37,7 @@ export function deliveryOf(files: readonly DeliveredFile[]): Delivery {
     roster: null,
     namesJudged: true,
     facesJudged: true,
+    partial: false,
     gallery: null,
   }
 }

@@ -49,6 +49,7 @@ export function deliveryOf(
     deliverables,
     roster,
     gallery: null,
+    partial: false,
     namesJudged: true,
     facesJudged: true,
     ...changes,

@@ -1,5 +1,6 @@
 import { LOOSE_SPEC, SPEC } from '../../../action/runner/deliveries.ts'
 import { below, happens, pick, type Random } from '../chance.ts'
+import { addFaults } from './faults.ts'
 import type { Node, Paths } from './tree.ts'
 
 /** Pictures and repositories that all random repositories are made of. */
@@ -22,14 +23,11 @@ const PEOPLE = ['Adeyemi-Folasade', 'Dhillon-Harpreet', 'Farouk-Layla', 'Grieve-
 const FOLDERS = ['', 'web/', 'print/', 'web/2026/']
 const file = (text: string): Node => ({ file: Buffer.from(text) })
 // The pattern names no folder, so every folder may hold everybody.
-const NAMED = SPEC.replace('roster: staff.csv\n', '').replace(
-  '"{family}-{given}.jpg"',
-  '"{family}-{given}.jpg"',
-)
+const NAMED = SPEC.replace('roster: staff.csv\n', '')
 
 type Change = (tree: Map<string, Node>, random: Random, material: Material) => string
 
-/** A random delivery that passes, and a random change to it. */
+/** A random delivery, which passes or has faults of its own, and a random change to it. */
 export function randomCase(random: Random, material: Material): Case {
   const { base, paths } = randomBase(random, material)
   const head = new Map(base)
@@ -59,6 +57,7 @@ function randomBase(random: Random, material: Material) {
   if (happens(random, 0.15)) addSubmodule(base, material, material.submodule.good)
   if (happens(random, 0.2)) base.set('.gitattributes', file('*.jpg -text\n'))
   if (happens(random, 0.1)) base.set('other/link', { link: '../kept' })
+  if (happens(random, 0.4)) addFaults(base, { people: PEOPLE, home, spec: NAMED }, random, material)
   const paths =
     base.has('delivery') && happens(random, 0.7)
       ? 'portraits\ndelivery'
@@ -132,6 +131,18 @@ const EVIL: readonly Change[] = [
     const path = `${pick(random, ['Portraits', 'PORTRAITS', 'portraitſ'])}/${pick(random, PEOPLE)}.jpg`
     tree.set(path, { file: pick(random, bad) })
     return `adds the twin ${path}`
+  },
+  (tree, random) => {
+    const [one, other] = [pick(random, pictures(tree)), pick(random, pictures(tree))]
+    const [a, b] = [tree.get(one) as Node, tree.get(other) as Node]
+    tree.set(one, b).set(other, happens(random, 0.5) ? a : b)
+    return `puts ${other} in place of ${one}`
+  },
+  (tree) => {
+    const rows = tree.get('staff.csv')
+    if (!rows || !('file' in rows)) return 'nothing'
+    tree.set('staff.csv', file(rows.file.toString().split('\n').slice(0, -2).join('\n')))
+    return 'takes a row from the roster'
   },
   (tree, _, material) => {
     addSubmodule(tree, material, material.submodule.bad)

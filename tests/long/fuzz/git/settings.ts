@@ -45,3 +45,8 @@ export function randomSetting(random: Random, paths: string): Setting {
 export function judgesByBase({ inputs, event }: Setting): boolean {
   return inputs['spec-from-base'] !== 'false' && event !== 'workflow_dispatch'
 }
+
+/** Whether only what differs from a base is judged. */
+export function comparesWithBase({ inputs, event, divided }: Setting): boolean {
+  return inputs['only-changed'] === 'true' && event !== 'workflow_dispatch' && !divided
+}

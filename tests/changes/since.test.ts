@@ -1,0 +1,55 @@
+import { expect, test } from 'vitest'
+import { changesSince } from '../../src/changes/since.ts'
+import { reportOn } from '../judge/sample.ts'
+import { wholeReport } from '../judge/whole.ts'
+import { COMPLETE } from '../rules/delivery/delivery-cases.ts'
+
+const brief = (changes: readonly { rule: string; files: readonly string[]; people: readonly string[] }[]) =>
+  changes.map(({ rule, files, people }) => [rule, ...files, ...people].join(' '))
+
+test('a file that was renamed is the same file', () => {
+  const bad = { sha256: 'a'.repeat(64), widthPx: 10 }
+  const before = reportOn([{ file: 'print/wrong.jpg', measured: bad }])
+  const now = reportOn([{ file: 'print/right.jpg', measured: bad }])
+  const { new: added, remaining, fixed } = changesSince(now, before, 'report.json', 'all')
+  expect([...added, ...fixed]).toEqual([])
+  expect(brief(remaining)).toContain('pixel-size print/right.jpg')
+})
+
+test('of two files with the same content nobody can tell which was renamed', () => {
+  const bad = { sha256: 'a'.repeat(64), widthPx: 10 }
+  const before = reportOn(['print/a.jpg', 'print/b.jpg'].map((file) => ({ file, measured: bad })))
+  const now = reportOn(['print/c.jpg', 'print/d.jpg'].map((file) => ({ file, measured: bad })))
+  const { new: added, remaining } = changesSince(now, before, 'report.json', 'all')
+  expect(remaining).toEqual([])
+  expect(brief(added)).toContain('pixel-size print/c.jpg')
+})
+
+test('a rule that gives no answer any more has fixed nothing', () => {
+  const file = 'print/a.jpg'
+  const before = reportOn([{ file, measured: { widthPx: 10 } }])
+  const now = reportOn([{ file, measured: { widthPx: 10 }, name: { deliverable: 'web' } }])
+  const { fixed, notJudged } = changesSince(now, before, 'report.json', 'all')
+  expect(fixed).toEqual([])
+  expect(brief(notJudged)).toContain(`pixel-size ${file}`)
+})
+
+test('a file that was taken away is fixed where all was looked at, and not judged where it was not', () => {
+  const before = reportOn([{ file: 'print/a.jpg' }, { file: 'print/b.jpg', measured: { widthPx: 10 } }])
+  const now = reportOn([{ file: 'print/a.jpg' }])
+  expect(brief(changesSince(now, before, '', 'all').fixed)).toContain('pixel-size print/b.jpg')
+  for (const looked of ['only', 'part'] as const) {
+    const { fixed, notJudged } = changesSince(now, before, '', looked)
+    expect(fixed, looked).toEqual([])
+    expect(brief(notJudged), looked).toContain('pixel-size print/b.jpg')
+  }
+})
+
+test('people who were missing and come are fixed, those who go are new', () => {
+  const [first = '', ...rest] = COMPLETE
+  const without = wholeReport(rest)
+  const all = wholeReport(COMPLETE)
+  expect(brief(changesSince(all, without, '', 'all').fixed)).toEqual(['variants Lund Bjørn 00990'])
+  expect(brief(changesSince(without, all, '', 'all').new)).toEqual(['variants Lund Bjørn 00990'])
+  expect(first).toContain('print/Lund')
+})

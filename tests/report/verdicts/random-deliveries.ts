@@ -1,13 +1,15 @@
 import { readNames } from '../../../src/delivery/identify.ts'
 import { assembleReport } from '../../../src/judge/assemble.ts'
+import { narrowed } from '../../../src/judge/narrow.ts'
 import type { Report } from '../../../src/judge/report.ts'
 import type { Measurements } from '../../../src/measure/schema/measurements.ts'
 import { parsePattern } from '../../../src/naming/naming.ts'
 import { readRoster } from '../../../src/people/roster.ts'
+import { DELIVERY_RULES } from '../../../src/rules/delivery-index.ts'
 import type { Waiver } from '../../../src/waivers/waiver.ts'
 import { SPEC } from '../../judge/sample.ts'
 import { seeded } from '../../random.ts'
-import { face, GOOD, head, metadata } from '../../rules/judging/cases.ts'
+import { background, face, finish, GOOD, head, metadata } from '../../rules/judging/cases.ts'
 
 const DELIVERABLES = ['print', 'web']
 const parsed = parsePattern(
@@ -31,19 +33,31 @@ const FAMILIES = [
   'Lund',
 ]
 
-/** Settings that a spec may have or not, and ways in which a file may be wrong. */
-const SETTINGS = {
-  roster: 'staff.csv',
-  variants: 'all',
-  'duplicate-picture': 'none',
-  'same-frame': 'all',
-  'picked-frame': 'roster',
-  'set-match': {},
-  'color-space': 'sRGB',
-  headroom: { min: 6, max: 12 },
-  centering: { max: 3 },
-  tilt: { max: 2 },
-} as const
+/** Settings that a spec may have or not, with limits of its own. */
+const SETTINGS: Readonly<Record<string, (random: () => number) => unknown>> = {
+  roster: () => 'staff.csv',
+  variants: () => 'all',
+  'duplicate-picture': () => 'none',
+  'same-frame': () => 'all',
+  'picked-frame': () => 'roster',
+  'set-match': (random) => ({ 'max-score': 2 + 3 * random() }),
+  'color-space': () => 'sRGB',
+  'pixel-size': (random) => ({ width: random() < 0.9 ? 2400 : 1200 }),
+  resolution: () => ({ ppi: 300 }),
+  compression: () => ({ quality: { min: 90 }, progressive: false }),
+  'metadata-forbidden': () => ['location'],
+  'background-lightness': (random) => ({ min: 90 + 8 * random() }),
+  headroom: (random) => ({ min: 3 + 5 * random(), max: 9 + 4 * random() }),
+  'head-height': (random) => ({ max: 46 + 8 * random() }),
+  centering: (random) => ({ max: 3 * random() }),
+  tilt: () => ({ max: 2 }),
+  'eye-focus': (random) => ({ max: 0.8 + 2 * random() }),
+  'lens-glare': () => ({ max: 3 }),
+  'one-face': (random) => random() < 0.8,
+  intact: (random) => random() < 0.8,
+}
+/** Those of them that a spec sets once, for all deliverables. */
+const OF_ALL: readonly string[] = DELIVERY_RULES.map(({ id }) => id)
 const UNREAD = { background: null, face: null, head: null, finish: null, metadata: null, intact: null }
 const FAULTS: readonly Partial<Measurements>[] = [
   {},
@@ -63,6 +77,13 @@ const FAULTS: readonly Partial<Measurements>[] = [
     fault: { kind: 'empty', detail: '' },
     ...UNREAD,
   },
+  background({ lightnessL: 80 }),
+  background({ confidence: 0.3, doubts: ['backdrop-not-plain'] }),
+  finish({ lensGlarePct: 9 }),
+  { ppi: 72, orientationTag: 6 },
+  { color: { space: 'cmyk', profile: 'none', profileName: null } },
+  { format: 'png', jpeg: null },
+  metadata({ places: [{ item: 'coordinates', where: ['EXIF GPSLatitude'] }] }),
   metadata({
     origin: { ...(GOOD.metadata as NonNullable<typeof GOOD.metadata>).origin, rawFileName: 'A_0007.RAF' },
   }),
@@ -78,7 +99,7 @@ const SPOILED: readonly ((path: string) => string)[] = [
   (path) => path.toLowerCase(),
 ]
 
-/** A delivery of up to ten people as nobody would wish it, judged by a spec of some of the rules. */
+/** A delivery of up to ten people as nobody would wish it, judged by a spec of some of the rules; or the report on some of its files. */
 export function randomReport(seed: number): Report {
   const random = seeded(seed)
   const often = (share: number) => random() < share
@@ -114,7 +135,10 @@ export function randomReport(seed: number): Report {
       file: name.path,
     },
   }))
-  const rules = Object.entries(SETTINGS).filter(() => often(0.7))
+  const rules = Object.entries(SETTINGS)
+    .filter(() => often(0.7))
+    .map(([rule, settingOf]): [string, unknown] => [rule, settingOf(random)])
+  const ofPrint = rules.filter(([rule]) => !OF_ALL.includes(rule) && often(0.2))
   const waivers = files
     .filter(() => often(0.1))
     .map(({ name }, line): Waiver => {
@@ -122,17 +146,21 @@ export function randomReport(seed: number): Report {
       const grant = { reason: 'It is so.', approvedBy: 'Ingrid Vale', until: '2027-03-31' }
       return { ...grant, line: line + 1, rule, files: [name.path], people: [] }
     })
-  return assembleReport(
+  const report = assembleReport(
     {
       ...{ tool: { name: 'portrait-gate', version: '0.0.0' }, strict: often(0.3), today: '2026-11-25' },
       ...{ left: { hidden: 0, sidecars: 0, links: 0, other: 0 }, files },
     },
     {
       spec: {
-        ...{ ...SPEC, naming, settings: Object.fromEntries(rules), deliverables: { print: {}, web: {} } },
+        ...{ ...SPEC, naming },
+        settings: Object.fromEntries(rules.filter((one) => !ofPrint.includes(one))),
+        deliverables: { print: Object.fromEntries(ofPrint), web: {} },
         advisory: rules.map(([rule]) => rule).filter(() => often(0.15)),
       },
       ...{ roster: often(0.8) ? roster.roster : null, waivers, gallery: null },
     },
   )
+  if (!often(0.1)) return report
+  return narrowed(report, new Set(report.files.map(({ file }) => file).filter(() => often(0.5))))
 }

@@ -1,4 +1,5 @@
 import { basename } from 'node:path'
+import { movedFiles } from '../changes/moved-files.ts'
 import { changesSince, type Looked } from '../changes/since.ts'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
@@ -39,11 +40,12 @@ export function withSince(
   return { ...report, since: changesSince(report, earlier, basename(path), looked) }
 }
 
-function isOfSame(one: Report, other: Report): boolean {
-  const marks = ({ files }: Report) =>
-    files.flatMap(({ file, person, measurements: { sha256 } }) =>
-      [`file ${file}`, person === null ? '' : `person ${person}`, sha256 ?? ''].filter((mark) => mark !== ''),
+function isOfSame(report: Report, earlier: Report): boolean {
+  const known = new Set(earlier.files.flatMap(({ file, person }) => [`file ${file}`, `person ${person}`]))
+  return (
+    movedFiles(report, earlier).size > 0 ||
+    report.files.some(
+      ({ file, person }) => known.has(`file ${file}`) || (person !== null && known.has(`person ${person}`)),
     )
-  const known = new Set(marks(other))
-  return marks(one).some((mark) => known.has(mark))
+  )
 }

@@ -16,6 +16,21 @@ test('a file that was renamed is the same file', () => {
   expect(brief(remaining)).toContain('pixel-size print/right.jpg')
 })
 
+test('a file that is checked from another folder is the same file, as long as it can be only one', () => {
+  const before = reportOn([{ file: 'print/a.jpg', measured: { sha256: 'a'.repeat(64), widthPx: 10 } }])
+  const there = ['delivery/print/a.jpg', 'retakes/print/a.jpg']
+  const nowOf = (files: string[]) =>
+    reportOn(files.map((file, i) => ({ file, measured: { sha256: `${i}`.repeat(64), widthPx: 10 } })))
+  const one = changesSince(nowOf(there.slice(0, 1)), before, 'report.json', 'part')
+  expect(brief(one.remaining)).toContain('pixel-size delivery/print/a.jpg')
+  expect([...one.new, ...one.fixed, ...one.notJudged]).toEqual([])
+  const two = changesSince(nowOf(there), before, 'report.json', 'part')
+  expect(two.remaining).toEqual([])
+  expect(brief(two.notJudged)).toContain('pixel-size print/a.jpg')
+  // A name alone says nothing.
+  expect(changesSince(nowOf(['web/a.jpg']), before, 'report.json', 'part').remaining).toEqual([])
+})
+
 test('of two files with the same content nobody can tell which was renamed', () => {
   const bad = { sha256: 'a'.repeat(64), widthPx: 10 }
   const before = reportOn(['print/a.jpg', 'print/b.jpg'].map((file) => ({ file, measured: bad })))

@@ -29,11 +29,12 @@ type Change = (tree: Map<string, Node>, random: Random, material: Material) => s
 
 /** A random delivery, which passes or has faults of its own, and a random change to it. */
 export function randomCase(random: Random, material: Material): Case {
-  const { base, paths } = randomBase(random, material)
+  const { base, paths, isFaulty } = randomBase(random, material)
   const head = new Map(base)
   const steps: string[] = []
-  for (let n = 1 + below(random, 4); n > 0; n--) {
-    const change = pick(random, happens(random, 0.75) ? EVIL : PLAIN)
+  // Of a base with faults, small changes show best that its own don't count and others do.
+  for (let n = 1 + below(random, isFaulty ? 2 : 4); n > 0; n--) {
+    const change = pick(random, happens(random, isFaulty ? 0.4 : 0.75) ? EVIL : PLAIN)
     steps.push(change(head, random, material))
   }
   return { base, head, steps, paths }
@@ -57,12 +58,13 @@ function randomBase(random: Random, material: Material) {
   if (happens(random, 0.15)) addSubmodule(base, material, material.submodule.good)
   if (happens(random, 0.2)) base.set('.gitattributes', file('*.jpg -text\n'))
   if (happens(random, 0.1)) base.set('other/link', { link: '../kept' })
-  if (happens(random, 0.4)) addFaults(base, { people: PEOPLE, home, spec: NAMED }, random, material)
+  const isFaulty = happens(random, 0.4)
+  if (isFaulty) addFaults(base, { people: PEOPLE, home, spec: NAMED }, random, material)
   const paths =
     base.has('delivery') && happens(random, 0.7)
       ? 'portraits\ndelivery'
       : pick(random, ['portraits', 'portraits', '.'])
-  return { base, paths }
+  return { base, paths, isFaulty }
 }
 
 function addSubmodule(tree: Map<string, Node>, { submodule }: Material, commit: string): void {

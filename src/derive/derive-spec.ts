@@ -2,6 +2,7 @@ import { SCHEMA_FILE } from '../brand-spec/starter.ts'
 import { type Measurements, PROFILES } from '../measure/schema/measurements.ts'
 import { plainRatio } from '../numbers/ratio.ts'
 import { BIT_DEPTHS } from '../rules/file/bit-depth.ts'
+import { isColorless } from '../rules/judging/unseen.ts'
 import { type InferredNaming, inferNaming } from './infer-naming.ts'
 import type { KnownNames } from './name-slots.ts'
 import { EYE_FOCUS, FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'
@@ -141,6 +142,12 @@ const USUAL = [
 /** What a lowest JPEG quality is rounded down to. @choice common practice, no source: people ask for 80, 85 or 90. */
 const QUALITY_STEP = 5
 
+/** Black-and-white portraits among those that are right show that they are allowed. */
+function colorSpaceSetting(profile: string, hasMonochrome: boolean): string {
+  const name = profile === 'Adobe RGB (1998)' ? JSON.stringify(profile) : profile
+  return hasMonochrome ? `{ profile: ${name}, allow-monochrome: true }` : name
+}
+
 function fileLines(files: readonly Measurements[]): Line[] {
   const named = PROFILES.filter((name) => name !== 'other' && name !== 'none')
   const qualities = files.flatMap(({ jpeg }) => jpeg?.quality ?? [])
@@ -157,7 +164,7 @@ function fileLines(files: readonly Measurements[]): Line[] {
       'color-space',
       files,
       ({ color }) => named.find((name) => color?.space === 'rgb' && color.profile === name) ?? null,
-      (profile) => (profile === 'Adobe RGB (1998)' ? JSON.stringify(profile) : profile),
+      (profile) => colorSpaceSetting(profile, files.some(isColorless)),
     ),
     proposeSame(
       'bit-depth',

@@ -2,18 +2,20 @@ import type { Measurements } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { findPeople } from '../people/people.ts'
 import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
 import { DELIVERY_RULES } from '../rules/delivery-index.ts'
 import { RULES } from '../rules/index.ts'
 import { Waivers } from '../waivers/apply.ts'
+import { cropToldBy } from './crop-advice.ts'
 import { judgeFile } from './judge.ts'
 import { judgeDelivery, untoldByPart } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
-import { ONE_FACE } from './no-face.ts'
 import type { Part } from './part.ts'
 import { FILE_NAME, planFile, runs } from './plan.ts'
 import { renamesOf } from './renames.ts'
 import { buildReport, type JudgedFile, type Report } from './report.ts'
 import { knownBy, type Standard } from './standard.ts'
+import { settledBy } from './told-once.ts'
 import { byFile, fileVerdict } from './verdict.ts'
 
 /** What was measured, and how it is to be reported. */
@@ -44,8 +46,9 @@ export function assembleReport(run: Run, standard: Standard): Report {
   })
   const { tool, strict, left, part } = run
   if (part) return buildReport({ tool, spec, strict, left, files, part })
+  const judged = delivery.files.map((file, index) => withOutcomes(file, files[index]?.outcomes ?? []))
   const byPath = new Map(delivery.files.map((file) => [file.name.path, file]))
-  const outcomes = judgeDelivery(delivery, spec, DELIVERY_RULES).map((outcome) => {
+  const outcomes = judgeDelivery({ ...delivery, files: judged }, spec, DELIVERY_RULES).map((outcome) => {
     const named = outcome.files.flatMap((path) => byPath.get(path) ?? [])
     return waivers.grant(outcome, aboutFiles(named, outcome.people))
   })
@@ -72,7 +75,7 @@ function deliveryOf({ files, part, partial = false }: Run, standard: Standard): 
   const delivered = files.map((file, index): DeliveredFile => {
     const attribution = attributions[index]
     if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
-    return { ...file, ...attribution }
+    return { ...file, ...attribution, settled: [], cropTold: null }
   })
   const running = runningRules(standard)
   // A part does not know which names the other parts have.
@@ -83,7 +86,14 @@ function deliveryOf({ files, part, partial = false }: Run, standard: Standard): 
     ...knownBy(standard),
     partial,
     namesJudged: spec.naming !== null && running.has(FILE_NAME),
-    facesJudged: running.has(ONE_FACE),
+  }
+}
+
+function withOutcomes(file: DeliveredFile, outcomes: readonly Outcome[]): DeliveredFile {
+  return {
+    ...file,
+    settled: settledBy(outcomes, file.measured),
+    cropTold: cropToldBy(outcomes, RULES),
   }
 }
 

@@ -5,11 +5,11 @@ import { solveCrop } from '../framing/crop.ts'
 import type { CropTold } from '../framing/crop-box.ts'
 import { missingAround, totalMissing } from '../framing/missing.ts'
 import type { Rect } from '../framing/room.ts'
-import { SURE } from '../measure/schema/confidence.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
+import type { FileCrop } from '../rules/contract/delivery-rule.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
-import { conflictFix, cropFix, SIDES, type Side } from './crop-fix.ts'
+import { conflictFix, cropFix, extendableSides } from '../rules/judging/crop-fix.ts'
 import { type Planned, type Running, runs } from './plan.ts'
 
 /**
@@ -41,6 +41,21 @@ export function withCropAdvice(
     const { export: _, ...rest } = outcome
     return { ...rest, ...advice }
   })
+}
+
+// They are met by another size as well as by another crop.
+const OF_SIZE = ['pixel-size', 'aspect-ratio']
+
+/** What the outcomes of a file say of its crop; null when they leave it as it is. */
+export function cropToldBy(outcomes: readonly Outcome[], rules: readonly Rule[]): FileCrop | null {
+  const framing = new Set(rules.flatMap(({ id, framing: asks }) => (asks ? [id] : [])))
+  const missed = outcomes.filter((outcome) => outcome.verdict === 'fail' && framing.has(outcome.rule))
+  const told = missed.filter(({ waiver }) => waiver === undefined)
+  const [first] = [
+    ...told.filter(({ crop }) => crop !== undefined),
+    ...told.filter(({ rule }) => !OF_SIZE.includes(rule)),
+  ]
+  return first ? { rule: first.rule, crop: first.crop ?? null } : null
 }
 
 interface Framing {
@@ -102,20 +117,6 @@ function adviceFor(
     ...(totalMissing(missing) > 0 && { missing }),
   }
   return { rules, ...cropFix(told, { frame, tight, levelFirst, extendable: extendableSides(measured) }) }
-}
-
-/**
- * Share of a side from which on the backdrop could be extended there, %.
- * @choice no source: hair and noise may cover 2 % of an edge of plain backdrop.
- */
-const BACKDROP_ENDS_PCT = 98
-
-/** The sides of the frame at which the backdrop could be extended. */
-function extendableSides({ background }: Measurements): Side[] {
-  if (!background || background.confidence < SURE) return []
-  const { topPct, rightPct, bottomPct, leftPct } = background.edges
-  const sides = { abovePx: topPct, belowPx: bottomPct, leftPx: leftPct, rightPx: rightPct }
-  return SIDES.filter((side) => sides[side] >= BACKDROP_ENDS_PCT)
 }
 
 /** What stands at the edges and takes up that share of the frame or more, in px of the frame, outward to whole px. */

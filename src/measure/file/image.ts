@@ -7,6 +7,7 @@ import { decoderWords } from './decoder-words.ts'
 import { examine, type ImageOptions } from './examine.ts'
 import type { Header } from './header.ts'
 import { STRIP_ROWS } from './jpeg/more-rows.ts'
+import { peakChroma } from './peak-chroma.ts'
 import { withoutRows } from './without-rows.ts'
 
 /** The header as far as it could be read, and the pixels or the fault. */
@@ -14,6 +15,7 @@ export interface Image extends Partial<Header> {
   readonly fault: Fault | null
   /** Null when it was not decoded. */
   readonly intact: boolean | null
+  readonly peakChromaC: number | null
   readonly pixels: DecodedPicture | null
 }
 
@@ -23,22 +25,24 @@ export interface Image extends Partial<Header> {
  */
 export async function readImage(data: Buffer, format: Decodable, options: ImageOptions): Promise<Image> {
   const examined = await examine(data, format, options)
-  if (examined.fault) return { ...examined, pixels: null }
+  if (examined.fault) return { ...examined, ...NOT_DECODED }
   const { header, container } = examined
-  if (!options.decode) return { ...header, fault: null, intact: null, pixels: null }
+  if (!options.decode) return { ...header, fault: null, intact: null, ...NOT_DECODED }
   try {
     const isSrgb = header.color?.space === 'rgb' && header.color.profile === 'sRGB'
     const pixels = await decodeWhole(data, container, header, options.limits.pixels, isSrgb)
-    return { ...header, fault: null, intact: true, pixels }
+    return { ...header, fault: null, intact: true, peakChromaC: peakChroma(pixels), pixels }
   } catch (error) {
     // Whether it is whole can't be told where memory was missing.
     const fault = {
       kind: shortageOf(error) === null ? 'corrupt' : 'not-measured',
       detail: decoderWords(error),
     } as const
-    return { ...header, fault, intact: fault.kind === 'corrupt' ? false : null, pixels: null }
+    return { ...header, fault, intact: fault.kind === 'corrupt' ? false : null, ...NOT_DECODED }
   }
 }
+
+const NOT_DECODED = { peakChromaC: null, pixels: null }
 
 async function decodeWhole(
   data: Buffer,

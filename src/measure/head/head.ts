@@ -73,13 +73,17 @@ function crownOf(backdrop: Backdrop, geometry: FaceGeometry, doubts: Doubt[]): P
     return null
   }
   if (isUnderForeign(crown, backdrop)) doubts.push('crown-merges-with-backdrop')
-  if (crown.y <= 1) doubts.push('crown-out-of-frame')
+  const isCut = crown.y <= 1
+  if (isCut) doubts.push('crown-out-of-frame')
   const steady = THRESHOLDS.every((factor) => {
     const other = crownFor(maskAt(backdrop, factor * backdrop.threshold))
     return other !== null && Math.abs(other.y - crown.y) <= STEADY * height
   })
   if (!steady) doubts.push('crown-merges-with-backdrop')
-  if (!plausibleCrown(crown, geometry)) doubts.push('crown-implausible')
+  const rise = -placeOnFace(geometry, crown).along / geometry.eyeDistance
+  // A head that the frame cuts is low for that reason; one that is too high reaches the edge by something above it.
+  const isPlausible = isCut ? notAbove(rise, EYES_TO_CROWN, HAIR) : within(rise, EYES_TO_CROWN, HAIR)
+  if (!isPlausible) doubts.push('crown-implausible')
   return crown
 }
 
@@ -89,18 +93,17 @@ function isUnderForeign({ x, y }: Pixel, { foreign, width, height }: Backdrop): 
   return foreign !== null && above >= 0 && foreign[above] === 1
 }
 
-function plausibleCrown(crown: Pixel, geometry: FaceGeometry): boolean {
-  const rise = -placeOnFace(geometry, crown).along / geometry.eyeDistance
-  return within(rise, EYES_TO_CROWN, HAIR)
-}
-
 function plausibleChin(geometry: FaceGeometry): boolean {
   return within(placeOnFace(geometry, geometry.chin).along / geometry.eyeDistance, EYES_TO_CHIN, 1)
 }
 
 /** True when a length in eye distances fits a ratio of eye distance to length, the longest one times `more`. */
 function within(length: number, ratio: Proportion, more: number): boolean {
-  return length >= (1 - SLACK) / ratio.high && length <= (more * (1 + SLACK)) / ratio.low
+  return length >= (1 - SLACK) / ratio.high && notAbove(length, ratio, more)
+}
+
+function notAbove(length: number, { low }: Proportion, more: number): boolean {
+  return length <= (more * (1 + SLACK)) / low
 }
 
 /** Crown to chin along the face axis, projected on the height of the frame, in pixels. */

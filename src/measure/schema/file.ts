@@ -63,6 +63,13 @@ export const fileProperties = {
   hasAlpha: orNull(Type.Boolean()),
   color: orNull(Color),
   jpeg: orNull(Jpeg),
+  peakChromaC: orNull(
+    Type.Number({
+      minimum: 0,
+      description:
+        'The CIE C*ab (D50) that the most colorful 2 % of the pixels reach; about 0 without color; null when not decoded.',
+    }),
+  ),
   others: orNull(
     Type.Array(Other, { description: 'What the file holds beside the picture that was measured.' }),
   ),

@@ -13,6 +13,7 @@ const UNKNOWN = {
   hasAlpha: null,
   color: null,
   jpeg: null,
+  peakChromaC: null,
   others: null,
   intact: null,
 } satisfies Partial<FileMeasurements>

@@ -1,8 +1,8 @@
 import { atLeast } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { stopsBetween, stopText } from '../judging/stops.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
-import { stopsBetween } from './stops.ts'
 
 export const backgroundLightness = defineRule({
   id: 'background-lightness',
@@ -22,7 +22,7 @@ export const backgroundLightness = defineRule({
     if (!background) return unmeasured(measured, 'The backdrop')
     const { lightnessL } = background
     const limits = limitsOf(band)
-    const stops = (to: number) => `about ${atLeast(Math.abs(stopsBetween(lightnessL, to)), ' stop')}`
+    const stops = (to: number) => `about ${stopText(atLeast(Math.abs(stopsBetween(lightnessL, to)), ''))}`
     return judgeBand({
       noun: 'The lightness of the backdrop',
       unit: ' L*',

@@ -1,4 +1,5 @@
 import type { Static, TSchema } from '@sinclair/typebox'
+import type { CropTold } from '../../framing/crop-box.ts'
 import type { MeasurementGroup } from '../../measure/schema/measurements.ts'
 import type { Attribution } from '../../people/people.ts'
 import type { Person } from '../../people/person.ts'
@@ -6,8 +7,22 @@ import type { Roster } from '../../people/roster.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Rule, RuleText, Subject } from './rule.ts'
 
+/** Something about a picture that one rule on the file tells, or the spec lets pass, for all others. */
+export type SettledCause = 'no-face' | 'head-cut' | 'no-color'
+
 /** One file of the delivery, with the person whom its name stands for. */
-export interface DeliveredFile extends Subject, Attribution {}
+export interface DeliveredFile extends Subject, Attribution {
+  /** What the rules on the file have settled, so that no rule over the delivery tells it again. */
+  readonly settled: readonly SettledCause[]
+  /** What the rules on the file say of its crop; null when they leave it as it is. */
+  readonly cropTold: FileCrop | null
+}
+
+/** The rule on a file that says how it is to be cropped; no crop where none meets all rules or the head has to be leveled first. */
+export interface FileCrop {
+  readonly rule: string
+  readonly crop: CropTold | null
+}
 
 /** A portrait that is published already, as numbers. */
 export interface GalleryPortrait {
@@ -27,8 +42,6 @@ export interface Delivery {
   readonly roster: Roster | null
   /** Whether the rule `file-name` runs, and so tells what is wrong with names. */
   readonly namesJudged: boolean
-  /** Whether the rule `one-face` runs, and so tells which pictures have no face. */
-  readonly facesJudged: boolean
   /** Null when there is none to compare with. */
   readonly gallery: readonly GalleryPortrait[] | null
   /** Whether these are only some of the files: what is not there says nothing. */

@@ -29,6 +29,7 @@ const finding = {
   fix: Type.Optional(Type.String({ description: 'The fix, when there is one.' })),
   figure: Type.Optional(Figure),
   export: Type.Optional(ExportSettings),
+  crop: Type.Optional(CropTold),
   renames: Type.Optional(
     Type.Array(Rename, {
       description: 'Files to rename, and what else to do about wrong names.',
@@ -46,7 +47,6 @@ export const Outcome = Type.Object(
     rule: Type.String({ description: 'Id of the rule: its key in the spec.' }),
     advisory: Type.Boolean({ description: 'The spec lists the rule as advisory: a miss is a warning.' }),
     ...finding,
-    crop: Type.Optional(CropTold),
     waiver: Type.Optional(Grant),
     known: Type.Optional(
       Type.Literal(true, {

@@ -6,7 +6,6 @@ import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rule.ts'
 import { byPerson } from '../judging/by-person.ts'
-import { isFaceless } from '../judging/faceless.ts'
 
 export const sameFrameRule = defineDeliveryRule({
   id: 'same-frame',
@@ -20,9 +19,9 @@ export const sameFrameRule = defineDeliveryRule({
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
   needs: ['face', 'signature'],
-  judge({ files: all, people, facesJudged }) {
+  judge({ files: all, people }) {
     const readable = all.filter(
-      ({ measured }) => measured.fault === null && !(facesJudged && isFaceless(measured)),
+      ({ measured, settled }) => measured.fault === null && !settled.includes('no-face'),
     )
     const files = byPerson(readable)
     const found = people.flatMap(({ label }) => {

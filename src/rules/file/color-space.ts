@@ -1,10 +1,11 @@
 import { Type } from '@sinclair/typebox'
-import type { Color, Profile } from '../../measure/schema/measurements.ts'
+import type { Color, Measurements, Profile } from '../../measure/schema/measurements.ts'
 import { quoted } from '../../text/quoted.ts'
 import { COLOR_SPACES, type ColorSpace } from '../contract/export-settings.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
+import { COLORLESS, isColorless } from '../judging/unseen.ts'
 
 const Asked = Type.Unsafe<ColorSpace>(
   Type.Union(
@@ -25,35 +26,60 @@ const Options = Type.Union(
               'Whether a file without a profile may pass; it is then read as sRGB, or as plain gray.',
           }),
         ),
+        'allow-monochrome': Type.Optional(
+          Type.Boolean({
+            default: false,
+            description: 'Whether a black-and-white picture may pass where a space in color is asked for.',
+          }),
+        ),
       },
       { additionalProperties: false },
     ),
   ],
-  { description: 'The color space asked for, as a name or as { profile, untagged }.' },
+  { description: 'The color space asked for, as a name or as { profile, untagged, allow-monochrome }.' },
 )
 
 export const colorSpace = defineRule({
   id: 'color-space',
   text: {
     title: 'Color space and embedded profile',
-    measures:
-      'The embedded ICC profile, identified by its content (colorants and tone curve), not by its name. Files without a profile fail unless the spec allows them.',
+    measures: `The embedded ICC profile, identified by its content (colorants and tone curve), not by its name. Files without a profile fail unless the spec allows them. So does a picture without color where the space asked for has colors: one of whose pixels fewer than 2 % reach a chroma of ${COLORLESS} C*ab (D50). A toned picture, such as in sepia, counts as one in color.`,
     why: 'In the wrong color space skin looks dull or garish, and each program shows the picture differently.',
     fix: 'Convert to the color space asked for and embed its profile; do not just assign another one.',
-    example: 'color-space: sRGB',
+    example: 'color-space: { profile: sRGB, allow-monochrome: true }',
   },
   options: Options,
-  needs: ['file'],
+  needs: ['file', 'decode'],
   judge({ measured }, options) {
     const { color } = measured
     if (!color) return unmeasured(measured, 'The color space')
-    const { profile: wanted, untagged = 'refuse' } =
-      typeof options === 'string' ? { profile: options } : options
-    return judgeColor(color, wanted, untagged === 'allow')
+    const {
+      profile: wanted,
+      untagged = 'refuse',
+      'allow-monochrome': monochrome = false,
+    } = typeof options === 'string' ? { profile: options } : options
+    const finding = judgeColor(color, wanted, untagged === 'allow', monochrome)
+    return wanted === 'gray' || monochrome ? finding : inColor(finding, measured, wanted)
   },
 })
 
-function judgeColor(color: Color, wanted: ColorSpace, untaggedAllowed: boolean): Finding {
+/** The finding on a picture that is to be in color: one that has none fails for that, whatever else is right with it. */
+function inColor(finding: Finding, measured: Measurements, wanted: ColorSpace): Finding {
+  if (isColorless(measured))
+    return {
+      verdict: 'fail',
+      measured: `${finding.measured}, black and white`,
+      expected: `${wanted}, in color`,
+      reason: `The picture has no color; the spec asks for ${wanted}, in color.`,
+      export: { from: 'original', colorSpace: wanted },
+      fix: `Deliver the color version in ${wanted}. If black-and-white portraits are wanted, set allow-monochrome: true under color-space in the spec.`,
+    }
+  if (measured.peakChromaC === null && finding.verdict === 'pass')
+    return unmeasured(measured, 'Whether the picture is in color')
+  return finding
+}
+
+function judgeColor(color: Color, wanted: ColorSpace, untaggedAllowed: boolean, monochrome: boolean): Finding {
   const measured = spaceName(color)
   const finding = { measured, expected: wanted }
   if (color.space !== (wanted === 'gray' ? 'gray' : 'rgb'))
@@ -61,8 +87,15 @@ function judgeColor(color: Color, wanted: ColorSpace, untaggedAllowed: boolean):
       verdict: 'fail',
       ...finding,
       reason: `The picture is ${measured}; the spec asks for ${wanted}.`,
-      fix: `Ask for the ${wanted === 'gray' ? 'grayscale' : 'RGB'} original and export it in ${wanted}; converting this file can't bring its colors back.`,
-      export: { from: 'original', colorSpace: wanted },
+      ...(color.space === 'gray' && monochrome
+        ? {
+            fix: `Convert the picture to ${wanted} and embed that profile.`,
+            export: { from: 'file', colorSpace: wanted },
+          }
+        : {
+            fix: `Ask for the ${wanted === 'gray' ? 'grayscale' : 'RGB'} original and export it in ${wanted}; converting this file can't bring its colors back.`,
+            export: { from: 'original', colorSpace: wanted },
+          }),
     }
   if (color.profile === 'none') return judgeUntagged(finding, wanted, untaggedAllowed)
   const reason = `The color space is ${measured}; the spec asks for ${wanted}.${liesIn(color)}`

@@ -3,12 +3,15 @@ import { SURE } from '../../measure/schema/confidence.ts'
 import { EVEN_KEY_STOPS } from '../../measure/schema/finish.ts'
 import { KEY_LIGHT_MOST_TURN_DEG } from '../../measure/schema/gates.ts'
 import type { Finish } from '../../measure/schema/measurements.ts'
+import type { Limits } from '../../numbers/limits.ts'
 import { quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
-import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { Band, bandText, emptyRange, limitsOf } from '../judging/band.ts'
 import { combined } from '../judging/combined.ts'
 import { doubtSentence } from '../judging/doubts.ts'
+import { judgeLimits } from '../judging/judge-limits.ts'
+import { stopText } from '../judging/stops.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
 const SIDES = ['left', 'right', 'none'] as const
@@ -50,25 +53,30 @@ export const keySide = defineRule({
     if (!finish) return unmeasured(measured, 'The key light')
     return combined([
       ...(side ? [judgeSide(finish, side)] : []),
-      ...(ratio
-        ? [
-            judgeBand({
-              noun: 'The key-light ratio',
-              unit: ' stops',
-              value: finish.keyRatioStops,
-              limits: limitsOf(ratio),
-              confidence: finish.key.confidence,
-              doubts: finish.key.doubts,
-              low: (by) =>
-                `Darken the darker cheek by at least ${hundredths(by)} stops: remove fill light, or burn it in while retouching.`,
-              high: (by) =>
-                `Lighten the darker cheek by at least ${hundredths(by)} stops: add fill light or a reflector, or dodge it while retouching.`,
-            }),
-          ]
-        : []),
+      ...(ratio ? [judgeRatio(finish, limitsOf(ratio))] : []),
     ])
   },
 })
+
+function judgeRatio({ keyRatioStops, key }: Finish, limits: Limits): Finding {
+  const asked = bandText(limits, ' stops')
+  return judgeLimits({
+    noun: 'The difference between the cheeks',
+    value: keyRatioStops,
+    limits,
+    confidence: key.confidence,
+    doubts: key.doubts,
+    found: (value) => {
+      const short = stopText(quantity(value, '', limits))
+      return { short, long: `One cheek is ${short} brighter than the other` }
+    },
+    asked: { short: asked, long: asked },
+    low: (by) =>
+      `Darken the darker cheek by at least ${stopText(hundredths(by))}: remove fill light, or burn it in while retouching.`,
+    high: (by) =>
+      `Lighten the darker cheek by at least ${stopText(hundredths(by))}: add fill light or a reflector, or dodge it while retouching.`,
+  })
+}
 
 function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Finding {
   const expected = asked === 'none' ? 'flat light' : `key light from the ${asked}`
@@ -80,11 +88,10 @@ function judgeSide({ keySide, keyRatioStops, key }: Finish, asked: Side): Findin
       reason: `The side of the key light could not be measured with confidence: ${doubtSentence(key.doubts)}. The spec asks for ${expected}; check by eye.`,
     }
   }
-  const by = keySide === 'none' ? `less than ${EVEN_KEY_STOPS} stop` : quantity(keyRatioStops, ' stops')
   const found =
     keySide === 'none'
-      ? `Both cheeks are equally bright (${by} apart)`
-      : `The cheek on the ${keySide} of the frame is brighter by ${by}`
+      ? `Both cheeks are equally bright (less than ${EVEN_KEY_STOPS} stop apart)`
+      : `The ${keySide} cheek in the frame is ${stopText(quantity(keyRatioStops, ''))} brighter than the ${keySide === 'left' ? 'right' : 'left'}`
   const finding: Finding = {
     verdict: keySide === asked ? 'pass' : 'fail',
     measured: words(keySide),

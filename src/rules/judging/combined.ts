@@ -4,8 +4,8 @@ import type { Finding, Verdict } from '../contract/outcome.ts'
 const WEIGHT: readonly Verdict[] = ['fail', 'unsure', 'pass', 'skip']
 
 /**
- * One finding of a rule that asks several things: the weightiest verdict, with all that was measured and asked, and the
- * reasons and fixes of those that led to it. Its figure is the first of those.
+ * One finding of a rule that asks several things: the weightiest verdict, with all that is missed or unknown, and not a word of
+ * what is met beside it. Its figure is the first of those that led to the verdict.
  * @throws Error when there is no finding
  */
 export function combined(findings: readonly Finding[]): Finding {
@@ -14,13 +14,15 @@ export function combined(findings: readonly Finding[]): Finding {
   if (more.length === 0) return first
   const verdict = WEIGHT.find((one) => findings.some((finding) => finding.verdict === one)) ?? first.verdict
   const leading = findings.filter((finding) => finding.verdict === verdict)
+  const open = findings.filter((finding) => finding.verdict === 'fail' || finding.verdict === 'unsure')
+  const told = open.length > 0 ? open : leading
   const { figure } = leading[0] ?? first
   const fix = unique(leading.map((finding) => finding.fix)).join(' ')
   return {
     verdict,
-    measured: unique(findings.map(({ measured }) => measured)).join(', ') || null,
-    expected: unique(findings.map(({ expected }) => expected)).join(', ') || null,
-    reason: unique(leading.map(({ reason }) => reason)).join(' '),
+    measured: unique(told.map(({ measured }) => measured)).join(', ') || null,
+    expected: unique(told.map(({ expected }) => expected)).join(', ') || null,
+    reason: unique(told.map(({ reason }) => reason)).join(' '),
     ...(fix !== '' && { fix }),
     ...(figure && { figure }),
   }

@@ -7,6 +7,7 @@ export const LEAST_SPREAD = {
   headroomPct: 0.6,
   eyeLinePct: 0.5,
   headHeightPct: 0.6,
+  faceHeightPct: 0.4,
   offCenterPct: 0.6,
   tiltDeg: 0.8,
   lightnessL: 0.4,

@@ -61,9 +61,9 @@ function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding 
     return {
       verdict: 'fail',
       measured: places.map(({ item }) => item).join(', '),
-      expected,
+      expected: `no ${places.map(({ item }) => item).join(', ')}`,
       reason: `The file contains ${listed(found)}, which the spec forbids.`,
-      fix: `Export again without ${taken}, or clear every place named; keep creator and copyright.`,
+      fix: `Clear every place named, or export again without ${taken}; keep creator and copyright.`,
       export: { from: 'file', leaveOut: [...new Set(places.map(({ item }) => item))] },
     }
   }

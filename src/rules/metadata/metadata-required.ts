@@ -71,10 +71,13 @@ function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
   const unreadable = empty.length > 0 ? unreadableText(metadata) : null
   const untold =
     unreadable === null ? '' : ` It may be in a part that could not be read (${unreadable}); check by eye.`
+  // What is met needs no word where something is not.
+  const open = answers.filter(({ verdict }) => verdict !== 'pass')
+  const told = open.length > 0 ? open : answers
   const finding = {
-    measured: listed(answers.map(({ measured }) => measured)),
-    expected: listed(answers.map(({ asked }) => asked)),
-    reason: `${answers.map(({ sentence }) => sentence).join(' ')}${untold}`,
+    measured: listed(told.map(({ measured }) => measured)),
+    expected: listed(told.map(({ asked }) => asked)),
+    reason: `${told.map(({ sentence }) => sentence).join(' ')}${untold}`,
   }
   const missed = [...of('fail'), ...(unreadable === null ? empty : [])]
   if (missed.length > 0) return { verdict: 'fail', ...finding, ...fixFor(missed) }

@@ -15,7 +15,7 @@ export const stalePreview = defineRule({
     measures:
       'Each thumbnail in the file (EXIF, Photoshop, XMP, JFIF, TIFF) is compared with the picture: same crop, same side up, and same retouch as far as its size can show. A crop or spot of about 2 % of the long edge is found; smaller ones are not. The pixel sizes stated in EXIF and XMP are compared with the pixels, too.',
     why: 'A thumbnail from before the crop or the retouch shows what was removed, in file lists and to anyone who looks; wrong sizes mislead layout programs.',
-    fix: 'Let the export rewrite the thumbnail and the size tags, or leave them out.',
+    fix: 'Take the thumbnail and the size tags out, or let the export write them anew.',
     example: 'stale-preview: true',
   },
   options: Type.Literal(true, {
@@ -61,8 +61,8 @@ function failed(stale: readonly Preview[], sizes: Metadata['statedSizes'], size:
     ...(wrong.length > 0 ? [`The picture is ${size}, but ${listed(wrong)}.`] : []),
   ]
   const fixes = [
-    ...(stale.length > 0 ? ['let the export make a new thumbnail, or leave it out'] : []),
-    ...(sizes.length > 0 ? ['let the export rewrite the size tags, or leave them out'] : []),
+    ...(stale.length > 0 ? ['take the thumbnail out, or let the export make a new one'] : []),
+    ...(sizes.length > 0 ? ['take the size tags out, or let the export rewrite them'] : []),
   ]
   const fix = fixes.join('; ')
   const leaveOut = [
@@ -71,12 +71,21 @@ function failed(stale: readonly Preview[], sizes: Metadata['statedSizes'], size:
   ]
   return {
     verdict: 'fail',
-    measured: listed([...stale.map(({ where, shows }) => `${where}: ${shows}`), ...wrong]),
+    measured: listed([...stale.map(({ where, shows }) => `${where}: ${SHOWN[shows ?? 'same']}`), ...wrong]),
     expected: EXPECTED,
     reason: `${sentences.join(' ')} The spec asks that previews and sizes match the finished picture.`,
     fix: `${capitalized(fix)}.`,
     export: { from: 'file', leaveOut },
   }
+}
+
+const SHOWN: Readonly<Record<NonNullable<Preview['shows']>, string>> = {
+  same: 'the picture',
+  'other-crop': 'another crop',
+  turned: 'turned',
+  'other-tones': 'other colors',
+  'other-retouch': 'before the retouch, or another frame',
+  'other-picture': 'another picture',
 }
 
 function sentenceOf({ where, shows, crop, turn, changed, changedPct }: Preview): string {

@@ -25,7 +25,7 @@ export const oneFace = defineRule({
   id: 'one-face',
   text: {
     title: 'Exactly one person in the picture',
-    measures: `The number of faces found. Another face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest) makes the rule unsure: it may be a badge photo or a pattern. Faces are counted and located; nobody is recognized.`,
+    measures: `The number of faces found. A picture in which nothing looks like a face fails. A spot that only faintly looks like one is unsure; so is another face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest): it may be a badge photo or a pattern. Faces are counted and located; nobody is recognized.`,
     why: 'A staff portrait shows its sitter alone, and every measurement of the head relies on it.',
     fix: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
     example: 'one-face: true',
@@ -36,6 +36,7 @@ export const oneFace = defineRule({
   judge({ measured }) {
     const { face } = measured
     if (!face) return unmeasured(measured, 'The number of faces')
+    if (showsNoFace(face)) return NO_FACE
     const strong = strongOthers(face)
     if (strong > 0) return severalFaces(strong + 1)
     if (face.count === 1 && face.confidence >= SURE)
@@ -56,6 +57,20 @@ function strongOthers({ score, box, others }: Face): number {
     .length
 }
 
+/** Whether not even a spot was found that faintly looks like a face. */
+function showsNoFace({ count: faces, score }: Face): boolean {
+  return faces === 0 && score === 0
+}
+
+const NO_FACE: Finding = {
+  verdict: 'fail',
+  measured: 'no face',
+  expected: EXPECTED,
+  reason:
+    'No face was found in the picture, so nothing that depends on one was judged; the spec asks for 1 face.',
+  fix: "Deliver the sitter's portrait, upright and with the face in view.",
+}
+
 function severalFaces(faces: number): Finding {
   return {
     verdict: 'fail',
@@ -73,7 +88,7 @@ function unsure(face: Face): Finding {
       ...finding,
       measured: 'no face',
       reason:
-        'No face was found; the spec asks for 1. A strong turn, a covered face or dim light can hide one; check by eye.',
+        'No face was found, only a spot that faintly looks like one; the spec asks for 1 face. A strong turn, a covered face or dim light can hide it; check by eye.',
     }
   if (face.count === 1)
     return {

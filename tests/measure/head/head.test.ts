@@ -101,6 +101,18 @@ describe('measureHead', () => {
     expect(measured.confidence).toBeLessThan(0.5)
   })
 
+  test('a head that the frame cuts is low for no other reason', () => {
+    expect(head(-0.03).doubts).toEqual(['crown-out-of-frame'])
+    // Cut at the brows: 100 px between the eyes, and 40 px above them.
+    const low = head(-0.2, { geometry: { eyeDistance: 100 } })
+    expect(low.doubts).toEqual(['crown-out-of-frame'])
+  })
+
+  test('what reaches the top edge far above a head is no head', () => {
+    const tall = head(-0.03, { geometry: { eyeDistance: 12 } })
+    expect(tall.doubts).toEqual(expect.arrayContaining(['crown-out-of-frame', 'crown-implausible']))
+  })
+
   test('without a face there is no head to measure', () => {
     const picture = scene(WIDTH, HEIGHT, () => [244, 244, 244])
     const found = findBackdrop(picture.lab, WIDTH, HEIGHT)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { backgroundUnevenness } from '../../../src/rules/backdrop/background-unevenness.ts'
-import { stopsBetween } from '../../../src/rules/backdrop/stops.ts'
+import { stopsBetween } from '../../../src/rules/judging/stops.ts'
 import { background, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const even = { max: 4 }

@@ -1,4 +1,4 @@
-import type { Background, Face, Head, Measurements } from '../../../src/measure/schema/measurements.ts'
+import type { Background, Face, Finish, Head, Measurements } from '../../../src/measure/schema/measurements.ts'
 import type { DeliveredFile, Delivery } from '../../../src/rules/contract/delivery-rule.ts'
 import { GOOD, GOOD_NAME } from '../judging/cases.ts'
 
@@ -6,7 +6,10 @@ export interface Changes {
   readonly head?: Partial<Head>
   readonly background?: Partial<Background>
   readonly face?: Partial<Face>
+  readonly finish?: Partial<Finish>
   readonly rest?: Partial<Measurements>
+  /** What the rules on the file said. */
+  readonly judged?: Partial<Pick<DeliveredFile, 'settled' | 'cropTold'>>
 }
 
 /** The good portrait of some person, with changes. */
@@ -15,6 +18,9 @@ export function portrait(person: string, deliverable: string, changes: Changes =
   return {
     person,
     resemblance: null,
+    settled: [],
+    cropTold: null,
+    ...changes.judged,
     name: { ...GOOD_NAME, path: file, deliverable, fields: { family: person } },
     measured: {
       ...GOOD,
@@ -23,6 +29,7 @@ export function portrait(person: string, deliverable: string, changes: Changes =
       head: GOOD.head ? { ...GOOD.head, ...changes.head } : null,
       background: GOOD.background ? { ...GOOD.background, ...changes.background } : null,
       face: GOOD.face ? { ...GOOD.face, ...changes.face } : null,
+      finish: GOOD.finish ? { ...GOOD.finish, ...changes.finish } : null,
       ...changes.rest,
     },
   }
@@ -36,7 +43,6 @@ export function deliveryOf(files: readonly DeliveredFile[]): Delivery {
     deliverables: [...new Set(files.flatMap(({ name }) => name.deliverable ?? []))],
     roster: null,
     namesJudged: true,
-    facesJudged: true,
     partial: false,
     gallery: null,
   }

@@ -1,5 +1,6 @@
 import type { Color } from '../../../src/measure/schema/measurements.ts'
 import { colorSpace } from '../../../src/rules/file/color-space.ts'
+import { COLORLESS } from '../../../src/rules/judging/unseen.ts'
 import { testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
 const color = (profile: Color['profile'], profileName: string | null, space: Color['space'] = 'rgb') => ({
@@ -137,6 +138,72 @@ testCases(colorSpace, [
     measured: color('none', null, 'gray'),
     verdict: 'pass',
   },
+  {
+    what: 'a picture without color',
+    options: 'sRGB',
+    measured: { peakChromaC: 0 },
+    verdict: 'fail',
+    says: [
+      'The picture has no color; the spec asks for sRGB, in color.',
+      'Deliver the color version in sRGB.',
+      'set allow-monochrome: true under color-space',
+    ],
+    found: 'sRGB, black and white',
+    asked: 'sRGB, in color',
+  },
+  {
+    what: 'a picture without color, refused in so many words',
+    options: { profile: 'sRGB', 'allow-monochrome': false },
+    measured: { peakChromaC: 0 },
+    verdict: 'fail',
+  },
+  {
+    what: 'a picture without color, allowed',
+    options: { profile: 'sRGB', 'allow-monochrome': true },
+    measured: { peakChromaC: 0 },
+    verdict: 'pass',
+    says: ['The color space is sRGB; the spec asks for sRGB.'],
+  },
+  {
+    what: 'just less color than any picture in color has',
+    options: 'sRGB',
+    measured: { peakChromaC: COLORLESS - 0.1 },
+    verdict: 'fail',
+  },
+  {
+    what: 'just as much color as tells one in color',
+    options: 'sRGB',
+    measured: { peakChromaC: COLORLESS },
+    verdict: 'pass',
+  },
+  {
+    what: 'no color and the wrong space: one fix',
+    options: 'sRGB',
+    measured: { ...color('Adobe RGB (1998)', 'Adobe RGB (1998)'), peakChromaC: 0.5 },
+    verdict: 'fail',
+    says: ['The picture has no color', 'Deliver the color version in sRGB.'],
+  },
+  {
+    what: 'no color is allowed, the wrong space is not',
+    options: { profile: 'sRGB', 'allow-monochrome': true },
+    measured: { ...color('Adobe RGB (1998)', 'Adobe RGB (1998)'), peakChromaC: 0.5 },
+    verdict: 'fail',
+    says: ['The color space is Adobe RGB (1998)', 'Convert the picture to sRGB'],
+  },
+  {
+    what: 'grayscale where no color is allowed: converting loses nothing',
+    options: { profile: 'sRGB', 'allow-monochrome': true },
+    measured: { ...color('other', 'Gamma 2.2', 'gray'), peakChromaC: 0 },
+    verdict: 'fail',
+    says: ['The picture is grayscale', 'Convert the picture to sRGB and embed that profile.'],
+  },
+  {
+    what: 'a picture without color where grayscale is asked',
+    options: 'gray',
+    measured: { ...color('other', 'Gamma 2.2', 'gray'), peakChromaC: 0 },
+    verdict: 'pass',
+  },
+  { what: 'a picture that was not decoded', options: 'sRGB', measured: { peakChromaC: null }, verdict: 'unsure' },
   { what: 'unreadable file', options: 'sRGB', measured: UNREAD, verdict: 'skip' },
   { what: 'not measured', options: 'sRGB', measured: { color: null }, verdict: 'unsure' },
 ])
@@ -144,5 +211,6 @@ testCases(colorSpace, [
 testRefused(colorSpace, [
   ['an unknown name', 'AdobeRGB'],
   ['other', 'other'],
+  ['a word for allow-monochrome', { profile: 'sRGB', 'allow-monochrome': 'yes' }],
   ['an unknown word for untagged', { profile: 'sRGB', untagged: 'maybe' }],
 ])

@@ -16,14 +16,22 @@ testCases(pixelSize, [
     options: print,
     measured: size(2399, 3000),
     verdict: 'fail',
-    says: ['2399 x 3000 px', 'Export again from the original with a width of 2400 px', 'enlarging this file'],
+    says: [
+      'The picture is 2399 x 3000 px; the spec asks for a width of 2400 px.',
+      'Export again from the original with a width of 2400 px',
+      'enlarging this file',
+    ],
+    asked: 'a width of 2400 px',
   },
   {
     what: 'one pixel too high',
     options: print,
     measured: size(2400, 3001),
     verdict: 'fail',
-    says: ['Crop the picture to a width of 2400 px and a height of 3000 px.'],
+    says: [
+      'The picture is 2400 x 3001 px; the spec asks for a height of 3000 px.',
+      'Crop the picture to a width of 2400 px and a height of 3000 px.',
+    ],
   },
   {
     what: 'one pixel too large on both edges',

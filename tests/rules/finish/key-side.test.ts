@@ -11,7 +11,7 @@ testCases(keySide, [
     options: left,
     verdict: 'pass',
     says: [
-      'The cheek on the left of the frame is brighter by 0.6 stops; the spec asks for key light from the left.',
+      'The left cheek in the frame is 0.6 stop brighter than the right; the spec asks for key light from the left.',
     ],
     found: 'key light from the left',
   },
@@ -58,7 +58,7 @@ testCases(keySide, [
     options: ratio,
     measured: finish({ keyRatioStops: 0.38 }),
     verdict: 'fail',
-    says: ['Darken the darker cheek by at least 0.12 stops'],
+    says: ['Darken the darker cheek by at least 0.12 stop:'],
     asked: '0.5 to 1 stops',
   },
   {
@@ -66,14 +66,18 @@ testCases(keySide, [
     options: ratio,
     measured: finish({ keyRatioStops: 1.6 }),
     verdict: 'fail',
-    says: ['is 1.6 stops', 'Lighten the darker cheek by at least 0.6 stops'],
+    says: [
+      'One cheek is 1.6 stops brighter than the other; the spec asks for 0.5 to 1 stops.',
+      'Lighten the darker cheek by at least 0.6 stop:',
+    ],
   },
   {
     what: 'side right, ratio wrong',
     options: { ...left, ...ratio },
     measured: finish({ keyRatioStops: 1.6 }),
     verdict: 'fail',
-    found: 'key light from the left, 1.6 stops',
+    found: '1.6 stops',
+    asked: '0.5 to 1 stops',
   },
   {
     what: 'a covered cheek',
@@ -81,7 +85,7 @@ testCases(keySide, [
     measured: finish({ key: doubtful }),
     verdict: 'unsure',
     says: ['The side of the key light could not be measured with confidence: a cheek is covered'],
-    found: 'about key light from the left, about 0.6 stops',
+    found: 'about key light from the left, about 0.6 stop',
   },
   {
     what: 'no face',

@@ -21,14 +21,25 @@ test.each([
   expect(combined([finding(second, 'lint'), finding(first, 'dust')]).verdict).toBe(verdict)
 })
 
-test('tells all that was measured, but only the reasons and fixes of the verdict', () => {
+test('what is met is not told beside what is missed', () => {
   expect(combined([finding('pass', 'dust'), finding('fail', 'fluff'), finding('fail', 'lint')])).toEqual({
     verdict: 'fail',
-    measured: 'dust, fluff, lint',
-    expected: 'no dust, no fluff, no lint',
+    measured: 'fluff, lint',
+    expected: 'no fluff, no lint',
     reason: 'There is fluff. There is lint.',
     fix: 'Take away fluff. Take away lint.',
     figure: { value: 5 },
+  })
+})
+
+test('what is unknown is told beside what is missed; only the miss has a fix', () => {
+  expect(combined([finding('unsure', 'dust'), finding('fail', 'lint'), finding('pass', 'fluff')])).toEqual({
+    verdict: 'fail',
+    measured: 'dust, lint',
+    expected: 'no dust, no lint',
+    reason: 'There is dust. There is lint.',
+    fix: 'Take away lint.',
+    figure: { value: 4 },
   })
 })
 

@@ -24,7 +24,7 @@ testCases(metadataForbidden, [
     verdict: 'fail',
     says: [
       'The file contains coordinates (EXIF GPSLatitude and EXIF GPSLongitude), which the spec forbids.',
-      'Export again without coordinates, or clear every place named; keep creator and copyright.',
+      'Clear every place named, or export again without coordinates; keep creator and copyright.',
     ],
     found: 'coordinates',
   },

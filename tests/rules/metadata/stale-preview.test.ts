@@ -43,7 +43,7 @@ testCases(stalePreview, [
       'shows a different crop: the picture covers 80 % of its width and 78 % of its height.',
       'Let the export make a new thumbnail',
     ],
-    found: 'EXIF thumbnail: other-crop',
+    found: 'EXIF thumbnail: another crop',
   },
   {
     what: 'a frame before the retouch',
@@ -92,7 +92,7 @@ testCases(stalePreview, [
     options: true,
     measured: metadata({ previews: [preview({ shows: 'other-picture' })], statedSizes: [size(true)] }),
     verdict: 'fail',
-    says: ['leave it out; let the export rewrite the size tags'],
+    says: ['make a new one; take the size tags out, or let the export rewrite them'],
   },
   {
     what: 'one stale preview of two',

@@ -80,8 +80,19 @@ testCases(oneFace, [
     what: 'none',
     options: true,
     measured: face({ count: 0, score: 0, box: null, confidence: 0, doubts: ['no-face'] }),
+    verdict: 'fail',
+    says: [
+      'No face was found in the picture, so nothing that depends on one was judged; the spec asks for 1 face.',
+      "Deliver the sitter's portrait, upright and with the face in view.",
+    ],
+    found: 'no face',
+  },
+  {
+    what: 'none, but a spot that faintly looks like one',
+    options: true,
+    measured: face({ count: 0, score: 0.31, box: null, confidence: 0, doubts: ['no-face'] }),
     verdict: 'unsure',
-    says: ['No face was found; the spec asks for 1.', 'check by eye'],
+    says: ['No face was found, only a spot that faintly looks like one; the spec asks for 1 face.', 'check by eye'],
     found: 'no face',
   },
   {

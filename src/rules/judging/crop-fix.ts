@@ -1,8 +1,10 @@
-import type { Conflict, Demand } from '../framing/advice.ts'
-import type { Size } from '../framing/ask.ts'
-import type { CropTold, Missing } from '../framing/crop-box.ts'
-import { capitalized } from '../text/capitalized.ts'
-import { listed } from '../text/quantity.ts'
+import type { Conflict, Demand } from '../../framing/advice.ts'
+import type { Size } from '../../framing/ask.ts'
+import type { CropTold, Missing } from '../../framing/crop-box.ts'
+import { SURE } from '../../measure/schema/confidence.ts'
+import type { Measurements } from '../../measure/schema/measurements.ts'
+import { capitalized } from '../../text/capitalized.ts'
+import { listed } from '../../text/quantity.ts'
 
 export interface CropFix {
   /** Null when the rules' own fixes say it as well. */
@@ -19,8 +21,22 @@ export interface CropContext {
   readonly extendable: readonly Side[]
 }
 
-export const SIDES = ['abovePx', 'belowPx', 'leftPx', 'rightPx'] as const
+const SIDES = ['abovePx', 'belowPx', 'leftPx', 'rightPx'] as const
 export type Side = (typeof SIDES)[number]
+
+/**
+ * Share of a side from which on the backdrop could be extended there, %.
+ * @choice no source: hair and noise may cover 2 % of an edge of plain backdrop.
+ */
+const BACKDROP_ENDS_PCT = 98
+
+/** The sides of the frame at which the backdrop could be extended. */
+export function extendableSides({ background }: Pick<Measurements, 'background'>): Side[] {
+  if (!background || background.confidence < SURE) return []
+  const { topPct, rightPct, bottomPct, leftPct } = background.edges
+  const sides = { abovePx: topPct, belowPx: bottomPct, leftPx: leftPct, rightPx: rightPct }
+  return SIDES.filter((side) => sides[side] >= BACKDROP_ENDS_PCT)
+}
 
 /** The one crop in words; where it reaches beyond the frame or is too small, what is to be cropped instead of the file. */
 export function cropFix(crop: CropTold, context: CropContext): CropFix {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { stopsBetween } from '../../../src/rules/backdrop/stops.ts'
+import { stopsBetween } from '../../../src/rules/judging/stops.ts'
 
 // CIE 15:2004 with IEC 61966-2-1: the L* of sRGB code 230 and of that luminance lowered by parts of a stop.
 test.each([

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { CropTold } from '../../src/framing/crop-box.ts'
-import { type CropContext, conflictFix, cropFix } from '../../src/judge/crop-fix.ts'
+import type { CropTold } from '../../../src/framing/crop-box.ts'
+import { type CropContext, conflictFix, cropFix } from '../../../src/rules/judging/crop-fix.ts'
 
 const FRAME = { widthPx: 2400, heightPx: 3000 }
 const CROP: CropTold = {

@@ -12,3 +12,8 @@ const BLACK = 0.01
 export function stopsBetween(from: number, to: number): number {
   return Math.log2(luminanceOf(Math.max(to, BLACK)) / luminanceOf(Math.max(from, BLACK)))
 }
+
+/** A number of stops with its noun, as photographers say it: "0.6 stop", "1.5 stops". */
+export function stopText(stops: string): string {
+  return `${stops} ${Number(stops) > 1 ? 'stops' : 'stop'}`
+}

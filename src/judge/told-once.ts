@@ -1,0 +1,89 @@
+import type { Measurements } from '../measure/schema/measurements.ts'
+import type { SettledCause } from '../rules/contract/delivery-rule.ts'
+import type { Outcome, Verdict } from '../rules/contract/outcome.ts'
+import type { Rule } from '../rules/contract/rule.ts'
+import { skipped } from '../rules/judging/unmeasured.ts'
+import { isColorless, isFaceless, isHeadCut } from '../rules/judging/unseen.ts'
+import { type Planned, runs } from './plan.ts'
+
+/** Something wrong with a picture that leaves several rules without an answer, and that one rule tells for all of them. */
+interface Cause {
+  readonly id: SettledCause
+  /** The rule that tells it, where that one runs and binds. */
+  readonly rule: string
+  readonly shows: (measured: Measurements) => boolean
+  /** Whether it is what lies behind this verdict of another rule. */
+  readonly explains: (rule: Rule, verdict: Verdict) => boolean
+  readonly reason: string
+  /** Set where the spec may allow it: then a pass settles it too. */
+  readonly mayPass?: true
+}
+
+const CAUSES: readonly Cause[] = [
+  {
+    id: 'no-face',
+    rule: 'one-face',
+    shows: isFaceless,
+    // Without a face nothing tells the sitter from what stands before the backdrop.
+    explains: ({ needs }, verdict) =>
+      verdict === 'unsure' && (needs.includes('face') || needs.includes('background')),
+    reason: 'No face was found to judge this by; see one-face.',
+  },
+  {
+    id: 'head-cut',
+    rule: 'headroom',
+    shows: isHeadCut,
+    explains: ({ needs }, verdict) => verdict === 'unsure' && needs.includes('head'),
+    reason: 'The top edge of the frame cuts the head; see headroom.',
+  },
+  {
+    id: 'no-color',
+    rule: 'color-space',
+    shows: isColorless,
+    // The color of a backdrop without color, and reflections that are told from skin by its color.
+    explains: ({ id }, verdict) =>
+      (verdict === 'fail' && id === 'background-tint') || (verdict === 'unsure' && id === 'lens-glare'),
+    reason: 'The picture has no color; see color-space.',
+    mayPass: true,
+  },
+]
+
+/**
+ * The outcomes of a file, with one finding for each cause: what goes back to a cause that another rule tells is skipped.
+ */
+export function toldOnce(
+  outcomes: readonly Outcome[],
+  measured: Measurements,
+  plan: readonly Planned<Rule>[],
+): Outcome[] {
+  const causes = CAUSES.filter((cause) => isTold(cause, outcomes, measured))
+  const rules = new Map(plan.filter(runs).map(({ rule }) => [rule.id, rule]))
+  return outcomes.map((outcome) => {
+    const rule = rules.get(outcome.rule)
+    const cause = rule && causes.find((one) => one.rule !== rule.id && one.explains(rule, outcome.verdict))
+    return cause ? { rule: rule.id, advisory: outcome.advisory, ...skipped(cause.reason) } : outcome
+  })
+}
+
+/** The causes that the outcomes of a file tell, or let pass as the spec allows: the rules over the delivery need not tell them. */
+export function settledBy(outcomes: readonly Outcome[], measured: Measurements): SettledCause[] {
+  return CAUSES.filter(
+    (cause) => isTold(cause, outcomes, measured) || isAllowed(cause, outcomes, measured),
+  ).map(({ id }) => id)
+}
+
+/** A mere warning settles nothing: what it leaves unknown would pass. */
+function isTold({ rule, shows }: Cause, outcomes: readonly Outcome[], measured: Measurements): boolean {
+  const told = outcomes.find((outcome) => outcome.rule === rule)
+  if (!told || told.advisory || !shows(measured)) return false
+  return told.verdict === 'fail' || told.verdict === 'unsure'
+}
+
+function isAllowed(
+  { rule, shows, mayPass }: Cause,
+  outcomes: readonly Outcome[],
+  measured: Measurements,
+): boolean {
+  const passed = outcomes.some((outcome) => outcome.rule === rule && outcome.verdict === 'pass')
+  return mayPass === true && passed && shows(measured)
+}

@@ -1,0 +1,139 @@
+import { atLeast, listed, quantity } from '../../text/quantity.ts'
+import { stopsBetween, stopText } from '../judging/stops.ts'
+import type { Miss } from './set-misses.ts'
+
+/** What a portrait misses of its set, in words. */
+export interface Telling {
+  /** For a column: "backdrop 88 L*, not 96 L*". */
+  readonly short: string
+  /** For a sentence: "the backdrop is 8 L* darker than in the set (88 L* against 96 L*)". */
+  readonly long: string
+  /** What to do about it, as a sentence; null for what a crop does. */
+  readonly step: string | null
+}
+
+/**
+ * The misses in their order, the two axes of a tint as one color.
+ * @param others what is compared with: "the set", "the gallery", "the others"
+ */
+export function tellingsOf(misses: readonly Miss[], others: string): Telling[] {
+  const tints = misses.filter(isTint)
+  return misses.flatMap((miss) => {
+    if (!isTint(miss)) return [telling(miss, others)]
+    return miss === tints[0] ? [tintTelling(tints, others)] : []
+  })
+}
+
+function telling(miss: Miss, others: string): Telling {
+  const { value, set, trait } = miss
+  const isMore = value > set.median
+  const by = Math.abs(value - set.median)
+  const compared = (comparative: string, unit: string, what = '') =>
+    `${comparative} than in ${others} (${quantity(value, unit)}${what} against ${quantity(set.median, unit)})`
+  const short = (noun: string, unit: string) =>
+    `${noun} ${quantity(value, unit)}, not ${quantity(set.median, unit)}`
+  switch (trait.id) {
+    case 'headroom':
+      return {
+        short: short('headroom', ' %'),
+        long: `the space above the head is ${compared(isMore ? 'larger' : 'smaller', ' %', ' of the frame height')}`,
+        step: null,
+      }
+    case 'eye-line':
+      return {
+        short: short('eyes at', ' %'),
+        long: `the eyes are ${compared(isMore ? 'lower' : 'higher', ' %', ' from the top')}`,
+        step: null,
+      }
+    case 'head-height':
+      return {
+        short: short('head', ' %'),
+        long: `the head is ${compared(isMore ? 'larger' : 'smaller', ' %', ' of the frame height')}`,
+        step: null,
+      }
+    case 'face-height':
+      return {
+        short: short('face', ' %'),
+        long: `the face is ${compared(isMore ? 'larger' : 'smaller', ' %', ' of the frame height from eyes to chin')}`,
+        step: null,
+      }
+    case 'centering':
+      return {
+        short: `face ${fromCenter(value)}`,
+        long: `the face is ${fromCenter(value)} (in ${others} ${fromCenter(set.median)})`,
+        step: null,
+      }
+    case 'background-lightness':
+      return {
+        short: short('backdrop', ' L*'),
+        long: `the backdrop is ${quantity(by, ' L*')} ${compared(isMore ? 'lighter' : 'darker', ' L*')}`,
+        step: `${isMore ? 'Darken' : 'Lighten'} the backdrop by about ${stops(stopsBetween(value, set.median))}.`,
+      }
+    case 'background-unevenness':
+      return {
+        short: short('backdrop uneven by', ' L*'),
+        long: `the backdrop is ${compared(isMore ? 'less evenly lit' : 'more evenly lit', ' L*', ' from dark to light')}`,
+        step: 'Even the backdrop out in retouching, or light it evenly.',
+      }
+    case 'key-light':
+      return {
+        short: `left cheek ${cheek(value)}`,
+        long: `the left cheek is ${cheek(value)} (in ${others} ${cheek(set.median)})`,
+        step: `Choose a frame lit like the others, or ${isMore ? 'darken' : 'lighten'} the left cheek by about ${stops(by)} against the right.`,
+      }
+    case 'background-tint-a':
+    case 'background-tint-b':
+      return tintTelling([miss], others)
+  }
+}
+
+function stops(by: number): string {
+  return stopText(atLeast(Math.abs(by), ''))
+}
+
+function fromCenter(offPct: number): string {
+  const size = quantity(Math.abs(offPct), ' %')
+  return size === '0 %' ? 'at the center' : `${size} ${offPct < 0 ? 'left' : 'right'} of center`
+}
+
+function cheek(brighterBy: number): string {
+  const size = quantity(Math.abs(brighterBy), '')
+  if (size === '0') return 'as bright as the right'
+  return `${stopText(size)} ${brighterBy < 0 ? 'darker' : 'brighter'} than the right`
+}
+
+/** Both ends of the axes of a tint, the positive one first. @source CIE 15:2004: +a* is red and +b* yellow. */
+const TINTS = {
+  'background-tint-a': { axis: 'a*', ends: ['redder', 'greener'] },
+  'background-tint-b': { axis: 'b*', ends: ['yellower', 'bluer'] },
+} as const
+type Tint = Miss & { readonly trait: { readonly id: keyof typeof TINTS } }
+
+function isTint(miss: Miss): miss is Tint {
+  return Object.hasOwn(TINTS, miss.trait.id)
+}
+
+/** Times the least spread that counts from which on a tint is far off. @choice plainly another color, no source. */
+const FAR = 10
+
+function tintTelling(tints: readonly Tint[], others: string): Telling {
+  const parts = tints.map(({ trait, value, set }) => {
+    const { axis, ends } = TINTS[trait.id]
+    const [off, size] = [value - set.median, quantity(Math.abs(value - set.median), '')]
+    const [found, wanted] = off > 0 ? ends : [ends[1], ends[0]]
+    return {
+      found,
+      number: `${axis} ${off > 0 ? '+' : '-'}${size}`,
+      wanted: `${wanted} by ${size} ${axis}`,
+      isFar: Math.abs(off) >= FAR * trait.least,
+    }
+  })
+  const far = parts.some(({ isFar }) => isFar) ? 'far ' : ''
+  const color = `${far}${listed(parts.map(({ found }) => found))}`
+  const numbers = `(${parts.map(({ number }) => number).join(', ')})`
+  return {
+    short: `backdrop ${color} ${numbers}`,
+    long: `the backdrop is ${color} than in ${others} ${numbers}`,
+    step: `Make the backdrop ${listed(parts.map(({ wanted }) => wanted))}, by white balance or in the backdrop alone.`,
+  }
+}

@@ -1,0 +1,24 @@
+import type { Doubt, Measurements } from '../../measure/schema/measurements.ts'
+
+/** Whether a picture was searched for faces and none was found. */
+export function isFaceless({ face }: Pick<Measurements, 'face'>): boolean {
+  return face !== null && face !== undefined && face.count === 0
+}
+
+const CUT: Doubt = 'crown-out-of-frame'
+
+/** Whether the top edge of the frame cuts the head or touches it, and nothing else about the head is in doubt. */
+export function isHeadCut({ head }: Pick<Measurements, 'head'>): boolean {
+  return head?.doubts.length === 1 && head.doubts[0] === CUT
+}
+
+/**
+ * Chroma that at least 2 % of the pixels of a picture in color reach, C*ab.
+ * @tuned TODO
+ */
+export const COLORLESS = 5
+
+/** Whether a picture was decoded and has no color: black and white, in whatever color space it is saved. */
+export function isColorless({ peakChromaC }: Pick<Measurements, 'peakChromaC'>): boolean {
+  return peakChromaC !== null && peakChromaC < COLORLESS
+}

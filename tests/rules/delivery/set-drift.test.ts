@@ -1,0 +1,110 @@
+import { describe, expect, test } from 'vitest'
+import { setMatch } from '../../../src/rules/delivery/set-match.ts'
+import { gaussian } from '../../random.ts'
+import { GOOD_METADATA } from '../judging/cases.ts'
+import { type Changes, deliveryOf, portrait } from './deliveries.ts'
+
+const judge = (files: Parameters<typeof deliveryOf>[0], options = {}) => setMatch.judge(deliveryOf(files), options)
+const normal = gaussian(11)
+
+/** Portraits made in one sitting on a day, as they vary. */
+function sitting(name: string, n: number, day: string | null, changes: (vary: () => number) => Changes) {
+  return Array.from({ length: n }, (_, i) => {
+    const captureTime = day && `${day}T1${i % 10}:00:00`
+    return portrait(`${name}${String(i).padStart(2, '0')}`, 'print', {
+      ...changes(normal),
+      rest: { metadata: { ...GOOD_METADATA, captureTime } },
+    })
+  })
+}
+const backdrop = (lightnessL: number) => (vary: () => number) => ({
+  background: { lightnessL: lightnessL + 0.3 * vary() },
+})
+
+describe('a set of two groups', () => {
+  const first = sitting('A', 21, '2026-03-05', backdrop(96))
+  const second = sitting('B', 12, '2026-03-19', backdrop(92))
+  const [finding, ...more] = judge([...first, ...second])
+
+  test('is one finding that names both, how they differ, and the time between them', () => {
+    expect(more).toEqual([])
+    expect(finding?.verdict).toBe('fail')
+    expect(finding?.files).toEqual(second.map(({ name }) => name.path))
+    expect(finding?.people).toHaveLength(12)
+    expect(finding?.reason).toMatch(
+      /^The set for print has drifted into two groups\. In 12 portraits \("print\/B00.jpg", "print\/B01.jpg", "print\/B02.jpg" and 9 more\) the backdrop is [34](\.\d)? L\* darker than in the others \(9[12](\.\d)? L\* against 9[56](\.\d)? L\*\); the others are 21 \("print\/A00.jpg", "print\/A01.jpg", "print\/A02.jpg" and 18 more\)\. The 12 were taken 14 days after the others\.$/,
+    )
+    expect(finding?.fix).toMatch(
+      /^Bring the 12 in line with the others first\. Lighten the backdrop by about 0\.2 stop\.$/,
+    )
+  })
+
+  test('without capture times says nothing of when', () => {
+    const files = [...sitting('A', 21, null, backdrop(96)), ...sitting('B', 12, null, backdrop(92))]
+    expect(judge(files)[0]?.reason).toMatch(/and 18 more\)\.$/)
+  })
+
+  test('that differ in several things are told once', () => {
+    const both = (lightnessL: number, b: number) => (vary: () => number) => ({
+      background: { lightnessL: lightnessL + 0.3 * vary(), lab: { L: 96, a: 0, b: b + 0.2 * vary() } },
+    })
+    const files = [...sitting('A', 21, null, both(96, 0)), ...sitting('B', 12, null, both(92, 6))]
+    const found = judge(files)
+    expect(found).toHaveLength(1)
+    expect(found[0]?.reason).toContain('darker than in the others')
+    expect(found[0]?.reason).toContain('yellower than in the others')
+  })
+
+  test('the larger of two files for the crop: by how much, but for files with a crop of their own', () => {
+    const eyes = (eyeLinePct: number, judged: Changes['judged'] = {}) => (vary: () => number) => ({
+      head: { eyeLinePct: eyeLinePct + 0.4 * vary() },
+      judged,
+    })
+    const crop = { rule: 'headroom', crop: null }
+    const files = [
+      ...sitting('A', 21, null, eyes(37)),
+      ...sitting('B', 11, null, eyes(43)),
+      ...sitting('C', 1, null, eyes(43, { cropTold: crop })),
+    ]
+    const [found] = judge(files)
+    expect(found?.fix).toMatch(/^Bring the 12 in line with the others first\. Move the crop down by about 1[678]\d px\. Where/)
+    expect(found?.fix).toMatch(/Where a file has a crop of its own, that one goes\.$/)
+  })
+
+  test('one that stands out from its own group is told beside', () => {
+    const dark = portrait('Dark', 'print', { background: { lightnessL: 84 } })
+    const found = judge([...first, ...second, dark])
+    expect(found.map(({ files }) => files.length)).toEqual([13, 1])
+    expect(found[1]?.files).toEqual(['print/Dark.jpg'])
+    expect(found[1]?.fix).not.toContain('first')
+  })
+
+  test('three are no group: they stand out one by one', () => {
+    const found = judge([...first, ...sitting('B', 3, null, backdrop(92))])
+    expect(found.map(({ files }) => files.length)).toEqual([1, 1, 1])
+  })
+
+  test('are let pass by a wider limit', () => {
+    expect(judge([...first, ...second], { 'max-score': 40 })[0]?.verdict).toBe('pass')
+  })
+})
+
+test('hair divides no set: half the sitters have big hair', () => {
+  const hair = (headroomPct: number, headHeightPct: number) => (vary: () => number) => ({
+    head: { headroomPct: headroomPct + 0.4 * vary(), headHeightPct: headHeightPct + 0.4 * vary() },
+  })
+  const files = [...sitting('A', 16, null, hair(11, 44)), ...sitting('B', 16, null, hair(4, 51))]
+  expect(judge(files)).toMatchObject([{ verdict: 'pass' }])
+})
+
+test('a set that varies in one piece has not drifted, whatever it looks like', () => {
+  const vary = gaussian(12)
+  for (let set = 0; set < 200; set++) {
+    const n = 8 + (set % 60)
+    const spread = [0.1, 1, 4][set % 3] as number
+    const files = Array.from({ length: n }, (_, i) =>
+      portrait(`P${i}`, 'print', { background: { lightnessL: 90 + spread * vary() } }),
+    )
+    expect(judge(files).filter(({ reason }) => reason.includes('drifted'))).toEqual([])
+  }
+})

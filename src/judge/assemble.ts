@@ -6,7 +6,8 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 import { DELIVERY_RULES } from '../rules/delivery-index.ts'
 import { RULES } from '../rules/index.ts'
 import { Waivers } from '../waivers/apply.ts'
-import { cropToldBy } from './crop-advice.ts'
+import { settledCauses } from './causes.ts'
+import { fileCropOf } from './crop-advice.ts'
 import { judgeFile } from './judge.ts'
 import { judgeDelivery, untoldByPart } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
@@ -15,7 +16,6 @@ import { FILE_NAME, planFile, runs } from './plan.ts'
 import { renamesOf } from './renames.ts'
 import { buildReport, type JudgedFile, type Report } from './report.ts'
 import { knownBy, type Standard } from './standard.ts'
-import { settledBy } from './told-once.ts'
 import { byFile, fileVerdict } from './verdict.ts'
 
 /** What was measured, and how it is to be reported. */
@@ -75,7 +75,7 @@ function deliveryOf({ files, part, partial = false }: Run, standard: Standard): 
   const delivered = files.map((file, index): DeliveredFile => {
     const attribution = attributions[index]
     if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
-    return { ...file, ...attribution, settled: [], cropTold: null }
+    return { ...file, ...attribution, settled: [], fileCrop: null }
   })
   const running = runningRules(standard)
   // A part does not know which names the other parts have.
@@ -92,8 +92,8 @@ function deliveryOf({ files, part, partial = false }: Run, standard: Standard): 
 function withOutcomes(file: DeliveredFile, outcomes: readonly Outcome[]): DeliveredFile {
   return {
     ...file,
-    settled: settledBy(outcomes, file.measured),
-    cropTold: cropToldBy(outcomes, RULES),
+    settled: settledCauses(outcomes, file.measured),
+    fileCrop: fileCropOf(outcomes, RULES),
   }
 }
 

@@ -47,13 +47,13 @@ export function withCropAdvice(
 const OF_SIZE = ['pixel-size', 'aspect-ratio']
 
 /** What the outcomes of a file say of its crop; null when they leave it as it is. */
-export function cropToldBy(outcomes: readonly Outcome[], rules: readonly Rule[]): FileCrop | null {
+export function fileCropOf(outcomes: readonly Outcome[], rules: readonly Rule[]): FileCrop | null {
   const framing = new Set(rules.flatMap(({ id, framing: asks }) => (asks ? [id] : [])))
   const missed = outcomes.filter((outcome) => outcome.verdict === 'fail' && framing.has(outcome.rule))
-  const told = missed.filter(({ waiver }) => waiver === undefined)
+  const binding = missed.filter(({ waiver }) => waiver === undefined)
   const [first] = [
-    ...told.filter(({ crop }) => crop !== undefined),
-    ...told.filter(({ rule }) => !OF_SIZE.includes(rule)),
+    ...binding.filter(({ crop }) => crop !== undefined),
+    ...binding.filter(({ rule }) => !OF_SIZE.includes(rule)),
   ]
   return first ? { rule: first.rule, crop: first.crop ?? null } : null
 }

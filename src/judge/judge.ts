@@ -3,9 +3,9 @@ import type { Finding, Outcome } from '../rules/contract/outcome.ts'
 import type { Rule, Subject } from '../rules/contract/rule.ts'
 import { skipped } from '../rules/judging/unmeasured.ts'
 import { listed } from '../text/quantity.ts'
+import { withoutRepeats } from './causes.ts'
 import { withCropAdvice } from './crop-advice.ts'
 import { FILE_NAME, type Planned, planFile } from './plan.ts'
-import { toldOnce } from './told-once.ts'
 
 /** Judges one file: an outcome for each rule of its plan, in the order of `rules`. */
 export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]): Outcome[] {
@@ -16,7 +16,7 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
     const { rule, advisory } = planned
     return { rule: rule.id, advisory, ...findingOf(planned, subject, nameFails) }
   })
-  return withCropAdvice(toldOnce(outcomes, subject.measured, plan), subject.measured, plan)
+  return withCropAdvice(withoutRepeats(outcomes, subject.measured, plan), subject.measured, plan)
 }
 
 function fails(planned: Planned<Rule>, subject: Subject): boolean {

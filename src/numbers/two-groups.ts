@@ -1,23 +1,24 @@
-import { type Robust, robust } from './robust.ts'
+import { median } from './quantile.ts'
+import { robust, score } from './robust.ts'
 
 /** Values in two groups: every one below `border` is in the lower group. */
 export interface TwoGroups {
   readonly border: number
-  readonly low: Robust
-  readonly high: Robust
-  /** How far apart the two medians are, in spreads of the wider group. */
+  /** How far apart the two medians are, in standard deviations of the wider group; stray values count in neither. */
   readonly separation: number
 }
+
+/** Spreads off the median of its group from which on a value counts as a stray one. @choice far beyond an outlier ({@link score}). */
+const STRAY = 10
 
 /**
  * The values divided into two groups so that they lie as close to the median of their own as can be: the best split of one dimension
  * by k-medians.
  * @param fewest values that a group must have, 1 or more
- * @param least smallest spread assumed of a group, in the unit of the values
  * @returns null where there are too few values, or all are equal
  * @source Bradley, Mangasarian and Street, "Clustering via Concave Minimization", NIPS 9 (1997), for k-medians.
  */
-export function twoGroups(values: readonly number[], fewest: number, least: number): TwoGroups | null {
+export function twoGroups(values: readonly number[], fewest: number): TwoGroups | null {
   const sorted = [...values].sort((a, b) => a - b)
   const deviations = absoluteDeviations(sorted)
   let at: number | null = null
@@ -28,13 +29,22 @@ export function twoGroups(values: readonly number[], fewest: number, least: numb
     if (both < best) [best, at] = [both, k]
   }
   if (at === null) return null
-  const [low, high] = [robust(sorted.slice(0, at)), robust(sorted.slice(at))]
+  const groups = [sorted.slice(0, at), sorted.slice(at)].map(withoutStrays) as [number[], number[]]
+  const [low, high] = groups
   return {
     border: sorted[at] as number,
-    low,
-    high,
-    separation: (high.median - low.median) / Math.max(low.spread, high.spread, least),
+    separation: (median(high) - median(low)) / Math.max(...groups.map(standardDeviation)),
   }
+}
+
+function withoutStrays(group: readonly number[]): number[] {
+  const found = robust(group)
+  return found.spread === 0 ? [...group] : group.filter((value) => Math.abs(score(value, found)) <= STRAY)
+}
+
+function standardDeviation(values: readonly number[]): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length
+  return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length)
 }
 
 /** The sum of the deviations of the sorted values from `from` to before `to` from their median. */
@@ -42,9 +52,9 @@ function absoluteDeviations(sorted: readonly number[]): (from: number, to: numbe
   const sums = [0]
   for (const value of sorted) sums.push((sums.at(-1) as number) + value)
   const sum = (from: number, to: number) => (sums[to] as number) - (sums[from] as number)
+  // Each value of the upper half less its partner in the lower one; the middle of an odd number has none.
   return (from, to) => {
-    const lower = from + ((to - from) >> 1)
-    // Of an even number of values the middle two cancel out; of an odd one the median itself does.
-    return sum(to - (lower - from), to) - sum(from, lower)
+    const half = (to - from) >> 1
+    return sum(to - half, to) - sum(from, from + half)
   }
 }

@@ -3,12 +3,17 @@ import { median } from '../../src/numbers/quantile.ts'
 import { twoGroups } from '../../src/numbers/two-groups.ts'
 import { gaussian, seeded } from '../random.ts'
 
-test('two groups, how far apart in spreads of the wider one', () => {
-  // Medians 2 and 12; the median deviations are 1 and 0.
-  const found = twoGroups([12, 1, 3, 2, 12, 12, 3, 1], 3, 0)
-  expect(found).toMatchObject({ border: 12, low: { median: 2 }, high: { median: 12, spread: 0 } })
-  expect(found?.separation).toBeCloseTo(10 / 1.4826, 9)
-  expect(twoGroups([12, 1, 3, 2, 12, 12, 3, 1], 3, 5)?.separation).toBeCloseTo(2, 9)
+test('two groups, how far apart in standard deviations of the wider one', () => {
+  // 1, 1, 2, 3, 3 has a variance of 4 / 5 about 2.
+  const found = twoGroups([12, 1, 3, 2, 12, 12, 3, 1], 3)
+  expect(found?.border).toBe(12)
+  expect(found?.separation).toBeCloseTo(10 / Math.sqrt(4 / 5), 9)
+})
+
+test('a stray value hides no groups', () => {
+  const found = twoGroups([12, 1, 3, 2, 12, 12, 3, 1, -90], 3)
+  expect(found?.border).toBe(12)
+  expect(found?.separation).toBeCloseTo(10 / Math.sqrt(4 / 5), 9)
 })
 
 test.each([
@@ -16,7 +21,7 @@ test.each([
   ['equal values', [4, 4, 4, 4, 4, 4], 2],
   ['none', [], 1],
 ])('%s are no two groups', (_, values, fewest) => {
-  expect(twoGroups(values, fewest, 0.1)).toBeNull()
+  expect(twoGroups(values, fewest)).toBeNull()
 })
 
 test('the split is the best of all, by the definition', () => {
@@ -32,7 +37,7 @@ test('the split is the best of all, by the definition', () => {
     const costs = sorted.map((_, k) =>
       k < 3 || k > n - 3 ? Infinity : cost(sorted.slice(0, k)) + cost(sorted.slice(k)),
     )
-    const border = twoGroups(values, 3, 0)?.border
+    const border = twoGroups(values, 3)?.border
     const at = sorted.indexOf(border as number)
     expect(costs[at]).toBeCloseTo(Math.min(...costs), 9)
   }

@@ -2,14 +2,14 @@ import { labPlanes } from '../../color/lab.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import { quantile } from '../../numbers/quantile.ts'
 
-/** Share of the pixels whose chroma is passed over, from the least colorful. @choice the skin of a sitter, wherever it is framed, takes more than the rest. */
-const PASSED_OVER = 0.98
+/** Share of the pixels whose chroma is passed over, from the least colorful. @choice even a sitter who is small in the frame shows more skin than the rest. */
+const PASSED_OVER = 0.995
 
-/** Most rows and columns of pixels that are read. @choice 65,536 pixels, of which 2 % are over a thousand. */
+/** Most rows and columns of pixels that are read. @choice 65,536 pixels, of which half a percent are over three hundred. */
 const READ = 256
 
 /**
- * The CIE C*ab (D50) that the most colorful 2 % of the pixels reach, 0 or more; of a large picture, of pixels spread evenly over it.
+ * The CIE C*ab (D50) that the most colorful 0.5 % of the pixels reach, 0 or more; of a large picture, of pixels spread evenly over it.
  * A black-and-white picture has about 0 in whatever color space it was saved.
  */
 export function peakChroma({ data, width, height }: RgbPicture): number {

@@ -67,7 +67,7 @@ export const fileProperties = {
     Type.Number({
       minimum: 0,
       description:
-        'The CIE C*ab (D50) that the most colorful 2 % of the pixels reach; about 0 without color; null when not decoded.',
+        'The CIE C*ab (D50) that the most colorful 0.5 % of the pixels reach; about 0 without color; null when not decoded.',
     }),
   ),
   others: orNull(

@@ -7,15 +7,15 @@ import type { Roster } from '../../people/roster.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Rule, RuleText, Subject } from './rule.ts'
 
-/** Something about a picture that one rule on the file tells, or the spec lets pass, for all others. */
+/** Something about a picture that one rule on the file reports for all others, or that the spec lets pass. */
 export type SettledCause = 'no-face' | 'head-cut' | 'no-color'
 
 /** One file of the delivery, with the person whom its name stands for. */
 export interface DeliveredFile extends Subject, Attribution {
-  /** What the rules on the file have settled, so that no rule over the delivery tells it again. */
+  /** What the rules on the file have settled, so that no rule over the delivery reports it again. */
   readonly settled: readonly SettledCause[]
   /** What the rules on the file say of its crop; null when they leave it as it is. */
-  readonly cropTold: FileCrop | null
+  readonly fileCrop: FileCrop | null
 }
 
 /** The rule on a file that says how it is to be cropped; no crop where none meets all rules or the head has to be leveled first. */

@@ -9,16 +9,16 @@ const FRAMING: readonly TraitId[] = ['headroom', 'eye-line', 'head-height', 'cen
 
 /**
  * The crop that brings the framing of a file to the medians of its set, where it misses them; what it meets stays as it is. The
- * one that a rule on the file tells goes before it. Null when the framing is not missed.
+ * one that a rule on the file gives comes first. Null when the framing is not missed.
  */
-export function setCrop({ measured, cropTold }: DeliveredFile, misses: readonly Miss[]): CropFix | null {
+export function setCrop({ measured, fileCrop }: DeliveredFile, misses: readonly Miss[]): CropFix | null {
   const { head, widthPx, heightPx } = measured
   const isMissed = misses.some(({ trait }) => FRAMING.includes(trait.id))
   if (!isMissed || !head || !widthPx || !heightPx) return null
   const frame = { widthPx, heightPx }
-  const told = cropTold?.crop ?? null
-  const keepsFrame = told !== null && sameSize(told, frame) && !told.missing
-  if (cropTold && !keepsFrame) return { fix: `Crop it as ${cropTold.rule} says, then check again.` }
+  const given = fileCrop?.crop ?? null
+  const keepsFrame = given !== null && sameSize(given, frame) && !given.missing
+  if (fileCrop && !keepsFrame) return { fix: `Crop it as ${fileCrop.rule} says, then check again.` }
   const { headHeightPct, eyeLinePct, offCenterPct } = head
   const wanted = (id: TraitId, own: number | null) =>
     misses.find(({ trait }) => trait.id === id)?.set.median ?? own ?? 0
@@ -34,7 +34,7 @@ export function setCrop({ measured, cropTold }: DeliveredFile, misses: readonly 
     ...size,
   }
   const missing = missingAround(box, frame)
-  const scaleTo = told?.scaleTo ?? frame
+  const scaleTo = given?.scaleTo ?? frame
   const crop = {
     ...box,
     ...(!sameSize(size, scaleTo) && { scaleTo }),

@@ -3,12 +3,12 @@ import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import type { Compared, Drift } from './set-drift.ts'
 import type { Miss } from './set-misses.ts'
-import { tellingsOf } from './set-words.ts'
+import { wordsFor } from './set-words.ts'
 import { timeBetween } from './time-between.ts'
 
 /** A set of two groups in one finding: which they are, how they differ, and what to do with the smaller one. */
 export function driftFinding({ few, many, misses }: Drift, where: string, limit: number): DeliveryFinding {
-  const tellings = tellingsOf(misses, 'the others')
+  const words = wordsFor(misses, 'the others')
   const when = timeBetween(
     few.map(({ file }) => file),
     many.map(({ file }) => file),
@@ -16,17 +16,17 @@ export function driftFinding({ few, many, misses }: Drift, where: string, limit:
   const taken = when === null ? '' : ` The ${few.length} were taken ${when}.`
   const steps = [
     ...misses.flatMap((miss) => framingStep(miss, few)),
-    ...tellings.flatMap(({ step }) => step ?? []),
+    ...words.flatMap(({ step }) => step ?? []),
   ]
-  const told = few.filter(({ file }) => file.cropTold !== null).length
-  const own = told > 0 && misses.some(isFraming) ? ' Where a file has a crop of its own, that one goes.' : ''
+  const haveCrops = misses.some(isFraming) && few.some(({ file }) => file.fileCrop !== null)
+  const own = haveCrops ? ' Where another finding gives a file its crop, use that one.' : ''
   return {
     people: [...new Set(few.flatMap(({ file }) => file.person ?? []))],
     files: few.map(({ file }) => file.name.path),
     verdict: 'fail',
-    measured: tellings.map(({ short }) => short).join('; '),
+    measured: words.map(({ short }) => short).join('; '),
     expected: 'one set',
-    reason: `${where} has drifted into two groups. In ${few.length} portraits (${namesOf(few)}) ${listed(tellings.map(({ long }) => long))}; the others are ${many.length} (${namesOf(many)}).${taken}`,
+    reason: `${where} has drifted into two groups. In ${few.length} portraits (${namesOf(few)}) ${listed(words.map(({ long }) => long))}; the others are ${many.length} (${namesOf(many)}).${taken}`,
     figure: { value: Math.max(...misses.map(({ off }) => Math.abs(off))), max: limit },
     fix: `Bring the ${few.length} in line with the others first. ${steps.join(' ')}${own}`,
   }

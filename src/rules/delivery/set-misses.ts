@@ -12,10 +12,10 @@ export interface Miss {
   readonly off: number
 }
 
-/** Median and spread of a set by trait; none of a trait that too few portraits tell. */
+/** Median and spread of a set by trait; none of a trait that too few portraits have. */
 export type Norms = ReadonlyMap<TraitId, Robust>
 
-/** @param fewest portraits that must tell a trait for it to have a norm */
+/** @param fewest portraits that must have a trait for it to have a norm */
 export function normsOf(standard: readonly Readonly<Record<string, number | null>>[], fewest: number): Norms {
   return new Map(
     TRAITS.flatMap(({ id }) => {
@@ -42,10 +42,10 @@ export function missesOf(traits: Traits, norms: Norms, limit: number): Miss[] {
   const missed = new Set(misses.map(({ trait }) => trait.id))
   return misses
     .filter(({ trait: { id }, off }) => {
-      // Big hair takes headroom; the eyes tell where the crop lies.
+      // Big hair takes headroom; the eyes show where the crop lies.
       if (id === 'headroom') return missed.has('eye-line') || traits['eye-line'] === null
       if (id === 'head-height') return isScaled(traits, norms)
-      // It only tells hair from crop.
+      // It only sets hair apart from the crop.
       if (id === 'face-height') return false
       return id !== 'background-unevenness' || off > 0
     })

@@ -6,7 +6,7 @@ import { isColorless } from '../judging/unseen.ts'
 import { setCrop } from './set-crop.ts'
 import type { Compared, Drift } from './set-drift.ts'
 import { type Miss, missesOf, type Norms, normsOf } from './set-misses.ts'
-import { tellingsOf } from './set-words.ts'
+import { wordsFor } from './set-words.ts'
 
 /** A portrait that stands out. */
 export interface Outlier {
@@ -71,20 +71,20 @@ export function outlierFinding(
 ): DeliveryFinding {
   const { file, misses } = outlier
   const [farthest] = misses
-  const tellings = [...(outlier.isColorless ? [COLORLESS] : []), ...tellingsOf(misses, whose)]
+  const words = [...(outlier.isColorless ? [COLORLESS] : []), ...wordsFor(misses, whose)]
   const reframed = setCrop(file, misses)
   const steps = [
-    ...(isFirst ? ['Fix this file first.'] : []),
+    ...(isFirst ? ['Start with this file.'] : []),
     ...(reframed?.fix ? [reframed.fix] : []),
-    ...tellings.flatMap(({ step }) => step ?? []),
+    ...words.flatMap(({ step }) => step ?? []),
   ]
   return {
     people: file.person === null ? [] : [file.person],
     files: [file.name.path],
     verdict: 'fail',
-    measured: tellings.map(({ short }) => short).join('; '),
+    measured: words.map(({ short }) => short).join('; '),
     expected: AS_IN_SET,
-    reason: `${quoted(file.name.path)} stands out from ${whose}: ${tellings.map(({ long }) => long).join('; ')}.`,
+    reason: `${quoted(file.name.path)} stands out from ${whose}: ${words.map(({ long }) => long).join('; ')}.`,
     fix: steps.map(capitalized).join(' '),
     ...(farthest && { figure: { value: Math.abs(farthest.off), max: limit } }),
     ...(reframed?.crop && { crop: reframed.crop }),

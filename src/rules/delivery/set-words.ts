@@ -1,9 +1,10 @@
 import { atLeast, listed, quantity } from '../../text/quantity.ts'
 import { stopsBetween, stopText } from '../judging/stops.ts'
 import type { Miss } from './set-misses.ts'
+import type { TraitId } from './set-traits.ts'
 
 /** What a portrait misses of its set, in words. */
-export interface Telling {
+export interface MissWords {
   /** For a column: "backdrop 88 L*, not 96 L*". */
   readonly short: string
   /** For a sentence: "the backdrop is 8 L* darker than in the set (88 L* against 96 L*)". */
@@ -16,15 +17,15 @@ export interface Telling {
  * The misses in their order, the two axes of a tint as one color.
  * @param others what is compared with: "the set", "the gallery", "the others"
  */
-export function tellingsOf(misses: readonly Miss[], others: string): Telling[] {
+export function wordsFor(misses: readonly Miss[], others: string): MissWords[] {
   const tints = misses.filter(isTint)
   return misses.flatMap((miss) => {
-    if (!isTint(miss)) return [telling(miss, others)]
-    return miss === tints[0] ? [tintTelling(tints, others)] : []
+    if (!isTint(miss)) return [missWords(miss, others)]
+    return miss === tints[0] ? [tintWords(tints, others)] : []
   })
 }
 
-function telling(miss: Miss, others: string): Telling {
+function missWords(miss: Miss, others: string): MissWords {
   const { value, set, trait } = miss
   const isMore = value > set.median
   const by = Math.abs(value - set.median)
@@ -67,7 +68,7 @@ function telling(miss: Miss, others: string): Telling {
       return {
         short: short('backdrop', ' L*'),
         long: `the backdrop is ${quantity(by, ' L*')} ${compared(isMore ? 'lighter' : 'darker', ' L*')}`,
-        step: `${isMore ? 'Darken' : 'Lighten'} the backdrop by about ${stops(stopsBetween(value, set.median))}.`,
+        step: `${isMore ? 'Darken' : 'Lighten'} the backdrop by about ${stops(stopsBetween(value, set.median))} to match ${others}.`,
       }
     case 'background-unevenness':
       return {
@@ -79,12 +80,19 @@ function telling(miss: Miss, others: string): Telling {
       return {
         short: `left cheek ${cheek(value)}`,
         long: `the left cheek is ${cheek(value)} (in ${others} ${cheek(set.median)})`,
-        step: `Choose a frame lit like the others, or ${isMore ? 'darken' : 'lighten'} the left cheek by about ${stops(by)} against the right.`,
+        step: relit(miss),
       }
     case 'background-tint-a':
     case 'background-tint-b':
-      return tintTelling([miss], others)
+      return tintWords([miss], others)
   }
+}
+
+function relit({ value, set }: Miss): string {
+  // Light from the other side can't be painted.
+  if (value * set.median < 0) return 'Choose a frame lit like the others, or shoot again.'
+  const by = value - set.median
+  return `Choose a frame lit like the others, or ${by > 0 ? 'darken' : 'lighten'} the left cheek by about ${stops(by)} against the right.`
 }
 
 function stops(by: number): string {
@@ -103,22 +111,25 @@ function cheek(brighterBy: number): string {
 }
 
 /** Both ends of the axes of a tint, the positive one first. @source CIE 15:2004: +a* is red and +b* yellow. */
-const TINTS = {
+const TINTS: {
+  readonly [id in TraitId]?: { readonly axis: string; readonly ends: readonly [string, string] }
+} = {
   'background-tint-a': { axis: 'a*', ends: ['redder', 'greener'] },
   'background-tint-b': { axis: 'b*', ends: ['yellower', 'bluer'] },
-} as const
-type Tint = Miss & { readonly trait: { readonly id: keyof typeof TINTS } }
+}
 
-function isTint(miss: Miss): miss is Tint {
-  return Object.hasOwn(TINTS, miss.trait.id)
+function isTint({ trait }: Miss): boolean {
+  return TINTS[trait.id] !== undefined
 }
 
 /** Times the least spread that counts from which on a tint is far off. @choice plainly another color, no source. */
-const FAR = 10
+const FAR = 25
 
-function tintTelling(tints: readonly Tint[], others: string): Telling {
-  const parts = tints.map(({ trait, value, set }) => {
-    const { axis, ends } = TINTS[trait.id]
+function tintWords(tints: readonly Miss[], others: string): MissWords {
+  const parts = tints.flatMap(({ trait, value, set }) => {
+    const tint = TINTS[trait.id]
+    if (!tint) return []
+    const { axis, ends } = tint
     const [off, size] = [value - set.median, quantity(Math.abs(value - set.median), '')]
     const [found, wanted] = off > 0 ? ends : [ends[1], ends[0]]
     return {
@@ -134,6 +145,6 @@ function tintTelling(tints: readonly Tint[], others: string): Telling {
   return {
     short: `backdrop ${color} ${numbers}`,
     long: `the backdrop is ${color} than in ${others} ${numbers}`,
-    step: `Make the backdrop ${listed(parts.map(({ wanted }) => wanted))}, by white balance or in the backdrop alone.`,
+    step: `Make the backdrop ${listed(parts.map(({ wanted }) => wanted))}, by white balance or in the backdrop alone, to match ${others}.`,
   }
 }

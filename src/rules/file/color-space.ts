@@ -43,7 +43,7 @@ export const colorSpace = defineRule({
   id: 'color-space',
   text: {
     title: 'Color space and embedded profile',
-    measures: `The embedded ICC profile, identified by its content (colorants and tone curve), not by its name. Files without a profile fail unless the spec allows them. So does a picture without color where the space asked for has colors: one of whose pixels fewer than 2 % reach a chroma of ${COLORLESS} C*ab (D50). A toned picture, such as in sepia, counts as one in color.`,
+    measures: `The embedded ICC profile, identified by its content (colorants and tone curve), not by its name. Files without a profile fail unless the spec allows them. So does a picture without color where the space asked for has colors: one of whose pixels fewer than 0.5 % reach a chroma of ${COLORLESS} C*ab (D50). A toned picture, such as in sepia, counts as one in color.`,
     why: 'In the wrong color space skin looks dull or garish, and each program shows the picture differently.',
     fix: 'Convert to the color space asked for and embed its profile; do not just assign another one.',
     example: 'color-space: { profile: sRGB, allow-monochrome: true }',

@@ -13,8 +13,9 @@ export function isHeadCut({ head }: Pick<Measurements, 'head'>): boolean {
 }
 
 /**
- * Chroma that at least 2 % of the pixels of a picture in color reach, C*ab.
- * @tuned TODO
+ * Chroma that at least 0.5 % of the pixels of a picture in color reach, C*ab.
+ * @tuned on 99 photographs of people and 24 drawn portraits in color, of which the palest reach 12 and 20, and on 24 pictures in black and
+ * white, which have 0; a tone of 3 or 4, as of warm paper, is no color either.
  */
 export const COLORLESS = 5
 

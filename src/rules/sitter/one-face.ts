@@ -25,7 +25,7 @@ export const oneFace = defineRule({
   id: 'one-face',
   text: {
     title: 'Exactly one person in the picture',
-    measures: `The number of faces found. A picture in which nothing looks like a face fails. A spot that only faintly looks like one is unsure; so is another face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest): it may be a badge photo or a pattern. Faces are counted and located; nobody is recognized.`,
+    measures: `The number of faces found. A picture in which nothing looks like a face fails; a face that is found but weak makes the rule unsure. So does another face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest): it may be a badge photo or a pattern. Faces are counted and located; nobody is recognized.`,
     why: 'A staff portrait shows its sitter alone, and every measurement of the head relies on it.',
     fix: 'Choose a frame with the sitter alone, crop the other person out, or retouch.',
     example: 'one-face: true',
@@ -36,7 +36,7 @@ export const oneFace = defineRule({
   judge({ measured }) {
     const { face } = measured
     if (!face) return unmeasured(measured, 'The number of faces')
-    if (showsNoFace(face)) return NO_FACE
+    if (face.count === 0) return NO_FACE
     const strong = strongOthers(face)
     if (strong > 0) return severalFaces(strong + 1)
     if (face.count === 1 && face.confidence >= SURE)
@@ -55,11 +55,6 @@ function strongOthers({ score, box, others }: Face): number {
   if (score < WEAK_SCORE || !box) return 0
   return others.filter((other) => other.score >= WEAK_SCORE && other.box.height >= TINY_SHARE * box.height)
     .length
-}
-
-/** Whether not even a spot was found that faintly looks like a face. */
-function showsNoFace({ count: faces, score }: Face): boolean {
-  return faces === 0 && score === 0
 }
 
 const NO_FACE: Finding = {
@@ -83,13 +78,6 @@ function severalFaces(faces: number): Finding {
 
 function unsure(face: Face): Finding {
   const finding = { verdict: 'unsure', expected: EXPECTED } as const
-  if (face.count === 0)
-    return {
-      ...finding,
-      measured: 'no face',
-      reason:
-        'No face was found, only a spot that faintly looks like one; the spec asks for 1 face. A strong turn, a covered face or dim light can hide it; check by eye.',
-    }
   if (face.count === 1)
     return {
       ...finding,

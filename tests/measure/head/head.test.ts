@@ -103,9 +103,8 @@ describe('measureHead', () => {
 
   test('a head that the frame cuts is low for no other reason', () => {
     expect(head(-0.03).doubts).toEqual(['crown-out-of-frame'])
-    // Cut at the brows: 100 px between the eyes, and 40 px above them.
-    const low = head(-0.2, { geometry: { eyeDistance: 100 } })
-    expect(low.doubts).toEqual(['crown-out-of-frame'])
+    // Cut above the brows: too little forehead for any skull.
+    expect(head(-0.12).doubts).toEqual(['crown-out-of-frame'])
   })
 
   test('what reaches the top edge far above a head is no head', () => {

@@ -1,4 +1,10 @@
-import type { Background, Face, Finish, Head, Measurements } from '../../../src/measure/schema/measurements.ts'
+import type {
+  Background,
+  Face,
+  Finish,
+  Head,
+  Measurements,
+} from '../../../src/measure/schema/measurements.ts'
 import type { DeliveredFile, Delivery } from '../../../src/rules/contract/delivery-rule.ts'
 import { GOOD, GOOD_NAME } from '../judging/cases.ts'
 
@@ -9,7 +15,7 @@ export interface Changes {
   readonly finish?: Partial<Finish>
   readonly rest?: Partial<Measurements>
   /** What the rules on the file said. */
-  readonly judged?: Partial<Pick<DeliveredFile, 'settled' | 'cropTold'>>
+  readonly judged?: Partial<Pick<DeliveredFile, 'settled' | 'fileCrop'>>
 }
 
 /** The good portrait of some person, with changes. */
@@ -19,7 +25,7 @@ export function portrait(person: string, deliverable: string, changes: Changes =
     person,
     resemblance: null,
     settled: [],
-    cropTold: null,
+    fileCrop: null,
     ...changes.judged,
     name: { ...GOOD_NAME, path: file, deliverable, fields: { family: person } },
     measured: {

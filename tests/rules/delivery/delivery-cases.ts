@@ -41,7 +41,7 @@ export function deliveryOf(
   const { people, attributions } = findPeople(names, NAMING, roster)
   const files = names.map((name, index) => {
     const { person = null, resemblance = null } = attributions[index] ?? {}
-    return { name, person, resemblance, settled: [], cropTold: null, measured: { ...GOOD, file: name.path } }
+    return { name, person, resemblance, settled: [], fileCrop: null, measured: { ...GOOD, file: name.path } }
   })
   return {
     files,

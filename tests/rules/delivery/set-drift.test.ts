@@ -4,7 +4,8 @@ import { gaussian } from '../../random.ts'
 import { GOOD_METADATA } from '../judging/cases.ts'
 import { type Changes, deliveryOf, portrait } from './deliveries.ts'
 
-const judge = (files: Parameters<typeof deliveryOf>[0], options = {}) => setMatch.judge(deliveryOf(files), options)
+const judge = (files: Parameters<typeof deliveryOf>[0], options = {}) =>
+  setMatch.judge(deliveryOf(files), options)
 const normal = gaussian(11)
 
 /** Portraits made in one sitting on a day, as they vary. */
@@ -35,7 +36,7 @@ describe('a set of two groups', () => {
       /^The set for print has drifted into two groups\. In 12 portraits \("print\/B00.jpg", "print\/B01.jpg", "print\/B02.jpg" and 9 more\) the backdrop is [34](\.\d)? L\* darker than in the others \(9[12](\.\d)? L\* against 9[56](\.\d)? L\*\); the others are 21 \("print\/A00.jpg", "print\/A01.jpg", "print\/A02.jpg" and 18 more\)\. The 12 were taken 14 days after the others\.$/,
     )
     expect(finding?.fix).toMatch(
-      /^Bring the 12 in line with the others first\. Lighten the backdrop by about 0\.2 stop\.$/,
+      /^Bring the 12 in line with the others first\. Lighten the backdrop by about 0\.2 stop to match the others\.$/,
     )
   })
 
@@ -44,7 +45,7 @@ describe('a set of two groups', () => {
     expect(judge(files)[0]?.reason).toMatch(/and 18 more\)\.$/)
   })
 
-  test('that differ in several things are told once', () => {
+  test('that differ in several things are reported once', () => {
     const both = (lightnessL: number, b: number) => (vary: () => number) => ({
       background: { lightnessL: lightnessL + 0.3 * vary(), lab: { L: 96, a: 0, b: b + 0.2 * vary() } },
     })
@@ -55,23 +56,27 @@ describe('a set of two groups', () => {
     expect(found[0]?.reason).toContain('yellower than in the others')
   })
 
-  test('the larger of two files for the crop: by how much, but for files with a crop of their own', () => {
-    const eyes = (eyeLinePct: number, judged: Changes['judged'] = {}) => (vary: () => number) => ({
-      head: { eyeLinePct: eyeLinePct + 0.4 * vary() },
-      judged,
-    })
+  test('by how much to move the crop, but for files with a crop of their own', () => {
+    const eyes =
+      (eyeLinePct: number, judged: Changes['judged'] = {}) =>
+      (vary: () => number) => {
+        const found = eyeLinePct + 0.4 * vary()
+        return { head: { eyeLinePct: found, chin: { x: 0.5, y: (found + 18) / 100 } }, judged }
+      }
     const crop = { rule: 'headroom', crop: null }
     const files = [
       ...sitting('A', 21, null, eyes(37)),
       ...sitting('B', 11, null, eyes(43)),
-      ...sitting('C', 1, null, eyes(43, { cropTold: crop })),
+      ...sitting('C', 1, null, eyes(43, { fileCrop: crop })),
     ]
     const [found] = judge(files)
-    expect(found?.fix).toMatch(/^Bring the 12 in line with the others first\. Move the crop down by about 1[678]\d px\. Where/)
-    expect(found?.fix).toMatch(/Where a file has a crop of its own, that one goes\.$/)
+    expect(found?.fix).toMatch(
+      /^Bring the 12 in line with the others first\. Move the crop down by about 1[678]\d px\. Where/,
+    )
+    expect(found?.fix).toMatch(/Where another finding gives a file its crop, use that one\.$/)
   })
 
-  test('one that stands out from its own group is told beside', () => {
+  test('one that stands out from its own group is reported beside', () => {
     const dark = portrait('Dark', 'print', { background: { lightnessL: 84 } })
     const found = judge([...first, ...second, dark])
     expect(found.map(({ files }) => files.length)).toEqual([13, 1])
@@ -100,7 +105,7 @@ test('hair divides no set: half the sitters have big hair', () => {
 test('a set that varies in one piece has not drifted, whatever it looks like', () => {
   const vary = gaussian(12)
   for (let set = 0; set < 200; set++) {
-    const n = 8 + (set % 60)
+    const n = 12 + (set % 60)
     const spread = [0.1, 1, 4][set % 3] as number
     const files = Array.from({ length: n }, (_, i) =>
       portrait(`P${i}`, 'print', { background: { lightnessL: 90 + spread * vary() } }),

@@ -40,11 +40,15 @@ describe('the set against itself', () => {
       /^"print\/Dark.jpg" stands out from the set: the backdrop is [78](\.\d)? L\* darker than in the set \(88 L\* against 9[56](\.\d)? L\*\)\.$/,
     )
     // IEC 61966-2-1 and CIE 15: from L* 88 to 96 the luminance rises by 0.33 stop, rounded up.
-    expect(first?.fix).toBe('Fix this file first. Lighten the backdrop by about 0.4 stop.')
+    expect(first?.fix).toBe('Start with this file. Lighten the backdrop by about 0.4 stop to match the set.')
     expect(first?.expected).toBe('as in the set')
     expect(second?.files).toEqual(['print/Low.jpg'])
-    expect(second?.reason).toMatch(/the eyes are lower than in the set \(42 % from the top against 3[67](\.\d)? %\)/)
-    expect(second?.fix).toMatch(/^Go back to the uncropped frame and take 2400 x 3000 px starting 1\d\d px below the top/)
+    expect(second?.reason).toMatch(
+      /the eyes are lower than in the set \(42 % from the top against 3[67](\.\d)? %\)/,
+    )
+    expect(second?.fix).toMatch(
+      /^Go back to the uncropped frame and take 2400 x 3000 px starting 1\d\d px below the top/,
+    )
   })
 
   test('seven are too few: skipped with a sentence; eight are enough', () => {
@@ -104,7 +108,7 @@ test.each([
     changes: { head: { headHeightPct: 36.8, chin: { x: 0.5, y: 0.514 } } },
     says: 'the head is smaller than in the set (36.8 % of the frame height against 46 %)',
     short: 'head 36.8 %, not 46 %',
-    fix: 'Go back to the full-size original and take 1920 x 2400 px of this file',
+    fix: 'Go back to the full-size original and take 1920 x 2400 px starting 222 px below and 241 px right of the top left corner of this file, and export that at 2400 x 3000 px.',
   },
   {
     what: 'a face left of center',
@@ -119,7 +123,7 @@ test.each([
     changes: { background: { lightnessL: 99 } },
     says: 'the backdrop is 3 L* lighter than in the set (99 L* against 96 L*)',
     short: 'backdrop 99 L*, not 96 L*',
-    fix: 'Darken the backdrop by about 0.2 stop.',
+    fix: 'Darken the backdrop by about 0.2 stop to match the set.',
   },
   {
     what: 'an uneven backdrop',
@@ -133,21 +137,21 @@ test.each([
     changes: lab(0, 28.1),
     says: 'the backdrop is far yellower than in the set (b* +27.7)',
     short: 'backdrop far yellower (b* +27.7)',
-    fix: 'Make the backdrop bluer by 27.7 b*, by white balance or in the backdrop alone.',
+    fix: 'Make the backdrop bluer by 27.7 b*, by white balance or in the backdrop alone, to match the set.',
   },
   {
     what: 'a backdrop off along both axes: one color, one sentence, one fix',
     changes: lab(-2.5, 3.2),
     says: 'the backdrop is yellower and greener than in the set (b* +2.8, a* -2.5)',
     short: 'backdrop yellower and greener (b* +2.8, a* -2.5)',
-    fix: 'Make the backdrop bluer by 2.8 b* and redder by 2.5 a*, by white balance or in the backdrop alone.',
+    fix: 'Make the backdrop bluer by 2.8 b* and redder by 2.5 a*, by white balance or in the backdrop alone, to match the set.',
   },
   {
     what: 'light from the other side',
     changes: { finish: { keySide: 'right', keyRatioStops: 0.5 } },
     says: 'the left cheek is 0.5 stop darker than the right (in the set 0.6 stop brighter than the right)',
     short: 'left cheek 0.5 stop darker than the right',
-    fix: 'Choose a frame lit like the others, or lighten the left cheek by about 1.1 stops against the right.',
+    fix: 'Choose a frame lit like the others, or shoot again.',
   },
   {
     what: 'harder light',
@@ -163,23 +167,34 @@ test.each([
     short: 'no color',
     fix: 'Deliver the color version.',
   },
-] satisfies { what: string; changes: Changes; says: string; short: string; fix: string }[])('$what', (row) => {
-  const finding = told(row.changes)
-  expect(finding?.reason).toBe(`"print/Other.jpg" stands out from the set: ${row.says}.`)
-  expect(finding?.measured).toBe(row.short)
-  expect(finding?.fix).toContain(row.fix)
-})
+] satisfies { what: string; changes: Changes; says: string; short: string; fix: string }[])(
+  '$what',
+  (row) => {
+    const finding = told(row.changes)
+    expect(finding?.reason).toBe(`"print/Other.jpg" stands out from the set: ${row.says}.`)
+    expect(finding?.measured).toBe(row.short)
+    expect(finding?.fix).toContain(row.fix)
+  },
+)
 
 describe('what is the sitter and not the file', () => {
   test.each<[what: string, changes: Changes]>([
     ['big hair takes headroom', { head: { headroomPct: 4 } }],
     // The crown 6 % higher; eyes and chin where the others have theirs.
     ['big hair makes the head high', { head: { headroomPct: 3, headHeightPct: 52 } }],
-    ['a shaved head and a low chin', { head: { headroomPct: 13, headHeightPct: 42.5, chin: { x: 0.5, y: 0.555 } } }],
+    [
+      'a shaved head and a low chin',
+      { head: { headroomPct: 13, headHeightPct: 42.5, chin: { x: 0.5, y: 0.555 } } },
+    ],
     ['a backdrop more even than the others', { background: { unevennessL: 0 } }],
   ])('%s', (_, changes) => {
-    const alike = Array.from({ length: 20 }, (_, i) => portrait(`P${i}`, 'print', { background: { unevennessL: 9 } }))
-    const other = portrait('Other', 'print', { ...changes, background: { unevennessL: 9, ...changes.background } })
+    const alike = Array.from({ length: 20 }, (_, i) =>
+      portrait(`P${i}`, 'print', { background: { unevennessL: 9 } }),
+    )
+    const other = portrait('Other', 'print', {
+      ...changes,
+      background: { unevennessL: 9, ...changes.background },
+    })
     expect(judge(deliveryOf([...alike, other]))).toMatchObject([{ verdict: 'pass' }])
   })
 })
@@ -189,21 +204,27 @@ describe('beside what the rules on the file say', () => {
   const box = { leftPx: 10, topPx: 20, widthPx: 2000, heightPx: 2500 }
 
   test('the one crop of the file goes; what else is off is told', () => {
-    const finding = told({ ...low, judged: { cropTold: { rule: 'headroom', crop: box } } })
+    const finding = told({ ...low, judged: { fileCrop: { rule: 'headroom', crop: box } } })
     expect(finding?.fix).toBe(
-      'Crop it as headroom says, then check again. Lighten the backdrop by about 0.3 stop.',
+      'Crop it as headroom says, then check again. Lighten the backdrop by about 0.3 stop to match the set.',
     )
     expect(finding).not.toHaveProperty('crop')
   })
 
   test('where it has to be leveled first, or nothing meets all, too', () => {
-    const finding = told({ ...low, judged: { cropTold: { rule: 'tilt', crop: null } } })
+    const finding = told({ ...low, judged: { fileCrop: { rule: 'tilt', crop: null } } })
     expect(finding?.fix).toContain('Crop it as tilt says')
   })
 
   test('one that only scales the whole picture leaves the crop to the set, at that size', () => {
-    const crop = { leftPx: 0, topPx: 0, widthPx: 2400, heightPx: 3000, scaleTo: { widthPx: 1200, heightPx: 1500 } }
-    const finding = told({ ...low, judged: { cropTold: { rule: 'pixel-size', crop } } })
+    const crop = {
+      leftPx: 0,
+      topPx: 0,
+      widthPx: 2400,
+      heightPx: 3000,
+      scaleTo: { widthPx: 1200, heightPx: 1500 },
+    }
+    const finding = told({ ...low, judged: { fileCrop: { rule: 'pixel-size', crop } } })
     expect(finding?.crop).toEqual({
       ...{ leftPx: 0, topPx: 150, widthPx: 2400, heightPx: 3000 },
       scaleTo: { widthPx: 1200, heightPx: 1500 },
@@ -212,12 +233,17 @@ describe('beside what the rules on the file say', () => {
   })
 
   test.each<[what: string, changes: Changes]>([
-    ['no face', { face: { count: 0, confidence: 0 }, head: { confidence: 0 }, judged: { settled: ['no-face'] } }],
+    [
+      'no face',
+      { face: { count: 0, confidence: 0 }, head: { confidence: 0 }, judged: { settled: ['no-face'] } },
+    ],
     ['a cut head', { head: { confidence: 0.4 }, judged: { settled: ['head-cut'] } }],
     ['no color', { rest: { peakChromaC: 0.3 }, judged: { settled: ['no-color'] } }],
   ])('%s is not told again', (_, changes) => {
     const alike = Array.from({ length: 20 }, (_, i) => portrait(`P${i}`, 'print'))
-    expect(judge(deliveryOf([...alike, portrait('Other', 'print', changes)]))).toMatchObject([{ verdict: 'pass' }])
+    expect(judge(deliveryOf([...alike, portrait('Other', 'print', changes)]))).toMatchObject([
+      { verdict: 'pass' },
+    ])
   })
 
   test('a set in black and white has nothing against one in color', () => {

@@ -4,7 +4,9 @@ import { GOOD_METADATA } from '../judging/cases.ts'
 import { portrait } from './deliveries.ts'
 
 const taken = (...times: (string | null)[]) =>
-  times.map((captureTime, i) => portrait(`P${i}`, 'print', { rest: { metadata: { ...GOOD_METADATA, captureTime } } }))
+  times.map((captureTime, i) =>
+    portrait(`P${i}`, 'print', { rest: { metadata: { ...GOOD_METADATA, captureTime } } }),
+  )
 
 test.each([
   ['2026-03-05T12:00:00', '2026-03-05T12:40:00', '40 minutes before the others'],
@@ -20,7 +22,9 @@ test.each([
 
 test('it counts from the last of the one to the first of the other', () => {
   const own = taken('2026-03-10T09:00:00', '2026-03-12T09:00:00')
-  expect(timeBetween(own, taken('2026-03-01T09:00:00', '2026-03-03T09:00:00'))).toBe('7 days after the others')
+  expect(timeBetween(own, taken('2026-03-01T09:00:00', '2026-03-03T09:00:00'))).toBe(
+    '7 days after the others',
+  )
   expect(timeBetween(own, taken('2026-03-11T09:00:00'))).toBe('at the same time as the others')
 })
 

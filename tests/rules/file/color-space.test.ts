@@ -203,7 +203,12 @@ testCases(colorSpace, [
     measured: { ...color('other', 'Gamma 2.2', 'gray'), peakChromaC: 0 },
     verdict: 'pass',
   },
-  { what: 'a picture that was not decoded', options: 'sRGB', measured: { peakChromaC: null }, verdict: 'unsure' },
+  {
+    what: 'a picture that was not decoded',
+    options: 'sRGB',
+    measured: { peakChromaC: null },
+    verdict: 'unsure',
+  },
   { what: 'unreadable file', options: 'sRGB', measured: UNREAD, verdict: 'skip' },
   { what: 'not measured', options: 'sRGB', measured: { color: null }, verdict: 'unsure' },
 ])

@@ -41,7 +41,7 @@ testCases(stalePreview, [
     verdict: 'fail',
     says: [
       'shows a different crop: the picture covers 80 % of its width and 78 % of its height.',
-      'Let the export make a new thumbnail',
+      'Take the thumbnail out, or let the export make a new one',
     ],
     found: 'EXIF thumbnail: another crop',
   },
@@ -84,7 +84,7 @@ testCases(stalePreview, [
     verdict: 'fail',
     says: [
       'The picture is 2400 x 3000 px, but EXIF PixelXDimension x PixelYDimension says 3552 x 2000 px.',
-      'Let the export rewrite the size tags, or leave them out.',
+      'Take the size tags out, or let the export rewrite them.',
     ],
   },
   {

@@ -88,14 +88,6 @@ testCases(oneFace, [
     found: 'no face',
   },
   {
-    what: 'none, but a spot that faintly looks like one',
-    options: true,
-    measured: face({ count: 0, score: 0.31, box: null, confidence: 0, doubts: ['no-face'] }),
-    verdict: 'unsure',
-    says: ['No face was found, only a spot that faintly looks like one; the spec asks for 1 face.', 'check by eye'],
-    found: 'no face',
-  },
-  {
     what: 'one, hardly',
     options: true,
     measured: face({ score: 0.4, confidence: 0.33, doubts: ['face-uncertain'] }),

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { settledCauses } from '../../src/judge/causes.ts'
 import { judgeFile } from '../../src/judge/judge.ts'
 import type { Measurements } from '../../src/measure/schema/measurements.ts'
 import { RULES } from '../../src/rules/index.ts'
-import { settledBy } from '../../src/judge/told-once.ts'
 import { background, face, finish, GOOD, GOOD_NAME, head } from '../rules/judging/cases.ts'
 import { SPEC } from './sample.ts'
 
@@ -126,6 +126,6 @@ describe('what the rules over the delivery need not tell again', () => {
     ['no color, as the spec allows', gray, allowed, [], ['no-color']],
     ['no color that nobody asks about', gray, {}, [], []],
   ] as const)('%s', (_, measured, changes, advisory, settled) => {
-    expect(settledBy(outcomesOf(measured, changes, [...advisory]), measured)).toEqual(settled)
+    expect(settledCauses(outcomesOf(measured, changes, [...advisory]), measured)).toEqual(settled)
   })
 })

@@ -6,10 +6,10 @@ import { skipped } from '../rules/judging/unmeasured.ts'
 import { isColorless, isFaceless, isHeadCut } from '../rules/judging/unseen.ts'
 import { type Planned, runs } from './plan.ts'
 
-/** Something wrong with a picture that leaves several rules without an answer, and that one rule tells for all of them. */
+/** Something wrong with a picture that leaves several rules without an answer, and that one rule reports for all of them. */
 interface Cause {
   readonly id: SettledCause
-  /** The rule that tells it, where that one runs and binds. */
+  /** The rule that reports it, where it runs and is not merely advisory. */
   readonly rule: string
   readonly shows: (measured: Measurements) => boolean
   /** Whether it is what lies behind this verdict of another rule. */
@@ -24,7 +24,7 @@ const CAUSES: readonly Cause[] = [
     id: 'no-face',
     rule: 'one-face',
     shows: isFaceless,
-    // Without a face nothing tells the sitter from what stands before the backdrop.
+    // Without a face nothing sets the sitter apart from what stands before the backdrop.
     explains: ({ needs }, verdict) =>
       verdict === 'unsure' && (needs.includes('face') || needs.includes('background')),
     reason: 'No face was found to judge this by; see one-face.',
@@ -40,7 +40,7 @@ const CAUSES: readonly Cause[] = [
     id: 'no-color',
     rule: 'color-space',
     shows: isColorless,
-    // The color of a backdrop without color, and reflections that are told from skin by its color.
+    // The color of a backdrop without color, and reflections that only the color of skin sets apart.
     explains: ({ id }, verdict) =>
       (verdict === 'fail' && id === 'background-tint') || (verdict === 'unsure' && id === 'lens-glare'),
     reason: 'The picture has no color; see color-space.',
@@ -48,15 +48,13 @@ const CAUSES: readonly Cause[] = [
   },
 ]
 
-/**
- * The outcomes of a file, with one finding for each cause: what goes back to a cause that another rule tells is skipped.
- */
-export function toldOnce(
+/** The outcomes of a file, with one finding for each cause: where another rule reports the cause, an outcome is skipped. */
+export function withoutRepeats(
   outcomes: readonly Outcome[],
   measured: Measurements,
   plan: readonly Planned<Rule>[],
 ): Outcome[] {
-  const causes = CAUSES.filter((cause) => isTold(cause, outcomes, measured))
+  const causes = CAUSES.filter((cause) => isReported(cause, outcomes, measured))
   const rules = new Map(plan.filter(runs).map(({ rule }) => [rule.id, rule]))
   return outcomes.map((outcome) => {
     const rule = rules.get(outcome.rule)
@@ -65,18 +63,18 @@ export function toldOnce(
   })
 }
 
-/** The causes that the outcomes of a file tell, or let pass as the spec allows: the rules over the delivery need not tell them. */
-export function settledBy(outcomes: readonly Outcome[], measured: Measurements): SettledCause[] {
+/** The causes that the outcomes of a file report, or let pass as the spec allows: no rule over the delivery need report them. */
+export function settledCauses(outcomes: readonly Outcome[], measured: Measurements): SettledCause[] {
   return CAUSES.filter(
-    (cause) => isTold(cause, outcomes, measured) || isAllowed(cause, outcomes, measured),
+    (cause) => isReported(cause, outcomes, measured) || isAllowed(cause, outcomes, measured),
   ).map(({ id }) => id)
 }
 
 /** A mere warning settles nothing: what it leaves unknown would pass. */
-function isTold({ rule, shows }: Cause, outcomes: readonly Outcome[], measured: Measurements): boolean {
-  const told = outcomes.find((outcome) => outcome.rule === rule)
-  if (!told || told.advisory || !shows(measured)) return false
-  return told.verdict === 'fail' || told.verdict === 'unsure'
+function isReported({ rule, shows }: Cause, outcomes: readonly Outcome[], measured: Measurements): boolean {
+  const found = outcomes.find((outcome) => outcome.rule === rule)
+  if (!found || found.advisory || !shows(measured)) return false
+  return found.verdict === 'fail' || found.verdict === 'unsure'
 }
 
 function isAllowed(

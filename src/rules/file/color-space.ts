@@ -79,7 +79,12 @@ function inColor(finding: Finding, measured: Measurements, wanted: ColorSpace): 
   return finding
 }
 
-function judgeColor(color: Color, wanted: ColorSpace, untaggedAllowed: boolean, monochrome: boolean): Finding {
+function judgeColor(
+  color: Color,
+  wanted: ColorSpace,
+  untaggedAllowed: boolean,
+  monochrome: boolean,
+): Finding {
   const measured = spaceName(color)
   const finding = { measured, expected: wanted }
   if (color.space !== (wanted === 'gray' ? 'gray' : 'rgb'))

@@ -28,6 +28,7 @@ const NOTHING = {
   hasAlpha: null,
   color: null,
   jpeg: null,
+  peakChromaC: null,
   others: null,
   intact: null,
 }
@@ -55,6 +56,8 @@ test('a delivered portrait: everything of header and bytes', async () => {
     hasAlpha: false,
     color: { space: 'rgb', profile: 'sRGB', profileName: 'sRGB' },
     jpeg: { quality: 92, tables: 'ijg', subsampling: '4:4:4', progressive: false },
+    // Gray: a matrix profile's rounding, at most.
+    peakChromaC: expect.closeTo(0, 1),
     others: [],
     intact: true,
   })

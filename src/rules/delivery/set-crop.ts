@@ -7,6 +7,9 @@ import type { TraitId } from './set-traits.ts'
 
 const FRAMING: readonly TraitId[] = ['headroom', 'eye-line', 'head-height', 'centering']
 
+/** The center of the frame, % of its width. @choice definition. */
+const CENTER = 50
+
 /**
  * The crop that brings the framing of a file to the medians of its set, where it misses them; what it meets stays as it is. The
  * one that a rule on the file gives comes first. Null when the framing is not missed.
@@ -29,7 +32,12 @@ export function setCrop({ measured, fileCrop }: DeliveredFile, misses: readonly 
   const place = (own: number | null, aim: number, edge: number, cropEdge: number) =>
     Math.round(((own ?? 0) * edge - aim * cropEdge) / 100)
   const box = {
-    leftPx: place(50 + (offCenterPct ?? 0), 50 + wanted('centering', offCenterPct), widthPx, size.widthPx),
+    leftPx: place(
+      CENTER + (offCenterPct ?? 0),
+      CENTER + wanted('centering', offCenterPct),
+      widthPx,
+      size.widthPx,
+    ),
     topPx: place(eyeLinePct, wanted('eye-line', eyeLinePct), heightPx, size.heightPx),
     ...size,
   }

@@ -1,7 +1,10 @@
 import type { DeliveredFile } from '../contract/delivery-rule.ts'
 
+/** @choice definition: ms of a minute. */
 const MINUTE = 60_000
+/** @choice definition: ms of an hour. */
 const HOUR = 60 * MINUTE
+/** @choice definition: ms of a day. */
 const DAY = 24 * HOUR
 
 /** Share of a group whose capture times must be recorded. @choice most of them, no source. */

@@ -1,10 +1,10 @@
 import type { DeliveredFile } from '../contract/delivery-rule.ts'
 
-/** @choice definition: ms of a minute. */
+/** A minute, ms. @choice definition. */
 const MINUTE = 60_000
-/** @choice definition: ms of an hour. */
+/** An hour, ms. @choice definition. */
 const HOUR = 60 * MINUTE
-/** @choice definition: ms of a day. */
+/** A day, ms. @choice definition. */
 const DAY = 24 * HOUR
 
 /** Share of a group whose capture times must be recorded. @choice most of them, no source. */

@@ -29,7 +29,7 @@ export async function judgeDelivery(work: Work, host: Host, said: readonly strin
   }
   const measuring = { cache: cache ?? (false as const), rehash: false }
   const here = { ...host, cwd: plan.cwd }
-  const read = await readStandard({ ...optionsOf(plan.files), ...measuring }, here)
+  const read = await readStandard({ ...optionsOf(plan), ...measuring }, here)
   if (!read) return refused(said, plan, runner.workspace)
   const { strict, shard } = inputs
   const { found, only } = await withLfsContent(plan, work)

@@ -4,7 +4,7 @@ import { readSources } from '../checking/standard.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import type { Parts } from '../commands/read-parts.ts'
 import { listingHash } from '../delivery/shard.ts'
-import type { SourceText } from '../files/source-text.ts'
+import type { Sources } from '../judge/part.ts'
 import { committedHash } from './committed-hash.ts'
 import type { Checkout } from './git/checkout.ts'
 import type { Runner } from './job/runner.ts'
@@ -34,10 +34,11 @@ export async function refuseForgedParts(parts: Parts, plan: Plan, host: Host): P
   const files = plan.found.files.map(({ file }) => file)
   if (listingHash(files) !== parts.listing) refuse('are of other files than those that are checked out')
   // A gallery may be a folder, whose pictures are not needed here.
-  const options = { ...optionsOf({ ...plan.files, gallery: null }), cache: false as const, rehash: false }
+  const inForce = { cwd: plan.cwd, files: { ...plan.files, gallery: null } }
+  const options = { ...optionsOf(inForce), cache: false as const, rehash: false }
   const read = await readSources(options, host)
-  const textsOf = (all: Record<string, SourceText | null>) =>
-    ['spec', 'roster', 'waivers'].map((one) => all[one]?.text)
+  const textsOf = ({ spec, extended, roster, waivers }: Sources) =>
+    [spec, roster, waivers, ...extended].map((one) => one?.text)
   if (read === null || !isDeepStrictEqual(textsOf(read.sources), textsOf(parts.sources)))
     refuse('were judged by another spec, roster or waivers than those in force')
   const measured = new Map(parts.files.map((one) => [one.name.path, one.measured]))

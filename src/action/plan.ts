@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path'
+import { fromDisk } from '../checking/extended-specs.ts'
 import { type Found, findFiles } from '../delivery/walk.ts'
-import { readSourceText } from '../files/source-text.ts'
 import { count } from '../text/quantity.ts'
 import type { Compared } from './base-delivery.ts'
 import { findDelivery } from './delivery.ts'
@@ -73,9 +73,8 @@ async function isStandardSame(
   workspace: string,
   files: StandardFiles,
 ): Promise<boolean> {
-  const text = await readSourceText(resolve(workspace, files.spec))
   const { git, base, head } = comparison
-  const paths = standardPaths(git.folder, workspace, files, 'text' in text ? text.text : '')
+  const paths = await standardPaths(git.folder, workspace, files, fromDisk(git.folder, workspace))
   for (const path of paths) {
     const full = join(git.folder, path)
     const isFolder = head.entries.get(path)?.kind === 'folder'

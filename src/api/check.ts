@@ -16,7 +16,7 @@ export interface CheckOptions extends RunOptions {
   readonly gallery?: string
   /** Whether these are only some of the files, such as retakes: nobody else is missing then. */
   readonly partial?: boolean
-  /** The day on which exceptions are to hold; today (UTC) unless told. */
+  /** The day on which it is judged, by which exceptions hold and people have left; today (UTC) unless told. */
   readonly at?: Date
 }
 

@@ -24,15 +24,19 @@ export function impossibleSettings(
   )
 }
 
-/** Deliverables whose folders would be one on systems that don't tell capital letters from small ones. */
-export function twinDeliverables(spec: Place): PlacedProblem[] {
+/**
+ * Deliverables whose folders would be one on systems that don't tell capital letters from small ones.
+ * @param inherited names of those that the spec has from one that it extends
+ */
+export function twinDeliverables(spec: Place, inherited: readonly string[]): PlacedProblem[] {
   const names = namesOf(spec.spec.source.valueAt(['deliverables']))
-  const first = new Map<string, string>()
+  const plainOf = (name: string) => name.normalize('NFC').toLowerCase()
+  const first = new Map(inherited.map((name) => [plainOf(name), name]))
   return names.flatMap((name) => {
-    const plain = name.normalize('NFC').toLowerCase()
+    const plain = plainOf(name)
     const twin = first.get(plain)
     if (twin === undefined) first.set(plain, name)
-    if (twin === undefined) return []
+    if (twin === undefined || twin === name) return []
     const message = `The deliverables ${twin} and ${name} differ only in upper and lower case; give them names that differ in letters.`
     return [spec.spec.source.problem(['deliverables', name], 'key', message)]
   })
@@ -43,13 +47,14 @@ export interface NamingSetting {
   readonly fields?: Readonly<Record<string, FieldConstraint>>
 }
 
-/** The naming pattern, or what is wrong with it. */
+/** The naming pattern, or what is wrong with it. @param deliverables names of those that are ordered */
 export function readNaming(
   { pattern, fields = {} }: NamingSetting,
   spec: Place,
+  deliverables: readonly string[],
 ): { pattern: NamingPattern } | { problems: PlacedProblem[] } {
   const { source } = spec.spec
-  const parsed = parsePattern(pattern, fields, namesOf(source.valueAt(['deliverables'])))
+  const parsed = parsePattern(pattern, fields, deliverables)
   if ('pattern' in parsed) return parsed
   return {
     problems: parsed.problems.map((problem) =>

@@ -1,12 +1,24 @@
 import { rosterSetting } from '../people/roster-setting.ts'
 import type { Spec } from './spec.ts'
 
-/** The files that a spec names: paths from its folder as written, which may be a stranger's; undefined where it names none. */
-export interface NamedFiles {
-  readonly roster: string | undefined
-  readonly waivers: string | undefined
+/** A file that a spec names. */
+export interface NamedFile {
+  /** From the folder of the spec that names it, as written, which may be a stranger's. */
+  readonly path: string
+  /** Path of that spec: the user's own, or one that it extends. */
+  readonly by: string
 }
 
-export function namedFiles({ settings, waivers }: Pick<Spec, 'settings' | 'waivers'>): NamedFiles {
-  return { roster: rosterSetting(settings.roster).file, waivers: waivers ?? undefined }
+/** The files that a spec names; undefined where it names none. */
+export interface NamedFiles {
+  readonly roster: NamedFile | undefined
+  readonly waivers: NamedFile | undefined
+}
+
+export function namedFiles({ settings, waivers, namedIn }: Spec): NamedFiles {
+  const { file } = rosterSetting(settings.roster)
+  return {
+    roster: file === undefined ? undefined : { path: file, by: namedIn.roster },
+    waivers: waivers === null ? undefined : { path: waivers, by: namedIn.waivers },
+  }
 }

@@ -79,6 +79,7 @@ export class Place {
 const EXAMPLES: Readonly<Record<string, string>> = {
   brand: 'brand: Osprey Lane Veterinary Group',
   version: 'version: 1',
+  extends: 'extends: ../group.yaml',
   naming: 'naming: { pattern: "{family}-{given}.jpg" }',
   deliverables: 'deliverables: { web: { aspect-ratio: "1:1" } }',
   waivers: 'waivers: waivers.yaml',

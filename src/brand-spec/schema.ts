@@ -52,11 +52,19 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
     properties: {
       brand: Type.String({ minLength: 1, description: 'The client whose spec this is.' }),
       version: Type.Integer({ minimum: 1, description: 'Version of this spec; raise it with each change.' }),
+      extends: Type.String({
+        minLength: 1,
+        maxLength: 1000,
+        title: 'the path of another spec',
+        description:
+          "Path of a spec, such as a group's house style, from this file's folder; it ends in .yaml or .yml and may lead upwards. All that it says counts here too, but for what is set anew: a key counts whole, so that a rule's options are replaced, not mixed. Deliverables are merged by name, and within each by rule. The roster and the waivers that it names lie beside it.",
+        examples: ['../group.yaml'],
+      }),
       naming: Naming,
       deliverables: {
         type: 'object',
         description:
-          'The ordered outputs, by name. What a deliverable sets replaces the whole general setting of that rule.',
+          'The ordered outputs, by name. What a deliverable sets replaces the whole general setting of that rule. false leaves out one of the spec that is extended.',
         propertyNames: { pattern: DELIVERABLE, maxLength: 64, not: { enum: ids } },
         additionalProperties: { $ref: '#/definitions/deliverable' },
       },
@@ -81,7 +89,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
     definitions: {
       deliverable: {
         title: 'settings of rules',
-        type: ['object', 'null'],
+        type: ['object', 'null', 'boolean'],
         description: 'Settings of this deliverable; nothing where the general ones apply.',
         properties: settingsOf(perFile),
         ...closed,

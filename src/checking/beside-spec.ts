@@ -1,5 +1,6 @@
 import { realpath } from 'node:fs/promises'
 import { dirname, isAbsolute, join, resolve } from 'node:path'
+import type { NamedFile } from '../brand-spec/named-files.ts'
 import { isInside } from '../files/folders.ts'
 import { readSourceText, type SourceText } from '../files/source-text.ts'
 import type { Host } from './host.ts'
@@ -11,8 +12,8 @@ export interface Named {
   readonly what: 'roster' | 'waivers'
   /** From the command line: whatever file the user may read. */
   readonly option: string | undefined
-  /** From the spec, which may be a stranger's: a path that does not leave the spec's folder. */
-  readonly setting: string | undefined
+  /** From a spec, which may be a stranger's: a path that does not leave that spec's folder. */
+  readonly setting: NamedFile | undefined
 }
 
 /**
@@ -20,25 +21,24 @@ export interface Named {
  * @throws UsageError when the file can't be read, or the spec's path leads out of the spec's folder
  */
 export async function readBesideSpec(
-  named: Named,
-  specFile: string,
+  { what, option, setting }: Named,
   host: Pick<Host, 'cwd'>,
 ): Promise<SourceText | null> {
-  const { what, option, setting } = named
   if (option !== undefined) return source(what, option, resolve(host.cwd, option))
   if (setting === undefined) return null
-  const folder = dirname(resolve(host.cwd, specFile))
-  const path = resolve(folder, setting)
+  const { path: written, by } = setting
+  const folder = dirname(resolve(host.cwd, by))
+  const path = resolve(folder, written)
   if (
-    isAbsolute(setting) ||
-    setting.includes('\\') ||
+    isAbsolute(written) ||
+    written.includes('\\') ||
     !isInside(path, folder) ||
     !(await isReallyInside(path, folder))
   )
     throw new UsageError(
-      `${specFile}: ${what} is "${setting}", which leads out of the spec's folder; put the file beside the spec or below it, or name it with --${what} FILE.`,
+      `${by}: ${what} is "${written}", which leads out of the spec's folder; put the file beside the spec or below it, or name it with --${what} FILE.`,
     )
-  return source(what, join(dirname(specFile), setting), path)
+  return source(what, join(dirname(by), written), path)
 }
 
 async function source(what: string, file: string, path: string): Promise<SourceText> {

@@ -5,6 +5,8 @@ import { readAtMost } from '../files/read-at-most.ts'
 import type { SourceText } from '../files/source-text.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
+import type { PlacedProblem } from '../text/placed-problem.ts'
+import { fromDisk, readExtended } from './extended-specs.ts'
 import type { Host } from './host.ts'
 
 export const DEFAULT_SPEC = 'brand.yaml'
@@ -13,7 +15,7 @@ export const DEFAULT_SPEC = 'brand.yaml'
 const MOST_BYTES = 1024 * 1024
 
 /** Reads the text of a spec; on trouble says so and gives null. */
-export async function readSpecFile(file: string, host: Host): Promise<SourceText | null> {
+async function readSpecFile(file: string, host: Host): Promise<SourceText | null> {
   const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
   try {
     const read = await readAtMost(resolve(host.cwd, file), MOST_BYTES)
@@ -30,17 +32,43 @@ export async function readSpecFile(file: string, host: Host): Promise<SourceText
   }
 }
 
-/** Validates a spec; on trouble says every problem with file, line and column, and gives null. */
-export function validSpec({ file, text }: SourceText, host: Host): Spec | null {
-  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
-  const loaded = loadSpec(text, file, ALL_RULES)
-  if ('spec' in loaded) return loaded.spec
-  for (const { line, column, message } of loaded.problems) complain(`${file}:${line}:${column}: ${message}`)
-  const n = loaded.problems.length
-  complain(
-    `Nothing was judged: the spec has ${n === 1 ? 'a problem' : `${n} problems`}. Fix it and run again.`,
-  )
+/** A spec and what it extends, as texts. */
+export interface SpecTexts {
+  readonly spec: SourceText
+  /** The spec that it extends, the one which that extends, and so on. */
+  readonly extended: readonly SourceText[]
+}
+
+/**
+ * Reads a spec and what it extends; on trouble says so and gives null.
+ * @param within folder that extended specs must not leave; null for no limit
+ */
+export async function readSpecTexts(
+  file: string,
+  host: Host,
+  within: string | null = null,
+): Promise<SpecTexts | null> {
+  const spec = await readSpecFile(file, host)
+  if (!spec) return null
+  const { extended, problems } = await readExtended(spec, fromDisk(host.cwd, within))
+  if (problems.length === 0) return { spec, extended }
+  complain(file, problems, host)
   return null
+}
+
+/** Validates a spec; on trouble says every problem with file, line and column, and gives null. */
+export function validSpec({ spec: { file, text }, extended }: SpecTexts, host: Host): Spec | null {
+  const loaded = loadSpec(text, file, ALL_RULES, extended)
+  if ('spec' in loaded) return loaded.spec
+  complain(file, loaded.problems, host)
+  return null
+}
+
+function complain(spec: string, problems: readonly PlacedProblem[], host: Host): void {
+  const say = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
+  for (const { file = spec, line, column, message } of problems) say(`${file}:${line}:${column}: ${message}`)
+  const n = problems.length
+  say(`Nothing was judged: the spec has ${n === 1 ? 'a problem' : `${n} problems`}. Fix it and run again.`)
 }
 
 function unreadable(file: string, error: unknown): string {

@@ -11,7 +11,7 @@ import { readWaivers } from '../waivers/read-waivers.ts'
 import { readBesideSpec } from './beside-spec.ts'
 import { readGallerySource } from './gallery-source.ts'
 import type { Host } from './host.ts'
-import { readSpecFile, validSpec } from './load-spec-file.ts'
+import { readSpecTexts, type SpecTexts, validSpec } from './load-spec-file.ts'
 import type { MeasuringOptions } from './means.ts'
 
 /** The files to judge by, as the command line names them. */
@@ -20,6 +20,8 @@ export interface StandardOptions {
   readonly roster?: string
   readonly waivers?: string
   readonly gallery?: string
+  /** Folder that the specs which the spec extends must not leave; without one there is no limit. */
+  readonly within?: string
 }
 
 /** What portraits are judged by, with the texts that say so. */
@@ -49,14 +51,18 @@ export async function readSources(
   options: StandardOptions & MeasuringOptions,
   host: Host,
 ): Promise<{ readonly spec: Spec; readonly sources: Sources } | null> {
-  const source = await readSpecFile(options.spec, host)
-  const spec = source && validSpec(source, host)
-  if (!source || !spec) return null
-  return { spec, sources: { spec: source, ...(await readBeside(spec, options, host)) } }
+  const texts = await readSpecTexts(options.spec, host, options.within)
+  const spec = texts && validSpec(texts, host)
+  if (!texts || !spec) return null
+  return { spec, sources: { ...withExtended(texts), ...(await readBeside(spec, options, host)) } }
+}
+
+function withExtended({ spec, extended }: SpecTexts): Pick<Sources, 'spec' | 'extended'> {
+  return { spec, extended: [...extended] }
 }
 
 /** What goes with a spec, as texts. */
-type Beside = Omit<Sources, 'spec'>
+type Beside = Omit<Sources, 'spec' | 'extended'>
 
 /**
  * Reads what goes with a spec.
@@ -69,7 +75,7 @@ export async function readBeside(
 ): Promise<Beside> {
   const named = namedFiles(spec)
   const read = (what: 'roster' | 'waivers') =>
-    readBesideSpec({ what, option: options[what], setting: named[what] }, spec.file, host)
+    readBesideSpec({ what, option: options[what], setting: named[what] }, host)
   return {
     roster: await read('roster'),
     waivers: await read('waivers'),
@@ -80,7 +86,7 @@ export async function readBeside(
 
 /** Makes of the texts that a part carries what portraits are judged by; on trouble the same. */
 export function standardOf(sources: Sources, host: Host): Standard | null {
-  const spec = validSpec(sources.spec, host)
+  const spec = validSpec(sources, host)
   return spec && standardBy(spec, sources, host)
 }
 

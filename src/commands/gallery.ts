@@ -1,6 +1,6 @@
 import { Command as Program } from 'commander'
 import { EXIT, type Host } from '../checking/host.ts'
-import { DEFAULT_SPEC, readSpecFile, validSpec } from '../checking/load-spec-file.ts'
+import { DEFAULT_SPEC, readSpecTexts, validSpec } from '../checking/load-spec-file.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
 import { measureGallery } from '../checking/measure-gallery.ts'
 import { UsageError } from '../checking/usage-error.ts'
@@ -29,8 +29,8 @@ export async function gallery(args: readonly string[], host: Host): Promise<numb
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const { spec: specFile, output } = parsed.options
-  const source = await readSpecFile(specFile, host)
-  const spec = source && validSpec(source, host)
+  const texts = await readSpecTexts(specFile, host)
+  const spec = texts && validSpec(texts, host)
   if (!spec) return EXIT.trouble
   const made = await measureGallery(parsed.paths, spec, parsed.options, host)
   if (!made) return EXIT.trouble

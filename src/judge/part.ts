@@ -7,7 +7,15 @@ const OptionalSource = Type.Union([Source, Type.Null()])
 
 /** The texts that a run judges by. */
 export const Sources = Type.Object(
-  { spec: Source, roster: OptionalSource, waivers: OptionalSource, gallery: OptionalSource },
+  {
+    spec: Source,
+    extended: Type.Array(Source, {
+      description: 'The spec that it extends, the one which that extends, and so on.',
+    }),
+    roster: OptionalSource,
+    waivers: OptionalSource,
+    gallery: OptionalSource,
+  },
   { ...closed, description: 'What the run was judged by: the spec and what goes with it, as texts.' },
 )
 export type Sources = Static<typeof Sources>

@@ -22,6 +22,12 @@ export function verdictSentence({ verdict, strict, totals, delivery }: Report): 
   return `Of ${count(files, 'portrait')}, ${listed(parts)}${note}${binding.length > 0 ? `; ${whole}` : ''}.`
 }
 
+/** What the spec extends, to follow what is said of the spec itself; empty when it stands alone. */
+export function extendsNote({ extends: extended = [] }: Report['spec']): string {
+  if (extended.length === 0) return ''
+  return `, which extends ${listed(extended.map(({ file, version }) => `version ${version} of ${file}`))}`
+}
+
 /** The totals in a sentence: "14 portraits: 10 pass, 2 fail, 2 unsure; 3 warnings." */
 export function totalsSentence(report: Report): string {
   const { totals, strict } = report

@@ -6,7 +6,7 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 import { count } from '../text/quantity.ts'
 import { sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'
-import { leftSentence, partialSentence, totalsSentence, wholeSentence } from './sentences.ts'
+import { extendsNote, leftSentence, partialSentence, totalsSentence, wholeSentence } from './sentences.ts'
 import { deliveryBlocks } from './table-delivery.ts'
 import { GAP, type Layout, NARROWEST, outcomeRows, paragraph, WORD } from './table-rows.ts'
 import { toldIn, unjudgedFiles } from './told.ts'
@@ -35,7 +35,7 @@ export function table(report: Report, { columns, color }: TableOptions): string 
   const warned = files.filter(({ verdict, shown }) => verdict === 'pass' && shown.length > 0)
   const passing = report.totals.pass
   const blocks = [
-    paragraph(`${brand}, brand spec version ${version} (${file})`, layout),
+    paragraph(`${brand}, brand spec version ${version} (${file})${extendsNote(report.spec)}`, layout),
     section(`${failing.length} ${of} ${failing.length === 1 ? 'needs' : 'need'} work`, failing, layout),
     section(
       `${unsure.length} ${of} ${unsure.length === 1 ? 'is' : 'are'} unsure: check by eye`,

@@ -3,4 +3,6 @@ export interface PlacedProblem {
   readonly line: number
   readonly column: number
   readonly message: string
+  /** Path of the file, where that is another one than was named: a spec that is extended. */
+  readonly file?: string
 }

@@ -37,6 +37,8 @@ advisory: [lean]
       file: 'brand.yaml',
       brand: 'Osprey Lane Veterinary Group',
       version: 1,
+      extended: [],
+      namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
       naming: {
         text: '{deliverable}/{family}_{staff-id}.jpg',
         segments: [

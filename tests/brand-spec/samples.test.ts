@@ -25,7 +25,11 @@ const quoted = ['README.md', ...filesBelow('docs', '.md')].flatMap((file) =>
 
 describe('every brand spec that we show loads without a problem', () => {
   test.each([...specs.map((file) => [file, read(file)] as const), ...quoted])('%s', (file, yaml) => {
-    expect(loadSpec(yaml, file, ALL_RULES)).not.toHaveProperty('problems')
+    // A page shows what is extended before what extends it.
+    const before = quoted.filter(([page]) => page.split(',')[0] === file.split(',')[0])
+    const extended = yaml.includes('\nextends:') ? before.slice(0, 1) : []
+    const texts = extended.map(([page, text]) => ({ file: page, text }))
+    expect(loadSpec(yaml, file, ALL_RULES, texts)).not.toHaveProperty('problems')
   })
 
   test('and there are some', () => {

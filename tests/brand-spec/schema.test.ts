@@ -33,6 +33,7 @@ test('the schema has a key for every rule, with its words, in general and in del
   expect(Object.keys(schema.properties ?? {})).toEqual([
     'brand',
     'version',
+    'extends',
     'naming',
     'deliverables',
     ...ALL_RULES.map(({ id }) => id),

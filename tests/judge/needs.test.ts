@@ -9,6 +9,8 @@ const spec = (changes: Partial<Spec>): Spec => ({
   settings: {},
   deliverables: {},
   waivers: null,
+  namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
+  extended: [],
   advisory: [],
   ...changes,
 })

@@ -12,6 +12,8 @@ export const SPEC: Spec = {
   file: 'brand.yaml',
   brand: 'Osprey Lane Veterinary Group',
   version: 1,
+  extended: [],
+  namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
   naming: null,
   settings: {
     'file-name': {},

@@ -1,7 +1,8 @@
 import { mkdir, mkdtemp, writeFile } from 'node:fs/promises'
 import { dirname, isAbsolute, join, posix, relative, resolve, sep } from 'node:path'
 import { loadSpec } from '../../brand-spec/load.ts'
-import { type NamedFiles, namedFiles } from '../../brand-spec/named-files.ts'
+import { type NamedFile, type NamedFiles, namedFiles } from '../../brand-spec/named-files.ts'
+import { type ReadText, readExtended } from '../../checking/extended-specs.ts'
 import { isInside } from '../../files/folders.ts'
 import { ALL_RULES } from '../../rules/delivery-index.ts'
 import type { Tree } from '../git/tree.ts'
@@ -22,19 +23,24 @@ export interface BaseStandard {
   readonly found: readonly string[]
 }
 
-/** Paths from the top of a repository of the spec and what goes with it, by the spec's text where inputs are silent. */
-export function standardPaths(
+/**
+ * Paths from the top of a repository of the spec, what it extends and what goes with it, by the specs' texts where inputs
+ * are silent.
+ * @param read reads a text by its path from the top
+ */
+export async function standardPaths(
   top: string,
   workspace: string,
   files: StandardFiles,
-  specText: string,
-): string[] {
+  read: ReadText,
+): Promise<string[]> {
   const spec = fromTop(top, resolve(workspace, files.spec))
-  const named = spec === null ? NO_FILES : namedBySpec(specText, spec)
+  const { extended, named } = spec === null ? NO_FILES : await saidBySpec(spec, read)
   const given = (input: string | null, setting: string | undefined) =>
     input === null ? (setting ?? null) : fromTop(top, resolve(workspace, input))
   const all = [
     spec,
+    ...extended,
     given(files.roster, named.roster),
     given(files.waivers, named.waivers),
     given(files.gallery, undefined),
@@ -54,14 +60,17 @@ export async function writeBaseStandard(
   { workspace, temp, files }: { workspace: string; temp: string; files: StandardFiles },
 ): Promise<BaseStandard | null> {
   const spec = fromTop(top, resolve(workspace, files.spec))
-  const specText = spec === null ? null : await base.content(spec)
-  if (specText === null) return null
+  if (spec === null || (await base.content(spec)) === null) return null
+  const read: ReadText = async (path) => {
+    const content = await base.content(path)
+    return content === null ? { problem: 'is not there.' } : { text: content.toString('utf8') }
+  }
   const stand = await mkdtemp(join(temp, 'portrait-gate-'))
   const folder = join(stand, relative(top, workspace))
   await mkdir(folder, { recursive: true })
   const found: string[] = []
   const gallery = files.gallery === null ? null : fromTop(top, resolve(workspace, files.gallery))
-  for (const path of standardPaths(top, workspace, files, specText.toString('utf8'))) {
+  for (const path of await standardPaths(top, workspace, files, read)) {
     // Of a gallery that is a folder, the pictures count as they are checked out.
     if (path === gallery && base.entries.get(path)?.kind === 'folder') continue
     const content = await base.content(path)
@@ -76,20 +85,35 @@ export async function writeBaseStandard(
 
 /** With /; null for a path outside the repository. */
 export function fromTop(top: string, path: string): string | null {
-  return isInside(path, top) ? relative(top, path).split(sep).join('/') : null
+  return isInside(path, top) ? withSlashes(relative(top, path)) : null
 }
 
-/** The roster and the waivers that a spec names, from the top of the repository; the check refuses what leads out. */
-function namedBySpec(text: string, spec: string): NamedFiles {
-  const loaded = loadSpec(text, spec, ALL_RULES)
-  if ('problems' in loaded) return NO_FILES
-  const beside = (setting: string | undefined) => {
-    if (setting === undefined || isAbsolute(setting)) return undefined
-    const path = posix.join(posix.dirname(spec), setting)
+interface SaidBySpec {
+  /** Paths from the top of the repository of the specs that it extends. */
+  readonly extended: readonly string[]
+  /** Of the roster and the waivers that it names; the check refuses what leads out. */
+  readonly named: { readonly [what in keyof NamedFiles]: string | undefined }
+}
+
+const NO_FILES: SaidBySpec = { extended: [], named: { roster: undefined, waivers: undefined } }
+
+async function saidBySpec(spec: string, readText: ReadText): Promise<SaidBySpec> {
+  const read: ReadText = (path) => readText(withSlashes(path))
+  const own = await read(spec)
+  if ('problem' in own) return NO_FILES
+  const { extended } = await readExtended({ file: spec, text: own.text }, read)
+  const paths = extended.map(({ file }) => withSlashes(file))
+  const loaded = loadSpec(own.text, spec, ALL_RULES, extended)
+  if ('problems' in loaded) return { ...NO_FILES, extended: paths }
+  const beside = (setting: NamedFile | undefined) => {
+    if (setting === undefined || isAbsolute(setting.path)) return undefined
+    const path = posix.join(posix.dirname(withSlashes(setting.by)), setting.path)
     return path.startsWith('../') ? undefined : path
   }
   const { roster, waivers } = namedFiles(loaded.spec)
-  return { roster: beside(roster), waivers: beside(waivers) }
+  return { extended: paths, named: { roster: beside(roster), waivers: beside(waivers) } }
 }
 
-const NO_FILES: NamedFiles = { roster: undefined, waivers: undefined }
+function withSlashes(path: string): string {
+  return path.split(sep).join('/')
+}

@@ -1,6 +1,6 @@
 import type { Report } from '../../judge/report.ts'
 import { count } from '../../text/quantity.ts'
-import { leftSentence, partialSentence, verdictSentence } from '../sentences.ts'
+import { extendsNote, leftSentence, partialSentence, verdictSentence } from '../sentences.ts'
 import { type DeliveryChecksum, deliveryChecksum } from './checksum.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
@@ -18,7 +18,7 @@ export function summary(report: Report, portraits: readonly Portrait[], at: Date
   const { brand, version, file } = report.spec
   const notes = [partialSentence(report), leftSentence(report)].filter((note) => note !== null)
   return html`<header class="verdict ${report.verdict}">
-<p class="spec"><bdi>${brand}</bdi> · brand spec version ${version} (<bdi>${file}</bdi>)</p>
+<p class="spec"><bdi>${brand}</bdi> · brand spec version ${version} (<bdi>${file}</bdi>)${extendsNote(report.spec)}</p>
 <h1>${mark(report.verdict)} <span>${verdictSentence(report)}</span></h1>
 <ul class="tally">${STANDINGS.map((standing) => tally(standing, portraits))}</ul>
 <p class="small">${notes.join(' ')} Checked on ${dayText(at)}.</p>
@@ -42,7 +42,7 @@ export function signOff(report: Report, at: Date): Markup {
 <div class="by-hand"><p>I have seen the portraits of this delivery and the findings in this report, and approve the delivery.</p>
 <dl class="blanks">${['Name', 'Date', 'Signature', 'Except for'].map(blank)}</dl></div>
 <dl class="grounds">
-<div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}</dd></div>
+<div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}${extendsNote(report.spec)}</dd></div>
 <div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
 <div><dt>Delivery</dt><dd>${checksumText(checksum, report.totals.files)}</dd></div></dl>
 <p class="small">The SHA-256 of the list of all files and their own SHA-256 checksums, sorted by path, as sha256sum prints it.</p>

@@ -1,0 +1,54 @@
+import { Ajv, type ErrorObject } from 'ajv'
+import type { AnyRule } from '../rules/contract/delivery-rule.ts'
+import type { NamingSetting } from './content.ts'
+import { Mismatches } from './mismatches.ts'
+import { narrowSchema } from './narrow-schema.ts'
+import { Naming, specSchema } from './schema.ts'
+import type { Settings } from './spec.ts'
+
+/** A spec that fits its schema, as it is written. */
+export interface WrittenSpec {
+  readonly brand: string
+  readonly version: number
+  readonly extends?: string
+  readonly naming?: NamingSetting
+  readonly deliverables?: Readonly<Record<string, Settings | false | null>>
+  readonly waivers?: string
+  readonly advisory?: readonly string[]
+  readonly [rule: string]: unknown
+}
+
+export type Validator = ReturnType<typeof newValidator>
+const validators = new WeakMap<readonly AnyRule[], Validator>()
+
+/** Compiled once for each list of rules. */
+export function validatorOf(rules: readonly AnyRule[]): Validator {
+  const validator = validators.get(rules) ?? newValidator(rules)
+  validators.set(rules, validator)
+  return validator
+}
+
+function newValidator(rules: readonly AnyRule[]) {
+  const common = {
+    allowUnionTypes: true,
+    inlineRefs: false,
+    code: { optimize: false },
+    validateSchema: false,
+  }
+  // One spec is validated: compiling fast counts, 0.15 s instead of 0.5 s. A test holds the schema to its meta-schema.
+  const ajv = new Ajv({ ...common, allErrors: true, verbose: true })
+  const schema = specSchema(rules)
+  return {
+    schema,
+    rules: new Map(rules.map((rule) => [rule.id, rule])),
+    /** Tells whether a spec fits, as fast as can be. */
+    narrowly: (data: unknown) => new Ajv(common).compile<WrittenSpec>(narrowSchema(schema, data)),
+    /** All that is wrong with a spec. */
+    wholly(data: unknown): ErrorObject[] {
+      const isSpec = ajv.compile<WrittenSpec>(schema)
+      return isSpec(data) ? [] : (isSpec.errors ?? [])
+    },
+    isNaming: ajv.compile<NamingSetting>(Naming),
+    mismatches: new Mismatches(ajv),
+  }
+}

@@ -9,9 +9,11 @@ import type { WrittenSpec } from './validator.ts'
  * @param layers the extending one before the one that it extends
  */
 export function mergedSpec(layers: readonly WrittenSpec[]): WrittenSpec {
-  const [last, ...others] = layers.toReversed()
-  if (!last) throw new Error('A spec has at least its own text.')
-  return others.reduce((base, own) => ({ ...base, ...own, deliverables: mergedOrders(base, own) }), last)
+  const [base, ...others] = layers.toReversed()
+  if (!base) throw new Error('A spec has at least its own text.')
+  let merged = base
+  for (const own of others) merged = { ...merged, ...own, deliverables: mergedOrders(merged, own) }
+  return merged
 }
 
 type Orders = Readonly<Record<string, Settings | false | null>>

@@ -1,8 +1,9 @@
 import { sep } from 'node:path'
-import type { NameReading } from '../naming/name-reading.ts'
+import type { NameProblem, NameReading } from '../naming/name-reading.ts'
 import type { NamingPattern } from '../naming/naming.ts'
 import { type FieldCheck, fieldCheck } from '../naming/naming-field.ts'
 import { type PathReader, readPath, sameButForCase } from '../naming/read-path.ts'
+import { nearest } from '../text/nearest.ts'
 import { collisions, portabilityProblems } from './portability.ts'
 import type { FoundFile } from './walk.ts'
 
@@ -13,8 +14,9 @@ import type { FoundFile } from './walk.ts'
  * below the delivery root lends the missing folders from the root's own path, so that checking one folder or one file
  * gives the same answer as checking the whole delivery.
  *
- * The deliverable is the field {deliverable} where the pattern has it. Without that field it is known only when the
- * spec has exactly one deliverable; it is never guessed from the picture, whose size is what is to be judged.
+ * The deliverable is the field {deliverable} where the pattern has it; a misspelled one counts as the one that it most
+ * likely means. Without that field it is known only when the spec has exactly one deliverable; it is never guessed from
+ * the picture, whose size is what is to be judged.
  */
 export function readNames(
   files: readonly FoundFile[],
@@ -59,7 +61,17 @@ function readFound({ path, file }: FoundFile, reader: PathReader) {
   const whole = path.normalize('NFC').split(sep)
   const names = relative.length >= depth ? relative.slice(-depth) : whole.slice(-depth)
   const length = names.join('/').length
-  return readPath(names, relative.join('/').length - length, reader)
+  const reading = readPath(names, relative.join('/').length - length, reader)
+  const above = relative.slice(0, Math.max(0, relative.length - depth))
+  const lent = Math.max(0, depth - relative.length)
+  const placed = reading.problems.map((problem): NameProblem => {
+    if (!('folder' in problem) || problem.folder === undefined) return problem
+    const parts = problem.folder.split('/')
+    // Of the folders above the root only the name is shown.
+    const shown = parts.length > lent ? [...above, ...parts.slice(lent)] : parts.slice(-1)
+    return { ...problem, folder: shown.join('/') }
+  })
+  return { ...reading, problems: placed }
 }
 
 function deliverableOf(
@@ -71,5 +83,13 @@ function deliverableOf(
     pieces.some((piece) => 'field' in piece && piece.field === 'deliverable'),
   )
   if (!named) return deliverables.length === 1 ? (deliverables[0] ?? null) : null
-  return fields.deliverable === undefined ? null : sameButForCase(fields.deliverable, deliverables)
+  const { deliverable: found } = fields
+  return found === undefined ? null : (sameButForCase(found, deliverables) ?? meant(found, deliverables))
+}
+
+/** The deliverable that a misspelled one most likely means; null when it could be another one just as well. */
+function meant(found: string, deliverables: readonly string[]): string | null {
+  const likely = nearest(found, deliverables)
+  const others = deliverables.filter((name) => name !== likely)
+  return nearest(found, others) === null ? likely : null
 }

@@ -16,13 +16,20 @@ const UNSEEN = /(?!\u200c|\u200d|\p{VS})[\p{DI}\p{Zl}\p{Zp}]/u
 export function portabilityProblems(path: string): NameProblem[] {
   const problems: NameProblem[] = []
   if (path.includes('\ufffd')) problems.push({ kind: 'not-utf8' })
-  const composed = path.normalize('NFC')
-  if (composed !== path) problems.push({ kind: 'not-nfc', composed })
-  const unseen = UNSEEN.exec(path)?.[0].codePointAt(0)
-  if (unseen !== undefined)
-    problems.push({ kind: 'unseen', character: `U+${unseen.toString(16).toUpperCase().padStart(4, '0')}` })
-  for (const part of path.split('/')) {
-    problems.push(...refusals(part).map((why): NameProblem => ({ kind: 'windows', part, why })))
+  const parts = path.split('/')
+  for (const [index, part] of parts.entries()) {
+    const composed = parts
+      .slice(0, index + 1)
+      .join('/')
+      .normalize('NFC')
+    const where = index < parts.length - 1 ? { folder: composed } : {}
+    if (part.normalize('NFC') !== part) problems.push({ kind: 'not-nfc', composed, ...where })
+    const unseen = UNSEEN.exec(part)?.[0].codePointAt(0)
+    if (unseen !== undefined) {
+      const character = `U+${unseen.toString(16).toUpperCase().padStart(4, '0')}`
+      problems.push({ kind: 'unseen', character, ...where })
+    }
+    problems.push(...refusals(part).map((why): NameProblem => ({ kind: 'windows', part, why, ...where })))
   }
   return problems
 }

@@ -1,5 +1,6 @@
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
+import { guessesAmong } from '../people/guesses.ts'
 import { findPeople } from '../people/people.ts'
 import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
@@ -22,7 +23,7 @@ import { byFile, fileVerdict } from './verdict.ts'
 export interface Run {
   readonly tool: Report['tool']
   readonly strict: boolean
-  /** The day on which waivers are to hold, as 2027-03-31 (UTC). */
+  /** The day on which the delivery is judged and waivers are to hold, as 2027-03-31 (UTC). */
   readonly today: string
   readonly left: Report['left']
   /** By code point of the paths. */
@@ -48,7 +49,8 @@ export function assembleReport(run: Run, standard: Standard): Report {
   if (part) return buildReport({ tool, spec, strict, left, files, part })
   const judged = delivery.files.map((file, index) => withOutcomes(file, files[index]?.outcomes ?? []))
   const byPath = new Map(delivery.files.map((file) => [file.name.path, file]))
-  const outcomes = judgeDelivery({ ...delivery, files: judged }, spec, DELIVERY_RULES).map((outcome) => {
+  const whole = { ...delivery, files: judged }
+  const outcomes = judgeDelivery(whole, spec, DELIVERY_RULES, RULES).map((outcome) => {
     const named = outcome.files.flatMap((path) => byPath.get(path) ?? [])
     return waivers.grant(outcome, aboutFiles(named, outcome.people))
   })
@@ -68,10 +70,11 @@ export function assembleReport(run: Run, standard: Standard): Report {
   })
 }
 
-function deliveryOf({ files, part, partial = false }: Run, standard: Standard): Delivery {
+function deliveryOf({ files, part, partial = false, today }: Run, standard: Standard): Delivery {
   const { spec, roster } = standard
   const names = files.map(({ name }) => name)
-  const { people, attributions } = findPeople(names, spec.naming, roster)
+  const found = findPeople(names, spec.naming, roster)
+  const { people, attributions } = found
   const delivered = files.map((file, index): DeliveredFile => {
     const attribution = attributions[index]
     if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
@@ -81,10 +84,16 @@ function deliveryOf({ files, part, partial = false }: Run, standard: Standard): 
   // A part does not know which names the other parts have.
   const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
   return {
-    files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
+    files: delivered.map((file) => ({
+      ...file,
+      rename: renames.get(file.name.path),
+      isTogether: part === undefined,
+    })),
     people,
     ...knownBy(standard),
     partial,
+    guesses: partial ? new Map() : guessesAmong(found, roster, today),
+    today,
     namesJudged: spec.naming !== null && running.has(FILE_NAME),
   }
 }

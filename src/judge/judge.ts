@@ -20,7 +20,7 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
 }
 
 function fails(planned: Planned<Rule>, subject: Subject): boolean {
-  return !planned.advisory && findingOf(planned, subject, false).verdict === 'fail'
+  return !planned.advisory && findingOf(planned, { ...subject, isTogether: false }, false).verdict === 'fail'
 }
 
 function findingOf({ rule, application }: Planned<Rule>, subject: Subject, nameFails: boolean): Finding {

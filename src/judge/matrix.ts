@@ -1,13 +1,14 @@
 import { type Static, Type } from '@sinclair/typebox'
+import { hasLeft, type RosterEntry } from '../people/roster-entry.ts'
 import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
 import type { Verdict } from './verdict.ts'
 
 const closed = { additionalProperties: false }
 
-const CELL_STATES = ['pass', 'fail', 'unsure', 'missing', 'double', 'absent'] as const
+const CELL_STATES = ['pass', 'fail', 'unsure', 'missing', 'double', 'absent', 'perhaps'] as const
 /**
  * How one person's portrait for one deliverable stands: the verdict on its file; `missing`; `double`: there are
- * several; `absent`: none is expected.
+ * several; `absent`: none is expected; `perhaps`: there is one under another name, which may be theirs.
  */
 export type CellState = (typeof CELL_STATES)[number]
 
@@ -31,7 +32,12 @@ export const Matrix = Type.Object(
           person: Type.String({ description: 'Label.' }),
           listed: Type.Boolean({ description: 'On the roster; true for all when there is none.' }),
           absent: Type.Union([Type.String(), Type.Null()], {
-            description: 'Why the person was not photographed.',
+            description:
+              'Why no portrait is expected: what the roster says, or since when the person is gone.',
+          }),
+          perhaps: Type.Union([Type.String(), Type.Null()], {
+            description:
+              'Label of somebody not on the roster who may be this person; their files stand in the cells.',
           }),
           cells: Type.Array(Cell),
         },
@@ -52,22 +58,32 @@ type Cell = Static<typeof Cell>
  * @param verdicts on each file, by its path
  */
 export function matrixOf(delivery: Delivery, verdicts: ReadonlyMap<string, Verdict>): Matrix | null {
-  const { people, files, deliverables, roster } = delivery
+  const { people, files, deliverables, roster, guesses, today } = delivery
   if (people.length === 0) return null
   const columns = deliverables.length > 0 ? deliverables : [null]
   const byPerson = new Map<string, DeliveredFile[]>(people.map(({ label }) => [label, []]))
   for (const file of files) if (file.person !== null) byPerson.get(file.person)?.push(file)
+  const strangers = new Map([...guesses].map(([stranger, label]) => [label, stranger]))
   return {
     deliverables: [...deliverables],
-    rows: people.map(({ label, entry }) => ({
-      person: label,
-      listed: roster === null || entry !== null,
-      absent: entry?.absent ?? null,
-      cells: columns.map((deliverable) => {
-        const own = byPerson.get(label)?.filter(({ name }) => isFor(name.deliverable, deliverable)) ?? []
-        return cellOf(own, entry?.absent ?? null, verdicts)
+    rows: people
+      .filter(({ label }) => !guesses.has(label))
+      .map(({ label, entry }) => {
+        const perhaps = strangers.get(label) ?? null
+        const absent = entry && whyAbsent(entry, today)
+        return {
+          person: label,
+          listed: roster === null || entry !== null,
+          absent,
+          perhaps,
+          cells: columns.map((deliverable) => {
+            const own = (byPerson.get(perhaps ?? label) ?? []).filter(({ name }) =>
+              isFor(name.deliverable, deliverable),
+            )
+            return perhaps === null ? cellOf(own, absent, verdicts) : perhapsCell(own)
+          }),
+        }
       }),
-    })),
     unplaced: files
       .filter(({ person, name }) => person === null || !columns.some((one) => isFor(name.deliverable, one)))
       .map(({ name }) => name.path),
@@ -76,6 +92,14 @@ export function matrixOf(delivery: Delivery, verdicts: ReadonlyMap<string, Verdi
 
 function isFor(deliverable: string | null, column: string | null): boolean {
   return column === null || deliverable === column
+}
+
+function whyAbsent(entry: RosterEntry, today: string): string | null {
+  return hasLeft(entry, today) ? `left on ${entry.left}` : entry.absent
+}
+
+function perhapsCell(files: readonly DeliveredFile[]): Cell {
+  return { state: files.length > 0 ? 'perhaps' : 'missing', files: files.map(({ name }) => name.path) }
 }
 
 function cellOf(

@@ -48,7 +48,19 @@ export const Report = Type.Object(
       description: 'Version of this form; raised when a key is renamed or removed, or changes its meaning.',
     }),
     tool: Type.Object({ name: Type.String(), version: Type.String() }, closed),
-    spec: Type.Object({ file: Type.String(), brand: Type.String(), version: Type.Number() }, closed),
+    spec: Type.Object(
+      {
+        file: Type.String(),
+        brand: Type.String(),
+        version: Type.Number(),
+        extends: Type.Optional(
+          Type.Array(Type.Object({ file: Type.String(), version: Type.Number() }, closed), {
+            description: 'The specs that it extends, the nearest first; absent when it stands alone.',
+          }),
+        ),
+      },
+      closed,
+    ),
     verdict: Verdict,
     strict: Type.Boolean({ description: 'Whether an unsure portrait fails the run.' }),
     totals: Type.Object(
@@ -110,7 +122,7 @@ export interface JudgedFile {
 
 export interface ReportParts {
   readonly tool: Report['tool']
-  readonly spec: Pick<Spec, 'file' | 'brand' | 'version'>
+  readonly spec: Pick<Spec, 'file' | 'brand' | 'version' | 'extended'>
   readonly strict: boolean
   readonly left: Report['left']
   readonly files: readonly JudgedFile[]
@@ -139,11 +151,11 @@ export function buildReport(parts: ReportParts): Report {
   }
   const judged = delivery.outcomes.some(({ verdict }) => verdict !== 'skip')
   const whole = judged ? verdictOf(delivery.outcomes) : 'pass'
-  const { file, brand, version } = spec
+  const { file, brand, version, extended } = spec
   return {
     schemaVersion: SCHEMA_VERSION,
     tool,
-    spec: { file, brand, version },
+    spec: { file, brand, version, ...(extended.length > 0 && { extends: [...extended] }) },
     // A delivery in which nothing was judged does not pass.
     verdict:
       totals.fail > 0 || whole === 'fail'

@@ -1,6 +1,13 @@
 import { type Static, Type } from '@sinclair/typebox'
 
 const closed = { additionalProperties: false }
+const folder = {
+  folder: Type.Optional(
+    Type.String({
+      description: "The folder whose name is wrong, by its path; absent where it is the file's own.",
+    }),
+  ),
+}
 
 /**
  * One thing wrong with a file's path. Facts only; the sentences live in the rule `file-name`.
@@ -12,7 +19,7 @@ const closed = { additionalProperties: false }
  * - `letter-case`: a fixed text of the pattern or a deliverable's folder, right but for capital and small letters
  * - `field`: a field's value misses its constraint; `wanted` follows "must be": "5 digits", "one of a, b"
  * - `deliverable`: the value is no deliverable of the spec
- * - `not-nfc`: not in Unicode Normalization Form C; `composed` is the path that is
+ * - `not-nfc`: not in Unicode Normalization Form C; `composed` is the path, or the folder's, that is
  * - `not-utf8`: the bytes of the name are no text; U+FFFD stands in `path` for what could not be read
  * - `unseen`: the name has a character that shows nothing, or turns the reading direction; `character` is its code point
  * - `windows`: Windows refuses a folder or file of that name; `why` follows `part`: "ends with a period"
@@ -21,14 +28,29 @@ const closed = { additionalProperties: false }
  */
 export const NameProblem = Type.Union([
   Type.Object(
-    { kind: Type.Literal('no-match'), at: Type.Integer(), wanted: Type.String(), found: Type.String() },
+    {
+      kind: Type.Literal('no-match'),
+      at: Type.Integer(),
+      wanted: Type.String(),
+      found: Type.String(),
+      ...folder,
+    },
     closed,
   ),
   Type.Object({ kind: Type.Literal('extension'), wanted: Type.String(), found: Type.String() }, closed),
   Type.Object({ kind: Type.Literal('copy'), mark: Type.String() }, closed),
-  Type.Object({ kind: Type.Literal('letter-case'), wanted: Type.String(), found: Type.String() }, closed),
   Type.Object(
-    { kind: Type.Literal('field'), field: Type.String(), wanted: Type.String(), found: Type.String() },
+    { kind: Type.Literal('letter-case'), wanted: Type.String(), found: Type.String(), ...folder },
+    closed,
+  ),
+  Type.Object(
+    {
+      kind: Type.Literal('field'),
+      field: Type.String(),
+      wanted: Type.String(),
+      found: Type.String(),
+      ...folder,
+    },
     closed,
   ),
   Type.Object(
@@ -36,13 +58,14 @@ export const NameProblem = Type.Union([
       kind: Type.Literal('deliverable'),
       found: Type.String(),
       nearest: Type.Union([Type.String(), Type.Null()]),
+      ...folder,
     },
     closed,
   ),
-  Type.Object({ kind: Type.Literal('not-nfc'), composed: Type.String() }, closed),
+  Type.Object({ kind: Type.Literal('not-nfc'), composed: Type.String(), ...folder }, closed),
   Type.Object({ kind: Type.Literal('not-utf8') }, closed),
-  Type.Object({ kind: Type.Literal('unseen'), character: Type.String() }, closed),
-  Type.Object({ kind: Type.Literal('windows'), part: Type.String(), why: Type.String() }, closed),
+  Type.Object({ kind: Type.Literal('unseen'), character: Type.String(), ...folder }, closed),
+  Type.Object({ kind: Type.Literal('windows'), part: Type.String(), why: Type.String(), ...folder }, closed),
   Type.Object(
     {
       kind: Type.Literal('collision'),
@@ -71,7 +94,8 @@ export const NameReading = Type.Object(
       }),
     ),
     deliverable: Type.Union([Type.String(), Type.Null()], {
-      description: 'The deliverable that the file belongs to; null when its path does not tell.',
+      description:
+        'The deliverable that the file belongs to, or that a misspelled name of one most likely means; null when its path does not tell.',
     }),
     problems: Type.Array(NameProblem),
   },

@@ -19,16 +19,18 @@ export interface PathReading {
 }
 
 /**
- * Reads the end of a path along the pattern: as many folders as the pattern has, and the file name.
+ * Reads the end of a path along the pattern: as many folders as the pattern has, and the file name. Problems name their
+ * folder from the first of the names on.
  *
  * @param names the folders and the file name, in NFC, at least as many as the pattern has
  * @param offset where the first of the names that the pattern describes begins in the path shown to the user
  */
 export function readPath(names: readonly string[], offset: number, reader: PathReader): PathReading {
-  const problems: NameProblem[] = []
+  const all: NameProblem[] = []
   let readings: Record<string, string>[] = [{}]
   let start = offset
   for (const [index, pieces] of reader.pattern.segments.entries()) {
+    const problems: NameProblem[] = []
     const written = names[index] ?? ''
     const isFile = index === names.length - 1
     const extension = isFile ? wantedExtension(pieces) : null
@@ -46,9 +48,11 @@ export function readPath(names: readonly string[], offset: number, reader: PathR
       readings = combined(readings, [fieldsOf(match.read)])
     }
     start += written.length + 1
+    const folder = names.slice(0, index + 1).join('/')
+    all.push(...(isFile ? problems : problems.map((problem) => ({ ...problem, folder }))))
   }
   const [fields = {}, ...otherReadings] = readings
-  return { fields, otherReadings, problems }
+  return { fields, otherReadings, problems: all }
 }
 
 /** The name of a copy read without its mark; null when it has none, or fits the pattern better with it. */

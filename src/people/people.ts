@@ -2,8 +2,9 @@ import type { NameReading } from '../naming/name-reading.ts'
 import type { NamingPattern } from '../naming/naming.ts'
 import { byCodePoint } from '../text/code-points.ts'
 import type { Person } from './person.ts'
-import { Likeness, type Resemblance } from './resemblance.ts'
-import { personFields, type Roster, type RosterEntry } from './roster.ts'
+import { Likeness, type Resemblance, withoutVersions } from './resemblance.ts'
+import { personFields, type Roster } from './roster.ts'
+import type { RosterEntry } from './roster-entry.ts'
 
 /** Whom a file's name stands for. */
 export interface Attribution {
@@ -22,8 +23,8 @@ export interface People {
 
 /**
  * Tells whom each name stands for. With a roster: the person on it whose fields the name has in any of its readings,
- * the likeliest first; else the one whom it resembles; else someone who is not on it. Without: whoever its first reading
- * tells.
+ * the likeliest first; else the one whom it resembles. Else, and without a roster, whoever its first reading tells; a name
+ * that is another's but for a version at its end means the person of that other name.
  */
 export function findPeople(
   names: readonly NameReading[],
@@ -53,16 +54,59 @@ export function findPeople(
   for (const entry of roster?.entries ?? []) add(entry.values, entry)
   const listed = [...found.values()]
   const likeness = new Likeness(listed, key)
-  const attributions = names.map((name): Attribution => {
-    const readings = [name.fields, ...(name.otherReadings ?? [])].filter((fields) => tellsPerson(fields, key))
+  const read = names.map(({ fields, otherReadings = [], deliverable }) => ({
+    deliverable,
+    readings: [fields, ...otherReadings].filter((one) => tellsPerson(one, key)),
+  }))
+  const versions = new Versions(read, key)
+  const attributions = read.map(({ readings, deliverable }): Attribution => {
     const [first] = readings
     if (!first) return { person: null, resemblance: null }
     const exact = listed.length > 0 && readings.find((fields) => found.get(idOf(fields, key))?.entry)
     if (exact) return { person: add(exact, null).label, resemblance: null }
-    return likeness.find(readings) ?? { person: add(first, null).label, resemblance: null }
+    const alike = likeness.find(readings)
+    if (alike) return alike
+    const version = versions.of(readings, deliverable)
+    if (version) return { person: add(version.fields, null).label, resemblance: version.resemblance }
+    return { person: add(first, null).label, resemblance: null }
   })
   const others = [...found.values()].slice(listed.length).sort((a, b) => byCodePoint(a.label, b.label))
   return { people: [...listed, ...others], attributions }
+}
+
+interface Read {
+  readonly readings: readonly Readonly<Record<string, string>>[]
+  readonly deliverable: string | null
+}
+
+/** The names of a delivery by which a version after one of them is known as such. */
+class Versions {
+  readonly #key: readonly string[]
+  /** For each person whom a first reading tells, the deliverables of the files with that name. */
+  readonly #held = new Map<string, Set<string | null>>()
+
+  constructor(read: readonly Read[], key: readonly string[]) {
+    this.#key = key
+    for (const { readings, deliverable } of read) {
+      const [first] = readings
+      if (!first) continue
+      const id = idOf(first, key)
+      const held = this.#held.get(id)
+      if (held) held.add(deliverable)
+      else this.#held.set(id, new Set([deliverable]))
+    }
+  }
+
+  of(readings: Read['readings'], deliverable: string | null) {
+    for (const reading of readings) {
+      const one = withoutVersions(reading, this.#key)
+      const held = one && this.#held.get(idOf(one.fields, this.#key))
+      if (!held || (!one.isClear && held.has(deliverable))) continue
+      const resemblance: Resemblance = { fields: one.versioned, by: 'suffix', among: 'names' }
+      return { fields: one.fields, resemblance }
+    }
+    return null
+  }
 }
 
 function tellsPerson(fields: Readonly<Record<string, string>>, key: readonly string[]): boolean {

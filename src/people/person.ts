@@ -1,4 +1,4 @@
-import type { RosterEntry } from './roster.ts'
+import type { RosterEntry } from './roster-entry.ts'
 
 /** Someone of whom portraits are expected or delivered. */
 export interface Person {

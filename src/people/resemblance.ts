@@ -10,6 +10,8 @@ export interface Resemblance {
   readonly fields: Readonly<Record<string, string>>
   /** In capital and small letters only, in accents too, in something put after it, or in a few letters. */
   readonly by: Difference
+  /** Where the person stands whom it means: on the roster, or in the names of other files. */
+  readonly among: 'roster' | 'names'
 }
 
 // People that one name is compared with, in all its readings. A value that more of them share tells nobody.
@@ -59,7 +61,7 @@ export class Likeness {
     compared.sort((a, b) => a.misses - b.misses)
     const [best, second] = compared
     if (!best || best.misses === second?.misses) return null
-    return { person: best.person, resemblance: { fields: best.differing, by: best.by } }
+    return { person: best.person, resemblance: { fields: best.differing, by: best.by, among: 'roster' } }
   }
 
   #candidates(fields: Fields): readonly Person[] {
@@ -129,8 +131,34 @@ function difference(value: string, wanted: string): Difference | null {
 }
 
 // What people put after a name to say which version of the picture it is; no names among them.
-const VERSION =
-  /^(?:[ _.-]+(?:v?\d+|final|new|edit|edited|ret|retouch|retouched|export|web|print|crop|cropped|small|large|low|high|lowres|hires|highres|lr|hr|bw|srgb|cmyk))+$/
+const WORDS =
+  'v?\\d+|final|new|edit|edited|ret|retouch|retouched|export|web|print|crop|cropped|small|large|low|high|lowres|hires|highres|lr|hr|bw|srgb|cmyk'
+const VERSION = new RegExp(`^(?:[ _.-]+(?:${WORDS}))+$`)
+const VERSION_END = new RegExp(`(?:[ _.-]+(?:${WORDS}))+$`, 'i')
+
+/** A name without the versions at the ends of its fields. */
+export interface Unversioned {
+  readonly fields: Fields
+  /** Those that it had, as they were. */
+  readonly versioned: Fields
+  /** Whether each of them was more than a number, by which people of one name are told apart too. */
+  readonly isClear: boolean
+}
+
+/** Takes the versions off the ends of fields; null when no field has one. */
+export function withoutVersions(fields: Fields, key: readonly string[]): Unversioned | null {
+  const ends = key.flatMap((field) => {
+    const value = fields[field] ?? ''
+    const end = VERSION_END.exec(value)
+    return end && end.index > 0 ? [{ field, value, base: value.slice(0, end.index), end: end[0] }] : []
+  })
+  if (ends.length === 0) return null
+  return {
+    fields: { ...fields, ...Object.fromEntries(ends.map(({ field, base }) => [field, base])) },
+    versioned: Object.fromEntries(ends.map(({ field, value }) => [field, value])),
+    isClear: ends.every(({ end }) => /[a-z]/i.test(end)),
+  }
+}
 
 function isSuffixed(value: string, wanted: string): boolean {
   return wanted !== '' && value.startsWith(wanted) && VERSION.test(value.slice(wanted.length))

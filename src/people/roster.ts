@@ -1,22 +1,13 @@
 import { basename } from 'node:path'
 import type { SourceText } from '../files/source-text.ts'
 import type { NamingPattern } from '../naming/naming.ts'
-import { fieldCheck } from '../naming/naming-field.ts'
 import { listed } from '../text/quantity.ts'
 import { quote } from '../text/quote.ts'
+import { entryProblems } from './entry-problems.ts'
 import { likelyHeaders } from './header-words.ts'
+import type { RosterEntry } from './roster-entry.ts'
 import { columnName, type LineProblem, type Row, readRows } from './roster-rows.ts'
 import type { ColumnHeaders } from './roster-setting.ts'
-
-/** One row of the roster. */
-export interface RosterEntry {
-  /** Line of the file on which the row begins, from 1. */
-  readonly line: number
-  /** Values by column, in NFC and without spaces around them; all columns, empty ones too. */
-  readonly values: Readonly<Record<string, string>>
-  /** Why the person was not photographed; null when a portrait is expected. */
-  readonly absent: string | null
-}
 
 /** The list of people to be delivered. */
 export interface Roster {
@@ -30,13 +21,14 @@ export interface Roster {
 }
 
 const ABSENT = 'absent'
+const LEFT = 'left'
 // A list of staff has a dozen columns; each row is kept with all of them.
 const MOST_COLUMNS = 200
 
 /**
  * Reads a roster: CSV with a header. The columns that bear the names of the naming pattern's fields tell who a file is
- * of; `absent` holds the reason why someone was not photographed; others are carried along. Titles above the header are
- * passed over. Every problem is told at once, by line.
+ * of; `absent` holds the reason why someone was not photographed, `left` the last day of someone who leaves; others are
+ * carried along. Titles above the header are passed over. Every problem is told at once, by line.
  * @param headers what the columns are called where they do not bear the names of the fields
  */
 export function readRoster(
@@ -69,7 +61,7 @@ export function readRoster(
   ]
   if (problems.length > 0) return { problems: problems.map((one) => ({ line: header.line, ...one })) }
   const entries = rows.map((row) => entryOf(row, columns))
-  const unfit = [...valueProblems(entries, key, naming), ...doubles(entries, key), ...absentProblems(entries)]
+  const unfit = entryProblems(entries, key, naming)
   if (entries.length === 0)
     unfit.push({ line: header.line, message: 'The roster has a header but no people.' })
   if (unfit.length > 0) return { problems: unfit.sort((a, b) => a.line - b.line) }
@@ -158,52 +150,6 @@ function widthProblems(rows: readonly Row[], width: number): LineProblem[] {
 function entryOf({ line, values }: Row, columns: readonly string[]): RosterEntry {
   const record: Record<string, string> = Object.create(null)
   for (const [index, name] of columns.entries()) record[name] = (values[index] ?? '').normalize('NFC').trim()
-  const { [ABSENT]: absent = '' } = record
-  return { line, values: record, absent: absent === '' ? null : absent }
-}
-
-function valueProblems(
-  entries: readonly RosterEntry[],
-  key: readonly string[],
-  { fields }: NamingPattern,
-): LineProblem[] {
-  return key.flatMap((field) => {
-    const constraint = fields[field]
-    const check = constraint === undefined ? () => null : fieldCheck(constraint)
-    const isNumber = constraint !== undefined && 'digits' in constraint
-    return entries.flatMap(({ line, values }) => {
-      const value = values[field] ?? ''
-      if (value === '')
-        return [{ line, message: `${field} is empty; write what the person's file names have there.` }]
-      const wanted = check(value)
-      if (wanted === null) return []
-      const hint = isNumber
-        ? ' Spreadsheets drop leading zeros: format the column as text.'
-        : ' Correct it here or in the spec.'
-      return [{ line, message: `${field} must be ${wanted}, as in the spec; found ${quote(value)}.${hint}` }]
-    })
-  })
-}
-
-function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineProblem[] {
-  const first = new Map<string, number>()
-  return entries.flatMap(({ line, values }) => {
-    const person = JSON.stringify(key.map((field) => values[field]))
-    const before = first.get(person)
-    if (before === undefined) first.set(person, line)
-    if (before === undefined) return []
-    const name = key.map((field) => values[field]).join(' ')
-    return [{ line, message: `${quote(name)} is already on line ${before}; remove one of the rows.` }]
-  })
-}
-
-// What people tick a column with, in place of the reason asked for.
-const TICKS = ['x', 'y', 'yes', 'true', '1', 'n', 'no', 'false', '0', '-']
-
-function absentProblems(entries: readonly RosterEntry[]): LineProblem[] {
-  return entries.flatMap(({ line, absent }) => {
-    if (absent === null || !TICKS.includes(absent.toLowerCase())) return []
-    const message = `absent is ${quote(absent)}; it should be the reason why the person was not photographed, or empty.`
-    return [{ line, message }]
-  })
+  const { [ABSENT]: absent = '', [LEFT]: left = '' } = record
+  return { line, values: record, absent: absent || null, left: left || null }
 }

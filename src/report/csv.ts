@@ -1,6 +1,7 @@
 import { findingsByFile, type Report } from '../judge/report.ts'
 import { isMiss } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
+import { quoted } from '../text/quoted.ts'
 import { type Cell, csvText, type Row } from './csv-text.ts'
 
 type Column = (typeof COLUMNS)[number]
@@ -50,11 +51,13 @@ function peopleWithoutFiles({ delivery }: Report): Row[] {
   const found = delivery.outcomes.filter(isFinding).filter(({ files }) => files.length === 0)
   const named = new Set(found.flatMap(({ people }) => people))
   const people = delivery.matrix?.rows.filter(
-    ({ person, cells }) => !named.has(person) && cells.every(({ files }) => files.length === 0),
+    ({ person, perhaps, cells }) =>
+      !named.has(person) && (perhaps !== null || cells.every(({ files }) => files.length === 0)),
   )
-  return (people ?? []).map(({ person, absent }) =>
-    row({ person, 'file verdict': absent === null ? 'missing' : 'absent', reason: absent }),
-  )
+  return (people ?? []).map(({ person, perhaps, absent }) => {
+    const reason = perhaps === null ? absent : `Perhaps delivered as ${quoted(perhaps)}.`
+    return row({ person, 'file verdict': absent === null ? 'missing' : 'absent', reason })
+  })
 }
 
 function aboutFile({ file, person, deliverable, verdict }: Report['files'][number]) {

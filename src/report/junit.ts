@@ -1,7 +1,9 @@
 import { findingsByFile, type Report } from '../judge/report.ts'
 import { isWarning } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
+import { grouped } from './grouped.ts'
 import { forHtml } from './safe.ts'
+import { extendsNote } from './sentences.ts'
 import { unjudgedFiles } from './told.ts'
 
 export interface JunitOptions {
@@ -11,7 +13,7 @@ export interface JunitOptions {
 
 /**
  * The report as JUnit results in the form of Apache Ant's task: a suite a portrait, a test case a rule,
- * those over the delivery that name the portrait among them. A miss is a
+ * those over the delivery that name the portrait among them; many people who are missing are one case. A miss is a
  * failure; an unsure outcome is one in a strict run, and else skipped with its reason, as are warnings, accepted
  * and known misses and rules that do not apply: never a pass. Times are 0, since rules share their measurements.
  */
@@ -41,7 +43,9 @@ interface Suite {
 /** What is said of the delivery and of no file of the report; null when nothing is. */
 function wholeSuite({ delivery, files, strict }: Report): Suite | null {
   const known = new Set(files.map(({ file }) => file))
-  const outcomes = delivery.outcomes.filter((outcome) => !outcome.files.some((file) => known.has(file)))
+  const outcomes = grouped(
+    delivery.outcomes.filter((outcome) => !outcome.files.some((file) => known.has(file))),
+  )
   if (outcomes.length === 0) return null
   const cases = outcomes.map((outcome) => caseOf(outcome, strict))
   return { name: 'the whole delivery', group: 'delivery', cases }
@@ -62,7 +66,7 @@ function suiteText({ name, group, cases }: Suite, id: number, timestamp: string,
     skipped: having('skipped'),
     time: 0,
   }
-  const properties = `<properties><property${attributesText({ name: 'spec', value: `${spec.brand}, version ${spec.version}` })}/></properties>`
+  const properties = `<properties><property${attributesText({ name: 'spec', value: `${spec.brand}, version ${spec.version}${extendsNote(spec)}` })}/></properties>`
   const rows = cases.map((one) => `    ${caseText(one, name)}\n`).join('')
   return `  <testsuite${attributesText(attributes)}>\n    ${properties}\n${rows}    <system-out/>\n    <system-err/>\n  </testsuite>\n`
 }

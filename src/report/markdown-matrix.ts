@@ -9,6 +9,7 @@ const WORDS: Readonly<Record<CellState, string>> = {
   missing: '**missing**',
   double: '**double**',
   absent: 'absent',
+  perhaps: '**maybe?**',
 }
 
 /** Who has what, as a table of GitHub Flavored Markdown, as many rows as there is room for. */
@@ -16,8 +17,9 @@ export function markdownMatrix({ deliverables, rows, unplaced }: Matrix, room: {
   const heads = ['Person', ...(deliverables.length > 0 ? deliverables : ['portrait']).map(forMarkdown)]
   const lines = [line(heads), line(heads.map(() => '---'))]
   let kept = 0
-  for (const { person, listed, absent, cells } of rows) {
-    const name = `${forMarkdown(person)}${listed ? '' : ' (not on the roster)'}`
+  for (const { person, listed, perhaps, absent, cells } of rows) {
+    const guess = perhaps === null ? '' : ` (${forMarkdown(perhaps)}?)`
+    const name = `${forMarkdown(person)}${listed ? guess : ' (not on the roster)'}`
     const why = absent === null ? '' : `: ${forMarkdown(absent)}`
     const text = line([
       name,

@@ -3,11 +3,13 @@ import { isMiss, isWarning } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { count } from '../text/quantity.ts'
+import { grouped } from './grouped.ts'
 import { markdownMatrix } from './markdown-matrix.ts'
 import { forMarkdown } from './safe.ts'
 import {
   acceptedOf,
   exceptionSentence,
+  extendsNote,
   knownHeading,
   knownOf,
   leftSentence,
@@ -29,7 +31,7 @@ export function markdown(report: Report, mostBytes = MOST_BYTES): string {
   const room = { bytes: mostBytes }
   const sections = [
     `## ${verdictSentence(report)}`,
-    `Brand spec: ${forMarkdown(brand)}, version ${version} (${forMarkdown(file)})`,
+    `Brand spec: ${forMarkdown(brand)}, version ${version} (${forMarkdown(file)})${forMarkdown(extendsNote(report.spec))}`,
     ...grid('Need work', ['Finding', 'Fix'], rows('fail'), room),
     ...grid('Unsure: check by eye', ['Why'], rows('unsure'), room),
     ...grid('Warnings', ['Finding', 'Fix'], rows('warning'), room),
@@ -60,7 +62,7 @@ function rowsOf(report: Report): (kind: Kind) => string[][] {
     const cells = [forMarkdown(file), '', 'No rule could be judged on this file.']
     return unjudged.has(file) ? [...shown, { kind: 'unsure' as const, cells }] : shown
   })
-  const whole = report.delivery.outcomes.flatMap((outcome) => {
+  const whole = grouped(report.delivery.outcomes).flatMap((outcome) => {
     const kind = kindOf(outcome)
     return kind === null ? [] : [{ kind, cells: cellsOf(aboutText(outcome), outcome, kind) }]
   })
@@ -71,7 +73,9 @@ function rowsOf(report: Report): (kind: Kind) => string[][] {
 const MOST_NAMED = 4
 
 function aboutText({ people, files }: DeliveryOutcome): string {
-  return [...people, ...files].slice(0, MOST_NAMED).join(', ') || 'The delivery'
+  const named = [...people, ...files]
+  const more = named.length - MOST_NAMED
+  return [...named.slice(0, MOST_NAMED), ...(more > 0 ? [`${more} more`] : [])].join(', ') || 'The delivery'
 }
 
 function exceptionRows(report: Report): string[][] {

@@ -47,6 +47,7 @@ const WORDS: Readonly<Record<CellState, string>> = {
   missing: 'MISSING',
   double: 'DOUBLE',
   absent: 'absent',
+  perhaps: 'maybe?',
 }
 
 function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout): string[][] {
@@ -83,8 +84,9 @@ function nameWidth(heads: readonly string[], rows: readonly Row[], { width }: La
   return Math.min(LONGEST_NAME, room, Math.max(0, ...rows.map((row) => stringWidth(nameOf(row)))))
 }
 
-function nameOf({ person, listed }: Row): string {
-  return `${forTerminal(person)}${listed ? '' : ' (not on the roster)'}`
+function nameOf({ person, listed, perhaps }: Row): string {
+  const guess = perhaps === null ? '' : ` (${forTerminal(perhaps)}?)`
+  return `${forTerminal(person)}${listed ? guess : ' (not on the roster)'}`
 }
 
 function headWidth(head: string): number {
@@ -143,6 +145,7 @@ function cellOf(state: CellState, head: string, { colors }: Layout): Cell {
     missing: colors.red,
     double: colors.red,
     absent: colors.dim,
+    perhaps: colors.red,
   }[state]
   return { text: WORDS[state], width: headWidth(head), paint }
 }

@@ -1,4 +1,5 @@
 import type { SourceText } from '../files/source-text.ts'
+import { isDay } from '../text/day.ts'
 import { didYouMean } from '../text/nearest.ts'
 import type { PlacedProblem } from '../text/placed-problem.ts'
 import { quote } from '../text/quote.ts'
@@ -110,9 +111,7 @@ class Entry {
 
   #until(): string {
     const until = this.#text(['until'], 'the last day on which it is valid')
-    const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : null
-    const real = day !== null && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(until)
-    if (until !== '' && !real)
+    if (until !== '' && !isDay(until))
       this.#say(['until'], `until is ${quote(until)}; it should be a day, written as 2027-03-31.`)
     return until
   }

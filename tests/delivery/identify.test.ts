@@ -7,6 +7,7 @@ import type { FieldConstraint } from '../../src/naming/naming-field.ts'
 
 const PATTERN = '{deliverable}/{family}-{given}_{staff-id}.jpg'
 const ORDERED = ['print', 'web']
+const YEAR: Record<string, FieldConstraint> = { year: { digits: 4 } }
 
 function readAll(
   files: readonly string[],
@@ -69,17 +70,17 @@ describe('problems', () => {
     [
       'misspelled folder',
       'pritn/Abara-Nkem_00123.jpg',
-      [{ kind: 'deliverable', found: 'pritn', nearest: 'print' }],
+      [{ kind: 'deliverable', found: 'pritn', nearest: 'print', folder: 'pritn' }],
     ],
     [
       'folder of nothing ordered',
       'retakes/Abara-Nkem_00123.jpg',
-      [{ kind: 'deliverable', found: 'retakes', nearest: null }],
+      [{ kind: 'deliverable', found: 'retakes', nearest: null, folder: 'retakes' }],
     ],
     [
       'folder with a capital letter',
       'Print/Abara-Nkem_00123.jpg',
-      [{ kind: 'letter-case', wanted: 'print', found: 'Print' }],
+      [{ kind: 'letter-case', wanted: 'print', found: 'Print', folder: 'Print' }],
     ],
     [
       'other separator',
@@ -122,8 +123,13 @@ describe('the deliverable', () => {
     expect(read('PRINT/whoever.jpg').deliverable).toBe('print')
   })
 
-  test('is unknown when its name is wrong', () => {
-    expect(read('pritn/Abara-Nkem_00123.jpg').deliverable).toBeNull()
+  test('is the one that a misspelled name most likely means, and unknown when that could be two or none', () => {
+    expect(read('pritn/Abara-Nkem_00123.jpg').deliverable).toBe('print')
+    expect(read('retakes/Abara-Nkem_00123.jpg').deliverable).toBeNull()
+    const parsed = parsePattern('{deliverable}/{family}.jpg', {}, ['web1', 'web2'])
+    if ('problems' in parsed) throw new Error(JSON.stringify(parsed.problems))
+    const found = [{ path: '/d/web3/Abara.jpg', file: 'web3/Abara.jpg' }]
+    expect(readNames(found, parsed.pattern, ['web1', 'web2'])[0]?.deliverable).toBeNull()
   })
 
   test('is the only one there is when the pattern does not tell', () => {
@@ -149,6 +155,20 @@ describe('folders', () => {
     expect(fields.deliverable).toBe('web')
   })
 
+  test('with wrong names are told by their paths, those that the root hides by their names', () => {
+    const folderOf = (file: string, root?: string) => {
+      const { problems } = read(file, {
+        pattern: '{year}/{deliverable}/{family}.jpg',
+        fields: YEAR,
+        ...(root && { root }),
+      })
+      return problems.map((problem) => ('folder' in problem ? problem.folder : undefined))
+    }
+    expect(folderOf('old/26/retakes/Abara.jpg')).toEqual(['old/26', 'old/26/retakes'])
+    expect(folderOf('retakes/Abara.jpg', '/deliveries/26')).toEqual(['26', 'retakes'])
+    expect(folderOf('Abara.jpg', '/deliveries/26/retakes')).toEqual(['26', 'retakes'])
+  })
+
   test('that the root hides give places at the start of what is shown', () => {
     const { problems } = read('Abara_Nkem.jpg', { root: '/deliveries/osprey/web' })
     expect(problems).toEqual([{ kind: 'no-match', at: 5, wanted: '-', found: '_Nkem.jpg' }])
@@ -158,7 +178,7 @@ describe('folders', () => {
     const options = { pattern: 'final_{deliverable}/{family}.jpg', fields: {} }
     expect(read('final_web/Abara.jpg', options).problems).toEqual([])
     expect(read('draft_web/Abara.jpg', options).problems).toEqual([
-      { kind: 'no-match', at: 0, wanted: 'final_', found: 'draft_web' },
+      { kind: 'no-match', at: 0, wanted: 'final_', found: 'draft_web', folder: 'draft_web' },
     ])
   })
 })

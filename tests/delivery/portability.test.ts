@@ -135,7 +135,8 @@ describe('Windows', () => {
     [`${'n'.repeat(252)}.jpg`, 'is longer than 255 characters'],
   ])('refuses %j: %s', (part, why) => {
     const problems = portabilityProblems(`print/${part}/x.jpg`)
-    expect(problems).toEqual([{ kind: 'windows', part, why }])
+    expect(problems).toEqual([{ kind: 'windows', part, why, folder: `print/${part}` }])
+    expect(portabilityProblems(`print/${part}`)).toEqual([{ kind: 'windows', part, why }])
   })
 
   test.each([

@@ -53,6 +53,29 @@ test('what was not judged is never a pass', () => {
   expect(states(COMPLETE, new Map())[0]).toBe('Lund Bjørn 00990: unsure unsure')
 })
 
+test('the files of a stranger who may be somebody missing stand in the cells of that person', () => {
+  const paths = [...COMPLETE.filter((path) => !path.includes('Lund')), 'web/Lunde-Bjorn_00999.jpg']
+  expect(states(paths)).toEqual([
+    'Lund Bjørn 00990: missing perhaps',
+    'Nair Priya 15388: pass pass',
+    'Pham Linh 17001: absent absent',
+  ])
+  const [row] = matrixOf(deliveryOf(paths), verdicts(paths))?.rows ?? []
+  expect(row).toMatchObject({ listed: true, perhaps: 'Lunde Bjorn 00999' })
+  expect(row?.cells[1]?.files).toEqual(['web/Lunde-Bjorn_00999.jpg'])
+})
+
+test('nobody is missing who has left; files that are still there have their verdict', () => {
+  const staff = 'family,given,staff-id,left\nLund,Bjørn,00990,2026-03-31\n'
+  const rowsOn = (today: string, paths: readonly string[]) =>
+    matrixOf(deliveryOf(paths, staff, { today }), verdicts(paths, { [WEB]: 'fail' }))?.rows.map(
+      ({ absent, cells }) => [absent, ...cells.map(({ state }) => state)],
+    )
+  expect(rowsOn('2026-03-31', [])).toEqual([[null, 'missing', 'missing']])
+  expect(rowsOn('2026-04-01', [])).toEqual([['left on 2026-03-31', 'absent', 'absent']])
+  expect(rowsOn('2026-04-01', [WEB])).toEqual([['left on 2026-03-31', 'absent', 'fail']])
+})
+
 test('files that belong in no cell are named', () => {
   const paths = [...COMPLETE, 'print/scan.jpg']
   expect(matrixOf(deliveryOf(paths), verdicts(paths))?.unplaced).toEqual(['print/scan.jpg'])
@@ -63,7 +86,13 @@ test('without deliverables each person has one cell; without people there is no 
   expect(matrixOf(delivery, verdicts([PRINT]))).toEqual({
     deliverables: [],
     rows: [
-      { person: 'Lund Bjørn 00990', listed: true, absent: null, cells: [{ state: 'pass', files: [PRINT] }] },
+      {
+        person: 'Lund Bjørn 00990',
+        listed: true,
+        absent: null,
+        perhaps: null,
+        cells: [{ state: 'pass', files: [PRINT] }],
+      },
     ],
     unplaced: [],
   })

@@ -23,7 +23,7 @@ function renamesWith(paths: readonly string[], changes: Readonly<Record<string, 
 test.each([
   ['a copy', 'web/Lund-Bjørn_00990 copy.jpg', ['file-name']],
   ['an accent too many, stored apart', 'web/Lund-Bjørn\u0301_00990.jpg', ['file-name', 'roster']],
-  ['letter case', 'Web/lund-Bjørn_00990.JPG', ['file-name', 'roster']],
+  ['letter case', 'web/lund-Bjørn_00990.JPG', ['file-name', 'roster']],
   ['an extension', 'web/Lund-Bjørn_00990.jpeg', ['file-name']],
   ['a misspelling', 'web/Lunt-Bjørn_00990.jpg', ['roster']],
   ['a lost zero', 'web/Lund-Bjørn_990.jpg', ['file-name']],

@@ -101,6 +101,7 @@ describe('likely people', () => {
     const found = whom(name(fields))
     expect(found?.person).toBe(label)
     expect(found?.resemblance?.by).toBe(by)
+    expect(found?.resemblance?.among).toBe('roster')
     expect(Object.keys(found?.resemblance?.fields ?? {})).toEqual(differing)
   })
 

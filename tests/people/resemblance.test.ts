@@ -53,6 +53,6 @@ test('one that is near a single person of many is told for that person', () => {
   const reading = { family: 'Lund', given: 'Person 77', 'staff-id': '077' }
   expect(likeness.find([reading])).toEqual({
     person: 'Lund 77',
-    resemblance: { fields: { 'staff-id': '077' }, by: 'spelling' },
+    resemblance: { fields: { 'staff-id': '077' }, by: 'spelling', among: 'roster' },
   })
 })

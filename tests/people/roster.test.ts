@@ -74,12 +74,27 @@ describe('what is wrong is told by line, all at once', () => {
     ],
     ['family\nLund\nPham\nLund\n', ['4: "Lund" is already on line 2']],
     ['family,absent\nLund,x\nPham,no\n', ['2: absent is "x"; it should be the reason', '3: absent is "no"']],
+    [
+      'family,left\nLund,31.3.2026\nPham,3/31/2026\nNair,2026-02-30\nOkoro,46112\n',
+      [
+        '2: left is "31.3.2026"; it should be the person\'s last day, written as 2026-03-31, or empty.',
+        '3: left is "3/31/2026"; it should be',
+        '4: left is "2026-02-30"; it should be',
+        '5: left is "46112"; it should be',
+      ],
+    ],
     ['family\n"Lund\n', ['2: A quotation mark opens here']],
   ])('%j', (text, wanted) => {
     const told = problemsOf(text)
     expect(told).toHaveLength(wanted.length)
     for (const [index, words] of wanted.entries()) expect(told[index]).toContain(words)
   })
+})
+
+test('a last day is read, also from a column of another name', () => {
+  const text = 'family,Austritt\nLund,2026-03-31\nPham,\n'
+  const read = readRoster({ file: 'staff.csv', text }, NAMING, { left: 'Austritt' })
+  expect(read).toMatchObject({ roster: { entries: [{ left: '2026-03-31' }, { left: null }] } })
 })
 
 test('the same person in another Unicode form is the same person', () => {

@@ -61,6 +61,7 @@ const SHAPES = {
   missing: 'M3 3H13V13H3ZM3 3 13 13',
   double: 'M2 2H10V10H2ZM6 12V14H14V6H12',
   absent: 'M3 8H13',
+  perhaps: 'M5.5 5.5a2.5 2.5 0 1 1 3.6 2.3C8.3 8.2 8 8.7 8 9.7M8 12v1.6',
 } as const
 export type Shape = keyof typeof SHAPES
 

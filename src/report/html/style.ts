@@ -32,7 +32,7 @@ code{font-size:.85em}
 .unsure>.mark,.badge.unsure,.unsure .rule,.verdict.unsure h1 .mark{color:var(--unsure)}
 .warning>.mark,.badge.warning,.warning .rule{color:var(--warning)}
 .pass>.mark,.badge.pass,.verdict.pass h1 .mark{color:var(--pass)}
-.missing>.mark,.double>.mark{color:var(--fail)}
+.missing>.mark,.double>.mark,.perhaps>.mark{color:var(--fail)}
 .waived .rule,.known .rule,.absent>.mark{color:var(--soft)}
 .tally{display:flex;flex-wrap:wrap;gap:.4rem 1.6rem;margin:0 0 .6rem}
 .tally b{font-size:1.25rem;font-variant-numeric:tabular-nums}

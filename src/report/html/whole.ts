@@ -14,6 +14,7 @@ const WORDS: Readonly<Record<CellState, string>> = {
   missing: 'missing',
   double: 'double',
   absent: 'not expected',
+  perhaps: 'maybe?',
 }
 
 /** What is said of the delivery as a whole and not on one card: what to fix, and who has what; null when nothing is. */
@@ -42,8 +43,8 @@ function about({ people, files }: DeliveryOutcome, cards: ReadonlyMap<string, st
 function grid({ deliverables, rows, unplaced }: Matrix, cards: ReadonlyMap<string, string>): Markup {
   const heads = deliverables.length > 0 ? deliverables : ['portrait']
   const body = rows.map(
-    ({ person, listed, absent, cells }) =>
-      html`<tr><th scope="row"><bdi>${person}</bdi>${listed ? null : html` <span class="facts">not on the roster</span>`}${absent === null ? null : html` <span class="facts"><bdi>${absent}</bdi></span>`}</th>${cells.map(
+    ({ person, listed, perhaps, absent, cells }) =>
+      html`<tr><th scope="row"><bdi>${person}</bdi>${listed ? null : html` <span class="facts">not on the roster</span>`}${perhaps === null ? null : html` <span class="facts"><bdi>${perhaps}</bdi>?</span>`}${absent === null ? null : html` <span class="facts"><bdi>${absent}</bdi></span>`}</th>${cells.map(
         ({ state, files }) =>
           html`<td class="${state}">${mark(state)} ${cellWords(state, files, person, cards)}</td>`,
       )}</tr>

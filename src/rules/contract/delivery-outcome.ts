@@ -15,7 +15,10 @@ export const DeliveryFinding = Type.Object(
   { ...about, ...Finding.properties },
   { additionalProperties: false },
 )
-export type DeliveryFinding = Static<typeof DeliveryFinding>
+export interface DeliveryFinding extends Static<typeof DeliveryFinding> {
+  /** Set when it only warns, whatever the spec says of the rule. */
+  readonly warns?: true
+}
 
 /** A finding with its rule and its weight. */
 export const DeliveryOutcome = Type.Object(

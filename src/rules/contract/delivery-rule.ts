@@ -1,6 +1,7 @@
 import type { Static, TSchema } from '@sinclair/typebox'
 import type { CropTold } from '../../framing/crop-box.ts'
 import type { MeasurementGroup } from '../../measure/schema/measurements.ts'
+import type { Guesses } from '../../people/guesses.ts'
 import type { Attribution } from '../../people/people.ts'
 import type { Person } from '../../people/person.ts'
 import type { Roster } from '../../people/roster.ts'
@@ -11,7 +12,7 @@ import type { Rule, RuleText, Subject } from './rule.ts'
 export type SettledCause = 'no-face' | 'head-cut' | 'no-color'
 
 /** One file of the delivery, with the person whom its name stands for. */
-export interface DeliveredFile extends Subject, Attribution {
+export interface DeliveredFile extends Omit<Subject, keyof Attribution>, Attribution {
   /** What the rules on the file have settled, so that no rule over the delivery reports it again. */
   readonly settled: readonly SettledCause[]
   /** What the rules on the file say of its crop; null when they leave it as it is. */
@@ -40,6 +41,10 @@ export interface Delivery {
   /** Names of the ordered deliverables; none when the spec has none and each person gets one portrait. */
   readonly deliverables: readonly string[]
   readonly roster: Roster | null
+  /** Whom of the missing those may be who are not on the roster. */
+  readonly guesses: Guesses
+  /** The day on which it is judged, as 2027-03-31 (UTC). */
+  readonly today: string
   /** Whether the rule `file-name` runs, and so tells what is wrong with names. */
   readonly namesJudged: boolean
   /** Null when there is none to compare with. */

@@ -4,6 +4,8 @@ import type { Decodable } from '../../measure/schema/formats.ts'
 import type { MeasurementGroup, Measurements } from '../../measure/schema/measurements.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
 import type { Rename } from '../../naming/rename.ts'
+import type { Resemblance } from '../../people/resemblance.ts'
+import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Finding } from './outcome.ts'
 
 /** One file as the rules see it: plain facts, no pixels and no I/O. */
@@ -12,6 +14,10 @@ export interface Subject {
   readonly name: NameReading
   /** What is to become of the file when its name is wrong, seen together with all others; absent when nobody can tell. */
   readonly rename?: Rename | undefined
+  /** Set when its name is not quite that of its person. */
+  readonly resemblance?: Resemblance | null | undefined
+  /** Whether all files of the delivery are judged together: what is said once of several is then left out of each. */
+  readonly isTogether?: boolean
 }
 
 /** The words of a rule, shown by `explain`, in the schema and in the docs. */
@@ -40,29 +46,41 @@ export interface Rule {
   /** What is wrong with options that fit the schema, as a sentence ("min is 12 and max is 6, ..."); null when nothing is. */
   readonly problem: (options: unknown) => string | null
   readonly judge: (subject: Subject, options: unknown) => Finding
+  /** What it says once of several files that share a cause. */
+  readonly together?: (files: readonly JudgedBy<unknown>[]) => readonly DeliveryFinding[]
   /** What the options ask of the framing, for rules that a crop can meet or that say something of the crop. */
   readonly framing?: (options: unknown) => FramingAsk
   /** The formats that the options let through, for rules that fail any other without looking at the picture. */
   readonly formats?: (options: unknown) => readonly Decodable[]
 }
 
+/** A file with the options that a rule judges it by. */
+export interface JudgedBy<O> {
+  readonly subject: Subject
+  readonly options: O
+}
+
 interface RuleDefinition<S extends TSchema>
-  extends Omit<Rule, 'options' | 'judge' | 'problem' | 'always' | 'framing' | 'formats'> {
+  extends Omit<Rule, 'options' | 'judge' | 'together' | 'problem' | 'always' | 'framing' | 'formats'> {
   readonly options: S
   readonly always?: Static<S>
   readonly problem?: (options: Static<S>) => string | null
   readonly judge: (subject: Subject, options: Static<S>) => Finding
+  readonly together?: (files: readonly JudgedBy<Static<S>>[]) => readonly DeliveryFinding[]
   readonly framing?: (options: Static<S>) => FramingAsk
   readonly formats?: (options: Static<S>) => readonly Decodable[]
 }
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
-  const { problem = () => null, judge, framing, formats, ...rest } = definition
+  const { problem = () => null, judge, together, framing, formats, ...rest } = definition
   return {
     ...rest,
     problem: (options) => problem(options as Static<S>),
     judge: (subject, options) => judge(subject, options as Static<S>),
+    ...(together && {
+      together: (files: readonly JudgedBy<unknown>[]) => together(files as readonly JudgedBy<Static<S>>[]),
+    }),
     ...(framing && { framing: (options: unknown) => framing(options as Static<S>) }),
     ...(formats && { formats: (options: unknown) => formats(options as Static<S>) }),
   }

@@ -1,22 +1,23 @@
 import type { Person } from '../../people/person.ts'
-import { perhaps } from '../../people/resemblance.ts'
 import type { Roster } from '../../people/roster.ts'
+import { hasLeft, isExpected } from '../../people/roster-entry.ts'
 import { RosterSetting } from '../../people/roster-setting.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, type Delivery, defineDeliveryRule } from '../contract/delivery-rule.ts'
 import { byPerson } from '../judging/by-person.ts'
-import { renamesFix } from '../judging/rename-fix.ts'
+import { leaving } from './leaving.ts'
+import { misspelledNames, PEOPLE_EXPECTED } from './misspelled-names.ts'
 
 export const roster = defineDeliveryRule({
   id: 'roster',
   text: {
     title: 'The portraits are of the people on the roster',
     measures:
-      'The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the `absent` column needs no portrait.',
+      "The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the `absent` column needs no portrait, nor does one whose day in the `left` column is over: that person's files are to be taken down.",
     why: 'A missing person is noticed only once the page is online; a portrait under a misspelled name is never matched to its person.',
-    fix: 'Deliver the missing portraits or give the reason in the column absent; correct misspelled file names; add new people to the roster.',
+    fix: 'Deliver the missing portraits or give the reason in the column absent; correct misspelled file names; add new people to the roster; take down the portraits of people who have left.',
     example: 'roster: staff.csv',
   },
   options: RosterSetting,
@@ -30,17 +31,14 @@ export const roster = defineDeliveryRule({
       return [unjudged('the file names do not identify people; add a naming pattern to the spec')]
     const own = byPerson(delivery.files)
     const people = delivery.people.filter(({ label }) => !delivery.partial || own.has(label))
-    const missing = people.filter(
-      ({ label, entry }) => entry !== null && entry.absent === null && !own.has(label),
-    )
-    const guesses = guessesAt(delivery, missing)
-    const guessed = new Set(guesses.values())
+    const guessed = new Set(delivery.guesses.values())
+    const byLabel = new Map(people.map((person) => [person.label, person]))
     const found = [
       ...people
-        .filter((person) => !guessed.has(person))
+        .filter(({ label }) => !guessed.has(label))
         .flatMap((person) => {
           const files = own.get(person.label) ?? []
-          const guess = guesses.get(person)
+          const guess = byLabel.get(delivery.guesses.get(person.label) ?? '')
           return guess
             ? [perhapsFinding(person, guess, files, roster)]
             : aboutPerson(person, files, delivery, roster)
@@ -50,19 +48,6 @@ export const roster = defineDeliveryRule({
     return found.length > 0 ? found : [delivery.partial ? ALL_LISTED : complete(delivery)]
   },
 })
-
-const EXPECTED = 'the people on the roster'
-
-/** For strangers, whom of the missing they may be; nobody is the guess for two of them. */
-function guessesAt({ people, roster }: Delivery, missing: readonly Person[]): ReadonlyMap<Person, Person> {
-  const strangers = people.filter(({ entry }) => entry === null)
-  const guesses = strangers.flatMap((stranger): [Person, Person][] => {
-    const guess = perhaps(stranger.fields, missing, roster?.key ?? [])
-    return guess ? [[stranger, guess]] : []
-  })
-  const times = (guess: Person) => guesses.filter(([, other]) => other === guess).length
-  return new Map(guesses.filter(([, guess]) => times(guess) === 1))
-}
 
 function perhapsFinding(
   stranger: Person,
@@ -75,7 +60,7 @@ function perhapsFinding(
     files: files.map(({ name }) => name.path),
     verdict: 'fail',
     measured: `perhaps ${quoted(label)}?`,
-    expected: EXPECTED,
+    expected: PEOPLE_EXPECTED,
     reason: `${quoted(stranger.label)} is not on the roster, but ${has(files.length)}. Is it ${quoted(label)} (line ${entry?.line ?? 0} of ${roster.file}), who has none?`,
     fix: `If so, rename the ${files.length === 1 ? 'file' : 'files'} after ${quoted(label)}. If not, add the person to the roster and deliver ${quoted(label)}.`,
   }
@@ -88,7 +73,7 @@ function aboutPerson(
   roster: Roster,
 ): DeliveryFinding[] {
   const paths = files.map(({ name }) => name.path)
-  const finding = { people: [label], files: paths, verdict: 'fail' as const, expected: EXPECTED }
+  const finding = { people: [label], files: paths, verdict: 'fail' as const, expected: PEOPLE_EXPECTED }
   if (entry === null) {
     return [
       {
@@ -100,7 +85,9 @@ function aboutPerson(
     ]
   }
   const place = `line ${entry.line} of ${roster.file}`
-  if (entry.absent === null && files.length === 0) {
+  const { today } = delivery
+  if (files.length === 0) {
+    if (!isExpected(entry, today)) return []
     return [
       {
         ...finding,
@@ -110,8 +97,11 @@ function aboutPerson(
       },
     ]
   }
-  if (entry.absent !== null && files.length > 0) {
+  const last = leaving({ label, entry, today, place }, paths)
+  if (hasLeft(entry, today)) return last
+  if (entry.absent !== null) {
     return [
+      ...last,
       {
         ...finding,
         measured: 'absent, but delivered',
@@ -120,49 +110,7 @@ function aboutPerson(
       },
     ]
   }
-  return misspelled(files, label, delivery)
-}
-
-/** The files that mean someone by a name that is not quite theirs, a finding for each way to write it. */
-function misspelled(
-  files: readonly DeliveredFile[],
-  label: string,
-  { namesJudged }: Delivery,
-): DeliveryFinding[] {
-  const byName = new Map<string, DeliveredFile[]>()
-  for (const file of files) {
-    if (!file.resemblance || (namesJudged && isToldByName(file))) continue
-    const written = Object.values(file.resemblance.fields).map(quoted).join(' ')
-    byName.set(written, [...(byName.get(written) ?? []), file])
-  }
-  return [...byName].map(([written, alike]) => {
-    const by = alike[0]?.resemblance?.by ?? 'spelling'
-    const renames = alike.flatMap(({ rename }) => rename ?? [])
-    const exact = renames.length === alike.length
-    return {
-      people: [label],
-      files: alike.map(({ name }) => name.path),
-      verdict: 'fail',
-      measured: `misspelled: ${written}`,
-      expected: EXPECTED,
-      reason: `${written} is not on the roster${DIFFERENCE[by]}; it most likely means ${quoted(label)}.`,
-      fix: `${exact ? renamesFix(renames) : `Rename the file to match ${quoted(label)} on the roster.`} If it is someone else, add them to the roster.`,
-      ...(exact && { renames }),
-    }
-  })
-}
-
-const DIFFERENCE = {
-  case: ' with this capitalization',
-  accents: ' with these accents',
-  suffix: ' with that ending',
-  spelling: '',
-} as const
-
-/** A field that misses its form is told by `file-name`, which knows the form. */
-function isToldByName({ name, resemblance }: DeliveredFile): boolean {
-  const told = name.problems.flatMap((problem) => (problem.kind === 'field' ? [problem.field] : []))
-  return Object.keys(resemblance?.fields ?? {}).every((field) => told.includes(field))
+  return [...last, ...misspelledNames(files, label, delivery)]
 }
 
 function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): DeliveryFinding[] {
@@ -174,7 +122,7 @@ function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): 
       files: [name.path],
       verdict: told ? 'skip' : 'unsure',
       measured: null,
-      expected: EXPECTED,
+      expected: PEOPLE_EXPECTED,
       reason: told
         ? `The name of ${quoted(name.path)} does not identify a person; see file-name.`
         : `The name of ${quoted(name.path)} does not identify a person; check by eye whose portrait it is.`,
@@ -182,11 +130,15 @@ function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): 
   ]
 }
 
-function complete({ people }: Delivery): DeliveryFinding {
-  const absent = people.filter(({ entry }) => entry?.absent != null)
-  const expected = people.length - absent.length
-  const but =
-    absent.length === 0 ? '' : `; marked absent: ${listed(absent.map(({ label }) => quoted(label)))}`
+function complete({ people, today }: Delivery): DeliveryFinding {
+  const namesOf = (some: readonly Person[]) => listed(some.map(({ label }) => quoted(label)))
+  const gone = people.filter(({ entry }) => entry !== null && hasLeft(entry, today))
+  const absent = people.filter((person) => person.entry?.absent != null && !gone.includes(person))
+  const expected = people.length - absent.length - gone.length
+  const notes = [
+    ...(absent.length > 0 ? [`; marked absent: ${namesOf(absent)}`] : []),
+    ...(gone.length > 0 ? [`; left: ${namesOf(gone)}`] : []),
+  ]
   const subject =
     expected === 1 ? 'The one person expected is' : `All ${count(expected, 'person', 'people')} expected are`
   return {
@@ -194,13 +146,13 @@ function complete({ people }: Delivery): DeliveryFinding {
     files: [],
     verdict: 'pass',
     measured: count(expected, 'person', 'people'),
-    expected: EXPECTED,
-    reason: `${subject} in the delivery, and nobody else${but}.`,
+    expected: PEOPLE_EXPECTED,
+    reason: `${subject} in the delivery, and nobody else${notes.join('')}.`,
   }
 }
 
 const ALL_LISTED: DeliveryFinding = {
-  ...{ people: [], files: [], verdict: 'pass', measured: null, expected: EXPECTED },
+  ...{ people: [], files: [], verdict: 'pass', measured: null, expected: PEOPLE_EXPECTED },
   reason: 'All portraits are of people on the roster.',
 }
 
@@ -214,7 +166,7 @@ function unjudged(why: string): DeliveryFinding {
     files: [],
     verdict: 'unsure',
     measured: null,
-    expected: EXPECTED,
+    expected: PEOPLE_EXPECTED,
     reason: `The people could not be compared with the roster: ${why}.`,
   }
 }

@@ -1,5 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import type { Person } from '../../people/person.ts'
+import { hasLeft } from '../../people/roster-entry.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
@@ -11,7 +12,7 @@ export const variants = defineDeliveryRule({
   text: {
     title: 'Each person has every deliverable once',
     measures:
-      'For each person, every deliverable of the spec exactly once. Without deliverables, each person has one portrait. People with no portrait at all are left to the rule roster.',
+      'For each person, every deliverable of the spec exactly once. Without deliverables, each person has one portrait. People with no portrait at all, and those who have left, are left to the rule roster.',
     why: 'A person without a web portrait is missing from the web page; of two portraits for one place, chance decides which is used.',
     fix: 'Export what is missing from the same frame; of duplicates, keep only the approved one.',
     example: 'variants: all',
@@ -23,13 +24,18 @@ export const variants = defineDeliveryRule({
   needs: [],
   needsWhole: () => 'whether anyone lacks a deliverable',
   judge(delivery) {
-    const people = delivery.people.filter(({ entry }) => delivery.roster === null || entry !== null)
+    const { roster, today } = delivery
+    const people = delivery.people.filter(({ entry }) =>
+      entry === null ? roster === null : !hasLeft(entry, today),
+    )
     const own = byPerson(delivery.files)
     const found = [
       ...people.flatMap((person) => aboutPerson(person, own.get(person.label) ?? [], delivery)),
       ...delivery.files.flatMap((file) => aboutFile(file, delivery)),
     ]
     if (found.length > 0) return found
+    if (people.some(({ label }) => missingOf(own.get(label) ?? [], delivery).isTold))
+      return [about([], [], 'skip', "Some names don't give their deliverable; see file-name.")]
     const complete = people.filter(({ label }) => own.has(label))
     if (complete.length === 0)
       return [about([], [], 'unsure', 'No file name identifies a person; check by eye.')]
@@ -47,13 +53,9 @@ function aboutPerson(
 ): DeliveryFinding[] {
   if (files.length === 0) return []
   const ordered = delivery.deliverables.length > 0 ? delivery.deliverables : [null]
-  const missing = ordered.filter((name) => !files.some((file) => file.name.deliverable === name))
-  // A file that tells no deliverable may be the one that is missing.
-  const unknown = files.filter(({ name }) => name.deliverable === null)
-  const mayBe = delivery.deliverables.length > 0 && unknown.length > 0
-  const gone = delivery.partial ? [] : missing.filter((name) => name !== null)
+  const { gone, mayBe, isTold } = missingOf(files, delivery)
   return [
-    ...(gone.length > 0
+    ...(gone.length > 0 && !isTold
       ? [
           about(
             [label],
@@ -65,10 +67,12 @@ function aboutPerson(
         ]
       : []),
     ...ordered.flatMap((deliverable) => {
-      // A copy that is to be deleted is told with its name.
+      // A copy that is to be deleted is told with its name, as is a misspelled deliverable whose place is taken.
       const same = files.filter(
-        ({ name, rename }) =>
-          (deliverable === null || name.deliverable === deliverable) && !(rename && 'sameAs' in rename),
+        (file) =>
+          (deliverable === null || file.name.deliverable === deliverable) &&
+          !(file.rename && 'sameAs' in file.rename) &&
+          !(deliverable !== null && isToldByName(file, delivery)),
       )
       if (same.length < 2) return []
       const paths = same.map(({ name }) => name.path)
@@ -85,11 +89,26 @@ function aboutPerson(
   ]
 }
 
-/** Files that can't be counted for any deliverable. Names that don't fit the pattern are told by `file-name`. */
-function aboutFile({ name }: DeliveredFile, { deliverables, namesJudged }: Delivery): DeliveryFinding[] {
-  if (deliverables.length === 0 || name.deliverable !== null) return []
-  if (namesJudged && name.problems.some(({ kind }) => kind === 'no-match' || kind === 'deliverable'))
-    return []
+/** The deliverables that somebody with files lacks. A file that tells none may be one of them, which `file-name` may tell. */
+function missingOf(files: readonly DeliveredFile[], delivery: Delivery) {
+  const { partial, deliverables } = delivery
+  const lacks = (one: string) => !partial && !files.some(({ name }) => name.deliverable === one)
+  const gone = deliverables.filter(lacks)
+  const unknown = files.filter(({ name }) => name.deliverable === null)
+  const told = unknown.filter((file) => isToldByName(file, delivery)).length
+  return { gone, mayBe: unknown.length > 0, isTold: gone.length > 0 && told >= gone.length }
+}
+
+/** Whether `file-name` tells that a name does not give its deliverable, or misspells it. */
+function isToldByName({ name }: DeliveredFile, { namesJudged }: Delivery): boolean {
+  return namesJudged && name.problems.some(({ kind }) => kind === 'no-match' || kind === 'deliverable')
+}
+
+/** Files that can't be counted for any deliverable. */
+function aboutFile(file: DeliveredFile, delivery: Delivery): DeliveryFinding[] {
+  const { name } = file
+  if (delivery.deliverables.length === 0 || name.deliverable !== null) return []
+  if (isToldByName(file, delivery)) return []
   return [
     about(
       [],

@@ -1,15 +1,17 @@
 import { Type } from '@sinclair/typebox'
 import type { NameProblem, NameReading } from '../../naming/name-reading.ts'
+import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
-import { defineRule } from '../contract/rule.ts'
+import { defineRule, type Subject } from '../contract/rule.ts'
 import { renameFix } from '../judging/rename-fix.ts'
+import { folderFindings, isOfFolder } from './folder-name.ts'
 
 export const fileName = defineRule({
   id: 'file-name',
   text: {
     title: 'The file is named as the spec asks',
     measures:
-      "The path is compared with the spec's naming pattern, field by field. Unless switched off, the name must also work on every system: Unicode in NFC, no character that can't be seen, nothing that Windows refuses, no two names that differ only in case or in Unicode form.",
+      "The path is compared with the spec's naming pattern, field by field. Unless switched off, the name must also work on every system: Unicode in NFC, no character that can't be seen, nothing that Windows refuses, no two names that differ only in case or in Unicode form. A folder with a wrong name is one finding over all its files.",
     why: 'Upload systems find the person and the deliverable by the name. A name that some system refuses, or takes for another one, loses a portrait.',
     fix: 'Rename the file.',
     example:
@@ -28,12 +30,20 @@ export const fileName = defineRule({
     { additionalProperties: false, description: 'Runs when the spec has a naming pattern; see `naming`.' },
   ),
   needs: [],
-  judge({ name, rename }, { portable = true }) {
-    const problems = name.problems.filter((problem) => portable || !isPortability(problem))
+  judge(subject, { portable = true }) {
+    const { name, rename, isTogether = false } = subject
+    const problems = asked(name, portable)
+    const own = problems.filter((problem) => !(isTogether && isOfFolder(problem)))
     const finding = { measured: name.path, expected: expectedName(name, portable) }
-    if (problems.length === 0)
+    const version = versionTold(subject)
+    if (own.length === 0 && version === null) {
+      if (problems.length > 0) return { verdict: 'skip', ...finding, reason: FOLDER_TOLD }
       return { verdict: 'pass', ...finding, reason: `The name ${quoted(name.path)} is right.` }
-    const sentences = problems.map((problem) => sentencesFor(problem, name))
+    }
+    const sentences = [
+      ...own.map((problem) => sentencesFor(problem, name)),
+      ...(version === null ? [] : [version]),
+    ]
     return {
       verdict: 'fail',
       ...finding,
@@ -42,7 +52,35 @@ export const fileName = defineRule({
       ...(rename && { renames: [rename] }),
     }
   },
+  together(files) {
+    const wrong = files.flatMap(({ subject, options: { portable = true } }) => {
+      const problems = asked(subject.name, portable).filter(isOfFolder)
+      return problems.length > 0 ? [{ subject, problems }] : []
+    })
+    return folderFindings(
+      wrong,
+      files.map(({ subject }) => subject),
+    )
+  },
 })
+
+const FOLDER_TOLD = 'The name of its folder is wrong, which is told once for all files in it.'
+
+function asked({ problems }: NameReading, portable: boolean): NameProblem[] {
+  return problems.filter((problem) => portable || !isPortability(problem))
+}
+
+/** For a name that is another's but for a version at its end, such as _final; null where a field's form tells it. */
+function versionTold({ name, resemblance }: Subject): Sentences | null {
+  if (resemblance?.among !== 'names') return null
+  const told = name.problems.flatMap((problem) => (problem.kind === 'field' ? [problem.field] : []))
+  const fields = Object.entries(resemblance.fields).filter(([field]) => !told.includes(field))
+  if (fields.length === 0) return null
+  return {
+    reason: `${listed(fields.map(([, value]) => quoted(value)))} in the name ends in a version, which the other files of the same person don't have.`,
+    fix: 'Take the version out of the name.',
+  }
+}
 
 function isPortability({ kind }: NameProblem): boolean {
   return kind === 'not-nfc' || kind === 'unseen' || kind === 'windows' || kind === 'collision'

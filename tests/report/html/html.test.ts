@@ -354,6 +354,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
               person,
               listed: false,
               absent: person,
+              perhaps: null,
               cells: attacks.map((file) => ({ state: 'double' as const, files: [`${file}.jpg`, file] })),
             })),
             unplaced: attacks,

@@ -84,7 +84,7 @@ type Cell = readonly [state: CellState, files: readonly string[]]
 
 function row(person: string, absent: string | null, ...cells: readonly Cell[]) {
   const shown = cells.map(([state, files]) => ({ state, files: [...files] }))
-  return { person, listed: absent === null, absent, cells: shown }
+  return { person, listed: absent === null, absent, perhaps: null, cells: shown }
 }
 
 export const REPORT: Report = reportOn(

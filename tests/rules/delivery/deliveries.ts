@@ -48,6 +48,8 @@ export function deliveryOf(files: readonly DeliveredFile[]): Delivery {
     people: labels.map((label) => ({ label, fields: { family: label }, entry: null })),
     deliverables: [...new Set(files.flatMap(({ name }) => name.deliverable ?? []))],
     roster: null,
+    guesses: new Map(),
+    today: '2026-11-25',
     namesJudged: true,
     partial: false,
     gallery: null,

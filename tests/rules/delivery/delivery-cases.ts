@@ -1,5 +1,6 @@
 import { readNames } from '../../../src/delivery/identify.ts'
 import { parsePattern } from '../../../src/naming/naming.ts'
+import { guessesAmong } from '../../../src/people/guesses.ts'
 import { findPeople } from '../../../src/people/people.ts'
 import { readRoster } from '../../../src/people/roster.ts'
 import type { Delivery, DeliveryRule } from '../../../src/rules/contract/delivery-rule.ts'
@@ -38,7 +39,9 @@ export function deliveryOf(
   const roster = read?.roster ?? null
   const found = paths.map((file) => ({ file, path: `/delivery/${file}` }))
   const names = readNames(found, NAMING, deliverables)
-  const { people, attributions } = findPeople(names, NAMING, roster)
+  const all = findPeople(names, NAMING, roster)
+  const { people, attributions } = all
+  const { today = '2026-11-25' } = changes
   const files = names.map((name, index) => {
     const { person = null, resemblance = null } = attributions[index] ?? {}
     return { name, person, resemblance, settled: [], fileCrop: null, measured: { ...GOOD, file: name.path } }
@@ -48,6 +51,8 @@ export function deliveryOf(
     people,
     deliverables,
     roster,
+    guesses: guessesAmong(all, roster, today),
+    today,
     gallery: null,
     partial: false,
     namesJudged: true,

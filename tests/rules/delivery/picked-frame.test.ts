@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { RosterEntry } from '../../../src/people/roster.ts'
+import type { RosterEntry } from '../../../src/people/roster-entry.ts'
 import type { Delivery } from '../../../src/rules/contract/delivery-rule.ts'
 import { pickedFrame } from '../../../src/rules/delivery/picked-frame.ts'
 import { GOOD_METADATA } from '../judging/cases.ts'
@@ -13,7 +13,7 @@ function delivery(pick: string, names: readonly (string | null)[], columns = ['f
       rest: { metadata: { ...GOOD_METADATA, origin } },
     })
   })
-  const entry: RosterEntry = { line: 2, values: { family: 'Lund', pick }, absent: null }
+  const entry: RosterEntry = { line: 2, values: { family: 'Lund', pick }, absent: null, left: null }
   return {
     ...deliveryOf(files),
     people: [{ label: 'Lund', fields: { family: 'Lund' }, entry }],

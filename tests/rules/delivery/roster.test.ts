@@ -71,6 +71,72 @@ test('someone marked absent is there after all', () => {
   ])
 })
 
+describe('someone with a last day', () => {
+  const staff = (left: string, absent = '') =>
+    `family,given,staff-id,absent,left\nLund,Bjørn,00990,${absent},${left}\nNair,Priya,15388,,\n`
+  const files = ['print/Lund-Bjørn_00990.jpg', 'web/Lund-Bjørn_00990.jpg']
+  const found = (today: string, paths: readonly string[] = COMPLETE, text = staff('2026-03-31')) =>
+    roster.judge(deliveryOf(paths, text, { today }), 'staff.csv')
+
+  test('that is over: the files are to be taken down', () => {
+    expect(found('2026-04-01')).toEqual([
+      {
+        ...{ people: ['Lund Bjørn 00990'], files, verdict: 'fail', measured: 'left on 2026-03-31' },
+        expected: 'the people on the roster',
+        reason: '"Lund Bjørn 00990" left on 2026-03-31 (line 2 of staff.csv): take these files down.',
+        fix: 'Delete "print/Lund-Bjørn_00990.jpg" and "web/Lund-Bjørn_00990.jpg", and take them off the pages where they are shown.',
+      },
+    ])
+  })
+
+  test.each(['2026-03-31', '2025-12-01'])('that is not over on %s: it is a warning', (today) => {
+    expect(found(today)).toEqual([
+      expect.objectContaining({
+        ...{ files, verdict: 'fail', warns: true, measured: 'leaves on 2026-03-31' },
+        reason: '"Lund Bjørn 00990" leaves on 2026-03-31 (line 2 of staff.csv): take these files down then.',
+      }),
+    ])
+  })
+
+  test('is missing until then, and not after', () => {
+    const others = COMPLETE.filter((path) => !files.includes(path))
+    expect(found('2026-03-31', others)[0]).toMatchObject({ verdict: 'fail', measured: 'missing' })
+    expect(found('2026-04-01', others)).toEqual([
+      expect.objectContaining({
+        verdict: 'pass',
+        measured: '1 person',
+        reason: 'The one person expected is in the delivery, and nobody else; left: "Lund Bjørn 00990".',
+      }),
+    ])
+  })
+
+  test('and is marked absent: once gone, only that is told', () => {
+    const both = staff('2026-03-31', 'on leave')
+    expect(found('2026-04-01', COMPLETE, both).map(({ measured }) => measured)).toEqual([
+      'left on 2026-03-31',
+    ])
+    expect(found('2026-03-01', COMPLETE, both).map(({ measured }) => measured)).toEqual([
+      'leaves on 2026-03-31',
+      'absent, but delivered',
+    ])
+  })
+
+  test('and has a misspelled file: it is not renamed any more, but found', () => {
+    const paths = [...COMPLETE.filter((path) => path !== files[0]), 'print/Lunt-Bjørn_00990.jpg']
+    const [one, ...more] = found('2026-04-01', paths)
+    expect(more).toEqual([])
+    expect(one?.files).toContain('print/Lunt-Bjørn_00990.jpg')
+  })
+
+  test('is nobody whom a stranger may be, once gone', () => {
+    const paths = [...COMPLETE.filter((path) => !files.includes(path)), 'web/Lunde-Bjorn_00999.jpg']
+    const guess = (today: string) =>
+      found(today, paths).some(({ measured }) => measured?.startsWith('perhaps'))
+    expect(guess('2026-03-31')).toBe(true)
+    expect(guess('2026-04-01')).toBe(false)
+  })
+})
+
 describe('a name that is not quite right is told once, with whom it means', () => {
   test.each([
     [

@@ -28,6 +28,13 @@ test('who is missing as a whole, or not on the roster, is told by roster', () =>
   expect(judge([...paths, 'print/Okoro-Emeka_16001.jpg'], null)[0]).toMatch(/^fail Okoro Emeka 16001/)
 })
 
+test('who has left needs nothing any more', () => {
+  const staff = 'family,given,staff-id,left\nLund,Bjørn,00990,2026-03-31\nNair,Priya,15388,\n'
+  const paths = without('web/Lund-Bjørn_00990.jpg')
+  expect(judge(paths, staff, { today: '2026-04-01' })[0]).toMatch(/^pass/)
+  expect(judge(paths, staff, { today: '2026-03-31' })[0]).toMatch(/^fail Lund Bjørn 00990/)
+})
+
 test('a deliverable is there twice', () => {
   expect(judge([...COMPLETE, 'late/web/Lund-Bjørn_00990.jpg'])).toEqual([
     'fail Lund Bjørn 00990 [web/Lund-Bjørn_00990.jpg, late/web/Lund-Bjørn_00990.jpg]: "Lund Bjørn 00990" has 2 portraits for web: "web/Lund-Bjørn_00990.jpg" and "late/web/Lund-Bjørn_00990.jpg". Remove all but the approved one.',

@@ -1,0 +1,81 @@
+import type { NamingPattern } from '../naming/naming.ts'
+import { fieldCheck } from '../naming/naming-field.ts'
+import { isDay } from '../text/day.ts'
+import { quote } from '../text/quote.ts'
+import type { RosterEntry } from './roster-entry.ts'
+import type { LineProblem } from './roster-rows.ts'
+
+/** What is wrong with the values of a roster's rows. @param key the columns that tell one person from another */
+export function entryProblems(
+  entries: readonly RosterEntry[],
+  key: readonly string[],
+  naming: NamingPattern,
+): LineProblem[] {
+  return [
+    ...valueProblems(entries, key, naming),
+    ...doubles(entries, key),
+    ...absentProblems(entries),
+    ...leftProblems(entries),
+  ]
+}
+
+function valueProblems(
+  entries: readonly RosterEntry[],
+  key: readonly string[],
+  { fields }: NamingPattern,
+): LineProblem[] {
+  return key.flatMap((field) => {
+    const constraint = fields[field]
+    const check = constraint === undefined ? () => null : fieldCheck(constraint)
+    const isNumber = constraint !== undefined && 'digits' in constraint
+    return entries.flatMap(({ line, values }) => {
+      const value = values[field] ?? ''
+      if (value === '')
+        return [{ line, message: `${field} is empty; write what the person's file names have there.` }]
+      const wanted = check(value)
+      if (wanted === null) return []
+      const hint = isNumber
+        ? ' Spreadsheets drop leading zeros: format the column as text.'
+        : ' Correct it here or in the spec.'
+      return [{ line, message: `${field} must be ${wanted}, as in the spec; found ${quote(value)}.${hint}` }]
+    })
+  })
+}
+
+function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineProblem[] {
+  const first = new Map<string, number>()
+  return entries.flatMap(({ line, values }) => {
+    const person = JSON.stringify(key.map((field) => values[field]))
+    const before = first.get(person)
+    if (before === undefined) first.set(person, line)
+    if (before === undefined) return []
+    const name = key.map((field) => values[field]).join(' ')
+    return [{ line, message: `${quote(name)} is already on line ${before}; remove one of the rows.` }]
+  })
+}
+
+// What people tick a column with, in place of the reason asked for.
+const TICKS = ['x', 'y', 'yes', 'true', '1', 'n', 'no', 'false', '0', '-']
+
+function absentProblems(entries: readonly RosterEntry[]): LineProblem[] {
+  return entries.flatMap(({ line, absent }) => {
+    if (absent === null || !TICKS.includes(absent.toLowerCase())) return []
+    const message = `absent is ${quote(absent)}; it should be the reason why the person was not photographed, or empty.`
+    return [{ line, message }]
+  })
+}
+
+function leftProblems(entries: readonly RosterEntry[]): LineProblem[] {
+  return entries.flatMap(({ line, left }) => {
+    if (left === null || isDay(left)) return []
+    const message = `left is ${quote(left)}; it should be the person's last day, written as ${meantDay(left) ?? '2026-03-31'}, or empty.`
+    return [{ line, message }]
+  })
+}
+
+/** The day that a date with dots names, as spreadsheets write it in much of Europe; with slashes, day and month may change places. */
+function meantDay(text: string): string | null {
+  const [, day = '', month = '', year = ''] = /^(\d{1,2})\.(\d{1,2})\.(\d{4})$/.exec(text) ?? []
+  const meant = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
+  return isDay(meant) ? meant : null
+}

@@ -4,7 +4,7 @@ import type { NamingPattern } from '../naming/naming.ts'
 export type Settings = Readonly<Record<string, unknown>>
 
 /** A spec that another one extends. */
-export interface ExtendedSpec {
+interface ExtendedSpec {
   /** Path as the user's own spec leads to it. */
   readonly file: string
   readonly version: number

@@ -55,7 +55,7 @@ export interface Rule {
 }
 
 /** A file with the options that a rule judges it by. */
-export interface JudgedBy<O> {
+interface JudgedBy<O> {
   readonly subject: Subject
   readonly options: O
 }

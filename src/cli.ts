@@ -4,7 +4,7 @@ import { homeFolder, userCacheFolder } from './cache/folder.ts'
 import { EXIT, type Host, type Output } from './checking/host.ts'
 import { run } from './commands/run.ts'
 import { stopOnSignals, stoppedBy } from './commands/stop.ts'
-import { shortageOf } from './files/shortage.ts'
+import { fatalShortageOf } from './files/shortage.ts'
 import { forWorkflowOutput } from './report/safe.ts'
 
 const FAULT =
@@ -45,7 +45,7 @@ try {
   const stopped = stoppedBy(signal)
   // Code 1 would say that a portrait fails.
   process.exitCode = stopped?.exit ?? EXIT.trouble
-  const shortage = shortageOf(error)
+  const shortage = fatalShortageOf(error, () => process.report.getReport())
   if (stopped) stderr.write('Stopped; no report was written.\n')
   else if (shortage !== null) stderr.write(`Nothing was judged: ${shortage}, and run again.\n`)
   else stderr.write(`${FAULT}\n${error instanceof Error ? error.stack : error}\n`)

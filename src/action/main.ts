@@ -2,7 +2,7 @@
 import { availableParallelism } from 'node:os'
 import { EXIT } from '../checking/host.ts'
 import { stopOnSignals } from '../commands/stop.ts'
-import { shortageOf } from '../files/shortage.ts'
+import { fatalShortageOf } from '../files/shortage.ts'
 
 // A log that nobody reads any more is no failure: the exit code still tells.
 process.stdout.on('error', () => {})
@@ -19,7 +19,7 @@ try {
     print: (text) => process.stdout.write(text),
   })
 } catch (error) {
-  const shortage = shortageOf(error)
+  const shortage = fatalShortageOf(error, () => process.report.getReport())
   if (shortage === null) throw error
   // Code 1 would say that a portrait fails.
   process.exitCode = EXIT.trouble

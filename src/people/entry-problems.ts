@@ -55,11 +55,13 @@ function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineP
 }
 
 // What people tick a column with, in place of the reason asked for.
-const TICKS = ['x', 'y', 'yes', 'true', '1', 'n', 'no', 'false', '0', '-']
+const TICKS = ['x', 'y', 'yes', 'true', 'n', 'no', 'false']
+/** A reason is words: dots, numbers, and characters that show nothing are none. */
+const WORDS = /(?!\p{DI})\p{L}/u
 
 function absentProblems(entries: readonly RosterEntry[]): LineProblem[] {
   return entries.flatMap(({ line, absent }) => {
-    if (absent === null || !TICKS.includes(absent.toLowerCase())) return []
+    if (absent === null || (WORDS.test(absent) && !TICKS.includes(absent.toLowerCase()))) return []
     const message = `absent is ${quote(absent)}; it should be the reason why the person was not photographed, or empty.`
     return [{ line, message }]
   })

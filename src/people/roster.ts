@@ -44,7 +44,7 @@ export function readRoster(
   const read = readRows(text)
   if ('problem' in read) return { problems: [read.problem] }
   const fields = personFields(naming)
-  const { header, rows } = belowTitles(read.rows, [...fields, ...Object.keys(headers)], headers)
+  const { titles, header, rows } = belowTitles(read.rows, [...fields, ...Object.keys(headers)], headers)
   if (!header)
     return {
       problems: [{ line: 1, message: 'The roster is empty; write a header and a row for each person.' }],
@@ -57,6 +57,7 @@ export function readRoster(
   const key = fields.filter((field) => columns.includes(field))
   const problems = [
     ...headerProblems({ file, header, columns, key, naming, headers }),
+    ...titles.filter((row) => isPerson(row, columns, key, naming)).map(aboveHeader),
     ...widthProblems(rows, columns.length),
   ]
   if (problems.length > 0) return { problems: problems.map((one) => ({ line: header.line, ...one })) }
@@ -92,7 +93,7 @@ function belowTitles(rows: readonly Row[], fields: readonly string[], headers: C
     .slice(0, MOST_TITLES + 1)
     .findIndex((row) => columnsOf(row, headers).some((column) => fields.includes(column)))
   const at = Math.max(0, named)
-  return { header: rows[at], rows: rows.slice(at + 1) }
+  return { titles: rows.slice(0, at), header: rows[at], rows: rows.slice(at + 1) }
 }
 
 /** The names of the columns: the field where the spec gives its header. */
@@ -136,6 +137,24 @@ function noField({ file, header, naming }: Pick<Head, 'file' | 'header' | 'namin
   const guess = likely.map(([field, name]) => `${quote(name)} the column ${field}`)
   const columns = likely.map(([field, name]) => `${field}: ${JSON.stringify(name)}`)
   return `${none} Is ${listed(guess)}? Then write into the spec: roster: { file: ${JSON.stringify(basename(file))}, columns: { ${columns.join(', ')} } }`
+}
+
+/** Whether a row could be one of the people: one above the header would be missed by nobody. */
+function isPerson(
+  row: Row,
+  columns: readonly string[],
+  key: readonly string[],
+  naming: NamingPattern,
+): boolean {
+  const isTitle = row.values.filter((value) => value !== '').length < 2
+  return !isTitle && entryProblems([entryOf(row, columns)], key, naming).length === 0
+}
+
+function aboveHeader({ line }: Row): LineProblem {
+  return {
+    line,
+    message: 'This row stands above the header and reads like that of a person; move it below the header.',
+  }
 }
 
 function widthProblems(rows: readonly Row[], width: number): LineProblem[] {

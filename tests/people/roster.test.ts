@@ -83,6 +83,14 @@ describe('what is wrong is told by line, all at once', () => {
         '5: left is "46112"; it should be',
       ],
     ],
+    [
+      'family,absent\nLund,.\nPham,\u200b\nAbara,1\nVale,\u3164\n',
+      ['2: absent', '3: absent', '4: absent', '5: absent'],
+    ],
+    [
+      'Abara,00418\nfamily,staff-id\nLund,00990\n',
+      ['1: This row stands above the header and reads like that of a person'],
+    ],
     ['family\n"Lund\n', ['2: A quotation mark opens here']],
   ])('%j', (text, wanted) => {
     const told = problemsOf(text)
@@ -131,6 +139,7 @@ describe('lists as spreadsheets save them', () => {
     ['tabs', 'family\tstaff-id\nLund\t00990\n', 2],
     ['a line that names the divider', 'sep=;\r\nfamily;staff-id\r\nLund;00990\r\n', 3],
     ['a title above the header', 'Staff list, spring 2027\n\nfamily;staff-id\nLund;00990\n', 4],
+    ['a title of two cells', 'Staff list;spring 2027\nfamily;staff-id\nLund;00990\n', 3],
     ['numbers kept as text', 'family,staff-id\nLund,="00990"\n', 2],
   ])('%s', (_, text, line) => {
     expect(rosterOf(text).entries).toMatchObject([{ line, values: { family: 'Lund', 'staff-id': '00990' } }])

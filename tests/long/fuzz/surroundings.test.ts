@@ -43,6 +43,49 @@ test('a working folder that is gone is a sentence', async () => {
   expect(code).toBe(2)
 })
 
+describe('a system that gives less than is needed', () => {
+  const limited = (limit: string) => ['sh', '-c', `ulimit ${limit}; exec "$@"`, 'sh']
+
+  test.each(['-n 64', '-n 40', '-n 26'])(
+    'ulimit %s: so few files can be open that nothing is judged',
+    async (limit) => {
+      const { code, stderr, stdout } = await runCommand(build, ['check', 'd'], {
+        cwd: base,
+        through: limited(limit),
+      })
+      expect(stderr).toMatch(
+        /^Nothing was judged: this process may open no more files at once;[^\n]* ulimit -n 1024, and run again\.\n$/,
+      )
+      expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
+    },
+  )
+
+  test('with 512 files all is judged', async () => {
+    const { code, stdout } = await runCommand(build, ['check', 'd'], {
+      cwd: base,
+      through: limited('-n 512'),
+    })
+    expect({ code, judged: stdout.includes('204 portraits') }).toEqual({ code: 1, judged: true })
+  })
+
+  test('ulimit -v 8000000: too little memory for the face models is a sentence', async () => {
+    const options = { cwd: base, through: limited('-v 8000000') }
+    const { code, stderr, stdout } = await runCommand(build, ['check', 'd', '--no-cache'], options)
+    expect(stderr).toMatch(/^Nothing was judged: there is not enough memory;[^\n]*\n$/)
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
+  })
+
+  // V8 ends the process itself where it can't even begin: no code of ours runs any more.
+  test('ulimit -v 1000000: an end that no one takes for a verdict', async () => {
+    const { code, signal, stdout } = await runCommand(build, ['check', 'd', '--no-cache'], {
+      cwd: base,
+      through: limited('-v 1000000'),
+    })
+    expect(stdout).toBe('')
+    expect(signal !== null || (code ?? 0) > 1).toBe(true)
+  })
+})
+
 describe("on a workflow's runner, names of files are no commands", () => {
   const through = ['env', 'GITHUB_ACTIONS=true']
 

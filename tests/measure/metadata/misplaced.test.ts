@@ -10,7 +10,7 @@ import { chunk, withChunks } from '../file/bytes/png-writer.ts'
 import { ascii, bytes, directory, exifSegment, long, rational, writeExif } from '../file/exif/exif-writer.ts'
 import { plain, temporaryFile } from '../samples.ts'
 import { resource, writeIim } from './formats/iim-writer.ts'
-import { packet } from './formats/xmp-writer.ts'
+import { packet, xmpSegment } from './formats/xmp-writer.ts'
 
 // Where no standard has them, and other readers find them all the same.
 const EXIFTOOL = debianTool('libimage-exiftool-perl', 'exiftool')
@@ -30,6 +30,17 @@ function gpsWithinExif(): Buffer {
     Buffer.from('II\x2a\0\x08\0\0\0', 'latin1'),
     directory([long(0x8769, at.exif)], 8, 0),
     directory([long(0x8825, at.gps)], at.exif, 0),
+    directory([LATITUDE], at.gps, 0),
+  ])
+}
+
+/** An Exif block with two pointers to GPS, the first of which leads to an empty directory. */
+function twoPointers(): Buffer {
+  const at = { empty: 8 + 30, gps: 8 + 30 + 6 }
+  return Buffer.concat([
+    Buffer.from('II\x2a\0\x08\0\0\0', 'latin1'),
+    directory([long(0x8825, at.empty), long(0x8825, at.gps)], 8, 0),
+    directory([], at.empty, 0),
     directory([LATITUDE], at.gps, 0),
   ])
 }
@@ -97,6 +108,19 @@ const CASES: Readonly<Record<string, Case>> = {
     format: 'jpeg',
     make: () => jpeg(writeExif({ main: [bytes(34377, resource(0x0404, writeIim([[2, 90, 'Osprey']])))] })),
     tag: 'City',
+  },
+  'coordinates that a second pointer leads to': {
+    format: 'jpeg',
+    make: () => jpeg(twoPointers()),
+    tag: 'GPSLatitude',
+  },
+  'coordinates in XMP of other namespaces': {
+    format: 'jpeg',
+    make: async () => {
+      const geo = packet('<geo:lat xmlns:geo="http://www.w3.org/2003/01/geo/wgs84_pos#">55.2</geo:lat>')
+      return withSegments(await plain([200, 150, 120]).jpeg().toBuffer(), [segment(0xe1, xmpSegment(geo))])
+    },
+    tag: 'Lat',
   },
   'a second block of Exif in a WebP': {
     format: 'webp',

@@ -40,6 +40,8 @@ function declaration(prefix: string): string {
     lr: 'http://ns.adobe.com/lightroom/1.0/',
     'mwg-rs': 'http://www.metadataworkinggroup.com/schemas/regions/',
     MP: 'http://ns.microsoft.com/photo/1.2/',
+    'drone-dji': 'http://www.dji.com/drone-dji/1.0/',
+    geo: 'http://www.w3.org/2003/01/geo/wgs84_pos#',
   }
   const uri = more[prefix]
   return uri === undefined ? '' : ` xmlns:${prefix}="${uri}"`

@@ -48,6 +48,14 @@ export async function loadModel(name: string, outputs: readonly string[]): Promi
   }
 }
 
+// The types of Node.js leave it to those of browsers.
+declare const WebAssembly: {
+  readonly Memory: new (pages: { readonly initial: number; readonly maximum: number }) => object
+}
+
+/** Most memory of the backend, in pages of 64 KiB. @source tfjs-backend-wasm 4.22.0: built with 2 GiB at most. */
+const MOST_PAGES = 32_768
+
 /**
  * The library is loaded when the first network is: most of what a command does needs none. It is required, since to
  * import it Node first searches megabytes of it for the names it exports: 200 ms of the 550 that a start then takes.
@@ -55,6 +63,8 @@ export async function loadModel(name: string, outputs: readonly string[]): Promi
 async function start() {
   const { setBackend, tensor } = require('@tensorflow/tfjs-core') as typeof import('@tensorflow/tfjs-core')
   require('@tensorflow/tfjs-backend-wasm')
+  // The backend asks for it in a way that tells nobody why it fails, and prints that.
+  void new WebAssembly.Memory({ initial: 1, maximum: MOST_PAGES })
   const { loadGraphModel } =
     require('@tensorflow/tfjs-converter') as typeof import('@tensorflow/tfjs-converter')
   if (!(await setBackend('wasm')))

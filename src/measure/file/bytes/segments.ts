@@ -44,6 +44,8 @@ export interface JpegSegments {
   readonly scans: number
   /** How many segments there are in all; beyond {@link MAX_SEGMENTS} their payloads are not kept. */
   readonly segments: number
+  /** Whether another picture begins before the EOI marker. */
+  readonly nested: boolean
   /** Whether the EOI marker was reached. */
   readonly ended: boolean
   /** Bytes after the EOI marker, or after what could be read. */
@@ -81,14 +83,16 @@ function walk(jpeg: Buffer): JpegSegments {
   let scans = 0
   let segments = 0
   let at = 0
+  let nested = false
   const read = (ended: boolean): JpegSegments => {
-    return { frame, tables, apps, comments, scans, segments, ended, trailing: jpeg.length - at }
+    return { frame, tables, apps, comments, scans, segments, nested, ended, trailing: jpeg.length - at }
   }
   for (;;) {
     const marker = nextMarker(jpeg, at)
     if (!marker) return read(false)
     at = marker.end
     if (marker.code === EOI) return read(true)
+    nested ||= marker.code === SOI && segments > 0
     if (standsAlone(marker.code)) continue
     const length = at + 2 <= jpeg.length ? jpeg.readUInt16BE(at) : 0
     if (length < 2 || at + length > jpeg.length) return read(false)

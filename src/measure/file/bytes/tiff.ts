@@ -2,6 +2,8 @@
 export interface TiffDirectory {
   /** All tags that stand in it, in file order. */
   readonly tags: readonly number[]
+  /** Those that stand in it more than once: readers differ in which they take. */
+  readonly repeated: readonly number[]
   /** Values of a tag; null when it is absent, malformed or not of a number type. */
   numbers(tag: number): readonly number[] | null
   /** The stored bytes of a tag's values; null when it is absent, of an unknown type or beyond the end of the data. */
@@ -68,13 +70,15 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
   const count = u16(start)
   if (start + 2 + ENTRY * count > tiff.length) return null
   const entries = new Map<number, Entry>()
+  const repeated: number[] = []
   for (let n = 0; n < count; n++) {
     const at = start + 2 + ENTRY * n
     const type = u16(at + 2)
     const bytes = sizeOf(type) * u32(at + 4)
     const from = bytes <= 4 ? at + 8 : u32(at + 8)
     // Of a tag that comes twice the first one counts, as libexif and libtiff have it.
-    if (!entries.has(u16(at))) entries.set(u16(at), { type, count: u32(at + 4), from, to: from + bytes })
+    if (entries.has(u16(at))) repeated.push(u16(at))
+    else entries.set(u16(at), { type, count: u32(at + 4), from, to: from + bytes })
   }
 
   const behind = start + 2 + ENTRY * count
@@ -90,6 +94,7 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
 
   return {
     tags: [...entries.keys()],
+    repeated,
     next: next === 0 ? null : next,
     end: [...entries.values()].reduce(
       (end, { to }) => (to <= tiff.length ? Math.max(end, to) : end),

@@ -6,6 +6,8 @@ import { MAX_CHUNKS, readPng, withoutTexts } from '../bytes/png.ts'
 import { MAX_RIFF_CHUNKS, readRiff } from '../bytes/riff.ts'
 import { type JpegSegments, MAX_SEGMENTS, readSegments } from '../bytes/segments.ts'
 import { isCutShort, readDirectory } from '../bytes/tiff.ts'
+import { hasExifCode, withoutExifCode } from '../exif/code.ts'
+import { DISAGREEMENT, orientationsDisagree } from '../exif/orientation.ts'
 import { jpegFacts } from '../jpeg/facts.ts'
 import { iccOf } from '../jpeg/icc-chunks.ts'
 import { isLastStripUnwatched, withOneStripMore } from '../jpeg/more-rows.ts'
@@ -71,9 +73,13 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
   jpeg(content) {
     const segments = readSegments(content)
     const { frame } = segments
+    const blocks = segments.apps.filter(({ n, payload }) => n === 1 && hasExifCode(payload))
     return {
       ...SILENT,
       endsEarly: !segments.ended,
+      damage: segments.nested
+        ? 'another picture begins before the end of this one'
+        : disagreementOf(blocks.map(({ payload }) => withoutExifCode(payload))),
       excess:
         beyond(segments.scans, MAX_SCANS, 'scans') ?? beyond(segments.segments, MAX_SEGMENTS, 'segments'),
       withOneStripMore:
@@ -87,12 +93,14 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
   },
   png(content) {
     const png = readPng(content)
-    const { chunks, ended, count, damage } = png
+    const { chunks, late, ended, count, damage } = png
     return {
       ...SILENT,
       endsEarly: !ended,
       excess: beyond(count, MAX_CHUNKS, "chunks beside the picture's data"),
-      damage,
+      damage:
+        damage ??
+        disagreementOf([...chunks, ...late].flatMap(({ type, data }) => (type === 'eXIf' ? data : []))),
       lean: ended && damage === null && count <= MAX_CHUNKS ? withoutTexts(content, png) : null,
       ppi: pngPpi(chunks),
       icc: iccOfPng(chunks),
@@ -102,14 +110,23 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
   },
   tiff(content) {
     const directory = readDirectory(content)
-    return { ...SILENT, endsEarly: isCutShort(content), ppi: directory && tiffPpi(directory) }
+    return {
+      ...SILENT,
+      endsEarly: isCutShort(content),
+      damage: directory && disagreementOf([content]),
+      ppi: directory && tiffPpi(directory),
+    }
   },
   webp(content) {
-    const { count, end } = readRiff(content)
+    const { chunks, count, end } = readRiff(content)
+    const blocks = chunks.flatMap(({ type, data }) => (type === 'EXIF' ? withoutExifCode(data) : []))
+    // Readers differ in whether they look for a block that the header does not announce.
+    const isAnnounced = ((chunks.find(({ type }) => type === 'VP8X')?.data[0] ?? 0) & EXIF_FLAG) !== 0
     return {
       ...SILENT,
       endsEarly: end > content.length,
       excess: beyond(count, MAX_RIFF_CHUNKS, 'chunks'),
+      damage: disagreementOf(isAnnounced ? blocks : [NO_EXIF, ...blocks]),
       bitsPerChannel: WEBP_BITS,
     }
   },
@@ -126,6 +143,16 @@ const READERS: Readonly<Record<Decodable, (content: Buffer) => Omit<Container, '
       statedSpace: statedByAvif(content),
     }
   },
+}
+
+/** Flag of a WebP's header for metadata in Exif. @source RFC 9649, 2.7.1. */
+const EXIF_FLAG = 0x08
+
+/** A TIFF structure with nothing in it. @source TIFF 6.0, section 2: a directory of no entries, and none after it. */
+const NO_EXIF = Buffer.from('II\x2a\0\x08\0\0\0\0\0\0\0\0\0', 'latin1')
+
+function disagreementOf(blocks: readonly Buffer[]): string | null {
+  return orientationsDisagree(blocks) ? DISAGREEMENT : null
 }
 
 /** Bits of a WebP's channels. @source RFC 9649, 2.5 and 2.6: the format has no other depth. */

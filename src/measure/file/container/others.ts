@@ -61,10 +61,11 @@ function itemsOf(format: Decodable, content: Buffer): Other[] {
   }
 }
 
-/** Tracks beside the picture, which programs play in its place. @source ISO/IEC 14496-12, 8.2.1; AV1 Image File Format, 3. */
+/** Tracks beside the picture, which programs play in its place, or a second file. @source ISO/IEC 14496-12, 8.2.1; AV1 Image File Format, 3. */
 function filmsOf(avif: Buffer): Other[] {
-  const films = readBoxes(avif).boxes.filter(({ type }) => type === 'moov')
-  return films.length > 0 ? [{ what: 'movie', count: films.length, bytes: null }] : []
+  const types = readBoxes(avif).boxes.map(({ type }) => type)
+  const isFilm = types.includes('moov') || types.lastIndexOf(FTYP.type) > 0
+  return isFilm ? [{ what: 'movie', count: 1, bytes: null }] : []
 }
 
 /** A document that begins within the picture's header. */

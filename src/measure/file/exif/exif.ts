@@ -8,7 +8,7 @@ export interface Exif extends Readonly<Record<ExifDirectory, TiffDirectory | nul
   readonly main: TiffDirectory
   /** The TIFF structure that offsets count from. */
   readonly tiff: Buffer
-  /** A directory or a value that it points to is not within the block, or there are directories that are not read. */
+  /** A directory or a value that it points to is not within the block, there are directories that are not read, or a tag stands twice in one. */
   readonly damaged: boolean
 }
 
@@ -65,6 +65,7 @@ function follow(
 
 /** Maker notes are nobody's to vouch for: programs that move them leave them torn. */
 function lacksValues(directory: TiffDirectory): boolean {
+  if (directory.repeated.length > 0) return true
   return directory.tags.some((tag) => tag !== MAKER_NOTE && directory.bytes(tag) === null)
 }
 

@@ -1,6 +1,7 @@
 import { MARKER } from '../bytes/jpeg-markers.ts'
 import type { JpegSegments } from '../bytes/segments.ts'
 import { type Exif, readExif } from '../exif/exif.ts'
+import { ORIENTATION } from '../exif/orientation.ts'
 
 /** What the decoder would say of the header of a JPEG that has nothing unusual. */
 export interface PlainHeader {
@@ -22,9 +23,6 @@ const FRAMES: readonly number[] = [SOF0, SOF1, SOF2]
 /** Longest edge that the decoder takes, px. @source JPEG_MAX_DIMENSION of the Independent JPEG Group's library. */
 const MAX_EDGE = 65_500
 const EXIF_CODE = 'Exif\0\0'
-
-/** Tag of the orientation. @source CIPA DC-008 (Exif), 4.6.4 A. */
-const ORIENTATION = 0x0112
 
 /**
  * Reads the header of a JPEG in which every segment up to the first scan is whole and of the ordinary kinds, so that no

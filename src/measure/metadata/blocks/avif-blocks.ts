@@ -1,8 +1,9 @@
 import { findBoxes, readBoxes } from '../../file/bytes/boxes.ts'
 import { hasThumbnail } from '../../file/container/image-items.ts'
 import { decoder } from '../../file/decoder.ts'
+import { withoutExifCode } from '../../file/exif/code.ts'
 import type { Opaque } from '../../schema/metadata-facts.ts'
-import { NO_BLOCKS, type RawBlocks, trailer, withoutCode } from './raw-blocks.ts'
+import { NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
 
 /** The blocks are where the decoder's header hands them over. */
 export async function avifBlocks(content: Buffer): Promise<RawBlocks> {
@@ -10,7 +11,7 @@ export async function avifBlocks(content: Buffer): Promise<RawBlocks> {
     const { exif, xmp } = await decoder(content, { limitInputPixels: false }).metadata()
     return {
       ...NO_BLOCKS,
-      exif: exif ? [{ where: 'EXIF', tiff: withoutCode(exif) }] : [],
+      exif: exif ? [{ where: 'EXIF', tiff: withoutExifCode(exif) }] : [],
       xmp: xmp ? [{ where: 'XMP', packet: xmp }] : [],
       previews: hasThumbnail(content) ? [{ where: 'AVIF thumbnail', picture: null }] : [],
       opaque: [...otherBoxes(content), ...trailer(content.subarray(readBoxes(content).end))],

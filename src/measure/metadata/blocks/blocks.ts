@@ -5,7 +5,7 @@ import { type Iim, readIim } from '../formats/iim.ts'
 import { readXmp, type Xmp } from '../formats/xmp.ts'
 import { MAX_PACKET } from './extended-xmp.ts'
 import { RESOURCE, readResources } from './photoshop.ts'
-import type { RawBlocks, StoredPreview } from './raw-blocks.ts'
+import { hiddenPicture, type RawBlocks, type StoredPreview } from './raw-blocks.ts'
 import { directoryBlocks } from './tiff-blocks.ts'
 
 /** The metadata blocks of a file, read. */
@@ -68,7 +68,11 @@ export function readBlocks(given: RawBlocks): Blocks {
     }),
     iim,
     iimDigest: digestOf(of(RESOURCE.iimDigest)[0]),
-    previews: [...raw.previews, ...thumbnails(of(RESOURCE.thumbnail), of(RESOURCE.oldThumbnail))],
+    previews: [
+      ...raw.previews,
+      ...thumbnails(of(RESOURCE.thumbnail), of(RESOURCE.oldThumbnail)),
+      ...resources.flatMap(({ id, data }) => hiddenPicture(`Photoshop resource ${id}`, data)),
+    ],
     unreadable: once(unreadable),
   }
 }

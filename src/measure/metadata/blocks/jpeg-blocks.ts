@@ -1,7 +1,7 @@
 import { readSegments } from '../../file/bytes/segments.ts'
 import { isBlank } from '../../file/exif/text.ts'
 import { assembleXmp } from './extended-xmp.ts'
-import { NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
+import { hiddenPicture, NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
 
 /**
  * What an application segment begins with, in the order in which they are tried.
@@ -51,7 +51,11 @@ export function jpegBlocks(jpeg: Buffer): RawBlocks {
     // Blocks may run on from one segment to the next.
     resources: resources.length > 0 ? Buffer.concat(resources) : null,
     comments: comments.filter((comment) => !isBlank(comment)).length,
-    previews: [...of('jfif').flatMap(jfifThumbnail), ...of('jfxx').map(jfxxThumbnail)],
+    previews: [
+      ...comments.flatMap((comment) => hiddenPicture('JPEG comment', comment)),
+      ...of('jfif').flatMap(jfifThumbnail),
+      ...of('jfxx').map(jfxxThumbnail),
+    ],
     opaque: [...opaque, ...trailer(jpeg.subarray(jpeg.length - trailing))],
     unreadable: extended.unreadable,
   }

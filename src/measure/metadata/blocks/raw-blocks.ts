@@ -48,7 +48,12 @@ export function trailer(tail: Buffer): Opaque[] {
   return isPadding ? [] : [{ where: 'data after the end of the picture', bytes: tail.length }]
 }
 
-/** Some programs put the code of a JPEG's segment before the TIFF structure. @source CIPA DC-008 (Exif), 4.7.2. */
-export function withoutCode(exif: Buffer): Buffer {
-  return exif.toString('latin1', 0, 4) === 'Exif' ? exif.subarray(6) : exif
+/** By what a picture begins that can hide in a value of another kind. @source ITU-T T.81, B.1.1.3; PNG, third edition, 5.2. */
+const PICTURES = ['\xff\xd8\xff', '\x89PNG\r\n\x1a\n']
+
+/** The picture that a value is, where nobody looks for one; none when it is no picture. */
+export function hiddenPicture(where: string, value: Buffer): StoredPreview[] {
+  return PICTURES.some((start) => value.toString('latin1', 0, start.length) === start)
+    ? [{ where, picture: value }]
+    : []
 }

@@ -1,6 +1,7 @@
 import { MAX_RIFF_CHUNKS, readRiff } from '../../file/bytes/riff.ts'
+import { withoutExifCode } from '../../file/exif/code.ts'
 import type { Unreadable } from '../../schema/metadata-facts.ts'
-import { NO_BLOCKS, type RawBlocks, trailer, withoutCode } from './raw-blocks.ts'
+import { NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
 
 /** Chunks that the container's specification names. @source RFC 9649, 2.7. */
 const CHUNKS = ['VP8 ', 'VP8L', 'VP8X', 'ALPH', 'ANIM', 'ANMF', 'ICCP', 'EXIF', 'XMP ']
@@ -18,7 +19,7 @@ export function webpBlocks(webp: Buffer): RawBlocks {
   ]
   return {
     ...NO_BLOCKS,
-    exif: of('EXIF').map((tiff) => ({ where: 'EXIF', tiff: withoutCode(tiff) })),
+    exif: of('EXIF').map((tiff) => ({ where: 'EXIF', tiff: withoutExifCode(tiff) })),
     xmp: of('XMP ').map((packet) => ({ where: 'XMP', packet })),
     opaque: [
       ...(bytes > 0 ? [{ where: 'WebP chunks of other kinds', bytes }] : []),

@@ -1,6 +1,6 @@
 // Prefixes by namespace, whatever prefix a packet declares for it. Sources: ISO 16684-1 (rdf, dc, xmp, xmpRights, xmpMM,
 // stRef); IPTC Photo Metadata Standard (Iptc4xmpCore, Iptc4xmpExt, photoshop); CIPA DC-010 (exif, exifEX, tiff); PLUS;
-// MWG Guidelines 2.0 (mwg-rs); the XMP tables of ExifTool 13.59 for the others.
+// MWG Guidelines 2.0 (mwg-rs); W3C Basic Geo Vocabulary (geo); the XMP tables of ExifTool 13.59 for the others.
 const PREFIXES: ReadonlyMap<string, string> = new Map([
   ['http://www.w3.org/XML/1998/namespace', 'xml'],
   ['http://www.w3.org/2000/xmlns/', 'xmlns'],
@@ -24,6 +24,8 @@ const PREFIXES: ReadonlyMap<string, string> = new Map([
   ['http://ns.useplus.org/ldf/xmp/1.0/', 'plus'],
   ['http://www.metadataworkinggroup.com/schemas/regions/', 'mwg-rs'],
   ['http://ns.microsoft.com/photo/1.2/', 'MP'],
+  ['http://www.dji.com/drone-dji/1.0/', 'drone-dji'],
+  ['http://www.w3.org/2003/01/geo/wgs84_pos#', 'geo'],
 ])
 
 const OURS: ReadonlySet<string> = new Set(PREFIXES.values())

@@ -36,6 +36,11 @@ export const PRIVATE_PLACES: Readonly<Record<Exclude<PrivateItem, 'preview'>, Pr
       'exif:GPSDestLatitude',
       'exif:GPSDestLongitude',
       'exif:GPSAreaInformation',
+      'drone-dji:GpsLatitude',
+      'drone-dji:GpsLongitude',
+      'drone-dji:GpsLongtitude',
+      'geo:lat',
+      'geo:long',
     ],
   },
   'place-names': {
@@ -56,6 +61,7 @@ export const PRIVATE_PLACES: Readonly<Record<Exclude<PrivateItem, 'preview'>, Pr
       'Iptc4xmpCore:CountryCode',
       'Iptc4xmpExt:LocationCreated',
       'Iptc4xmpExt:LocationShown',
+      'dc:coverage',
     ],
   },
   'camera-serial': {

@@ -1,7 +1,8 @@
-import type { Exif } from '../../file/exif/exif.ts'
+import type { TiffDirectory } from '../../file/bytes/tiff.ts'
+import { type Exif, MAKER_NOTE } from '../../file/exif/exif.ts'
 import type { Blocks } from '../blocks/blocks.ts'
-import type { StoredPreview } from '../blocks/raw-blocks.ts'
-import { textsOf, type Xmp } from '../formats/xmp.ts'
+import { hiddenPicture, type StoredPreview } from '../blocks/raw-blocks.ts'
+import { textsOf, type Xmp, type XmpValue } from '../formats/xmp.ts'
 
 /** Tags of a thumbnail: where a compressed one begins and how long it is; an uncompressed one has strips. @source CIPA DC-008 (Exif), 4.6.4 and Table 20. */
 const THUMBNAIL = { offset: 0x0201, length: 0x0202, strips: 0x0111 } as const
@@ -37,16 +38,31 @@ function exifPreviews({ main, exif, thumbnail, tiff }: Exif): StoredPreview[] {
     ...(directories.some(({ tags }) => tags.includes(SUB_DIRECTORIES))
       ? [{ where: `TIFF tag ${SUB_DIRECTORIES}`, picture: null }]
       : []),
+    ...directories.flatMap(picturesAsValues),
   ]
 }
 
-/** ISO 16684-1, 8.4 (Thumbnail): pictures in base 64. */
+/** Tags whose values begin as a picture does and are none: tables of a JPEG, and the maker's own. @source TIFF Technical Note 2: JPEGTables. */
+const NO_PICTURES = [347, MAKER_NOTE]
+
+function picturesAsValues(directory: TiffDirectory): StoredPreview[] {
+  return directory.tags
+    .filter((tag) => !NO_PICTURES.includes(tag))
+    .flatMap((tag) => hiddenPicture(`EXIF tag ${tag}`, directory.bytes(tag) ?? Buffer.alloc(0)))
+}
+
+/** ISO 16684-1, 8.4 (Thumbnail): pictures in base 64; in the metadata of a component too. */
 function xmpThumbnails({ properties }: Xmp): StoredPreview[] {
-  const items = properties.get('xmp:Thumbnails')?.items ?? []
-  return items.flatMap(({ fields }) => {
-    const image = fields.get('xmpGImg:image')
-    return image
-      ? textsOf(image).map((text) => ({ where: 'XMP thumbnail', picture: Buffer.from(text, 'base64') }))
-      : []
-  })
+  return imagesIn(properties).map((text) => ({
+    where: 'XMP thumbnail',
+    picture: Buffer.from(text, 'base64'),
+  }))
+}
+
+function imagesIn(fields: XmpValue['fields']): string[] {
+  return [...fields].flatMap(([name, value]) =>
+    name === 'xmpGImg:image'
+      ? textsOf(value)
+      : [...value.items.flatMap((item) => imagesIn(item.fields)), ...imagesIn(value.fields)],
+  )
 }

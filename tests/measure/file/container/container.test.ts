@@ -1,11 +1,12 @@
-import type { Sharp } from 'sharp'
+import sharp, { type Sharp } from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { readContainer } from '../../../../src/measure/file/container/container.ts'
 import { DECODABLE, type Decodable } from '../../../../src/measure/schema/formats.ts'
 import { seeded } from '../../../random.ts'
 import { noise, patched, plain } from '../../samples.ts'
-import { segment } from '../bytes/jpeg-writer.ts'
-import { physical, withChunks } from '../bytes/png-writer.ts'
+import { segment, withSegments } from '../bytes/jpeg-writer.ts'
+import { chunk, physical, withChunks } from '../bytes/png-writer.ts'
+import { exifSegment, short, writeExif } from '../exif/exif-writer.ts'
 
 const ENCODERS: Readonly<Record<Decodable, (picture: Sharp) => Sharp>> = {
   jpeg: (picture) => picture.jpeg(),
@@ -49,6 +50,61 @@ test('a JPEG states its compression, its bits and its profile', async () => {
   expect(bitsPerChannel).toBe(8)
   expect(Buffer.isBuffer(icc)).toBe(true)
   expect(excess).toBeNull()
+})
+
+test('a JPEG within which another begins is damaged, whole as both may be', async () => {
+  const [first, second] = await Promise.all([64, 32].map((size) => noise(size, size).jpeg().toBuffer()))
+  if (!first || !second) throw new Error('There are two pictures.')
+  const nested = Buffer.concat([first.subarray(0, -2), second])
+  expect(readContainer('jpeg', nested).damage).toBe('another picture begins before the end of this one')
+  // The decoder does not mind, and shows the first.
+  expect(
+    (await sharp(nested, { failOn: 'warning' }).raw().toBuffer({ resolveWithObject: true })).info.width,
+  ).toBe(64)
+  expect(readContainer('jpeg', Buffer.concat([first, second])).damage).toBeNull()
+})
+
+describe('orientations on which readers disagree', () => {
+  const stating = (...values: readonly number[]) =>
+    writeExif({ main: values.map((value) => short(0x112, value)) })
+  const jpeg = async (...blocks: readonly Buffer[]) =>
+    withSegments(
+      await noise(64, 80).jpeg().toBuffer(),
+      blocks.map((tiff) => segment(0xe1, exifSegment(tiff))),
+    )
+  const png = async (...blocks: readonly Buffer[]) =>
+    withChunks(
+      await noise(64, 80).png().toBuffer(),
+      blocks.map((tiff) => chunk('eXIf', tiff)),
+    )
+  async function webp(announced: boolean, block: Buffer) {
+    const whole = await noise(64, 80)
+      .withExif({ IFD0: { Orientation: '1' } })
+      .webp()
+      .toBuffer()
+    const size = Buffer.alloc(4)
+    size.writeUInt32LE(block.length)
+    const at = whole.indexOf('EXIF')
+    const changed = Buffer.concat([whole.subarray(0, at + 4), size, block, Buffer.alloc(block.length % 2)])
+    changed.writeUInt32LE(changed.length - 8, 4)
+    changed[20] = announced ? 0x08 : 0
+    return changed
+  }
+
+  test.each([
+    ['two blocks of a JPEG', 'jpeg', () => jpeg(stating(1), stating(6)), true],
+    ['two of which one says nothing', 'jpeg', () => jpeg(writeExif({}), stating(6)), true],
+    ['a tag that stands twice', 'jpeg', () => jpeg(stating(1, 6)), true],
+    ['two chunks of a PNG', 'png', () => png(stating(1), stating(6)), true],
+    ['a block that a WebP does not announce', 'webp', () => webp(false, stating(6)), true],
+    ['two that agree', 'jpeg', () => jpeg(stating(6), stating(6)), false],
+    ['one', 'jpeg', () => jpeg(stating(6)), false],
+    ['one of a WebP', 'webp', () => webp(true, stating(6)), false],
+    ['an upright one that a WebP does not announce', 'webp', () => webp(false, stating(1)), false],
+  ] as const)('%s', async (_, format, make, disagree) => {
+    const { damage } = readContainer(format, await make())
+    expect(damage).toBe(disagree ? 'its Exif blocks state different orientations' : null)
+  })
 })
 
 test('more chunks or boxes than a picture can need are too much', async () => {

@@ -84,6 +84,12 @@ describe('behind the end of the picture', () => {
 test('a film beside the picture of an AVIF', async () => {
   const content = Buffer.concat([await saved('avif'), box('moov', GAP)])
   expect(othersIn('avif', content)).toEqual([{ what: 'movie', count: 1, bytes: null }])
+  const second = Buffer.concat([
+    await saved('avif'),
+    box('ftyp', Buffer.from('isom\0\0\0\0isom')),
+    box('mdat', GAP),
+  ])
+  expect(othersIn('avif', second)).toEqual([{ what: 'movie', count: 1, bytes: null }])
 })
 
 // ISO 32000-1, Annex H: readers take a document for one that begins within the first 1024 bytes.

@@ -61,6 +61,12 @@ describe('JPEG', () => {
     ).toBe(1)
   })
 
+  test('a comment that is a picture', async () => {
+    const picture = Buffer.from('\xff\xd8\xff\xd9', 'latin1')
+    const raw = await jpeg(segment(0xfe, picture), segment(0xfe, Buffer.from('retouch later')))
+    expect(raw.previews).toEqual([{ where: 'JPEG comment', picture }])
+  })
+
   test('segments of other kinds are told with their size', async () => {
     const raw = await jpeg(
       segment(0xeb, Buffer.alloc(100, 1)),

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { storedPreviews } from '../../../../src/measure/metadata/preview/stored-previews.ts'
-import { long, short } from '../../file/exif/exif-writer.ts'
+import { bytes, long, short } from '../../file/exif/exif-writer.ts'
 import { blocks } from '../blocks/blocks-writer.ts'
+import { resource } from '../formats/iim-writer.ts'
 
 const JPEG = Buffer.from([0xff, 0xd8, 0xff, 0xd9])
 
@@ -44,6 +45,26 @@ test('of XMP, in base 64', () => {
   const image = `<xmpGImg:image>${JPEG.toString('base64')}</xmpGImg:image>`
   const xmp = `<xmp:Thumbnails><rdf:Alt><rdf:li rdf:parseType="Resource">${image}</rdf:li></rdf:Alt></xmp:Thumbnails>`
   expect(storedPreviews(blocks({ xmp }))).toEqual([{ where: 'XMP thumbnail', picture: JPEG }])
+})
+
+test('of XMP, within the metadata of a component', () => {
+  const image = `<xmpGImg:image>${JPEG.toString('base64')}</xmpGImg:image>`
+  const thumbnails = `<xmp:Thumbnails><rdf:Alt><rdf:li rdf:parseType="Resource">${image}</rdf:li></rdf:Alt></xmp:Thumbnails>`
+  const xmp = `<xmpMM:Pantry><rdf:Bag><rdf:li rdf:parseType="Resource">${thumbnails}</rdf:li></rdf:Bag></xmpMM:Pantry>`
+  expect(storedPreviews(blocks({ xmp }))).toEqual([{ where: 'XMP thumbnail', picture: JPEG }])
+})
+
+test('pictures as values of tags and of image resources that have another meaning or none', () => {
+  const found = storedPreviews(
+    blocks({
+      exif: { main: [bytes(0xc5d8, JPEG), bytes(0xc5d9, Buffer.from('letter'))] },
+      resources: [resource(4000, JPEG), resource(4001, Buffer.from('letter'))],
+    }),
+  )
+  expect(found).toEqual([
+    { where: 'EXIF tag 50648', picture: JPEG },
+    { where: 'Photoshop resource 4000', picture: JPEG },
+  ])
 })
 
 test('at most eight', () => {

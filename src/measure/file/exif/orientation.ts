@@ -8,6 +8,11 @@ export function isOnItsSide(orientationTag: number | null): boolean {
 /** Tag of the orientation. @source CIPA DC-008 (Exif), 4.6.4 A. */
 export const ORIENTATION = 0x0112
 
+/** The value of an upright picture. @source CIPA DC-008 (Exif), 4.6.4 A. */
+const UPRIGHT = 1
+/** The largest value that there is. @source CIPA DC-008 (Exif), 4.6.4 A. */
+const LAST = 8
+
 /** What is wrong when readers may turn a picture in different ways; null when all agree. */
 export const DISAGREEMENT = 'its Exif blocks state different orientations'
 
@@ -19,8 +24,8 @@ export const DISAGREEMENT = 'its Exif blocks state different orientations'
 export function orientationsDisagree(blocks: readonly Buffer[]): boolean {
   const directories = blocks.map((tiff) => readDirectory(tiff)).filter((directory) => directory !== null)
   const stated = directories.map((directory) => {
-    const [value = 1] = directory.numbers(ORIENTATION) ?? []
-    return value >= 1 && value <= 8 ? value : 1
+    const [value = UPRIGHT] = directory.numbers(ORIENTATION) ?? []
+    return value >= UPRIGHT && value <= LAST ? value : UPRIGHT
   })
   return new Set(stated).size > 1 || directories.some(({ repeated }) => repeated.includes(ORIENTATION))
 }

@@ -80,6 +80,7 @@ function deliveryOf({ files, part, partial = false, today }: Run, standard: Stan
     if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
     return { ...file, ...attribution, settled: [], fileCrop: null }
   })
+  const onRoster = new Map(people.flatMap(({ label, fields, entry }) => (entry ? [[label, fields]] : [])))
   const running = runningRules(standard)
   // A part does not know which names the other parts have.
   const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
@@ -88,6 +89,7 @@ function deliveryOf({ files, part, partial = false, today }: Run, standard: Stan
       ...file,
       rename: renames.get(file.name.path),
       isTogether: part === undefined,
+      personFields: onRoster.get(file.person ?? ''),
     })),
     people,
     ...knownBy(standard),

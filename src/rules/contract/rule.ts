@@ -18,6 +18,8 @@ export interface Subject {
   readonly resemblance?: Resemblance | null | undefined
   /** Whether all files of the delivery are judged together: what is said once of several is then left out of each. */
   readonly isTogether?: boolean
+  /** Naming fields of the person on the roster whom the name means, even if it is misspelled; absent when nobody is meant. */
+  readonly personFields?: Readonly<Record<string, string>> | undefined
 }
 
 /** The words of a rule, shown by `explain`, in the schema and in the docs. */

@@ -54,12 +54,13 @@ export const metadataRequired = defineRule({
     const templates = Object.values(options).flatMap(textsOf)
     return templates.map(templateProblem).find((problem) => problem !== null) ?? null
   },
-  judge({ measured, name }, options) {
+  judge({ measured, name, personFields }, options) {
     const { metadata } = measured
     if (!metadata) return unmeasured(measured, 'The metadata')
+    const meant = personFields ? { fields: { ...name.fields, ...personFields } } : name
     const answers = IDS.flatMap((id) => {
       const ask = options[id]
-      return ask === undefined ? [] : [judgeField(metadata, id, ask, name)]
+      return ask === undefined ? [] : [judgeField(metadata, id, ask, meant)]
     })
     return joined(answers, metadata)
   },

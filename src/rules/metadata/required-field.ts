@@ -1,10 +1,9 @@
 import type { Metadata } from '../../measure/schema/metadata.ts'
 import type { FieldId } from '../../measure/schema/metadata-facts.ts'
-import type { NameReading } from '../../naming/name-reading.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import { FIELD_WORDS } from './metadata-fields.ts'
-import { meets, type WantedText, wantedTexts } from './wanted-text.ts'
+import { meets, type NameFields, type WantedText, wantedTexts } from './wanted-text.ts'
 
 /** What the spec asks of a field: to be filled in, to hold a text or several, or to be a text. */
 export type FieldAsk = true | string | readonly string[] | { readonly equals: string }
@@ -26,7 +25,7 @@ export function textsOf(ask: FieldAsk): readonly string[] {
   return 'equals' in ask ? [ask.equals] : ask
 }
 
-export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name: NameReading): FieldAnswer {
+export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name: NameFields): FieldAnswer {
   const { noun, article, values } = FIELD_WORDS[id]
   const [is, some] = article === null ? ['are', 'some'] : ['is', 'one']
   const found = values(metadata)

@@ -7,6 +7,9 @@ export interface WantedText {
   readonly fromName: boolean
 }
 
+/** What a file's name says of its person. */
+export type NameFields = Pick<NameReading, 'fields' | 'otherReadings'>
+
 const FIELD = /\{([^{}]*)\}/g
 
 /**
@@ -15,7 +18,7 @@ const FIELD = /\{([^{}]*)\}/g
  */
 export function wantedTexts(
   template: string,
-  { fields, otherReadings = [] }: NameReading,
+  { fields, otherReadings = [] }: NameFields,
 ): readonly WantedText[] | { readonly missing: string; readonly template: string } {
   const names = [...template.matchAll(FIELD)].map(([, name = '']) => name)
   const missing = names.find((name) => fields[name] === undefined)

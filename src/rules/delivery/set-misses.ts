@@ -66,3 +66,8 @@ function isScaled(traits: Traits, norms: Norms): boolean {
 export function comparedOf({ measured }: DeliveredFile, traits: Traits): Traits {
   return isColorless(measured) ? { ...traits, 'background-tint-a': null, 'background-tint-b': null } : traits
 }
+
+/** In what a portrait stands out, and to which side: "eye-line low". */
+export function traitOf({ trait: { id }, off }: Miss): string {
+  return `${id} ${off < 0 ? 'low' : 'high'}`
+}

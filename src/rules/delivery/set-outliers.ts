@@ -5,7 +5,7 @@ import type { DeliveredFile } from '../contract/delivery-rule.ts'
 import { isColorless } from '../judging/unseen.ts'
 import { setCrop } from './set-crop.ts'
 import type { Compared, Drift } from './set-drift.ts'
-import { type Miss, missesOf, type Norms, normsOf } from './set-misses.ts'
+import { type Miss, missesOf, type Norms, normsOf, traitOf } from './set-misses.ts'
 import { wordsFor } from './set-words.ts'
 
 /** A portrait that stands out. */
@@ -81,6 +81,7 @@ export function outlierFinding(
   return {
     people: file.person === null ? [] : [file.person],
     files: [file.name.path],
+    traits: [...(outlier.isColorless ? ['no-color'] : []), ...misses.map(traitOf)],
     verdict: 'fail',
     measured: words.map(({ short }) => short).join('; '),
     expected: AS_IN_SET,

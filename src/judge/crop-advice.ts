@@ -10,6 +10,7 @@ import type { FileCrop } from '../rules/contract/delivery-rule.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
 import { conflictFix, cropFix, extendableSides } from '../rules/judging/crop-fix.ts'
+import { isHeadCut } from '../rules/judging/unseen.ts'
 import { type Planned, type Running, runs } from './plan.ts'
 
 /**
@@ -35,6 +36,10 @@ export function withCropAdvice(
     const refer = `See ${lead.rule}: ${crop ? 'that fixes this too' : "they can't be met together"}.`
     for (const { rule } of others) fixes.set(rule, { fix: refer })
   }
+  // Its own fix sends to the uncropped frame, of which no crop of this file is a part.
+  const sendsBack = isHeadCut(measured) && failed.some(({ rule }) => rule === HEADROOM)
+  for (const rule of sendsBack ? OF_PLACE : [])
+    fixes.set(rule, { fix: `See ${HEADROOM}: the new crop has to fix this too.` })
   return outcomes.map((outcome) => {
     const advice = failed.includes(outcome) ? fixes.get(outcome.rule) : undefined
     if (!advice) return outcome
@@ -42,6 +47,9 @@ export function withCropAdvice(
     return { ...rest, ...advice }
   })
 }
+
+const HEADROOM = 'headroom'
+const OF_PLACE = ['eye-line', 'centering']
 
 // They are met by another size as well as by another crop.
 const OF_SIZE = ['pixel-size', 'aspect-ratio']

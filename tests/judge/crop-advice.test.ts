@@ -38,6 +38,23 @@ describe('the crop in outcomes', () => {
       expect(of(outcomes, rule)?.fix).toBe('See pixel-size: that fixes this too.')
   })
 
+  test('a head that the frame cuts: the uncropped frame for all', () => {
+    const cut = head({
+      headroomPct: 0,
+      eyeLinePct: 20,
+      offCenterPct: 5,
+      confidence: 0.4,
+      doubts: ['crown-out-of-frame'],
+    })
+    const asked = { headroom: { min: 6 }, 'eye-line': { min: 33 }, centering: { max: 2 } }
+    const outcomes = judged(WIDE, { settings: asked }, cut)
+    expect(of(outcomes, 'headroom')?.fix).toMatch(/^Go back to the uncropped frame/)
+    for (const rule of ['eye-line', 'centering'])
+      expect(of(outcomes, rule)?.fix).toBe('See headroom: the new crop has to fix this too.')
+    const without = judged(WIDE, { settings: { ...asked, headroom: false } }, cut)
+    expect(of(without, 'eye-line')?.fix).toMatch(/^The eyes sit too high/)
+  })
+
   test('beyond the file, with what is missing', () => {
     // 4.1 % above a head of 46 %, all pixels asked: 6 % are 57 px more.
     const high: Place = { ...PLACE, crown: 123, chin: 1503, eyeY: 963, eyeX: 1000 }

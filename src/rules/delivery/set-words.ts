@@ -7,7 +7,7 @@ import type { TraitId } from './set-traits.ts'
 export interface MissWords {
   /** For a column: "backdrop 88 L*, not 96 L*". */
   readonly short: string
-  /** For a sentence: "the backdrop is 8 L* darker than in the set (88 L* against 96 L*)". */
+  /** For a sentence: "the backdrop is 8 L* darker (88 L* against 96 L*)". */
   readonly long: string
   /** What to do about it, as a sentence; null for what a crop does. */
   readonly step: string | null
@@ -28,9 +28,10 @@ export function wordsFor(misses: readonly Miss[], others: string): MissWords[] {
 function missWords(miss: Miss, others: string): MissWords {
   const { value, set, trait } = miss
   const isMore = value > set.median
-  const by = Math.abs(value - set.median)
+  // Of the numbers as they are written, so that they add up.
+  const by = Math.abs(Number(quantity(value, '')) - Number(quantity(set.median, '')))
   const compared = (comparative: string, unit: string, what = '') =>
-    `${comparative} than in ${others} (${quantity(value, unit)}${what} against ${quantity(set.median, unit)})`
+    `${comparative} (${quantity(value, unit)}${what} against ${quantity(set.median, unit)})`
   const short = (noun: string, unit: string) =>
     `${noun} ${quantity(value, unit)}, not ${quantity(set.median, unit)}`
   switch (trait.id) {
@@ -144,7 +145,7 @@ function tintWords(tints: readonly Miss[], others: string): MissWords {
   const numbers = `(${parts.map(({ number }) => number).join(', ')})`
   return {
     short: `backdrop ${color} ${numbers}`,
-    long: `the backdrop is ${color} than in ${others} ${numbers}`,
+    long: `the backdrop is ${color} ${numbers}`,
     step: `Make the backdrop ${listed(parts.map(({ wanted }) => wanted))}, by white balance or in the backdrop alone, to match ${others}.`,
   }
 }

@@ -227,7 +227,8 @@ describe('reports', () => {
     await sharp({ create: { width: 200, height: 200, channels: 3, background: '#eee' } })
       .jpeg()
       .toFile(join(blank, 'nobody.jpg'))
-    await writeFile(join(blank, 'brand.yaml'), 'brand: Osprey Lane\nversion: 1\n')
+    const spec = 'brand: Osprey Lane\nversion: 1\none-face: false\nheadroom: { min: 6 }\n'
+    await writeFile(join(blank, 'brand.yaml'), spec)
     const { code, stdout } = await transcript(['check', '.'], blank)
     expect(stdout).toContain('1 of 1 portrait is unsure')
     expect(code).toBe(0)

@@ -72,6 +72,22 @@ describe('malformed profiles have no model', () => {
     expect(readProfile(patched(whole, (copy) => copy.writeUInt32BE(size(whole.length), 0)))).toBeNull()
   })
 
+  test.each([
+    ['a size that ends before its tags', patched(whole, (copy) => copy.writeUInt32BE(200, 0))],
+    ['a class that no picture may carry', patched(whole, (copy) => copy.write('link', 12))],
+    ['a version that is not known', patched(whole, (copy) => copy.writeUInt8(9, 8))],
+    [
+      'a tag that stands twice',
+      patched(whole, (copy) => copy.copy(copy, FIRST_OFFSET + 8, 132, FIRST_OFFSET)),
+    ],
+  ])('%s', (_, icc) => expect(readProfile(icc)).toBeNull())
+
+  // ICC.1:2022, 9.2.17: coding-independent code points, by which programs that know them go.
+  test('code points of another space, which go before the matrix', () => {
+    const cicp = Buffer.from('cicp\0\0\0\0\x09\x10\0\x01', 'latin1')
+    expect(readProfile(writeProfile({ more: { cicp } }))?.model).toBeNull()
+  })
+
   test('padding behind its size', () => {
     expect(readProfile(Buffer.concat([whole, Buffer.alloc(3)]))?.model).not.toBeNull()
   })

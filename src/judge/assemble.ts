@@ -38,7 +38,8 @@ export interface Run {
 export function assembleReport(run: Run, standard: Standard): Report {
   const { spec } = standard
   const delivery = deliveryOf(run, standard)
-  const waivers = new Waivers(standard.waivers, run.today, delivery.people)
+  const paths = delivery.files.map(({ name }) => name.path)
+  const waivers = new Waivers(standard.waivers, run.today, delivery.people, paths)
   const files = delivery.files.map((file): JudgedFile => {
     const { name, measured, person } = file
     const about = aboutFiles([file], [])

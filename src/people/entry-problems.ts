@@ -2,6 +2,7 @@ import type { NamingPattern } from '../naming/naming.ts'
 import { fieldCheck } from '../naming/naming-field.ts'
 import { isDay } from '../text/day.ts'
 import { quote } from '../text/quote.ts'
+import { hasWords } from '../text/words.ts'
 import type { RosterEntry } from './roster-entry.ts'
 import type { LineProblem } from './roster-rows.ts'
 
@@ -56,12 +57,10 @@ function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineP
 
 // What people tick a column with, in place of the reason asked for.
 const TICKS = ['x', 'y', 'yes', 'true', 'n', 'no', 'false']
-/** A reason is words: dots, numbers, and characters that show nothing are none. */
-const WORDS = /(?!\p{DI})\p{L}/u
 
 function absentProblems(entries: readonly RosterEntry[]): LineProblem[] {
   return entries.flatMap(({ line, absent }) => {
-    if (absent === null || (WORDS.test(absent) && !TICKS.includes(absent.toLowerCase()))) return []
+    if (absent === null || (hasWords(absent) && !TICKS.includes(absent.toLowerCase()))) return []
     const message = `absent is ${quote(absent)}; it should be the reason why the person was not photographed, or empty.`
     return [{ line, message }]
   })

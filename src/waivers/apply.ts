@@ -17,12 +17,22 @@ export class Waivers {
   readonly #waivers: readonly Waiver[]
   readonly #today: string
   readonly #people: ReadonlyMap<string, Person>
+  readonly #files: ReadonlySet<string>
   readonly #states = new Map<Waiver, 'used' | 'partial' | 'refused'>()
 
-  /** @param today as 2027-03-31; a waiver holds on its last day still */
-  constructor(waivers: readonly Waiver[], today: string, people: readonly Person[]) {
+  /**
+   * @param today as 2027-03-31; a waiver holds on its last day still
+   * @param files of the delivery
+   */
+  constructor(
+    waivers: readonly Waiver[],
+    today: string,
+    people: readonly Person[],
+    files: readonly string[],
+  ) {
     this.#waivers = waivers
     this.#today = today
+    this.#files = new Set(files)
     this.#people = new Map(people.map((person) => [person.label, person]))
   }
 
@@ -68,10 +78,16 @@ export class Waivers {
   #covered({ files, people }: Waiver, about: About): 'all' | 'some' | 'none' {
     const covered =
       files.length > 0
-        ? about.files.map((file) => files.includes(file.normalize('NFC')))
+        ? about.files.map((file) => files.includes(this.#nameOf(file)))
         : about.people.map((label) => label !== null && people.some((whom) => this.#isMeant(whom, label)))
     if (!covered.includes(true)) return 'none'
     return covered.includes(false) ? 'some' : 'all'
+  }
+
+  /** As waivers name it, in NFC; where another file has that name, one in another form is named by none. */
+  #nameOf(file: string): string {
+    const name = file.normalize('NFC')
+    return this.#files.has(name) ? file : name
   }
 
   #isMeant(whom: Whom, label: string): boolean {

@@ -3,6 +3,7 @@ import { isDay } from '../text/day.ts'
 import { didYouMean } from '../text/nearest.ts'
 import type { PlacedProblem } from '../text/placed-problem.ts'
 import { quote } from '../text/quote.ts'
+import { hasWords } from '../text/words.ts'
 import { readYaml, type YamlSource } from '../yaml/yaml-source.ts'
 import type { Waiver, Whom } from './waiver.ts'
 
@@ -66,8 +67,8 @@ class Entry {
       rule: keys.length > 0 ? this.#rule(rules) : '',
       files: files?.map((file) => file.normalize('NFC')) ?? [],
       people: people ?? [],
-      reason: keys.length > 0 ? this.#text(['reason'], 'why the finding is accepted') : '',
-      approvedBy: keys.length > 0 ? this.#text(['approved-by'], 'who approved it') : '',
+      reason: keys.length > 0 ? this.#words('reason', 'why the finding is accepted') : '',
+      approvedBy: keys.length > 0 ? this.#words('approved-by', 'who approved it') : '',
       until: keys.length > 0 ? this.#until() : '',
     }
   }
@@ -114,6 +115,12 @@ class Entry {
     if (until !== '' && !isDay(until))
       this.#say(['until'], `until is ${quote(until)}; it should be a day, written as 2027-03-31.`)
     return until
+  }
+
+  #words(key: string, meaning: string): string {
+    const text = this.#text([key], meaning)
+    if (text !== '' && !hasWords(text)) this.#say([key], `${key} has no words; write ${meaning}.`)
+    return text
   }
 
   #text(path: readonly string[], meaning: string): string {

@@ -28,7 +28,8 @@ const outcome = (verdict: Outcome['verdict'], rule = 'tilt'): Outcome => ({
   expected: null,
   reason: 'So it is.',
 })
-const granting = (changes: Partial<Waiver>) => new Waivers([{ ...WAIVER, ...changes }], TODAY, [LUND])
+const granting = (changes: Partial<Waiver>, files: readonly string[] = []) =>
+  new Waivers([{ ...WAIVER, ...changes }], TODAY, [LUND], files)
 const GRANT = { reason: 'As he wished.', approvedBy: 'Ingrid Vale', until: '2027-03-31' }
 
 test.each(['fail', 'unsure'] as const)('%s is waived and keeps its verdict', (verdict) => {
@@ -41,6 +42,14 @@ test.each(['pass', 'skip'] as const)('%s needs no waiver, which is unused then',
   const waivers = granting({})
   expect(waivers.grant(outcome(verdict), ABOUT)).toEqual(outcome(verdict))
   expect(waivers.report()).toMatchObject([{ state: 'unused' }])
+})
+
+test('of two files whose names differ in their Unicode form only, the one that it names', () => {
+  const [composed, decomposed] = ['Zo\u00eb.jpg', 'Zoe\u0308.jpg']
+  const waivers = granting({ files: [composed] }, [composed, decomposed])
+  const waived = (file: string) =>
+    waivers.grant(outcome('fail'), { ...ABOUT, files: [file] }).waiver !== undefined
+  expect([composed, decomposed].map(waived)).toEqual([true, false])
 })
 
 describe('whom it covers', () => {

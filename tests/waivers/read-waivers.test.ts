@@ -67,6 +67,12 @@ describe('what is wrong is told with line and column', () => {
     ['neither file nor person', changed('file: a.jpg, ', ''), 'names either files or people'],
     ['both', changed('file: a.jpg', 'file: a.jpg, person: Lund'), 'names either files or people'],
     ['no reason', changed('reason: a, ', ''), 'reason is missing'],
+    ['a reason that shows nothing', changed('reason: a', 'reason: "\u200b"'), 'reason has no words'],
+    [
+      'nobody who can be read',
+      changed('approved-by: b', 'approved-by: "\u3164."'),
+      'approved-by has no words',
+    ],
     ['an empty reason', changed('reason: a', 'reason: ""'), 'reason is empty or not a text'],
     ['nobody who approved it', changed('approved-by: b, ', ''), 'approved-by is missing'],
     ['no end', changed(', until: 2027-03-31', ''), 'until is missing'],

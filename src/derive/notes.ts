@@ -26,16 +26,13 @@ export function noteOf(
 ): string {
   const values = kept.map(({ value }) => value)
   const doubtful = kept.filter(({ doubts }) => doubts.length > 0)
-  const bearded = kept.filter(({ error }) => error > 0)
-  const widest = Math.max(...bearded.map(({ error }) => error))
+  const widest = Math.max(...kept.map(({ error }) => error))
   const unread = all.filter(({ value }) => value === null)
   return [
     `${asked(tenth(Math.min(...values)))} to ${asked(tenth(Math.max(...values)), unit)} in ${kept.length + outliers} of ${all.length}`,
     ...(outliers > 0 ? [`${outliers} left out as ${outliers === 1 ? 'an outlier' : 'outliers'}`] : []),
     ...(doubtful.length > 0 ? [`${doubtful.length} uncertain${why(doubtful)}`] : []),
-    ...(bearded.length > 0
-      ? [`${bearded.length} with the chin under a beard, good to ${asked(tenth(widest), unit)}`]
-      : []),
+    ...(widest > 0 ? [`good to ${asked(tenth(widest), unit)}`] : []),
     ...(unread.length > 0 ? [`${unread.length} could not be measured${why(unread)}`] : []),
   ].join(', ')
 }

@@ -7,7 +7,7 @@ export interface Reading {
   readonly value: number | null
   /** Why there is no value, or what is doubtful about it; empty when it is sure. */
   readonly doubts: readonly Doubt[]
-  /** How far the value may be off to either side beyond the usual error of measuring, in its unit. */
+  /** How far the value may be off to either side, in its unit; 0 where its measurement does not say. */
   readonly error: number
 }
 

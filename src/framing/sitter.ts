@@ -1,4 +1,4 @@
-import { SURE } from '../measure/schema/confidence.ts'
+import { DECIDING_SHARE, SURE } from '../measure/schema/confidence.ts'
 import type { Doubt, Measurements } from '../measure/schema/measurements.ts'
 import { sideOf } from '../numbers/limits.ts'
 import type { FramingAsk, Size } from './ask.ts'
@@ -10,7 +10,7 @@ export interface Sitter {
   readonly chinY: number
   /** Crown to chin along the axis of the face, projected on the height. */
   readonly headHeight: number
-  /** How far it may be off to either side since a beard hides the chin. */
+  /** How far it must be within its limits, so that its own error leaves no doubt. */
   readonly headHeightError: number
   /** The middle between the irises. */
   readonly eyes: { readonly x: number; readonly y: number }
@@ -41,7 +41,7 @@ export function sitterOf(measured: Measurements): Sitter | { readonly doubts: re
     crownY: headroomPct * down,
     chinY: Math.min(chin.y * heightPx, heightPx),
     headHeight: headHeightPct * down,
-    headHeightError: (headHeightErrorPct ?? 0) * down,
+    headHeightError: DECIDING_SHARE * (headHeightErrorPct ?? 0) * down,
     eyes: { x: (0.5 + offCenterPct / 100) * widthPx, y: eyeLinePct * down },
     faceLeft: Math.max(box.x * widthPx, 0),
     faceRight: Math.min((box.x + box.width) * widthPx, widthPx),

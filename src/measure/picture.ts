@@ -71,6 +71,6 @@ async function readFace(picture: DecodedPicture): Promise<FaceReading> {
   const faces = await findFaces(await loadFaceModel(), copy)
   const { face, landmarks } = measureFace(faces, copy.width, copy.height, picture.width / copy.width)
   if (!faces || !landmarks) return { face, placed: null, copy }
-  const geometry = { ...landmarks, ...readChin(copy, faces.largest, landmarks) }
+  const geometry = { ...landmarks, ...readChin(copy, faces.largest, landmarks, face) }
   return { face, placed: { width: copy.width, located: faces.largest, geometry }, copy }
 }

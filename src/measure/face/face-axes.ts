@@ -25,7 +25,7 @@ export interface FaceLandmarks extends FaceAxes {
 export interface FaceGeometry extends FaceAxes {
   /** The chin as it shows in the picture. */
   readonly chin: Pixel
-  /** How far along the axis the chin may lie from there, to either side, where a beard hides it; 0 without one. */
+  /** How far along the axis the chin may lie from there, to either side: 95 of 100 are within it. */
   readonly chinError: number
 }
 

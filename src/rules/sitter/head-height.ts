@@ -1,9 +1,7 @@
-import { type Limits, sideOf } from '../../numbers/limits.ts'
-import { quantity } from '../../text/quantity.ts'
-import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
-import { Band, bandText, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
+import { withinError } from '../judging/within-error.ts'
 
 /** Rounding of the divisions, which must not cost or add a pixel, px. @choice far above double precision, far below a pixel. */
 const ROUNDING_PX = 1e-6
@@ -13,7 +11,7 @@ export const headHeight = defineRule({
   text: {
     title: 'Size of the head in the frame',
     measures:
-      "Crown to chin along the axis of the face, projected onto the vertical, in percent of the frame height. Hair and headwear count, a beard does not. Under a beard the chin is taken halfway between the jaw of the face mesh and the beard's lower edge; where that leaves the result open, the rule is unsure.",
+      'Crown to chin along the axis of the face, projected onto the vertical, in percent of the frame height. Hair and headwear count, a beard does not. Each value has an error, which 95 of 100 true values are within; where a limit is nearer than half of it, the rule is unsure.',
     why: 'Heads of one size make portraits from different days look like one set.',
     fix: 'Crop tighter or wider around the head, keeping the aspect ratio, then resize to the ordered pixels.',
     example: 'head-height: { min: 42, max: 50 }',
@@ -43,20 +41,12 @@ export const headHeight = defineRule({
           ? `The head is too large in the frame: crop wider from the original, to a height of at least ${Math.ceil(frameFor(limits.max) - ROUNDING_PX)} px where this frame has ${heightPx} px, then resize.`
           : 'The head is too large in the frame: crop wider from the original.',
     })
-    return underBeard(finding, head.headHeightPct ?? 0, head.headHeightErrorPct ?? 0, limits)
+    return withinError(finding, limits, {
+      value: head.headHeightPct ?? 0,
+      error: head.headHeightErrorPct ?? 0,
+      noun: 'The head height',
+      unit: ' % of the frame height',
+      shortUnit: ' %',
+    })
   },
 })
-
-/** Turns a verdict into `unsure` when the chin may lie on the other side of a limit, hidden by a beard. */
-function underBeard(finding: Finding, value: number, error: number, limits: Limits): Finding {
-  const [low, high] = [value - error, value + error]
-  const decided = sideOf(low, limits) === sideOf(high, limits)
-  if (decided || finding.verdict === 'unsure') return finding
-  const { fix: _, ...rest } = finding
-  return {
-    ...rest,
-    verdict: 'unsure',
-    measured: `about ${finding.measured}`,
-    reason: `A beard hides the chin: the head height is between ${quantity(low, '')} and ${quantity(high, ' % of the frame height')}. The spec asks for ${bandText(limits, ' %')}; check by eye.`,
-  }
-}

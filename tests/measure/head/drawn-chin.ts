@@ -23,16 +23,6 @@ export function chinGeometry(cell = 1.5, leanDeg = 0): FaceLandmarks {
   }
 }
 
-/** The arc of a round chin, in cells: 100 below the eyes at its middle. */
-export const ARC: readonly FacePlace[] = [-21, -14, -7, 0, 7, 14, 21].map((across) => ({
-  across,
-  along: arcAlong(across),
-}))
-
-export function arcAlong(across: number): number {
-  return 100 - across ** 2 / 60
-}
-
 /** Paints by place of the face in cells. */
 export function painted(
   { midEyes, axis, meshChin }: FaceLandmarks,

@@ -8,7 +8,7 @@ import { CHIN_WEIGHTS } from './chin-weights.ts'
 
 /**
  * The error told, times the spread of where the chin may be.
- * @tuned on 51 published photographs by cross-validation (npm run fit:chin): 95 of 100 marks are within it.
+ * @tuned on 51 published photographs by cross-validation (npm run fit:chin): 95 of 100 marks are within 1.54 spreads, 50 of the 51 and 187 of all 193 chins within this.
  */
 export const TOLD = 1.8
 

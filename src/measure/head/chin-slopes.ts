@@ -41,7 +41,7 @@ const LEAST_LIGHT = 0.01
 /** Slope that is too small to count as an edge, stops a cell. @choice a tenth of a faint chin's edge; without it the noise of flat skin would be made as large as an edge. */
 const LEAST_SLOPE = 0.01
 
-/** Channels of a color: lightness, and red against green, which shade hardly changes. */
+/** Channels of a color: lightness, and red against green, which shade hardly changes. @choice definition: blue against green added nothing. */
 const CHANNELS = 2
 
 export interface ChinSlopes {

@@ -6,15 +6,17 @@ import { sideBySide } from '../report/columns.ts'
 import { type AnyRule, alwaysRuns } from '../rules/contract/delivery-rule.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { didYouMean } from '../text/nearest.ts'
+import { listed } from '../text/quantity.ts'
 import { parse } from './parse.ts'
 import { RULE_WORDS, rulesMeantBy } from './rule-words.ts'
+import { type SpecKey, specKeys } from './spec-keys.ts'
 
 // Longer lines are hard to read, shorter ones hard to lay out.
 const WIDEST = 100
 const NARROWEST = 40
 
 /**
- * `explain [rule]`: the rules and what each is about, or all about one.
+ * `explain [rule]`: the rules and what each is about, or all about one, or about a key of the spec beside them.
  * @throws UsageError when there is no such rule
  */
 export async function explain(args: readonly string[], host: Host): Promise<number> {
@@ -28,17 +30,27 @@ export async function explain(args: readonly string[], host: Host): Promise<numb
     parsed.paths.length === 0
       ? list(width)
       : parsed.paths
-          .flatMap(rulesNamed)
-          .flatMap((rule, index) => [...(index > 0 ? [''] : []), ...all(rule, width)])
+          .flatMap((word) => explained(word, width))
+          .flatMap((told, index) => [...(index > 0 ? [''] : []), ...told])
   host.stdout.write(`${lines.join('\n')}\n`)
   return EXIT.fine
+}
+
+/** The lines on each rule or key of a spec that a word stands for. */
+function explained(word: string, width: number): string[][] {
+  const key = specKeys().find(({ name }) => name === word)
+  return key ? [keyLines(key, width)] : rulesNamed(word).map((rule) => all(rule, width))
+}
+
+function keyLines({ name, takes, about }: SpecKey, width: number): string[] {
+  return [...paragraph(`${name}: takes ${takes}`, 0, width), ...section('In the spec', about, width)]
 }
 
 /** The rule of that name, or all that people mean by the word. */
 function rulesNamed(id: string): readonly AnyRule[] {
   const wanted = ALL_RULES.some((one) => one.id === id) ? [id] : rulesMeantBy(id)
   if (wanted.length > 0) return ALL_RULES.filter((one) => wanted.includes(one.id))
-  const ids = [...ALL_RULES.map((one) => one.id), ...RULE_WORDS]
+  const ids = [...ALL_RULES.map((one) => one.id), ...specKeys().map(({ name }) => name), ...RULE_WORDS]
   throw new UsageError(
     `There is no rule "${id}"${didYouMean(id, ids)} See the list with: portrait-gate explain`,
   )
@@ -52,6 +64,7 @@ function list(width: number): string[] {
       width,
     ),
     '',
+    ...paragraph(`Beside rules a spec has ${listed(specKeys().map(({ name }) => name))}.`, 0, width),
     'For details: portrait-gate explain headroom',
   ]
 }

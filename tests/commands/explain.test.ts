@@ -72,6 +72,16 @@ describe('lines keep to the width of the terminal', () => {
   })
 })
 
+test('keys of a spec that are no rules are explained, and named below the rules', async () => {
+  const told = await explained(['extends'], 200)
+  expect(told).toMatch(/^extends: takes the path of another spec\n\nIn the spec\n {2}Path of a spec,/)
+  expect(told.replace(/\s+/g, ' ')).toContain("a rule's options are replaced, not mixed")
+  expect((await explained(['naming'])).split('\n')[0]).toBe('naming: takes { pattern, fields }')
+  expect(await explained([], 200)).toContain(
+    'Beside rules a spec has brand, version, extends, naming, deliverables, waivers and advisory.',
+  )
+})
+
 test('several rules are told one after the other', async () => {
   const told = await explained(['tilt', 'headroom'])
   expect(told.indexOf('tilt:')).toBe(0)

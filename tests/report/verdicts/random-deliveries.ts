@@ -95,6 +95,8 @@ const SPOILED: readonly ((path: string) => string)[] = [
   (path) => path.replace('_0', '_'),
   (path) => path.replace('web/', 'wep/'),
   (path) => `late/${path}`,
+  (path) => path.replace(/^(?:print|web)/, 'export 3'),
+  (path) => path.replace('.jpg', '_final.jpg'),
   (path) => path.replace(/[a-z]-/, 'x-'),
   (path) => path.toLowerCase(),
 ]
@@ -112,8 +114,9 @@ export function randomReport(seed: number): Report {
     id(family),
     often(0.3) ? '7' : '',
     often(0.1) ? 'ill' : '',
+    often(0.1) ? some(['2020-01-31', '2999-01-31']) : '',
   ])
-  const text = `family,given,staff-id,pick,absent\n${rows.map((row) => `${row.join(',')}\n`).join('')}`
+  const text = `family,given,staff-id,pick,absent,left\n${rows.map((row) => `${row.join(',')}\n`).join('')}`
   const roster = readRoster({ file: 'staff.csv', text }, naming)
   if ('problems' in roster) throw new Error(JSON.stringify(roster.problems))
   const paths = people.flatMap((family) =>

@@ -32,9 +32,10 @@ export function randomCase(random: Random, material: Material): Case {
   const { base, paths, isFaulty } = randomBase(random, material)
   const head = new Map(base)
   const steps: string[] = []
-  // Of a base with faults, small changes show best that its own don't count and others do.
-  for (let n = 1 + below(random, isFaulty ? 2 : 4); n > 0; n--) {
-    const change = pick(random, happens(random, isFaulty ? 0.4 : 0.75) ? EVIL : PLAIN)
+  // On a base with faults a change that does no harm shows whether those of the base count.
+  const isHarmless = isFaulty && happens(random, 0.5)
+  for (let n = isHarmless ? 1 : 1 + below(random, 4); n > 0; n--) {
+    const change = isHarmless ? replace : pick(random, happens(random, 0.75) ? EVIL : PLAIN)
     steps.push(change(head, random, material))
   }
   return { base, head, steps, paths }
@@ -93,6 +94,12 @@ const spoil: Change = (tree, random, { bad }) => {
   const path = pick(random, pictures(tree))
   tree.set(path, { file: pick(random, bad) })
   return `spoils ${path}`
+}
+
+const replace: Change = (tree, random, { good }) => {
+  const path = pick(random, pictures(tree))
+  tree.set(path, { file: good[6] as Buffer })
+  return `replaces ${path}`
 }
 
 const EVIL: readonly Change[] = [
@@ -194,11 +201,7 @@ const PLAIN: readonly Change[] = [
     tree.set('README.md', file('Portraits, and more\n'))
     return 'writes'
   },
-  (tree, random, { good }) => {
-    const path = pick(random, pictures(tree))
-    tree.set(path, { file: good[6] as Buffer })
-    return `replaces ${path}`
-  },
+  replace,
   (tree, random) => {
     const path = pick(random, pictures(tree))
     const node = tree.get(path) as Node

@@ -2,10 +2,10 @@ import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { isInShard } from '../../src/delivery/shard.ts'
-import { smallDelivery } from './runner/deliveries.ts'
+import { picture, smallDelivery } from './runner/deliveries.ts'
 import { judged } from './runner/in-process.ts'
 import { git, Repository } from './runner/repository.ts'
-import { ownFolder } from './runner/scene.ts'
+import { ONLY_CHANGED, onRequestTo, ownFolder } from './runner/scene.ts'
 
 let repository: Repository
 let sha: string
@@ -46,4 +46,14 @@ test('a part fetches its own only', async () => {
   const objects = await git(ran.workspace, 'rev-parse', '--git-path', 'lfs/objects')
   const stored = await readdir(join(ran.workspace, objects), { recursive: true, withFileTypes: true })
   expect(stored.filter((one) => one.isFile())).toHaveLength(own.length)
+})
+
+test('the content of the base is fetched too, to tell what it had before', async () => {
+  await repository.commit({ 'portraits/Stranger-Sam.jpg': await picture(80, 100, 120) })
+  const change = { 'portraits/Grieve-Morag.jpg': await picture(80, 100, 77) }
+  const ran = await onRequestTo(repository, change, {
+    inputs: { ...ONLY_CHANGED, 'lfs-token': 'secret-token' },
+  })
+  expect(ran).toMatchObject({ exit: 0, outputs: { checked: '1', failed: '0' } })
+  expect(ran.summary).toContain('Known before this change, and not counted: 1 finding')
 })

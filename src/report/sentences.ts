@@ -66,7 +66,7 @@ export function partialSentence({ partial }: Report): string | null {
 }
 
 /** How the delivery as a whole stands, in a sentence; null when nothing was asked of it. */
-export function wholeSentence({ delivery: { outcomes }, part }: Report): string | null {
+export function wholeSentence({ delivery: { outcomes }, part, partial }: Report): string | null {
   if (part) return `This is part ${part.number} of ${part.of}; the delivery as a whole is judged by merge.`
   if (outcomes.every(({ verdict }) => verdict === 'skip')) return null
   const missed = outcomes.filter(isMiss)
@@ -79,7 +79,7 @@ export function wholeSentence({ delivery: { outcomes }, part }: Report): string 
   ] as const
   const shown = parts.filter(([n]) => n > 0).map(([n, noun]) => count(n, noun))
   const none = outcomes.some(({ known }) => known) ? 'no new problems' : 'no problems'
-  return `The delivery as a whole: ${shown.length === 0 ? none : listed(shown)}.`
+  return `${partial ? 'The part' : 'The delivery'} as a whole: ${shown.length === 0 ? none : listed(shown)}.`
 }
 
 /** An accepted finding, in a sentence: what it is about and who approved it. */

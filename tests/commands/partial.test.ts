@@ -56,6 +56,7 @@ describe('check --partial', () => {
     expect(stdout.replaceAll(/\s+/g, ' ')).toContain(
       'Only a part of the delivery was checked. Not judged: who is missing; whether anyone lacks a deliverable; whether a picture is also among the files that were left out; which portraits stand out from the set.',
     )
+    expect(stdout).toContain('The part as a whole: no problems.')
     const { stdout: page } = await check('--partial', '--format', 'markdown', 'retakes')
     expect(page).toContain(
       'Only a part of the delivery was checked. Not judged: who is missing; whether anyone lacks a deliverable.',

@@ -7,8 +7,8 @@ import type { MeasuringOptions } from '../checking/means.ts'
 import { readStandard, type StandardOptions } from '../checking/standard.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { parseShard, type Shard } from '../delivery/shard.ts'
-import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
-import { EXTENSIONS, FORMATS, refusePages } from './formats.ts'
+import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
+import { ALL, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { withMeasuring } from './measuring.ts'
 import { readOnly } from './only.ts'
 import { Sinks } from './outputs.ts'
@@ -17,6 +17,7 @@ import { readEarlier, withSince } from './since.ts'
 import { writeReport } from './write-report.ts'
 
 interface Options extends StandardOptions, MeasuringOptions {
+  readonly all: boolean
   readonly strict: boolean
   readonly shard?: string
   readonly only?: string
@@ -42,6 +43,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
       'write the preceding format to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
+    .option('--all', ALL, false)
     .option('--strict', 'fail also when a portrait is unsure', false)
     .option('--shard <part>', 'check one part of several, such as 2/5; merge combines their JSON reports')
     .option(
@@ -58,7 +60,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const shard = shardOf(parsed.options.shard)
-  const { only: list, partial, since, strict } = parsed.options
+  const { all, only: list, partial, since, strict } = parsed.options
   for (const [name, given] of Object.entries({ only: list, partial: partial || undefined, since }))
     if (shard && given !== undefined)
       throw new UsageError(`--shard and --${name} cannot be combined; leave one out.`)
@@ -81,7 +83,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   )
   const looked = partial ? 'part' : only ? 'only' : 'all'
   const report = earlier && since ? withSince(judged, { earlier, path: since, looked }) : judged
-  await writeReport(report, outputs, { at, portraits: found.files }, host)
+  await writeReport(report, outputs, { at, portraits: found.files, all }, host)
   return checkExit(report)
 }
 

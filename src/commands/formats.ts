@@ -1,7 +1,8 @@
 import { UsageError } from '../checking/usage-error.ts'
 import type { Report } from '../judge/report.ts'
 import { csv } from '../report/csv.ts'
-import { type HtmlOptions, htmlReport, PORTRAITS_PER_PAGE } from '../report/html/html.ts'
+import { type HtmlOptions, htmlReport } from '../report/html/html.ts'
+import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
 import { json } from '../report/json.ts'
 import { junit } from '../report/junit.ts'
 import { markdown } from '../report/markdown.ts'
@@ -21,6 +22,9 @@ export const EXTENSIONS: Readonly<Record<string, Format>> = {
   '.sh': 'renames',
 }
 
+/** What the option says of itself. */
+export const ALL = 'tell every finding in full in table and Markdown, also of long lists'
+
 /** Several pages can't be printed one after the other. Said before the portraits are measured. */
 export function refusePages(outputs: readonly Sink<Format>[], portraits: number): void {
   if (!outputs.some(({ format, file }) => format === 'html' && file === null)) return
@@ -29,15 +33,20 @@ export function refusePages(outputs: readonly Sink<Format>[], portraits: number)
   )
 }
 
+export interface FormatOptions extends HtmlOptions {
+  /** Whether formats to be read tell every finding in full, however many there are. */
+  readonly all: boolean
+}
+
 /** The report in one of the formats. */
-export function formatted(report: Report, format: Format, layout: Layout, options: HtmlOptions): Rendered {
+export function formatted(report: Report, format: Format, layout: Layout, options: FormatOptions): Rendered {
   switch (format) {
     case 'json':
       return json(report)
     case 'markdown':
-      return markdown(report)
+      return markdown(report, options)
     case 'table':
-      return table(report, layout)
+      return table(report, { ...layout, all: options.all })
     case 'junit':
       return junit(report, options)
     case 'csv':

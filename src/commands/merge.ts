@@ -4,8 +4,8 @@ import { standardOf } from '../checking/standard.ts'
 import { assembleReport } from '../judge/assemble.ts'
 import { exitCode, type Report } from '../judge/report.ts'
 import type { Standard } from '../judge/standard.ts'
-import { PORTRAITS_PER_PAGE } from '../report/html/html.ts'
-import { EXTENSIONS, FORMATS, refusePages } from './formats.ts'
+import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
+import { ALL, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { type Parts, readParts } from './read-parts.ts'
@@ -28,7 +28,8 @@ export async function merge(args: readonly string[], host: Host): Promise<number
       'write the preceding format to a file instead of printing it',
       (file: string) => sinks.addOutput(file),
     )
-  const parsed = parse(program, args, host)
+    .option('--all', ALL, false)
+  const parsed = parse<{ readonly all: boolean }>(program, args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const at = new Date()
@@ -37,7 +38,7 @@ export async function merge(args: readonly string[], host: Host): Promise<number
   if (!standard) return EXIT.trouble
   const report = mergedReport(parts, standard, at)
   if (report.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, report.files.length)
-  await writeReport(report, outputs, { at, portraits: [] }, host)
+  await writeReport(report, outputs, { at, portraits: [], all: parsed.options.all }, host)
   return exitCode(report)
 }
 

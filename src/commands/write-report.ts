@@ -11,6 +11,8 @@ export interface Written {
   readonly at: Date
   /** The portraits, for the pages that show them; none where parts are put together. */
   readonly portraits: readonly FoundFile[]
+  /** Whether formats to be read tell every finding in full. */
+  readonly all?: boolean
 }
 
 /**
@@ -20,7 +22,7 @@ export interface Written {
 export async function writeReport(
   report: Report,
   sinks: readonly Sink<Format>[],
-  { at, portraits }: Written,
+  { at, portraits, all = false }: Written,
   host: Host,
 ): Promise<void> {
   const html = portraits.length > 0 && sinks.some(({ format }) => format === 'html')
@@ -29,7 +31,7 @@ export async function writeReport(
     sinks,
     (format, layout, file) => {
       const name = file === null ? 'report.html' : basename(file)
-      return formatted(report, format, layout, { pictures, at, name })
+      return formatted(report, format, layout, { pictures, at, name, all })
     },
     host,
   )

@@ -1,5 +1,4 @@
-import type { Report } from './report.ts'
-import { isWarning, verdictOf } from './verdict.ts'
+import { type Report, summedUp } from './report.ts'
 
 /**
  * The report on some of the files of a delivery and on the delivery as a whole, of one in which the other files were
@@ -8,26 +7,12 @@ import { isWarning, verdictOf } from './verdict.ts'
  */
 export function narrowed(report: Report, judged: ReadonlySet<string>): Report {
   const files = report.files.filter(({ file }) => judged.has(file))
-  const { outcomes } = report.delivery
-  const having = (verdict: Report['verdict']) => files.filter((file) => file.verdict === verdict).length
-  const all = [...files.flatMap((file) => file.outcomes), ...outcomes]
-  const wholeIsJudged = outcomes.some(({ verdict }) => verdict !== 'skip')
-  const verdicts = [...files.map(({ verdict }) => verdict), ...(wholeIsJudged ? [verdictOf(outcomes)] : [])]
-  const worst = (['fail', 'unsure', 'pass'] as const).find((verdict) => verdicts.includes(verdict))
+  const delivery = { outcomes: report.delivery.outcomes, matrix: null }
   return {
     ...report,
-    // Nothing judged is nothing passed.
-    verdict: worst ?? 'unsure',
-    totals: {
-      files: files.length,
-      pass: having('pass'),
-      fail: having('fail'),
-      unsure: having('unsure'),
-      warnings: all.filter(isWarning).length,
-      waived: all.filter(({ waiver }) => waiver !== undefined).length,
-    },
+    ...summedUp(files, delivery, report.files.length > 0),
     files,
-    delivery: { outcomes, matrix: null },
+    delivery,
     waivers: report.waivers.filter(({ state }) => state === 'expired'),
   }
 }

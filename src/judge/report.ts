@@ -9,6 +9,7 @@ import { WaiverReport } from '../waivers/waiver.ts'
 import { Matrix } from './matrix.ts'
 import { Part } from './part.ts'
 import { Since } from './since.ts'
+import { Summary, summaryOf } from './summary.ts'
 import { byFile, fileVerdict, isWarning, Verdict, verdictOf } from './verdict.ts'
 
 const closed = { additionalProperties: false }
@@ -80,6 +81,7 @@ export const Report = Type.Object(
       },
       closed,
     ),
+    summary: Summary,
     left: Type.Object(
       { hidden: Count, sidecars: Count, links: Count, other: Count },
       {
@@ -139,32 +141,13 @@ export function buildReport(parts: ReportParts): Report {
   const { delivery = { outcomes: [], matrix: null } } = parts
   const about = byFile(delivery.outcomes)
   const reports = files.map((file) => reportFile(file, about)).sort((a, b) => byCodePoint(a.file, b.file))
-  const countOf = (verdict: Verdict) => reports.filter((file) => file.verdict === verdict).length
-  const all = [...reports.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
-  const totals = {
-    files: reports.length,
-    pass: countOf('pass'),
-    fail: countOf('fail'),
-    unsure: countOf('unsure'),
-    warnings: all.filter(isWarning).length,
-    waived: all.filter(({ waiver }) => waiver !== undefined).length,
-  }
-  const judged = delivery.outcomes.some(({ verdict }) => verdict !== 'skip')
-  const whole = judged ? verdictOf(delivery.outcomes) : 'pass'
   const { file, brand, version, extended } = spec
   return {
     schemaVersion: SCHEMA_VERSION,
     tool,
     spec: { file, brand, version, ...(extended.length > 0 && { extends: [...extended] }) },
-    // A delivery in which nothing was judged does not pass.
-    verdict:
-      totals.fail > 0 || whole === 'fail'
-        ? 'fail'
-        : totals.unsure > 0 || totals.files === 0 || whole === 'unsure'
-          ? 'unsure'
-          : 'pass',
     strict,
-    totals,
+    ...summedUp(reports, delivery),
     left,
     files: reports,
     delivery,
@@ -174,8 +157,40 @@ export function buildReport(parts: ReportParts): Report {
   }
 }
 
+/**
+ * All that a report says of its files together. A delivery in which nothing was judged does not pass.
+ * @param hasFiles whether the delivery has any; the report may be on none of them
+ */
+export function summedUp(
+  files: FileReport[],
+  delivery: Report['delivery'],
+  hasFiles = files.length > 0,
+): Pick<Report, 'verdict' | 'totals' | 'summary'> {
+  const countOf = (verdict: Verdict) => files.filter((file) => file.verdict === verdict).length
+  const all = [...files.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
+  const totals = {
+    files: files.length,
+    pass: countOf('pass'),
+    fail: countOf('fail'),
+    unsure: countOf('unsure'),
+    warnings: all.filter(isWarning).length,
+    waived: all.filter(({ waiver }) => waiver !== undefined).length,
+  }
+  const wholeIsJudged = delivery.outcomes.some(({ verdict }) => verdict !== 'skip')
+  const verdicts = [
+    ...files.map(({ verdict }) => verdict),
+    ...(wholeIsJudged ? [verdictOf(delivery.outcomes)] : []),
+    ...(hasFiles ? [] : (['unsure'] as const)),
+  ]
+  const verdict = (['fail', 'unsure', 'pass'] as const).find((one) => verdicts.includes(one)) ?? 'unsure'
+  return { verdict, totals, summary: summaryOf(files, findingsByFile({ files, delivery }), delivery.matrix) }
+}
+
 /** All that is said of each file, by its path: by the rules on it, then by those over the delivery that name it. */
-export function findingsByFile({ files, delivery }: Report): ReadonlyMap<string, readonly Outcome[]> {
+export function findingsByFile({
+  files,
+  delivery,
+}: Pick<Report, 'files' | 'delivery'>): ReadonlyMap<string, readonly Outcome[]> {
   const about = byFile(delivery.outcomes)
   return new Map(files.map(({ file, outcomes }) => [file, [...outcomes, ...(about.get(file) ?? [])]]))
 }

@@ -11,7 +11,7 @@ import type { ColumnHeaders } from './roster-setting.ts'
 
 /** The list of people to be delivered. */
 export interface Roster {
-  /** Path as the user gave it, for messages. */
+  /** Its name without the folder, since findings are passed on. */
   readonly file: string
   /** Names of the columns in order, in the form of field names: "Staff ID" is staff-id. */
   readonly columns: readonly string[]
@@ -66,7 +66,7 @@ export function readRoster(
   if (entries.length === 0)
     unfit.push({ line: header.line, message: 'The roster has a header but no people.' })
   if (unfit.length > 0) return { problems: unfit.sort((a, b) => a.line - b.line) }
-  return { roster: { file, columns, key, entries } }
+  return { roster: { file: basename(file), columns, key, entries } }
 }
 
 /** The fields of a naming pattern that may tell one person from another: all but the deliverable and the extension. */

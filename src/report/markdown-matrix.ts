@@ -1,5 +1,6 @@
 import type { CellState, Matrix } from '../judge/matrix.ts'
 import { count } from '../text/quantity.ts'
+import { matrixLines } from './matrix-lines.ts'
 import { forMarkdown } from './safe.ts'
 
 const WORDS: Readonly<Record<CellState, string>> = {
@@ -13,13 +14,16 @@ const WORDS: Readonly<Record<CellState, string>> = {
 }
 
 /** Who has what, as a table of GitHub Flavored Markdown, as many rows as there is room for. */
-export function markdownMatrix({ deliverables, rows, unplaced }: Matrix, room: { bytes: number }): string[] {
+export function markdownMatrix(matrix: Matrix, all: boolean, room: { bytes: number }): string[] {
+  const { deliverables, unplaced } = matrix
+  const rows = matrixLines(matrix, all)
   const heads = ['Person', ...(deliverables.length > 0 ? deliverables : ['portrait']).map(forMarkdown)]
   const lines = [line(heads), line(heads.map(() => '---'))]
   let kept = 0
-  for (const { person, listed, perhaps, absent, cells } of rows) {
+  for (const { row, people } of rows) {
+    const { person, listed, perhaps, absent, cells } = row
     const guess = perhaps === null ? '' : ` (${forMarkdown(perhaps)}?)`
-    const name = `${forMarkdown(person)}${listed ? guess : ' (not on the roster)'}`
+    const name = `${people > 1 ? `${people} people alike` : forMarkdown(person)}${listed ? guess : ' (not on the roster)'}`
     const why = absent === null ? '' : `: ${forMarkdown(absent)}`
     const text = line([
       name,

@@ -1,43 +1,45 @@
 import stringWidth from 'string-width'
 import type { CellState, Matrix } from '../judge/matrix.ts'
 import type { Report } from '../judge/report.ts'
-import { isMiss } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { count } from '../text/quantity.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { grouped } from './grouped.ts'
+import { type MatrixLine, matrixLines } from './matrix-lines.ts'
 import { forTerminal } from './safe.ts'
 import { acceptedOf, exceptionSentence, knownHeading, knownOf } from './sentences.ts'
+import { shortened } from './short-list.ts'
 import { sinceLines, sinceSentence } from './since.ts'
-import { GAP, type Layout, outcomeRows } from './table-rows.ts'
+import { GAP, type Layout, namedRows, outcomeRows } from './table-rows.ts'
+import type { Cut } from './telling.ts'
 
-/**
- * What a terminal shows of the delivery as a whole: its misses, who has what, and the exceptions.
- * @param told the outcomes that no file tells
- */
-export function deliveryBlocks(report: Report, told: readonly DeliveryOutcome[], layout: Layout): string[][] {
+/** What a terminal shows of the delivery as a whole: its misses, who has what, and the exceptions. */
+export function deliveryBlocks(
+  report: Report,
+  { inFull, byName }: Cut<DeliveryOutcome>,
+  all: boolean,
+  layout: Layout,
+): string[][] {
   const { matrix } = report.delivery
-  const shown = told.filter(isMiss)
-  const widest = Math.max(0, ...shown.map(({ rule }) => stringWidth(rule)))
+  const widest = Math.max(0, ...inFull.map(({ rule }) => stringWidth(rule)))
   return [
-    ...(shown.length === 0
+    ...(inFull.length === 0
       ? []
       : [
           [
-            layout.colors.bold(`The delivery as a whole: ${count(shown.length, 'finding')}`),
+            layout.colors.bold('The delivery as a whole'),
             '',
-            ...shown.flatMap((outcome) => outcomeRows(outcome, widest, layout)),
+            ...inFull.flatMap((outcome) => outcomeRows(outcome, widest, layout)),
+            ...namedRows(byName, 'finding', layout),
           ],
         ]),
-    ...(matrix === null ? [] : matrixBlocks(matrix, layout)),
-    knownBlock(report, layout),
-    exceptionsBlock(report, layout),
-    ...(report.since ? [listBlock(sinceSentence(report.since), sinceLines(report.since), layout)] : []),
+    ...(matrix === null ? [] : [matrixBlock(matrix, all, layout)]),
+    knownBlock(report, all, layout),
+    exceptionsBlock(report, all, layout),
+    ...(report.since ? [listBlock(sinceSentence(report.since), sinceLines(report.since), true, layout)] : []),
   ]
 }
 
-// So many people can be looked over at once; of more, only those are shown with problems.
-const MOST_SHOWN = 60
 const LONGEST_NAME = 36
 const LONGEST_HEAD = 12
 const WORDS: Readonly<Record<CellState, string>> = {
@@ -50,43 +52,34 @@ const WORDS: Readonly<Record<CellState, string>> = {
   perhaps: 'maybe?',
 }
 
-function matrixBlocks({ deliverables, rows, unplaced }: Matrix, layout: Layout): string[][] {
+function matrixBlock(matrix: Matrix, all: boolean, layout: Layout): string[] {
+  const { deliverables, rows, unplaced } = matrix
   const isFine = ({ cells, listed }: Row) =>
     listed && cells.every(({ state }) => state === 'pass' || state === 'absent')
   const fine = rows.filter(isFine).length
   const listed = rows.filter((row) => row.listed).length
-  const shown = rows.length > MOST_SHOWN ? rows.filter((row) => !isFine(row)) : rows
+  const lines = matrixLines(matrix, all)
   const heads = deliverables.length > 0 ? deliverables : ['portrait']
-  const left = rows.length - shown.length
-  const notes = [
-    ...(left > 0 ? [`Not shown: ${count(left, 'person', 'people')} without problems.`] : []),
-    ...(unplaced.length > 0
-      ? [
-          `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`,
-        ]
-      : []),
-  ]
-  const heading = `Who has what: ${fine} of ${count(listed, 'person', 'people')} complete`
+  const unknown = `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`
   return [
-    [
-      layout.colors.bold(heading),
-      ...columnGroups(heads, shown, layout).flatMap((group) => ['', ...grid(group, heads, shown, layout)]),
-      ...notes.flatMap((text) => ['', ...sideBySide(2, 0, [{ text, width: layout.width - 2 }])]),
-    ],
+    layout.colors.bold(`Who has what: ${fine} of ${count(listed, 'person', 'people')} complete`),
+    ...columnGroups(heads, lines, layout).flatMap((group) => ['', ...grid(group, heads, lines, layout)]),
+    ...(unplaced.length > 0 ? ['', ...sideBySide(2, 0, [{ text: unknown, width: layout.width - 2 }])] : []),
   ]
 }
 
 type Row = Matrix['rows'][number]
 
 /** Leaves room for one column at least. */
-function nameWidth(heads: readonly string[], rows: readonly Row[], { width }: Layout): number {
+function nameWidth(heads: readonly string[], lines: readonly MatrixLine[], { width }: Layout): number {
   const room = width - 2 - GAP - Math.max(...heads.map(headWidth))
-  return Math.min(LONGEST_NAME, room, Math.max(0, ...rows.map((row) => stringWidth(nameOf(row)))))
+  return Math.min(LONGEST_NAME, room, Math.max(0, ...lines.map((line) => stringWidth(nameOf(line)))))
 }
 
-function nameOf({ person, listed, perhaps }: Row): string {
+function nameOf({ row: { person, listed, perhaps }, people }: MatrixLine): string {
+  const name = people > 1 ? `${people} people alike` : forTerminal(person)
   const guess = perhaps === null ? '' : ` (${forTerminal(perhaps)}?)`
-  return `${forTerminal(person)}${listed ? guess : ' (not on the roster)'}`
+  return `${name}${listed ? guess : ' (not on the roster)'}`
 }
 
 function headWidth(head: string): number {
@@ -94,7 +87,7 @@ function headWidth(head: string): number {
 }
 
 /** The columns by their index, in groups of as many as stand side by side. */
-function columnGroups(heads: readonly string[], rows: readonly Row[], layout: Layout): number[][] {
+function columnGroups(heads: readonly string[], lines: readonly MatrixLine[], layout: Layout): number[][] {
   const groups: number[][] = []
   let room = 0
   for (const [index, head] of heads.entries()) {
@@ -103,7 +96,7 @@ function columnGroups(heads: readonly string[], rows: readonly Row[], layout: La
     if (group && room >= needs) group.push(index)
     else {
       groups.push([index])
-      room = layout.width - 2 - nameWidth(heads, rows, layout)
+      room = layout.width - 2 - nameWidth(heads, lines, layout)
     }
     room -= needs
   }
@@ -113,17 +106,18 @@ function columnGroups(heads: readonly string[], rows: readonly Row[], layout: La
 function grid(
   group: readonly number[],
   heads: readonly string[],
-  rows: readonly Row[],
+  lines: readonly MatrixLine[],
   layout: Layout,
 ): string[] {
-  if (rows.length === 0) return []
-  const names = nameWidth(heads, rows, layout)
+  if (lines.length === 0) return []
+  const names = nameWidth(heads, lines, layout)
   const cells = group.map((index) => heads[index] ?? '')
   const head = cells.map((text): Cell => ({ text: forTerminal(text), width: headWidth(text) }))
   return [
     ...sideBySide(2, GAP, [{ text: '', width: names }, ...head]),
-    ...rows.flatMap((row) => {
-      const name = { text: nameOf(row), width: names }
+    ...lines.flatMap((line) => {
+      const { row } = line
+      const name = { text: nameOf(line), width: names }
       const away = row.absent !== null && row.cells.every(({ state }) => state === 'absent')
       const reason = {
         text: `absent: ${forTerminal(row.absent ?? '')}`,
@@ -150,26 +144,27 @@ function cellOf(state: CellState, head: string, { colors }: Layout): Cell {
   return { text: WORDS[state], width: headWidth(head), paint }
 }
 
-function knownBlock(report: Report, layout: Layout): string[] {
+function knownBlock(report: Report, all: boolean, layout: Layout): string[] {
   const known = knownOf(report)
   const lines = grouped(known).map(({ rule, reason }) => `${rule}: ${reason}`)
-  return listBlock(knownHeading(known.length), lines, layout)
+  return listBlock(knownHeading(known.length), lines, all, layout)
 }
 
-function exceptionsBlock(report: Report, layout: Layout): string[] {
+function exceptionsBlock(report: Report, all: boolean, layout: Layout): string[] {
   const accepted = acceptedOf(report)
   const notices = report.waivers.filter(({ state }) => state !== 'used').map(exceptionSentence)
-  const lines = [...accepted.map(({ text }) => text), ...notices]
-  return listBlock(`Exceptions: ${count(accepted.length, 'finding')} accepted`, lines, layout)
+  const lines = [...notices, ...accepted.map(({ text }) => text)]
+  return listBlock(`Exceptions: ${count(accepted.length, 'finding')} accepted`, lines, all, layout)
 }
 
-/** A heading and sentences with a dash each; nothing when there are none. */
-function listBlock(heading: string, lines: readonly string[], layout: Layout): string[] {
+/** A heading and sentences with a dash each, few of a long list unless all are asked for; nothing when there are none. */
+function listBlock(heading: string, lines: readonly string[], all: boolean, layout: Layout): string[] {
   if (lines.length === 0) return []
+  const { first, others } = all ? { first: lines, others: [] } : shortened(lines)
   return [
     layout.colors.bold(heading),
     '',
-    ...lines.flatMap((text) =>
+    ...[...first, ...(others.length > 0 ? [`${others.length} more`] : [])].flatMap((text) =>
       sideBySide(2, GAP, [
         { text: '-', width: 1 },
         { text: forTerminal(text), width: layout.width - 5 },

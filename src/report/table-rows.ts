@@ -1,8 +1,11 @@
 import type pc from 'picocolors'
 import { isWarning } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
+import { count } from '../text/quantity.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { forTerminal } from './safe.ts'
+import { fewOf, shortened } from './short-list.ts'
+import type { Named } from './telling.ts'
 
 // Narrower than this nothing reads well; from the other on, the fix stands beside the reason.
 export const NARROWEST = 40
@@ -49,4 +52,20 @@ function wordFor(outcome: Outcome, colors: Layout['colors']): [string, (text: st
 /** A text from the left margin on; nothing when it is empty. */
 export function paragraph(text: string, { width }: Layout): string[] {
   return text === '' ? [] : sideBySide(0, 0, [{ text: forTerminal(text), width }])
+}
+
+/** What is not told in full: a line for those that miss the same rules. @param noun what they are, one of them */
+export function namedRows(byName: readonly Named[], noun: string, { width }: Layout): string[] {
+  if (byName.length === 0) return []
+  const { first, others } = shortened(byName)
+  const number = (groups: readonly Named[]) => groups.reduce((sum, { names }) => sum + names.length, 0)
+  const lines = [
+    ...first.map(({ rules, names }) => `${rules}: ${fewOf(names)}`),
+    ...(others.length > 0 ? [`other rules: ${number(others)} more`] : []),
+  ]
+  return [
+    '',
+    ...sideBySide(2, 0, [{ text: `${count(number(byName), `more ${noun}`)}:`, width: width - 2 }]),
+    ...lines.flatMap((text) => sideBySide(4, 0, [{ text: forTerminal(text), width: width - 4 }])),
+  ]
 }

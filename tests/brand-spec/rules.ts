@@ -23,6 +23,7 @@ const Finish = Type.Union(['matt', 'gloss', 'silk'].map((name) => Type.Literal(n
 export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'margin',
+    severity: 'label',
     text: text('margin: { min: 6, max: 12 }'),
     options: Band,
     needs: [],
@@ -32,9 +33,17 @@ export const INVENTED: readonly Rule[] = [
         : null,
     judge,
   }),
-  defineRule({ id: 'lean', text: text('lean: { max: 4 }'), options: Band, needs: [], judge }),
+  defineRule({
+    id: 'lean',
+    severity: 'label',
+    text: text('lean: { max: 4 }'),
+    options: Band,
+    needs: [],
+    judge,
+  }),
   defineRule({
     id: 'paper',
+    severity: 'label',
     text: text('paper: matt'),
     options: Type.Union([Finish, Type.Array(Finish, { minItems: 1, uniqueItems: true })]),
     needs: [],
@@ -42,6 +51,7 @@ export const INVENTED: readonly Rule[] = [
   }),
   defineRule({
     id: 'tint',
+    severity: 'label',
     text: text('tint: { color: "#f4f4f2" }'),
     options: Type.Object(
       {
@@ -55,6 +65,7 @@ export const INVENTED: readonly Rule[] = [
   }),
   defineRule({
     id: 'code',
+    severity: 'label',
     text: text('code: "00123"'),
     options: Type.String({ minLength: 1 }),
     needs: [],
@@ -62,6 +73,7 @@ export const INVENTED: readonly Rule[] = [
   }),
   defineRule({
     id: 'sealed',
+    severity: 'label',
     text: text('sealed: true'),
     options: Type.Literal(true),
     always: true,

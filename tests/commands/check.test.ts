@@ -53,7 +53,13 @@ describe('a folder with one of each bad file, and a good portrait', () => {
     expect(code).toBe(1)
     expect(stderr).toBe('')
     expect(stdout).toMatchInlineSnapshot(`
-      "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+      "FAIL    7 portraits: 1 pass, 6 fail, 0 unsure; 0 warnings.
+      Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+      Not checked: 1 sidecar.
+
+      Rules missed, by number of portraits
+        intact       3 of 4
+        file-format  3 of 5
 
       6 of 7 portraits need work
 
@@ -94,8 +100,6 @@ describe('a folder with one of each bad file, and a good portrait', () => {
                                Fix: Run git lfs pull, or set lfs: true in the checkout
                                step.
 
-      1 of 7 portraits passes.
-      Not checked: 1 sidecar.
       FAIL    7 portraits: 1 pass, 6 fail, 0 unsure; 0 warnings.
       "
     `)
@@ -186,7 +190,7 @@ describe('reports', () => {
       folder,
     )
     expect(code).toBe(0)
-    expect(stdout).toContain('1 of 1 portrait passes')
+    expect(stdout).toContain('PASS    1 portrait: 1 pass')
     expect((JSON.parse(await readFile(join(folder, 'report.json'), 'utf8')) as Report).verdict).toBe('pass')
     expect(await readFile(join(folder, 'summary.md'), 'utf8')).toContain('Osprey Lane Veterinary Group')
     expect((await readdir(folder)).sort()).toEqual(['brand.yaml', 'report.json', 'summary.md', 'web'])

@@ -8,13 +8,13 @@ import { writeSinks } from '../../src/commands/outputs.ts'
 import { reportOn } from '../judge/sample.ts'
 import { recordingHost } from './host.ts'
 
-const options = { pictures: new Map(), at: new Date('2027-02-03T10:00:00Z'), name: 'report.html' }
+const options = { all: false, pictures: new Map(), at: new Date('2027-02-03T10:00:00Z'), name: 'report.html' }
 const layout = { columns: 80, color: false }
 const many = (n: number) => reportOn(Array.from({ length: n }, (_, i) => ({ file: `${i}.jpg` })))
 
 // How each format begins, by its own specification.
 const BEGINNINGS: Readonly<Record<Format, string>> = {
-  table: 'Osprey Lane',
+  table: 'PASS    2 portraits:',
   json: '{',
   markdown: '## ',
   html: '<!doctype html>',

@@ -9,6 +9,7 @@ import { SPEC } from './sample.ts'
 const often = (id: string, unasked: number | null = null) =>
   defineDeliveryRule({
     id,
+    severity: 'label',
     text: { title: id, measures: id, why: id, fix: id, example: `${id}: 1` },
     options: Type.Number(),
     unasked: () => unasked,

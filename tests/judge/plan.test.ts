@@ -71,6 +71,7 @@ test('over the whole delivery: named, unasked, off, or not at all', () => {
   const rule = (id: string, unasked: number | null) =>
     defineDeliveryRule({
       id,
+      severity: 'label',
       text: { title: id, measures: id, why: id, fix: id, example: `${id}: 1` },
       options: Type.Number(),
       unasked: () => unasked,

@@ -60,6 +60,7 @@ export function reportOn(
 export function fixedRule(id: string, changes: Partial<Rule> = {}): Rule {
   const rule = defineRule({
     id,
+    severity: 'label',
     text: { title: id, measures: id, why: id, fix: id, example: `${id}: pass` },
     options: Type.Union([
       Type.Literal('pass'),

@@ -1,6 +1,7 @@
 import { stripVTControlCharacters } from 'node:util'
 import stringWidth from 'string-width'
 import { describe, expect, test } from 'vitest'
+import { summedUp } from '../../src/judge/report.ts'
 import { table } from '../../src/report/table.ts'
 import { type Delivered, reportOn, SPEC } from '../judge/sample.ts'
 import { face, head, UNREAD } from '../rules/judging/cases.ts'
@@ -32,9 +33,23 @@ const REPORT = reportOn(DELIVERED, SPEC, { left: { hidden: 1, sidecars: 2, links
 
 test('at 80 columns', () => {
   expect(table(REPORT, { columns: 80, color: false })).toMatchInlineSnapshot(`
-    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+    "FAIL    6 portraits: 3 pass, 2 fail, 1 unsure; 2 warnings.
+    Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+    Not checked: 1 hidden file, 2 sidecars and 1 other file.
+
+    Rules missed, by number of portraits
+      tilt         2 of 5  Warns only.
+      headroom     2 of 5  1 unsure.
+      intact       1 of 6
+      color-space  1 of 5
 
     2 of 6 portraits need work
+
+      print/Moreau-Luc_00126.jpg
+        fail    intact       The file is truncated: the picture ends before its last
+                             row; the spec asks for a complete picture.
+                             Fix: The copy or upload did not finish. Export or copy
+                             it again from the original.
 
       print/Lindqvist-Åsa_00125.jpg
         fail    color-space  The color space is Adobe RGB (1998); the spec asks for
@@ -55,12 +70,6 @@ test('at 80 columns', () => {
                              Fix: Rotate the picture counterclockwise by at least
                              2.1°, then crop again.
 
-      print/Moreau-Luc_00126.jpg
-        fail    intact       The file is truncated: the picture ends before its last
-                             row; the spec asks for a complete picture.
-                             Fix: The copy or upload did not finish. Export or copy
-                             it again from the original.
-
     1 of 6 portraits is unsure: check by eye
 
       web/Sato-Rin_00127.jpg
@@ -76,8 +85,6 @@ test('at 80 columns', () => {
                       Fix: Rotate the picture clockwise by at least 0.6°, then crop
                       again.
 
-    3 of 6 portraits pass.
-    Not checked: 1 hidden file, 2 sidecars and 1 other file.
     FAIL    6 portraits: 3 pass, 2 fail, 1 unsure; 2 warnings.
     "
   `)
@@ -88,23 +95,23 @@ describe('the same at other widths', () => {
 
   test('at 140 columns the fix stands beside the reason', () => {
     expect(table(short, { columns: 140, color: false })).toMatchInlineSnapshot(`
-      "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
+      "PASS    1 portrait: 1 pass, 0 fail, 0 unsure; 1 warning.
+      Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
 
       1 of 1 portrait passes with warnings
 
         print/Haddad-Omar_00128.jpg
           warn    tilt  The eye line is tilted 2.6° counterclockwise; the spec asks   Fix: Rotate the picture clockwise by at least 0.6°, then
                         for at most 2° either way.                                    crop again.
-
-      1 of 1 portrait passes.
-      PASS    1 portrait: 1 pass, 0 fail, 0 unsure; 1 warning.
       "
     `)
   })
 
   test('at 50 columns the rule stands on a line of its own', () => {
     expect(table(short, { columns: 50, color: false })).toMatchInlineSnapshot(`
-      "Osprey Lane Veterinary Group, brand spec version 1
+      "PASS    1 portrait: 1 pass, 0 fail, 0 unsure;
+              1 warning.
+      Osprey Lane Veterinary Group, brand spec version 1
       (brand.yaml)
 
       1 of 1 portrait passes with warnings
@@ -115,10 +122,6 @@ describe('the same at other widths', () => {
             counterclockwise; the spec asks for at most
             2° either way. Fix: Rotate the picture
             clockwise by at least 0.6°, then crop again.
-
-      1 of 1 portrait passes.
-      PASS    1 portrait: 1 pass, 0 fail, 0 unsure;
-              1 warning.
       "
     `)
   })
@@ -128,10 +131,8 @@ test('nothing but passes', () => {
   expect(
     table(reportOn([{ file: 'a.jpg' }, { file: 'b.jpg' }]), { columns: 80, color: false }),
   ).toMatchInlineSnapshot(`
-    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
-
-    2 of 2 portraits pass.
-    PASS    2 portraits: 2 pass, 0 fail, 0 unsure; 0 warnings.
+    "PASS    2 portraits: 2 pass, 0 fail, 0 unsure; 0 warnings.
+    Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
     "
   `)
 })
@@ -144,9 +145,8 @@ test('the fix stands beside the reason from 120 columns on', () => {
 
 test('nothing judged is no pass', () => {
   expect(table(reportOn([]), { columns: 80, color: false })).toMatchInlineSnapshot(`
-    "Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
-
-    UNSURE  0 portraits: 0 pass, 0 fail, 0 unsure; 0 warnings.
+    "UNSURE  0 portraits: 0 pass, 0 fail, 0 unsure; 0 warnings.
+    Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
     "
   `)
 })
@@ -160,8 +160,9 @@ test('strict says why the run fails', () => {
 
 test('a file on which nothing could be judged says so', () => {
   const report = reportOn([{ file: 'a.jpg' }])
-  const skipped = report.files.map((file) => ({ ...file, verdict: 'unsure' as const, outcomes: [] }))
-  const text = table({ ...report, verdict: 'unsure', files: skipped }, { columns: 80, color: false })
+  const files = report.files.map((file) => ({ ...file, verdict: 'unsure' as const, outcomes: [] }))
+  const told = { ...report, ...summedUp(files, report.delivery), files }
+  const text = table(told, { columns: 80, color: false })
   expect(text).toContain('a.jpg\n    No rule could be judged on this file.')
 })
 
@@ -208,9 +209,9 @@ test('names and specs of strangers move nothing', () => {
   expect(text).toContain('a<U+001B>[2J<U+009B>31m<U+202E>jpg.<U+000A>fail<U+000D><U+0007><U+2028>b')
 })
 
-test('two thousand failing portraits are laid out', () => {
+test.each([true, false])('two thousand failing portraits are laid out, all in full: %s', (all) => {
   const report = reportOn(
     Array.from({ length: 2000 }, (_, i) => ({ file: `print/${i}.jpg`, measured: head({ headroomPct: 2 }) })),
   )
-  expect(table(report, { columns: 140, color: true })).toContain('2000 of 2000 portraits need work')
+  expect(table(report, { columns: 140, color: true, all })).toContain('2000 of 2000 portraits need work')
 })

@@ -24,14 +24,14 @@ ${settled(findings)}
 }
 
 /** What filters and sorting go by. */
-export function data({ file, findings, standing }: Portrait): Markup {
+export function data({ file, place, findings, standing }: Portrait): Markup {
   const open = openOutcomes(findings).map(({ outcome }) => outcome)
   const words = [file.file, file.person ?? '', ...Object.values(file.fields)]
     .join(' ')
     .normalize('NFC')
     .toLowerCase()
   const figures = file.outcomes.flatMap(({ rule, figure }) => (figure ? [`${rule}=${figure.value}`] : []))
-  return html` data-standing="${standing}" data-rules="${open.map(({ rule }) => rule).join(' ')}" data-deliverable="${file.deliverable ?? ''}" data-words="${words}" data-figures="${figures.join(' ')}"`
+  return html` data-standing="${standing}" data-place="${place}" data-rules="${open.map(({ rule }) => rule).join(' ')}" data-deliverable="${file.deliverable ?? ''}" data-words="${words}" data-figures="${figures.join(' ')}"`
 }
 
 function facts({ file }: Portrait): Markup {

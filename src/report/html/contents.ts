@@ -1,13 +1,12 @@
 import { data } from './card.ts'
-import { filters } from './filters.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
 import { badge, openOutcomes } from './standing.ts'
 
 /** All portraits of a report of several pages, a line each, leading to their cards. */
-export function contents(portraits: readonly Portrait[], rules: readonly string[]): Markup {
+export function contents(portraits: readonly Portrait[]): Markup {
   return html`<section class="all" aria-labelledby="all"><h2 id="all">All portraits</h2>
-${filters(portraits, rules)}<ul class="cards lines">
+<ul class="cards lines">
 ${portraits.map(line)}</ul></section>
 `
 }

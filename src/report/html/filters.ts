@@ -26,23 +26,24 @@ export function filters(portraits: readonly Portrait[], rules: readonly string[]
     portraits.some(({ file }) => file.outcomes.some((one) => one.rule === rule && one.figure)),
   )
   return html`<form class="filters" hidden aria-label="Filter and sort the portraits">
-${choice('standing', 'Verdict', 'All', standings)}
-${choice('rule', 'Rule not met', 'Any', missed)}
+${choice('standing', 'Verdict', 'Any verdict', standings)}
+${choice('rule', 'Rule not met', 'Any rule', missed)}
+<label><span class="sr">Person or file</span><input name="words" type="search" placeholder="Person or file" autocomplete="off" spellcheck="false"></label>
+<details><summary>More</summary>
 ${
   names.length > 1
     ? choice(
         'deliverable',
         'Deliverable',
-        'All',
+        'Any deliverable',
         deliverables.filter(({ value }) => value !== ''),
       )
     : null
 }
-<label>Person or file <input name="words" type="search" autocomplete="off" spellcheck="false"></label>
-<label>Sort by <select name="sort"><option value="">verdict, worst first</option><option value="name">file name</option>${sorts.map((rule) => html`<option value="${rule}">${rule}, lowest first</option>`)}</select></label>
-<label class="check"><input name="plain" type="checkbox"> Hide the lines</label>
-<button type="reset">Show all</button>
+<label>Sort the cards by <select name="sort"><option value="">verdict, worst first</option><option value="name">file name</option>${sorts.map((rule) => html`<option value="${rule}">${rule}, lowest first</option>`)}</select></label>
+<label class="check"><input name="plain" type="checkbox"> Hide the lines</label></details>
 <output aria-live="polite"></output>
+<button type="reset" hidden>Show all</button>
 </form>
 `
 }
@@ -55,7 +56,7 @@ interface Option {
 
 function choice(name: string, label: string, all: string, options: readonly Option[]): Markup {
   const shown = options.filter(({ n }) => n > 0)
-  return html`<label>${label} <select name="${name}"><option value="">${all}</option>${shown.map(({ value, words, n }) => html`<option value="${value}">${words} (${n})</option>`)}</select></label>`
+  return html`<label><span class="sr">${label}</span><select name="${name}"><option value="">${all}</option>${shown.map(({ value, words, n }) => html`<option value="${value}">${words} (${n})</option>`)}</select></label>`
 }
 
 function isOpen({ findings }: Portrait, rule: string): boolean {

@@ -9,15 +9,14 @@ import { filters } from './filters.ts'
 import { legend } from './legend.ts'
 import { html, type Markup } from './markup.ts'
 import { page } from './page.ts'
+import { PORTRAITS_PER_PAGE } from './per-page.ts'
 import type { Pictures } from './pictures.ts'
 import { plots } from './plots.ts'
 import { type Portrait, portraitsOf } from './portrait.ts'
+import { signOff } from './sign-off.ts'
 import { strips } from './strip.ts'
-import { signOff, summary } from './summary.ts'
+import { summary } from './summary.ts'
 import { whole } from './whole.ts'
-
-/** Above this a report is an index and pages of so many portraits. */
-export const PORTRAITS_PER_PAGE = 200
 
 export interface HtmlOptions {
   readonly pictures: Pictures
@@ -43,48 +42,52 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const pageOf = (index: number) => encodeURIComponent(fileName(Math.floor(index / perPage) + 1))
   const portraits = portraitsOf(report, pictures, split ? pageOf : () => '')
   const rules = [...new Set(portraits.flatMap(({ findings }) => findings.map(({ rule }) => rule)))]
-  const front = (rest: readonly Section[]): Markup => {
+  const { matrix } = report.delivery
+  const front = (set: readonly Section[], all: readonly Section[]): Markup => {
     const sections: readonly Section[] = [
-      ['whole', 'Delivery', whole(report, portraits)],
+      ...set,
+      ['whole', 'Who has what', whole(report, portraits)],
+      ...all,
+      ['spread', 'Measurements', plots(portraits, rules)],
       ['exceptions', 'Exceptions', exceptions(report)],
       ['sign-off', 'Sign-off', signOff(report, at)],
-      ...rest,
     ]
-    return html`${summary(report, portraits, at)}${jumps(sections)}${sections.map(([, , body]) => body)}`
+    const bodies = sections.map(([, , body]) => body)
+    return html`${summary(report, portraits, at)}${jumps(sections)}${filters(portraits, rules)}${bodies}`
   }
   const title = `${verdictSentence(report)} ${report.spec.brand}`
+  const set = { portraits, whole: portraits, matrix, cardsElsewhere: split }
   if (!split) {
-    const body = front([
-      ['set', 'Set', strips(portraits, portraits)],
-      ['spread', 'Measurements', plots(portraits, rules)],
-      ['all', 'Portraits', cards(portraits, rules)],
-    ])
+    const body = front([['set', null, strips(set)]], [['all', 'Portraits', cards(portraits)]])
     return { index: page(title, framed(body)), pages: new Map() }
   }
   const parts = Array.from({ length: Math.ceil(portraits.length / perPage) }, (_, i) =>
     portraits.slice(i * perPage, (i + 1) * perPage),
   )
   const links = parts.map((part, i) => ({ part, href: encodeURIComponent(fileName(i + 1)) }))
-  const index = front([
-    ['pages', 'Pages', pageLinks(links, null)],
-    ['spread', 'Measurements', plots(portraits, rules)],
-    ['all', 'Portraits', contents(portraits, rules)],
-  ])
+  const index = front(
+    [
+      ['set', null, strips(set)],
+      ['pages', null, pageLinks(links, null)],
+    ],
+    [['all', 'Portraits', contents(portraits)]],
+  )
   const pages = parts.map((part, i): [string, string] => {
     const heading = `Page ${i + 1} of ${parts.length}`
     const home = html`<header class="part"><p><a href="${encodeURIComponent(name)}">${verdictSentence(report)}</a></p><h1>${heading}</h1></header>`
-    const body = html`${home}${pageLinks(links, i)}${strips(part, portraits)}${cards(part, rules)}`
+    const shown = { portraits: part, whole: portraits, matrix: null, cardsElsewhere: false }
+    const body = html`${home}${pageLinks(links, i)}${filters(part, rules)}${strips(shown)}${cards(part)}`
     return [fileName(i + 1), page(`${heading}. ${title}`, framed(body))]
   })
   return { index: page(title, framed(index)), pages: new Map(pages) }
 }
 
-/** Id of its heading, its name in the list of sections, and what it says; null when that is nothing. */
-type Section = readonly [id: string, name: string, body: Markup | null]
+/** Id of its heading, its name in the list of sections (none for what is near it), and what it says, if anything. */
+type Section = readonly [id: string, name: string | null, body: Markup | null]
 
 function jumps(sections: readonly Section[]): Markup {
   const links = sections
-    .filter(([, , body]) => body !== null)
+    .filter(([, name, body]) => body !== null && name !== null)
     .map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)
   return html`<nav class="parts" aria-label="Sections of this page"><ul>${links}</ul></nav>
 `
@@ -96,9 +99,9 @@ function framed(body: Markup): Markup {
 `
 }
 
-function cards(portraits: readonly Portrait[], rules: readonly string[]): Markup {
+function cards(portraits: readonly Portrait[]): Markup {
   return html`<section class="all" aria-labelledby="all"><h2 id="all">Portrait by portrait</h2>
-${filters(portraits, rules)}${legend()}<div class="cards">
+${legend()}<div class="cards">
 ${portraits.map(card)}</div></section>
 `
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { html, Markup } from './markup.ts'
 import { SCRIPT } from './script.ts'
-import { STYLE } from './style.ts'
+import { STYLE } from './style/style.ts'
 
 /**
  * A whole HTML document that needs nothing from elsewhere. Its policy (Content Security Policy Level 3, W3C) lets in

@@ -19,8 +19,24 @@ export function frameOf({ pictures }: Portrait): Size {
 }
 
 /** Id of the picture alone, for showing it elsewhere on the page again. */
-export function pictureId({ id }: Portrait): string {
+function pictureId({ id }: Portrait): string {
   return `${id}-picture`
+}
+
+/** The picture of the portrait's card, shown again. */
+export function usedPicture(portrait: Portrait): Markup {
+  return html`<use href="#${pictureId(portrait)}"/>`
+}
+
+/** The picture where its card is on another page: smaller, to fill the same frame. */
+export function smallPicture({ pictures }: Portrait): Markup {
+  const { widthPx, heightPx } = pictures?.thumbnail ?? NO_PICTURE
+  if (!pictures) return blank(NO_PICTURE)
+  return html`<image width="${widthPx}" height="${heightPx}" href="${dataUrl((pictures.small ?? pictures.thumbnail).jpeg)}"/>`
+}
+
+function blank({ widthPx, heightPx }: Size): Markup {
+  return html`<rect class="blank" width="${widthPx}" height="${heightPx}"/><path class="blank-line" d="M0 0 ${widthPx} ${heightPx}M${widthPx} 0 0 ${heightPx}"/>`
 }
 
 /** The portrait with what was measured and asked drawn on it. */
@@ -36,7 +52,7 @@ export function drawnPortrait(portrait: Portrait): Markup {
   ]
   const size = html`viewBox="0 0 ${frame.widthPx} ${frame.heightPx}"`
   if (!pictures) {
-    return html`<svg class="portrait" ${size} role="img" aria-label="${alt.filter(Boolean).join(' ')}"><g id="${pictureId(portrait)}"><rect class="blank" width="${frame.widthPx}" height="${frame.heightPx}"/><path class="blank-line" d="M0 0 ${frame.widthPx} ${frame.heightPx}M${frame.widthPx} 0 0 ${frame.heightPx}"/></g></svg>`
+    return html`<svg class="portrait" ${size} role="img" aria-label="${alt.filter(Boolean).join(' ')}"><g id="${pictureId(portrait)}">${blank(frame)}</g></svg>`
   }
   return html`<svg class="portrait" ${size} role="img" aria-label="${alt.filter(Boolean).join(' ')}">${imageOf(pictures.thumbnail, pictureId(portrait))}<g class="overlay">
 ${overlay.asked.map((range) => gauge(range, frame))}${overlay.boxes.map((box) => boxed(box, frame))}${overlay.lines.map((line) => ruled(line, frame))}

@@ -5,6 +5,7 @@ import { examine } from '../../measure/file/examine.ts'
 import { LIMITS, readHashed, type Source } from '../../measure/file/read-file.ts'
 import { isDecodable } from '../../measure/schema/formats.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
+import { PORTRAITS_PER_PAGE } from './per-page.ts'
 
 /** A small JPEG in sRGB without any metadata. */
 export interface SmallPicture {
@@ -15,6 +16,8 @@ export interface SmallPicture {
 
 export interface PortraitPictures {
   readonly thumbnail: SmallPicture
+  /** For the index of a report of several pages, whose thumbnails lie on the other pages. */
+  readonly small?: SmallPicture
   /** The part around the eyes, a pixel for a pixel, where focus or glare is the question. */
   readonly eyes?: SmallPicture
 }
@@ -23,9 +26,10 @@ export interface PortraitPictures {
 export type Pictures = ReadonlyMap<string, PortraitPictures>
 
 const THUMBNAIL_EDGE_PX = 400
+const SMALL_EDGE_PX = 180
 const QUALITY = 72
 // In base64 both together stay under 50 kB, which leaves 10 kB of a portrait's 60 kB for text.
-const MOST_BYTES = { thumbnail: 20_000, eyes: 16_000 }
+const MOST_BYTES = { thumbnail: 20_000, eyes: 16_000, small: 5_000 }
 // Wide enough for both eyes of a head that fills a print of 2400 px.
 const EYES_WIDTH_PX = 560
 const EYES_HEIGHT_PX = 220
@@ -46,13 +50,15 @@ export async function makePictures(
 ): Promise<Pictures> {
   const paths = new Map(sources.map(({ file, path }) => [file, path]))
   const made = new Map<string, PortraitPictures>()
+  const isSplit = files.length > PORTRAITS_PER_PAGE
   const make = async (waiting: FileReport[], atOnce: number): Promise<FileReport[]> => {
     const large: FileReport[] = []
     const work = async () => {
       for (let next = waiting.pop(); next; next = waiting.pop()) {
         signal.throwIfAborted()
         const path = paths.get(next.file)
-        const pictures = path === undefined ? null : await picturesOf(path, next, LIMITS.memory / atOnce)
+        const room = { share: LIMITS.memory / atOnce, isSplit }
+        const pictures = path === undefined ? null : await picturesOf(path, next, room)
         if (pictures === 'too much at once') large.push(next)
         else if (pictures) made.set(next.file, pictures)
       }
@@ -68,11 +74,17 @@ export async function makePictures(
   return made
 }
 
-/** @param share memory that it may take, in bytes */
+interface Room {
+  /** Memory that it may take, in bytes. */
+  readonly share: number
+  /** Whether there will be an index, which shows it small. */
+  readonly isSplit: boolean
+}
+
 async function picturesOf(
   path: string,
   file: FileReport,
-  share: number,
+  { share, isSplit }: Room,
 ): Promise<PortraitPictures | 'too much at once' | null> {
   const { bytes, sha256, format } = file.measurements
   const isAlone = share >= LIMITS.memory
@@ -84,13 +96,16 @@ async function picturesOf(
     const examined = await examine(content.data, format, { decode: true, limits: LIMITS, ...limits })
     if (examined.fault) return null
     const data = examined.container.lean ?? content.data
-    const thumbnail = await encoded(
-      opened(data).resize(THUMBNAIL_EDGE_PX, THUMBNAIL_EDGE_PX, { fit: 'inside', withoutEnlargement: true }),
-      MOST_BYTES.thumbnail,
-    )
+    const within = (picture: Buffer, edge: number) =>
+      opened(picture).resize(edge, edge, { fit: 'inside', withoutEnlargement: true })
+    const thumbnail = await encoded(within(data, THUMBNAIL_EDGE_PX), MOST_BYTES.thumbnail)
     const region = asksForEyes(file) ? eyesRegion(file.measurements) : null
-    if (!region) return { thumbnail }
-    return { thumbnail, eyes: await encoded(opened(data).extract(region), MOST_BYTES.eyes) }
+    const { small, eyes } = MOST_BYTES
+    return {
+      thumbnail,
+      ...(isSplit && { small: await encoded(within(thumbnail.jpeg, SMALL_EDGE_PX), small) }),
+      ...(region && { eyes: await encoded(opened(data).extract(region), eyes) }),
+    }
   } catch (error) {
     // It was whole when it was measured; a report without this picture is better than none.
     return error instanceof TooMuchAtOnce ? 'too much at once' : null

@@ -1,7 +1,8 @@
 import { type FileReport, findingsByFile, type Report } from '../../judge/report.ts'
+import { worstFirst } from '../../judge/severity.ts'
 import type { Outcome } from '../../rules/contract/outcome.ts'
 import type { Pictures, PortraitPictures } from './pictures.ts'
-import { STANDINGS, type Standing, standingOf } from './standing.ts'
+import { type Standing, standingOf } from './standing.ts'
 
 /** A portrait with all that its card, its place in the set and its points in the plots are made from. */
 export interface Portrait {
@@ -9,6 +10,8 @@ export interface Portrait {
   readonly id: string
   /** Where its card is, as a link from any page of the report. */
   readonly href: string
+  /** In the order of the paths. */
+  readonly place: number
   readonly file: FileReport
   /** All that is said of it, by rules on files and by rules over the delivery. */
   readonly findings: readonly Outcome[]
@@ -26,15 +29,14 @@ export function portraitsOf(
   pageOf: (index: number) => string,
 ): Portrait[] {
   const all = findingsByFile(report)
-  return report.files
-    .map((file) => {
-      const findings = all.get(file.file) ?? []
-      const standing = standingOf(file.verdict, findings)
-      return { file, findings, standing, pictures: pictures.get(file.file) ?? null }
-    })
-    .sort((a, b) => STANDINGS.indexOf(a.standing) - STANDINGS.indexOf(b.standing))
-    .map((portrait, index) => {
-      const id = `portrait-${index + 1}`
-      return { ...portrait, id, href: `${pageOf(index)}#${id}` }
-    })
+  const places = new Map(report.files.map(({ file }, place) => [file, place]))
+  return worstFirst(report.files, all).map((file, index) => {
+    const findings = all.get(file.file) ?? []
+    const id = `portrait-${index + 1}`
+    return {
+      ...{ id, href: `${pageOf(index)}#${id}`, place: places.get(file.file) ?? 0 },
+      ...{ file, findings, standing: standingOf(file.verdict, findings) },
+      pictures: pictures.get(file.file) ?? null,
+    }
+  })
 }

@@ -1,6 +1,6 @@
 /**
- * The page's one script, for browsers: filters, sorts, keeps both in the URL's fragment, and walks the cards with the
- * arrow keys. Without it the page shows every card. It writes no HTML, so no text of a stranger can become markup.
+ * The page's one script, for browsers: filters, sorts, keeps both in the URL's fragment, and walks the cards
+ * and the set with the arrow keys. Without it the page shows every card. It writes no HTML, so no text of a stranger can become markup.
  */
 export const SCRIPT = `
 'use strict'
@@ -47,9 +47,21 @@ function fits(card, state) {
 
 function compare(sort) {
   if (!sort) return (a, b) => order.get(a) - order.get(b)
-  if (sort === 'name') return (a, b) => (a.dataset.words < b.dataset.words ? -1 : 1)
+  if (sort === 'name') return (a, b) => a.dataset.place - b.dataset.place
   const value = (card) => (figures.get(card).has(sort) ? Number(figures.get(card).get(sort)) : Infinity)
   return (a, b) => value(a) - value(b) || order.get(a) - order.get(b)
+}
+
+// Of each row of pictures, one is a stop for the Tab key, and the arrow keys lead on from it.
+const rows = [...document.querySelectorAll('.strip')]
+const stopsIn = (row) => [...row.querySelectorAll('.place:not(.out)')]
+function stopAt(row, stop) {
+  for (const old of row.querySelectorAll('[tabindex="0"]')) old.tabIndex = -1
+  if (stop) stop.tabIndex = 0
+}
+for (const row of rows) {
+  for (const place of row.children) place.tabIndex = -1
+  stopAt(row, row.children[0])
 }
 
 let sorted = ''
@@ -61,12 +73,14 @@ function show() {
     if (card.hidden) hidden.add(card.id)
   }
   for (const mark of marks) mark.classList.toggle('out', hidden.has(mark.dataset.for))
+  for (const row of rows) if (row.querySelector('[tabindex="0"].out')) stopAt(row, stopsIn(row)[0])
   const sort = state.get('sort') || ''
   if (sort !== sorted) list.append(...cards.toSorted(compare(sort)))
   sorted = sort
   document.body.classList.toggle('plain', state.has('plain'))
   const shown = cards.length - hidden.size
-  output.value = shown === cards.length ? 'All ' + shown + ' shown' : shown + ' of ' + cards.length + ' shown'
+  output.value = hidden.size === 0 ? '' : shown + ' of ' + cards.length + ' shown'
+  form.querySelector('[type=reset]').hidden = state.size === 0
 }
 
 function remember() {
@@ -91,18 +105,35 @@ form.addEventListener('input', () => { show(); remember() })
 form.addEventListener('reset', () => setTimeout(() => { show(); remember() }))
 form.addEventListener('submit', (event) => event.preventDefault())
 addEventListener('hashchange', follow)
-list.addEventListener('keydown', (event) => {
-  if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return
-  const card = event.target.matches('.card h3 a') && event.target.closest('.card')
-  if (!card) return
-  const shown = [...list.children].filter((one) => !one.hidden)
-  const place = shown.indexOf(card)
-  const next = { ArrowRight: place + 1, ArrowLeft: place - 1, Home: 0, End: shown.length - 1 }[event.key]
-  if (next === undefined || !shown[next]) return
+function walk(event, stops, stop) {
+  if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return null
+  const place = stops.indexOf(stop)
+  const next = { ArrowRight: place + 1, ArrowLeft: place - 1, Home: 0, End: stops.length - 1 }[event.key]
+  if (place < 0 || next === undefined || !stops[next]) return null
   event.preventDefault()
-  shown[next].querySelector('h3 a').focus()
-  shown[next].scrollIntoView({ block: 'nearest' })
+  stops[next].focus()
+  return stops[next]
+}
+list.addEventListener('keydown', (event) => {
+  const shown = [...list.children].filter((one) => !one.hidden)
+  const stop = walk(event, shown.map((one) => one.querySelector('h3 a')), event.target)
+  if (stop) stop.closest('.card').scrollIntoView({ block: 'nearest' })
 })
+for (const row of rows) {
+  row.addEventListener('keydown', (event) => {
+    const stop = walk(event, stopsIn(row), event.target)
+    if (stop) stopAt(row, stop)
+  })
+}
+for (const button of document.querySelectorAll('button[data-rule]')) {
+  button.hidden = false
+  button.addEventListener('click', () => {
+    fillForm(new URLSearchParams({ rule: button.dataset.rule }))
+    show()
+    remember()
+    form.scrollIntoView()
+  })
+}
 show()
 follow()
 `

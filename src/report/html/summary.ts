@@ -1,9 +1,11 @@
 import type { Report } from '../../judge/report.ts'
 import { count } from '../../text/quantity.ts'
 import { extendsNote, leftSentence, partialSentence, verdictSentence } from '../sentences.ts'
-import { type DeliveryChecksum, deliveryChecksum } from './checksum.ts'
+import { peopleSentence, type RuleLine, ruleLines } from '../top.ts'
 import { html, type Markup } from './markup.ts'
 import type { Portrait } from './portrait.ts'
+import { shownSpec } from './shown-spec.ts'
+import { dayText } from './sign-off.ts'
 import { mark, STANDINGS, type Standing } from './standing.ts'
 
 const NOUNS: Readonly<Record<Standing, readonly [one: string, many: string]>> = {
@@ -13,57 +15,43 @@ const NOUNS: Readonly<Record<Standing, readonly [one: string, many: string]>> = 
   pass: ['passes', 'pass'],
 }
 
-/** The verdict in a sentence, the totals, and what was left out. */
+/** The verdict in a sentence, the totals, who is missing, and which rules are missed most. */
 export function summary(report: Report, portraits: readonly Portrait[], at: Date): Markup {
-  const { brand, version, file } = report.spec
+  const spec = shownSpec(report.spec)
+  const people = peopleSentence(report)
   const notes = [partialSentence(report), leftSentence(report)].filter((note) => note !== null)
   return html`<header class="verdict ${report.verdict}">
-<p class="spec"><bdi>${brand}</bdi> · brand spec version ${version} (<bdi>${file}</bdi>)${extendsNote(report.spec)}</p>
+<p class="spec"><bdi>${spec.brand}</bdi> · brand spec version ${spec.version} (<bdi>${spec.file}</bdi>)${extendsNote(spec)} · checked on ${dayText(at)}</p>
 <h1>${mark(report.verdict)} <span>${verdictSentence(report)}</span></h1>
+<div class="at-once"><div>
 <ul class="tally">${STANDINGS.map((standing) => tally(standing, portraits))}</ul>
-<p class="small">${notes.join(' ')} Checked on ${dayText(at)}.</p>
+${people === null ? null : html`<p><bdi>${people}</bdi></p>`}
+${notes.length === 0 ? null : html`<p class="small">${notes.join(' ')}</p>`}
+</div>${missed(ruleLines(report))}</div>
 </header>
 `
 }
 
-function tally(standing: Standing, portraits: readonly Portrait[]): Markup {
+function tally(standing: Standing, portraits: readonly Portrait[]): Markup | null {
   const n = portraits.filter((portrait) => portrait.standing === standing).length
+  if (n === 0) return null
   return html`<li class="${standing}">${mark(standing)} <b>${n}</b> ${NOUNS[standing][n === 1 ? 0 : 1]}</li>`
 }
 
-/** What whoever approves the delivery signs: on what grounds, and for exactly which files. */
-export function signOff(report: Report, at: Date): Markup {
-  const checksum = deliveryChecksum(report)
-  const { brand, version } = report.spec
-  const blank = (label: string) =>
-    html`<div><dt>${label}</dt><dd><span aria-label="to be filled in by hand" role="img"></span></dd></div>`
-  return html`<section class="sign-off" aria-labelledby="sign-off"><h2 id="sign-off">Sign-off</h2>
-<p class="on-screen small">Print this report to sign it: the first sheet has the lines for name, date and signature.</p>
-<div class="by-hand"><p>I have seen the portraits of this delivery and the findings in this report, and approve the delivery.</p>
-<dl class="blanks">${['Name', 'Date', 'Signature', 'Except for'].map(blank)}</dl></div>
-<dl class="grounds">
-<div><dt>Brand spec</dt><dd><bdi>${brand}</bdi>, version ${version}${extendsNote(report.spec)}</dd></div>
-<div><dt>Checked</dt><dd>${dayText(at)}, ${report.tool.name} ${report.tool.version}</dd></div>
-<div><dt>Delivery</dt><dd>${checksumText(checksum, report.totals.files)}</dd></div></dl>
-<p class="small">The SHA-256 of the list of all files and their own SHA-256 checksums, sorted by path, as sha256sum prints it.</p>
-</section>
-`
+// The pictures should be in sight below.
+const MOST_RULES = 3
+
+function missed(lines: readonly RuleLine[]): Markup | null {
+  if (lines.length === 0) return null
+  const others = lines.slice(MOST_RULES)
+  return html`<section class="missed" aria-labelledby="missed"><h2 id="missed">Rules missed, by number of portraits</h2>
+<ul>${lines.slice(0, MOST_RULES).map(missedRule)}</ul>${
+    others.length === 0
+      ? null
+      : html`<details><summary>${count(others.length, 'more rule')}</summary><ul>${others.map(missedRule)}</ul></details>`
+  }</section>`
 }
 
-// More would push the signature off the sheet.
-const MOST_NAMED = 3
-
-function checksumText({ sha256, files, without }: DeliveryChecksum, all: number): Markup {
-  const total = count(all, 'file')
-  if (without.length === 0) return html`${total}, SHA-256 <code>${sha256}</code>`
-  if (files === 0) return html`${total}, no checksum: none could be read`
-  const named = without.slice(0, MOST_NAMED).map((file, i) => html`${i > 0 ? ', ' : ''}<bdi>${file}</bdi>`)
-  const more = without.length - named.length
-  const rest = more > 0 ? ` and ${more} more` : ''
-  return html`${total}, SHA-256 <code>${sha256}</code> of the ${files} that could be read; not in it: ${named}${rest}`
-}
-
-/** The day in UTC, as in ISO 8601. */
-function dayText(at: Date): string {
-  return at.toISOString().slice(0, 10)
+function missedRule({ rule, files, share, note }: RuleLine): Markup {
+  return html`<li><b>${rule}</b> <span class="count">${files}</span><svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true"><rect class="whole" width="100" height="6"/><rect width="${Math.round(share * 100)}" height="6"/></svg><button type="button" data-rule="${rule}" aria-label="Show those that miss ${rule}" hidden>Show</button>${note === '' ? null : html`<em>${note}</em>`}</li>`
 }

@@ -30,6 +30,7 @@ const Options = Type.Union(
 
 export const backdropEdge = defineRule({
   id: 'backdrop-edge',
+  severity: 'picture',
   text: {
     title: 'Nothing but backdrop and sitter at the edges of the frame',
     measures: `Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast), a stand, a clamp, a light. What is connected with the sitter, such as an arm, hair or a chair, does not count. Each region has a box and a share of the frame; less than ${SMALLEST_INTRUSION_PCT} % of the frame is not measured. Faint edges are found only where they are straight, at the upper corners, the sides and the top.`,

@@ -6,6 +6,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 
 export const backgroundLightness = defineRule({
   id: 'background-lightness',
+  severity: 'picture',
   text: {
     title: 'Lightness of the backdrop',
     measures:

@@ -42,6 +42,7 @@ const Options = Type.Union([MaxChroma, NamedColor], {
 
 export const backgroundTint = defineRule({
   id: 'background-tint',
+  severity: 'picture',
   text: {
     title: 'Color of the backdrop',
     measures:

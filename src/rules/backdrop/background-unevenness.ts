@@ -5,6 +5,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 
 export const backgroundUnevenness = defineRule({
   id: 'background-unevenness',
+  severity: 'picture',
   text: {
     title: 'Uneven light on the backdrop',
     measures:

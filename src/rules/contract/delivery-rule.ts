@@ -7,6 +7,7 @@ import type { Person } from '../../people/person.ts'
 import type { Roster } from '../../people/roster.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Rule, RuleText, Subject } from './rule.ts'
+import type { Severity } from './severity.ts'
 
 /** Something about a picture that one rule on the file reports for all others, or that the spec lets pass. */
 export type SettledCause = 'no-face' | 'head-cut' | 'no-color'
@@ -60,6 +61,7 @@ export type KnownBefore = Pick<Delivery, 'deliverables' | 'roster' | 'gallery'>
 export interface DeliveryRule {
   readonly scope: 'delivery'
   readonly id: string
+  readonly severity: Severity
   readonly text: RuleText
   /** JSON Schema (draft-07) of the value that stands beside the rule's key in the spec. */
   readonly options: TSchema

@@ -9,6 +9,7 @@ import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rul
 
 export const duplicatePicture = defineDeliveryRule({
   id: 'duplicate-picture',
+  severity: 'unusable',
   text: {
     title: 'No two people share a picture',
     measures:

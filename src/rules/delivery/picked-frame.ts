@@ -11,6 +11,7 @@ const PICK = 'pick'
 
 export const pickedFrame = defineDeliveryRule({
   id: 'picked-frame',
+  severity: 'picture',
   text: {
     title: 'The frame that the sitter picked',
     measures:

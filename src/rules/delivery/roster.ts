@@ -12,6 +12,7 @@ import { misspelledNames, PEOPLE_EXPECTED } from './misspelled-names.ts'
 
 export const roster = defineDeliveryRule({
   id: 'roster',
+  severity: 'label',
   text: {
     title: 'The portraits are of the people on the roster',
     measures:

@@ -9,6 +9,7 @@ import { byPerson } from '../judging/by-person.ts'
 
 export const sameFrameRule = defineDeliveryRule({
   id: 'same-frame',
+  severity: 'picture',
   text: {
     title: "All of a person's variants come from one frame",
     measures:

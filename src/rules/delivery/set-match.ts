@@ -14,6 +14,7 @@ const ENOUGH = 8
 
 export const setMatch = defineDeliveryRule({
   id: 'set-match',
+  severity: 'picture',
   text: {
     title: 'Portraits that stand out from the set',
     measures:

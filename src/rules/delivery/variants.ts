@@ -9,6 +9,7 @@ import { byPerson } from '../judging/by-person.ts'
 
 export const variants = defineDeliveryRule({
   id: 'variants',
+  severity: 'file',
   text: {
     title: 'Each person has every deliverable once',
     measures:

@@ -5,6 +5,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 
 export const aspectRatio = defineRule({
   id: 'aspect-ratio',
+  severity: 'picture',
   text: {
     title: 'Ratio of width to height',
     measures:

@@ -7,6 +7,7 @@ export const BIT_DEPTHS = [8, 16] as const
 
 export const bitDepth = defineRule({
   id: 'bit-depth',
+  severity: 'file',
   text: {
     title: 'Bits per channel',
     measures:

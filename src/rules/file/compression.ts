@@ -40,6 +40,7 @@ type Options = Static<typeof Options>
 
 export const compression = defineRule({
   id: 'compression',
+  severity: 'file',
   text: {
     title: 'How a JPEG is compressed',
     measures:

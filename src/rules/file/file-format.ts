@@ -26,6 +26,7 @@ const Options = Type.Object(
 
 export const fileFormat = defineRule({
   id: 'file-format',
+  severity: 'file',
   text: {
     title: 'File format, read from the content',
     measures:

@@ -8,6 +8,7 @@ import { folderFindings, isOfFolder } from './folder-name.ts'
 
 export const fileName = defineRule({
   id: 'file-name',
+  severity: 'label',
   text: {
     title: 'The file is named as the spec asks',
     measures:

@@ -71,6 +71,7 @@ const EXPECTED = 'a complete picture'
 
 export const intact = defineRule({
   id: 'intact',
+  severity: 'unusable',
   text: {
     title: 'A complete, undamaged picture',
     measures:

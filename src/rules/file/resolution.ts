@@ -9,6 +9,7 @@ const TOLERANCE_PPI = 0.5
 
 export const resolution = defineRule({
   id: 'resolution',
+  severity: 'file',
   text: {
     title: 'Resolution tag in pixels per inch',
     measures:

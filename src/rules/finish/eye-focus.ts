@@ -36,6 +36,7 @@ const Options = Type.Object(
 
 export const eyeFocus = defineRule({
   id: 'eye-focus',
+  severity: 'picture',
   text: {
     title: 'Sharpness of the eyes',
     measures: `The blur of the edges of lids and iris at the sharper eye (edge spread): the standard deviation of the Gaussian that would blur a sharp edge this much, in pixels at an inter-eye distance of ${FOCUS_EYE_DISTANCE_PX} pixels, so that files of all sizes compare. Grain and sharpening halos hardly change it. An eye behind reflections on a lens is not read. A picture whose finest edges at the eyes are wider than ${PIXEL_SHARP} pixels of the file looks enlarged.`,

@@ -21,6 +21,7 @@ const MIRROR = 'Do not flip the picture: hair partings, badges and lettering wou
 
 export const keySide = defineRule({
   id: 'key-side',
+  severity: 'picture',
   text: {
     title: 'Side and strength of the key light',
     measures: `The ratio of the linear luminance (IEC 61966-2-1) of the two cheeks in stops (log2). Each cheek counts with the mean between its quartiles, so that shine, stubble and a rim light do not matter. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop there is none. Unsure: a cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned by more than ${KEY_LIGHT_MOST_TURN_DEG}°.`,

@@ -30,6 +30,7 @@ const Options = Type.Array(
 
 export const metadataForbidden = defineRule({
   id: 'metadata-forbidden',
+  severity: 'label',
   text: {
     title: 'No private data in the metadata',
     measures:

@@ -39,6 +39,7 @@ function descriptionOf(id: FieldId): string {
 
 export const metadataRequired = defineRule({
   id: 'metadata-required',
+  severity: 'label',
   text: {
     title: 'Photo metadata filled in',
     measures:

@@ -10,6 +10,7 @@ import { unreadableText } from '../judging/unreadable.ts'
 
 export const stalePreview = defineRule({
   id: 'stale-preview',
+  severity: 'file',
   text: {
     title: 'Embedded previews and stated sizes match the picture',
     measures:

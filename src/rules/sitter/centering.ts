@@ -6,6 +6,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 
 export const centering = defineRule({
   id: 'centering',
+  severity: 'picture',
   text: {
     title: 'Face centered between left and right',
     measures:

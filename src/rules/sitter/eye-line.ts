@@ -5,6 +5,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 
 export const eyeLine = defineRule({
   id: 'eye-line',
+  severity: 'picture',
   text: {
     title: 'Height of the eyes in the frame',
     measures: 'The mean height of the two irises, in percent of the frame height from the top edge.',

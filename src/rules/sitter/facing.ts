@@ -25,6 +25,7 @@ const READS_LOW = 0.25
 
 export const facing = defineRule({
   id: 'facing',
+  severity: 'picture',
   text: {
     title: 'Turn (yaw) and nod (pitch) of the head',
     measures: `The direction that the face points in, from the face mesh, in degrees. Turn (yaw) is positive to the right of the frame; nod (pitch) is positive with the chin raised above level. Both are estimates, good to about ${ERROR_DEG}°, and large angles read up to a quarter too small. So an angle within ${ERROR_DEG}° of its limit, or within a quarter of the limit on the inner side, is unsure, and limits under ${ERROR_DEG}° make every portrait unsure. Faces turned by more than ${FACE_MOST_TURN_DEG}° or nodded by more than ${FACE_MOST_NOD_DEG}° are unsure. Frontal is 0° in both (ANSI/NIST-ITL 1-2011 Update 2013, Annex E.7.2). Whether a turn is a fault is for the client to say.`,

@@ -8,6 +8,7 @@ const ROUNDING_PX = 1e-6
 
 export const headHeight = defineRule({
   id: 'head-height',
+  severity: 'picture',
   text: {
     title: 'Size of the head in the frame',
     measures:

@@ -8,6 +8,7 @@ import { isHeadCut } from '../judging/unseen.ts'
 
 export const headroom = defineRule({
   id: 'headroom',
+  severity: 'picture',
   text: {
     title: 'Space above the head',
     measures:

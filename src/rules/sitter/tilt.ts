@@ -8,6 +8,7 @@ const ENOUGH = { min: TILT_LEAST_EYE_DISTANCE_PX, max: Infinity }
 
 export const tilt = defineRule({
   id: 'tilt',
+  severity: 'picture',
   text: {
     title: 'Tilt of the head',
     measures: `The angle between the line through both irises and the horizontal, in degrees, positive clockwise as seen in the frame. An error of one pixel in one eye is 0.6° at 90 px between the eyes; below ${TILT_LEAST_EYE_DISTANCE_PX} px the rule is unsure.`,

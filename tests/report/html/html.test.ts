@@ -101,8 +101,8 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
   test('the worst come first; filters narrow, the rest leaves every list', async () => {
     const { page } = await open('report.html')
     expect(await shownNames(page)).toEqual([
-      'print/Lindqvist-Åsa_00125.jpg',
       'print/Moreau-Luc_00126.jpg',
+      'print/Lindqvist-Åsa_00125.jpg',
       'print/Sato-Rin_00127.jpg',
       'web/Lindqvist-Åsa_00125.jpg',
       'print/Okafor-Ada_00124.jpg',
@@ -116,6 +116,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     await page.locator('[name=rule]').selectOption('headroom')
     expect(await shownNames(page)).toHaveLength(2)
     await page.getByRole('button', { name: 'Show all' }).click()
+    await page.getByText('More', { exact: true }).click()
     await page.locator('[name=deliverable]').selectOption('print')
     expect(await shownNames(page)).toHaveLength(4)
     await page.getByRole('button', { name: 'Show all' }).click()
@@ -127,9 +128,10 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
 
   test('sorts by name and by a measure', async () => {
     const { page } = await open('report.html')
+    await page.getByText('More', { exact: true }).click()
     await page.locator('[name=sort]').selectOption('name')
-    const names = await shownNames(page)
-    expect(names).toEqual(names.toSorted())
+    // As everywhere: by code points.
+    expect(await shownNames(page)).toEqual(REPORT.files.map(({ file }) => file))
     await page.locator('[name=sort]').selectOption('headroom')
     expect((await shownNames(page)).slice(0, 2)).toEqual([
       'print/Lindqvist-Åsa_00125.jpg',
@@ -143,6 +145,7 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
   test('the fragment keeps the state, and leads to a card even when that is filtered out', async () => {
     const { page } = await open('report.html')
     await page.locator('[name=standing]').selectOption('fail')
+    await page.getByText('More', { exact: true }).click()
     await page.locator('[name=sort]').selectOption('name')
     const kept = page.url()
     expect(new URL(kept).hash).toBe('#standing=fail&sort=name')
@@ -164,8 +167,10 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     await page.close()
   })
 
-  test('everything is reached by the keyboard; arrows walk the cards', async () => {
+  test('everything is reached by the keyboard; arrows walk the cards and the set', async () => {
     const { page } = await open('report.html')
+    await page.locator('.filters summary').click()
+    await page.evaluate('document.activeElement.blur(); scrollTo(0, 0)')
     const reached = new Set<unknown>()
     for (let i = 0; i < 80; i++) {
       await page.keyboard.press('Tab')
@@ -197,6 +202,41 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     expect(await focused()).toBe('#portrait-5')
     await page.keyboard.press('Home')
     expect(await focused()).toBe('#portrait-1')
+    // Of each row of pictures one is a stop, the first that is shown.
+    const stops = () => page.locator('.strip [tabindex="0"]').allTextContents()
+    expect(await stops()).toHaveLength(2)
+    await page.locator('.place').first().focus()
+    await page.keyboard.press('End')
+    expect(await page.evaluate('document.activeElement.textContent')).toContain('Sato')
+    expect((await stops())[0]).toContain('Sato')
+    await page.locator('[name=standing]').selectOption('fail')
+    expect((await stops())[0]).toContain('Lindqvist')
+    await page.close()
+  })
+
+  test('the rules at the top show those that miss them', async () => {
+    const { page } = await open('report.html')
+    await page.getByRole('button', { name: 'Show those that miss headroom' }).click()
+    expect(await shownNames(page)).toHaveLength(2)
+    expect(await page.locator('[name=rule]').inputValue()).toBe('headroom')
+    expect(await page.locator('.place:visible .told').allTextContents()).toEqual(
+      expect.arrayContaining([expect.stringContaining('headroom')]),
+    )
+    await page.close()
+  })
+
+  test('the filters stay in sight and hide nothing that is focused', async () => {
+    const { page } = await open('report.html')
+    await page.setViewportSize({ width: 390, height: 844 })
+    for (const id of ['portrait-5', 'sign-off']) {
+      await page.evaluate(`location.hash = '#${id}'`)
+      await page.waitForTimeout(300)
+      const bar = await page.locator('.filters').boundingBox()
+      const target = await page.locator(`#${id}`).boundingBox()
+      expect(bar?.y, id).toBe(0)
+      // WCAG 2.2, 2.4.11 Focus Not Obscured.
+      expect(target?.y ?? 0, id).toBeGreaterThanOrEqual((bar?.height ?? 0) - 1)
+    }
     await page.close()
   })
 
@@ -204,12 +244,13 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     const { page } = await open('report.html', plainBrowser)
     expect(await page.locator('.card:visible').count()).toBe(5)
     expect(await page.locator('form').isVisible()).toBe(false)
+    expect(await page.getByRole('button').count()).toBe(0)
     expect(await page.locator('.portrait image').count()).toBe(4)
     await page.close()
   })
 
   test.each(['A4', 'Letter'])(
-    'prints to %s: the lines to sign on the first sheet, then the cards',
+    'prints to %s: the set first, then the cards, the lines to sign last',
     async (format) => {
       const { page } = await open('report.html')
       await page.locator('[name=standing]').selectOption('fail')
@@ -490,6 +531,29 @@ test('the matrix tells each state in words and leads to the cards', async () => 
   expect(links).toHaveLength(5)
   for (const id of links) expect(text).toContain(`<article class="card" id="${id}"`)
   expect(text).toContain('Exception</b> approved by')
+})
+
+test('a page opens with the set and ends with the sign-off; it tells no folder of the machine', async () => {
+  const text = await pageOn({ ...REPORT, spec: { ...REPORT.spec, file: '/home/studio/osprey/brand.yaml' } })
+  const headings = [...text.matchAll(/<h2 id="([\w-]+)"/g)].map(([, id]) => id)
+  expect(headings).toEqual(['missed', 'set', 'whole', 'all', 'spread', 'exceptions', 'sign-off'])
+  expect(text).toContain('(<bdi>brand.yaml</bdi>)')
+  expect(text).not.toContain('studio')
+  expect(await pageOn({ ...REPORT, spec: { ...REPORT.spec, file: 'C:\\studio\\brand.yaml' } })).not.toContain(
+    'studio',
+  )
+})
+
+test('what fails is written on the pictures, also where there is none', async () => {
+  const text = await pageOn(REPORT)
+  const places = [...text.matchAll(/<a class="place".*?<\/a>/gs)].map(([place]) =>
+    place.replace(/<[^>]*>/g, ' '),
+  )
+  expect(places).toHaveLength(REPORT.files.length)
+  const told = (name: string) => places.find((place) => place.includes(name))?.replace(/\s+/g, ' ')
+  expect(told('Moreau')).toContain('Fails: intact')
+  expect(told('Sato')).toContain('Unsure: headroom')
+  expect(told('Okafor')).toMatch(/Passes: *Okafor/)
 })
 
 test('a report on nothing says so', async () => {

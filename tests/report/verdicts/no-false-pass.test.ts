@@ -50,9 +50,7 @@ test('no output calls a file a pass that any rule fails or is unsure about', () 
     const failing = truth.fails.size
     expect(report.totals.fail, `run ${run}`).toBe(failing)
     expect(report.totals.pass, `run ${run}`).toBeLessThanOrEqual(report.files.length - truth.misses.size)
-    expect(texts.table.trimEnd().split('\n').at(-1)).toContain(
-      `${report.totals.pass} pass, ${failing} fail, `,
-    )
+    expect(texts.table.split('\n', 1)[0]).toContain(`${report.totals.pass} pass, ${failing} fail, `)
     expect(exitCode(report)).toBeGreaterThanOrEqual(Math.min(1, failing))
     expect(mildAnnotations(report, truth), `run ${run}`).toEqual([])
     const alone = report.files.filter(({ outcomes }) => outcomes.some(({ verdict }) => verdict === 'fail'))

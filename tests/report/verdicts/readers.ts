@@ -62,15 +62,22 @@ export const READERS: Readonly<Record<string, Reader>> = {
     )
   },
   page: ({ page }) => cards(page),
-  'the set side by side': ({ page }) =>
-    new Map(
-      [...page.matchAll(/<a class="place (\w+)"[^>]*aria-label="([^"]*): ([^":]*)"/g)].map(
-        ([, standing = '', file = '', words = '']) => [
-          file,
-          /^passes/i.test(words) ? 'passes' : verdictOf(standing),
-        ],
+  'the set side by side': ({ page }) => {
+    const files = new Map(
+      [...page.matchAll(/<article class="card" id="([\w-]+)".*?<h3[^>]*>.*?<bdi>(.*?)<\/bdi>/gs)].map(
+        ([, id = '', file = '']) => [id, file],
       ),
-    ),
+    )
+    const places = page.matchAll(
+      /<a class="place"[^>]*data-for="([\w-]+)"><span class="sr">([^:]*): .*?<span class="name (\w+)">/gs,
+    )
+    return new Map(
+      [...places].map(([, id = '', words = '', standing = '']) => [
+        files.get(id) ?? id,
+        /^passes/i.test(words) ? 'passes' : verdictOf(standing),
+      ]),
+    )
+  },
   'who has what in the page': ({ page }) => {
     const cells = [...page.matchAll(/<td class="(\w+)">(.*?)<\/td>/gs)]
     return new Map(

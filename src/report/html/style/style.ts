@@ -1,5 +1,6 @@
-import { OVERLAY_STYLE } from './style-overlay.ts'
-import { PRINT_STYLE } from './style-print.ts'
+import { OVERLAY_STYLE } from './overlay.ts'
+import { PRINT_STYLE } from './print.ts'
+import { SET_STYLE } from './set.ts'
 
 const COLORS = `
 :root{color-scheme:light dark;--paper:#f6f4f0;--sheet:#fffefb;--ink:#22201c;--soft:#5d574d;--rule:#d9d3c8;--link:#0b4f8a;
@@ -11,12 +12,13 @@ const COLORS = `
 const TEXT = `
 *{box-sizing:border-box}
 [hidden]{display:none!important}
-html{scroll-padding-top:1rem}
+html{scroll-padding-top:4.5rem}
+.sr{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 body{margin:0;background:var(--paper);color:var(--ink);font:16px/1.5 system-ui,sans-serif;overflow-wrap:anywhere}
 main,footer{max-width:76rem;margin:0 auto;padding:0 1.25rem}
-main{padding-top:1.5rem}
+main{padding-top:1.2rem}
 h1,h2{font-family:Charter,Georgia,'Liberation Serif',serif;font-weight:600;line-height:1.2}
-h1{font-size:clamp(1.7rem,4.5vw,2.6rem);margin:.2rem 0 .8rem;display:flex;gap:.6rem;align-items:flex-start}
+h1{font-size:clamp(1.45rem,3vw,2.1rem);margin:.2rem 0 .6rem;display:flex;gap:.6rem;align-items:flex-start}
 h1 .mark{width:.85em;height:.85em;margin-top:.18em}
 h2{font-size:1.45rem;margin:0 0 .4rem}
 h3{font-size:1rem;margin:.3rem 0;font-weight:600}
@@ -34,11 +36,12 @@ code{font-size:.85em}
 .pass>.mark,.badge.pass,.verdict.pass h1 .mark{color:var(--pass)}
 .missing>.mark,.double>.mark,.perhaps>.mark{color:var(--fail)}
 .waived .rule,.known .rule,.absent>.mark{color:var(--soft)}
-.tally{display:flex;flex-wrap:wrap;gap:.4rem 1.6rem;margin:0 0 .6rem}
+.tally{display:flex;flex-wrap:wrap;gap:.2rem 1.4rem;margin:0 0 .4rem}
 .tally b{font-size:1.25rem;font-variant-numeric:tabular-nums}
 footer{border-top:1px solid var(--rule);margin-top:3rem;padding-top:.8rem;padding-bottom:2rem}
 .part h1{margin-bottom:.2rem}
-.parts ul,.pages{display:flex;flex-wrap:wrap;gap:.4rem 1.5rem}
+.parts ul,.pages{display:flex;flex-wrap:wrap;gap:.2rem 1.1rem}
+.parts{font-size:.95rem;margin-top:.4rem}
 .parts a,.pages a,.pages li{display:inline-block;min-height:1.5rem}
 `
 
@@ -49,12 +52,6 @@ const BLOCKS = `
 .sign-off dt{color:var(--soft);flex:0 0 6.2rem}
 .sign-off dd{margin:0;flex:1}
 .by-hand{display:none}
-.filters{display:flex;flex-wrap:wrap;gap:.7rem 1rem;align-items:flex-end;padding:.8rem 1rem;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;margin:.8rem 0}
-.filters label{display:grid;font-size:.85rem;color:var(--soft);gap:.15rem}
-.filters .check{display:flex;align-items:center;gap:.4rem;min-height:2.2rem}
-.filters input[type=checkbox]{width:1.5rem;height:1.5rem;margin:0}
-.filters select,.filters input[type=search],.filters button{font:inherit;font-size:.95rem;color:var(--ink);background:var(--paper);border:1px solid var(--soft);border-radius:3px;padding:.3rem .5rem;min-height:2.2rem;max-width:100%}
-.filters output{margin-left:auto;font-variant-numeric:tabular-nums;align-self:center}
 .legend{display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;font-size:.85rem;color:var(--soft);margin:.5rem 0 1rem}
 .legend svg{width:2rem;height:1rem;vertical-align:-.15rem}
 .card{display:grid;grid-template-columns:minmax(9rem,20rem) minmax(0,1fr);gap:1.4rem;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;padding:1rem;margin:0 0 1rem;content-visibility:auto;contain-intrinsic-size:auto 30rem}
@@ -88,12 +85,6 @@ thead th{color:var(--soft)}
 .eyes img{display:block;max-width:none}
 .eyes figcaption{font-size:.85rem;color:var(--soft)}
 .lines .card{display:flex;flex-wrap:wrap;gap:.2rem 1rem;padding:.4rem .8rem;margin:0 0 .3rem;contain-intrinsic-size:auto 3rem;align-items:baseline}
-.strip{display:flex;flex-wrap:wrap;gap:.5rem 0}
-.place{display:block;color:inherit;text-decoration:none;font-size:.8rem;text-align:center}
-.place svg:first-child{display:block;height:8.75rem}
-.place path{vector-effect:non-scaling-stroke}
-.place .mark path{vector-effect:none}
-.place .mark{display:inline-block;width:.9rem;height:.9rem;margin:.15rem 0}
 .plots{display:grid;grid-template-columns:repeat(auto-fill,minmax(17.5rem,1fr));gap:1rem;margin-top:.8rem}
 .plot{margin:0;background:var(--sheet);border:1px solid var(--rule);border-radius:3px;padding:.6rem}
 .plot figcaption{font-weight:600}
@@ -104,10 +95,9 @@ thead th{color:var(--soft)}
 .point{stroke:var(--ink);stroke-width:1.2;fill:var(--ink)}
 .point.fail{stroke:var(--fail);stroke-width:2.2;fill:none}.point.unsure{fill:var(--sheet);stroke:var(--unsure);stroke-width:2}.point.warning{fill:var(--warning);stroke:var(--warning)}
 .plot a:hover .point,.plot a:focus .point{stroke-width:4}
-.point,.place{transition:none}
-.plot .out{display:none}.place.out{display:none}
-@media (max-width:44rem){main,footer{padding-left:.8rem;padding-right:.8rem}.card{grid-template-columns:minmax(0,1fr);gap:.8rem}.plate{max-width:20rem}.filters label{flex:1 1 8rem;min-width:0}.filters select,.filters input[type=search]{width:100%}.filters output{margin-left:0;flex-basis:100%}.place svg:first-child{height:6.5rem}}
+.plot .out{display:none}
+@media (max-width:44rem){main,footer{padding-left:.8rem;padding-right:.8rem}.card{grid-template-columns:minmax(0,1fr);gap:.8rem}.plate{max-width:20rem}}
 `
 
 /** The look of the page: its own, light or dark as the reader's system is, and made for A4 and Letter in print. */
-export const STYLE = `${COLORS}${TEXT}${BLOCKS}${OVERLAY_STYLE}${PRINT_STYLE}`
+export const STYLE = `${COLORS}${TEXT}${BLOCKS}${SET_STYLE}${OVERLAY_STYLE}${PRINT_STYLE}`

@@ -4,7 +4,7 @@
  */
 export const OVERLAY_STYLE = `
 .portrait{display:block;width:100%;background:var(--paper)}
-.portrait .blank{fill:var(--paper);stroke:var(--rule)}
+.blank{fill:var(--paper);stroke:var(--rule)}
 .blank-line{stroke:var(--rule);fill:none}
 .halo{fill:none;stroke:#fff;stroke-opacity:.75;stroke-width:3.6}
 .line,.box{fill:none;stroke-width:1.6}

@@ -85,7 +85,11 @@ const HEAVY: Readonly<Record<Decodable, readonly Heavy[]>> = {
       make: () => flat(11_800).tiff({ ...deflate, tile: true, tileWidth: 16, tileHeight: 16 }),
     },
     { name: 'float', make: () => flat(6000, 4).toColourspace('scrgb').tiff(deflate) },
-    { name: 'bits', make: () => flat(12_600).grayscale().tiff({ compression: 'ccittfax4', bitdepth: 1 }) },
+    {
+      name: 'bits',
+      make: () =>
+        flat(12_600).grayscale().toColourspace('b-w').tiff({ compression: 'ccittfax4', bitdepth: 1 }),
+    },
     { name: 'jpeg', make: () => flat(11_800).tiff({ compression: 'jpeg' }) },
     { name: 'noise', make: () => noise(2500).tiff(deflate) },
     { name: 'portrait', make: () => portrait(13_000).tiff(deflate) },

@@ -1,3 +1,6 @@
+import { execFileSync } from 'node:child_process'
+import { writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { picture, smallDelivery } from './runner/deliveries.ts'
 import { type Files, Repository } from './runner/repository.ts'
@@ -100,6 +103,17 @@ describe('only-changed with what says how files are checked out', () => {
     }
     const ran = await onPullRequest(delivery, { 'README.md': 'x' }, { ...setting, prepare })
     expect(ran).toMatchObject({ exit: 1, outputs: { checked: '2', failed: '2' } })
+  })
+})
+
+describe('only-changed where a step has told git not to look', () => {
+  test.each(['--assume-unchanged', '--skip-worktree'])('%s: what it wrote over is judged', async (option) => {
+    const prepare = async (workspace: string) => {
+      execFileSync('git', ['-C', workspace, 'update-index', option, GRIEVE])
+      await writeFile(join(workspace, GRIEVE), bad)
+    }
+    const ran = await onPullRequest(delivery, { 'notes.md': 'A note.' }, { ...setting, prepare })
+    expect(ran).toMatchObject({ exit: 1, outputs: { verdict: 'fail', checked: '1', failed: '1' } })
   })
 })
 

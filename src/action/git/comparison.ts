@@ -32,7 +32,7 @@ export class Comparison {
       'tell whether the checkout is as it was committed',
       ...['diff', ...options, head.commit, '--'],
     )
-    return new Comparison(git, base, head, new Set(dirty.toString('utf8').split('\0')))
+    return new Comparison(git, base, head, new Set([...namesIn(dirty), ...(await unwatched(git))]))
   }
 
   /**
@@ -86,6 +86,16 @@ export class Comparison {
     this.#submodules.set(path, opened)
     return opened
   }
+}
+
+function namesIn(listed: Buffer): string[] {
+  return listed.toString('utf8').split('\0')
+}
+
+/** Files whose changes git was told not to look for (git-ls-files, option -v: in small letters, or S). */
+async function unwatched(git: Git): Promise<string[]> {
+  const listed = await git.read('tell which files it looks at', 'ls-files', '-v', '-z')
+  return namesIn(listed).flatMap((line) => (/^[a-zS] /.test(line) ? line.slice(2) : []))
 }
 
 /** Whether what a link says can be followed by its names alone: up first, then down. A name before ".." may be a link. */

@@ -47,7 +47,7 @@ same-frame: all # all of a person's files come from one frame
 # The file
 
 file-format: { allow: [jpeg] }
-color-space: sRGB
+color-space: sRGB # for black and white: { profile: sRGB, allow-monochrome: true }
 bit-depth: 8
 orientation: upright
 compression: { quality: { min: 90 } }

@@ -17,6 +17,8 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
   icc: ['color-space'],
   profile: ['color-space'],
   srgb: ['color-space'],
+  monochrome: ['color-space'],
+  grayscale: ['color-space'],
   quality: ['compression'],
   jpeg: ['compression', 'file-format'],
   format: ['file-format'],

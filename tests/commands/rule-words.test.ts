@@ -19,6 +19,7 @@ test.each([
   ['dpi', 'resolution:'],
   ['GPS', 'metadata-forbidden:'],
   ['icc', 'color-space:'],
+  ['monochrome', 'allow-monochrome'],
   ['blur', 'eye-focus:'],
   ['sharpness', 'eye-focus:'],
   ['crop', 'headroom:'],

@@ -31,6 +31,16 @@ describe('what is proposed and what is left out', () => {
     expect(spec.naming?.text).toBe('{deliverable}/{family}_Given.jpg')
   })
 
+  test('black-and-white portraits that were approved are allowed', () => {
+    const asked = (colorless: number) => {
+      const files = approved(6, (i) => (i < colorless ? { peakChromaC: 0 } : {}))
+      return loaded(deriveSpec(files, BRAND, new Map()).text).settings['color-space']
+    }
+    expect(asked(0)).toBe('sRGB')
+    expect(asked(1)).toEqual({ profile: 'sRGB', 'allow-monochrome': true })
+    expect(asked(6)).toEqual({ profile: 'sRGB', 'allow-monochrome': true })
+  })
+
   test('an outlier is named and does not widen the band', () => {
     const files = approved(12, (i) => withHead({ headroomPct: i === 3 ? 25 : 8 + 0.1 * i }))
     const { text, outliers } = deriveSpec(files, BRAND, new Map())

@@ -137,7 +137,8 @@ function sectionVerdict(heading: string): string {
 /** Reads a person's row of a text, and what stands there for each file that is alone in its cell. */
 function byCell(report: Report, text: string, between: RegExp): ReadonlyMap<string, string> {
   const { matrix } = report.delivery
-  const lines = text.slice(text.indexOf('Who has what')).split('\n')
+  // Markdown writes the underscore of a name as a character reference.
+  const lines = text.slice(text.indexOf('Who has what')).replaceAll('&#95;', '_').split('\n')
   return new Map(
     (matrix?.rows ?? []).flatMap(({ person, cells }) => {
       const line = lines.find((one) => one.replace(/^[|\s]+/, '').startsWith(person)) ?? ''

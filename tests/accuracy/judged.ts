@@ -64,9 +64,12 @@ function tally(judged: readonly Judged[]): Tally {
   const count = (is: (one: Judged) => boolean) => judged.filter(is).length
   return {
     n: judged.length,
-    falsePasses: count(({ should, verdict }) => should === 'fail' && verdict === 'pass'),
+    // A rule that finds nothing to judge lets the file pass.
+    falsePasses: count(
+      ({ should, verdict }) => should === 'fail' && (verdict === 'pass' || verdict === 'skip'),
+    ),
     falseFails: count(({ should, verdict }) => should === 'pass' && verdict === 'fail'),
-    unsure: count(({ verdict }) => verdict !== 'pass' && verdict !== 'fail'),
+    unsure: count(({ verdict }) => verdict === 'unsure'),
     meanError: errors.length === 0 ? null : errors.reduce((sum, error) => sum + error, 0) / errors.length,
   }
 }

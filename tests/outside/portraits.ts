@@ -17,6 +17,11 @@ const PACKAGES: Readonly<Record<string, Omit<PinnedPackage, 'name'>>> = {
     integrity:
       'sha512-tX86rDIsaW2CscpCEolbqvYMpjZOSHGoTZLFRAV+8HJpYEdbNjeS8BsAUhhs8qDlRnbmCykolVgQqKnKlcfLEQ==',
   },
+  'material-dashboard': {
+    version: '3.1.0',
+    integrity:
+      'sha512-/dkEhja3jybC2ky+cXvOyCu+BgjdHmxN+6Vj04p5+LtDDQZbZ8PW8qV5YwDW/KwHSs8mpYDG20p964kdc0PMQA==',
+  },
   // A telephone's picture with coordinates, a thumbnail and stale sizes.
   'exif-parser': {
     version: '0.1.12',

@@ -2,10 +2,11 @@ import type { LocatedFace } from '../face/find-faces.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import type { Face, Finish, Focus } from '../schema/measurements.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
-import { measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
+import { areLensesDark, measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
 import { type Reflections, seeReflections } from './glare/see-reflections.ts'
 import { measureClipping, unknownClipping } from './skin/clipping.ts'
 import { measureKeyLight, unknownKey } from './skin/key-light.ts'
+import { areEyesBare, measureSpectacles, unknownSpectacles } from './spectacles/spectacles.ts'
 
 /**
  * What a retoucher sees at full size.
@@ -21,11 +22,16 @@ export function measureFinish(
 ): Finish {
   const { doubts } = face
   const seen = located && seeReflections(picture, located)
-  const focus = withFocus ? focusOf(picture, located, seen, face) : null
+  const spectacles = located
+    ? measureSpectacles(picture, located, face, seen !== null && areLensesDark(seen))
+    : unknownSpectacles(doubts)
+  const bare = areEyesBare(spectacles)
+  const focus = withFocus ? focusOf(picture, located, bare ? null : seen, face) : null
   return {
     eyeFocusPx: focus?.eyePx ?? null,
     focus,
-    ...(located ? measureLensGlare(picture, seen, face) : unknownGlare(doubts)),
+    spectacles,
+    ...(located ? measureLensGlare(picture, seen, face, bare) : unknownGlare(doubts)),
     ...(located ? measureClipping(picture, located, face) : unknownClipping(doubts)),
     ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
   }

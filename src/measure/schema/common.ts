@@ -36,6 +36,7 @@ export const Doubt = Type.Union([
   Type.Literal('eyes-too-small'),
   Type.Literal('lenses-dark'),
   Type.Literal('lids-made-up'),
+  Type.Literal('frames-unclear'),
   Type.Literal('eyes-too-small-for-focus'),
   Type.Literal('eyes-without-edges'),
   Type.Literal('eyes-behind-reflections'),

@@ -39,6 +39,23 @@ export const EyeGlare = Type.Object(
 /** One eye with what a spectacle lens before it reflects; `box` holds all of the glare, null when there is none. */
 export type EyeGlare = Static<typeof EyeGlare>
 
+export const Spectacles = Type.Object(
+  {
+    worn: orNull(Type.Boolean({ description: 'Whether spectacles are more likely worn than not.' })),
+    frameContrast: orNull(
+      Type.Number({
+        minimum: 0,
+        description:
+          'Contrast of the lines over the nose and under the eyes, of which frames have more than bare skin, as a share of lightness.',
+      }),
+    ),
+    ...sureness,
+  },
+  closed,
+)
+/** Whether spectacles are worn. */
+export type Spectacles = Static<typeof Spectacles>
+
 export const Focus = Type.Object(
   {
     eyePx: orNull(
@@ -69,7 +86,12 @@ export const Finish = Type.Object(
       Type.Number({ description: 'As focus.eyePx; null when the group focus was not asked for.' }),
     ),
     focus: orNull(Focus),
-    lensGlarePct: orNull(percent('Share of the eye region under reflected light, at the worse eye.')),
+    spectacles: Spectacles,
+    lensGlarePct: orNull(
+      percent(
+        'Share of the eye region under reflected light, at the worse eye; 0 where surely no spectacles are worn.',
+      ),
+    ),
     lensGlare: Type.Object({ left: orNull(EyeGlare), right: orNull(EyeGlare), ...sureness }, closed),
     clippedHighlightPct: orNull(percent('Share of face skin with a channel at the top of the scale.')),
     clippedShadowPct: orNull(percent('Share of face skin with a channel at the bottom of the scale.')),

@@ -22,6 +22,7 @@ const SENTENCES: Record<Doubt, string> = {
   'cheek-covered': 'a cheek is covered (hair, a hand, a frame), or a hard shadow falls across it',
   'eyes-too-small': 'the eyes are too small or at the edge of the picture',
   'lids-made-up': 'both upper lids are paler than the skin, from make-up or a weak reflection',
+  'frames-unclear': 'it is not clear whether spectacles are worn',
   'lenses-dark': 'the lenses are too dark to see the eyes',
 }
 

@@ -10,7 +10,34 @@ const glare = (glarePct: number) => ({
   catchlights: 0,
 })
 
+const spectacles = (worn: boolean, confidence: number) => ({
+  worn,
+  frameContrast: worn ? 0.03 : 0.02,
+  confidence,
+  doubts: confidence < 0.5 ? (['frames-unclear'] as const).slice() : [],
+})
+
 testCases(lensGlare, [
+  {
+    what: 'no spectacles',
+    options: max,
+    measured: finish({ spectacles: spectacles(false, 0.9), lensGlarePct: 0 }),
+    verdict: 'skip',
+    says: ['No spectacles'],
+  },
+  {
+    what: 'no glare where it is not clear whether spectacles are worn',
+    options: max,
+    measured: finish({ spectacles: spectacles(false, 0.4), lensGlarePct: 2 }),
+    verdict: 'pass',
+  },
+  {
+    what: 'glare where it is not clear whether spectacles are worn',
+    options: max,
+    measured: finish({ spectacles: spectacles(true, 0.4), lensGlarePct: 12 }),
+    verdict: 'unsure',
+    says: ['it is not clear whether spectacles are worn', 'check by eye'],
+  },
   { what: 'none', options: max, verdict: 'pass', found: '0 %', asked: 'at most 3 %' },
   { what: 'at the limit', options: max, measured: finish({ lensGlarePct: 3 }), verdict: 'pass' },
   {

@@ -120,6 +120,7 @@ export const GOOD: Measurements = {
       confidence: 0.9,
       doubts: [],
     },
+    spectacles: { worn: true, frameContrast: 0.1, confidence: 0.9, doubts: [] },
     lensGlarePct: 0,
     lensGlare: {
       left: { glarePct: 0, box: null, catchlights: 1 },

@@ -22,12 +22,19 @@ const CATCHLIGHT_PX = 64
 
 /**
  * Reflections of lights on the lenses before the eyes: at each eye the share of what a lens would cover. Reflections on
- * the eye itself (catchlights), the white of the eye, light skin and rims don't count. Without spectacles it is 0.
+ * the eye itself (catchlights), the white of the eye, light skin and rims don't count.
  * @param seen what was seen in `picture`; null when its eyes or its skin lie outside
+ * @param bare surely no spectacles are worn, so that nothing is reflected
  */
-export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, face: Face): LensGlare {
+export function measureLensGlare(
+  picture: RgbPicture,
+  seen: Reflections | null,
+  face: Face,
+  bare = false,
+): LensGlare {
   if (!seen) return unknownGlare([...new Set<Doubt>([...face.doubts, 'eyes-too-small'])])
-  const { skin, skinColorless, mayBeMakeUp, eyeDistance, eyes } = seen
+  const { skinColorless, mayBeMakeUp, eyeDistance } = seen
+  const eyes = bare ? withoutGlare(seen.eyes) : seen.eyes
   const [left, right] = [glareOf(eyes[0], eyeDistance, picture), glareOf(eyes[1], eyeDistance, picture)]
   const doubts = new Set<Doubt>(face.doubts)
   if (eyeDistance < LENS_GLARE_LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
@@ -36,7 +43,7 @@ export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, 
     Math.abs(face.nodDeg ?? 0) > LENS_GLARE_MOST_NOD_DEG
   )
     doubts.add('face-turned')
-  if (eyes.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)) doubts.add('lenses-dark')
+  if (areLensesDark(seen)) doubts.add('lenses-dark')
   if (skinColorless) doubts.add('skin-colorless')
   if (mayBeMakeUp) doubts.add('lids-made-up')
   return {
@@ -48,6 +55,17 @@ export function measureLensGlare(picture: RgbPicture, seen: Reflections | null, 
       doubts: [...doubts],
     },
   }
+}
+
+/** Whether both eyes lie behind something far darker than skin. */
+export function areLensesDark({ skin, eyes }: Reflections): boolean {
+  return eyes.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)
+}
+
+/** What shines around eyes that nothing is before is make-up, wet lids or pale skin. */
+function withoutGlare([left, right]: Reflections['eyes']): Reflections['eyes'] {
+  const bare = (eye: EyeReflections): EyeReflections => ({ ...eye, glare: new Uint8Array(eye.glare.length) })
+  return [bare(left), bare(right)]
 }
 
 /** What stands in place of the glare when there are no eyes to measure. */

@@ -6,7 +6,7 @@ const MEASURES: readonly [Measure, string][] = [
   ['eyeLine', 'eye line, % of the frame height'],
   ['tiltDeg', 'tilt, degrees'],
   ['chin', 'chin, % of the frame height'],
-  ['headHeight', 'head height, % of the frame height'],
+  ['headHeight', 'head height, % of the frame height (from the crown as read, where none is marked)'],
 ]
 
 /** A group whose mean error is so many times that of all is pointed out. @choice what the measurements are held to. */

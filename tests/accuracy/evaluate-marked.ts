@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { decodePicture } from '../../src/measure/file/decode.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
-import { type Mark, markedCrown, readMarks } from './marked-folder.ts'
+import { type Mark, readMarks } from './marked-folder.ts'
 import { shownIn } from './marked-groups.ts'
 
 /** One photograph of a marked folder as it was measured. Errors are measured less marked; null where not measured or not marked. */
@@ -14,6 +14,7 @@ export interface MarkedReading {
   /** In % of the frame height. */
   readonly eyeLine: number | null
   readonly chin: number | null
+  /** Held against the marked crown, or where none is marked against the one that was read. */
   readonly headHeight: number | null
   /** The error that the measurements tell of head height and chin. */
   readonly told: number | null
@@ -41,7 +42,8 @@ async function evaluateOne(folder: string, mark: Mark): Promise<MarkedReading & 
   const { skin, roughness } = shownIn(picture, mark)
   const down = 100 / picture.height
   const lean = Math.atan2(rightPupil[1] - leftPupil[1], rightPupil[0] - leftPupil[0])
-  const crown = markedCrown(mark)
+  const { crown: read = null } = head ?? {}
+  const crown = mark.crown ?? (read && ([read.x * picture.width, read.y * picture.height] as const))
   // As head height is defined: along the axis of the face, projected onto the vertical.
   const height =
     crown &&

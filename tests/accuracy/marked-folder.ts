@@ -15,8 +15,6 @@ const Mark = Type.Object({
   chin: Place,
   /** Top of the hair or headwear, where it was marked. */
   crown: Type.Optional(Place),
-  /** All points of the template that the marks were made with. */
-  points: Type.Optional(Type.Array(Place)),
   /** What the picture shows, such as "skin dark" or "beard full", where somebody noted it. */
   groups: Type.Optional(Type.Array(Type.String())),
 })
@@ -32,15 +30,4 @@ export async function readMarks(folder: string): Promise<Mark[]> {
   const [problem] = Value.Errors(Type.Array(Mark), marks)
   if (problem) throw new Error(`${path}: ${problem.path || 'the file'}: ${problem.message}.`)
   return marks as Mark[]
-}
-
-/** Points of the template of 189 that run along the outline of the hair. @source DeBruine & Jones 2017, doi:10.6084/m9.figshare.5047666.v5 */
-const HAIR_OUTLINE = { points: 189, from: 145, to: 157 } as const
-
-/** The crown as it was marked, or the highest point of the hair's outline in the template of 189 points; else null. */
-export function markedCrown({ crown, points }: Mark): readonly [x: number, y: number] | null {
-  if (crown) return crown
-  if (points?.length !== HAIR_OUTLINE.points) return null
-  const outline = points.slice(HAIR_OUTLINE.from, HAIR_OUTLINE.to + 1)
-  return outline.reduce((highest, point) => (point[1] < highest[1] ? point : highest))
 }

@@ -1,0 +1,82 @@
+import { mkdtemp, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { drawPortrait } from '../../examples/drawing/portrait.ts'
+import { SITTERS } from '../../examples/drawing/sitters.ts'
+import { markedLines } from '../../scripts/accuracy/marked-lines.ts'
+import { decoder } from '../../src/measure/file/decoder.ts'
+import { evaluateMarked, type MarkedReading } from './evaluate-marked.ts'
+import { readMarks } from './marked-folder.ts'
+
+async function folderWith(marks: string): Promise<string> {
+  const folder = await mkdtemp(join(tmpdir(), 'marked-'))
+  await writeFile(join(folder, 'marks.json'), marks)
+  return folder
+}
+
+describe('a folder of marked portraits', () => {
+  test('a mark without its chin is refused with its place', async () => {
+    const mark = { file: 'a.jpg', leftPupil: [1, 2], rightPupil: [3, 2] }
+    await expect(readMarks(await folderWith(JSON.stringify([mark])))).rejects.toThrow(
+      /marks\.json: \/0\/chin/,
+    )
+  })
+
+  test('a drawn sitter is measured against its marks', async () => {
+    const { look } = SITTERS[4] as (typeof SITTERS)[number]
+    const { pixels, widthPx, heightPx, truth } = await drawPortrait(look, {
+      widthPx: 400,
+      heightPx: 500,
+      placement: { crownY: 0.1, chinY: 0.6 },
+      backdrop: { color: 225 },
+      key: { side: 'left', ratioStops: 0.5 },
+    })
+    const px = ({ x, y }: { x: number; y: number }) => [x * widthPx, y * heightPx]
+    const mark = {
+      file: 'sitter.png',
+      leftPupil: px(truth.leftEye),
+      rightPupil: px(truth.rightEye),
+      // 2 % of the height below the true chin: the reading must come out that much too high.
+      chin: [truth.chin.x * widthPx, (truth.chin.y + 0.02) * heightPx],
+      groups: ['beard none'],
+    }
+    const folder = await folderWith(JSON.stringify([mark]))
+    await decoder(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } }).toFile(
+      join(folder, mark.file),
+    )
+    const [reading] = await evaluateMarked(folder)
+    expect(Math.abs(reading?.eyeLine ?? 9)).toBeLessThan(0.3)
+    expect(Math.abs(reading?.tiltDeg ?? 9)).toBeLessThan(1)
+    expect(Math.abs((reading?.chin ?? 9) + 2)).toBeLessThan(0.7)
+    expect(reading?.headHeight).toBeCloseTo(reading?.chin ?? 9, 1)
+    expect(reading?.groups).toContain('beard none')
+  })
+})
+
+test('the errors are summed up, with how many the error told holds, and groups unlike the mean', () => {
+  const reading = (chin: number, group: string): MarkedReading => ({
+    name: 'a.jpg',
+    groups: [group],
+    doubts: [],
+    eyeLine: 0.1,
+    chin,
+    headHeight: chin,
+    told: 0.5,
+    tiltDeg: null,
+  })
+  const lines = markedLines([
+    ...Array.from({ length: 15 }, () => reading(-0.1, 'skin light')),
+    ...Array.from({ length: 5 }, () => reading(0.6, 'skin dark')),
+  ])
+  // Fifteen of -0.1 and five of 0.6: mean error 4.5 / 20, bias 1.5 / 20.
+  expect(lines).toContain(
+    'chin, % of the frame height (20): bias +0.07, mean 0.23, 50 % 0.10, 90 % 0.60, 95 % 0.60, 99 % 0.60, largest 0.60',
+  )
+  expect(lines).toContain('tilt, degrees: nothing was marked or measured')
+  expect(lines).toContain(
+    'error told for the chin: 0.50 in the median, 0.50 at 90 %; it holds 15 of 20 marks',
+  )
+  expect(lines).toContain('  skin dark (5): 0.60, over 1.3 times the mean of all')
+  expect(lines).toContain('  skin light (15): 0.10')
+})

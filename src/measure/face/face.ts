@@ -5,10 +5,18 @@ import { eyeTiltDeg } from './eye-tilt.ts'
 import { type FaceLandmarks, frontalDistance, type Pixel, placeOnFace } from './face-axes.ts'
 import type { FoundFaces, LocatedFace } from './find-faces.ts'
 import type { MeshPoint, ModelFace } from './networks/face-model.ts'
+import type { IrisCenter } from './networks/iris-model.ts'
 import { EYES_TO_FACE, plausible } from './proportions.ts'
 
 /** Widest points of the face. @source the 468-point face mesh of MediaPipe, canonical face model. */
 const SIDES = [234, 454] as const
+
+/**
+ * How much too low the irises' network sees the eyes, share of their distance.
+ * @tuned on 51 published photographs, whose eye lines it sees 0.94 % of that distance too low in the mean, and on drawn sitters, 0.25 %:
+ * in between, which brings the photographs from 0.14 to 0.07 % of the frame and leaves drawn ones as near.
+ */
+const SEEN_LOW = 0.006
 
 /** The lower contour of the face. @source the 468-point face mesh of MediaPipe, canonical face model. */
 const LOWER_CONTOUR = [
@@ -96,11 +104,14 @@ const NO_FACE: Face = {
 }
 
 function landmarksOf({ mesh, yaw, irises }: LocatedFace): FaceLandmarks {
-  const [leftEye, rightEye] = irises.map(([x, y]) => ({ x, y })).sort((a, b) => a.x - b.x) as [Pixel, Pixel]
-  const midEyes = { x: (leftEye.x + rightEye.x) / 2, y: (leftEye.y + rightEye.y) / 2 }
-  const across = { x: rightEye.x - leftEye.x, y: rightEye.y - leftEye.y }
+  const [left, right] = irises.toSorted((a, b) => a[0] - b[0]) as [IrisCenter, IrisCenter]
+  const across = { x: right[0] - left[0], y: right[1] - left[1] }
   const length = Math.hypot(across.x, across.y) || 1
   const axis = { x: -across.y / length, y: across.x / length }
+  const up = SEEN_LOW * length
+  const raised = ([x, y]: IrisCenter): Pixel => ({ x: x - up * axis.x, y: y - up * axis.y })
+  const [leftEye, rightEye] = [raised(left), raised(right)]
+  const midEyes = { x: (leftEye.x + rightEye.x) / 2, y: (leftEye.y + rightEye.y) / 2 }
   const along = (pixel: Pixel) => placeOnFace({ midEyes, axis }, pixel).along
   const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
   const meshChin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))

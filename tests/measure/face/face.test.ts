@@ -39,12 +39,13 @@ const read = (largest: LocatedFace, ...others: LocatedFace[]) =>
   measureFace({ largest, others }, 1000, 1250, 2)
 
 describe('measureFace', () => {
-  test('tells irises in fractions and their distance in px of the full size', () => {
+  // The irises' network sees eyes too low by 0.6 % of their distance (SEEN_LOW in face.ts): 0.6 px here.
+  test('tells eyes in fractions and their distance in px of the full size', () => {
     const { face: measured } = read(face())
     expect(measured).toMatchObject({
       count: 1,
-      leftEye: { x: 0.45, y: 460 / 1250 },
-      rightEye: { x: 0.55, y: 460 / 1250 },
+      leftEye: { x: 0.45, y: (460 - 0.006 * 100) / 1250 },
+      rightEye: { x: 0.55, y: (460 - 0.006 * 100) / 1250 },
       eyeDistancePx: 200,
       tiltDeg: 0,
       doubts: [],

@@ -29,13 +29,6 @@ const IRIS_HEAD = 'StatefulPartitionedCall/model/conv_iris/BiasAdd'
 /** Values of the answer for one eye: five points of three. @source the model's own output. */
 const IRIS_VALUES = 15
 
-/**
- * How much too low the network sees an iris, px of its input.
- * @tuned on 51 published photographs, whose eye lines it reads 0.94 % of the eye distance too low in the mean, and on drawn
- * sitters, 0.25 %: about 0.6 % is taken off, which brings the photographs from 0.14 to 0.07 % of the frame and leaves drawn ones as near.
- */
-const TOO_LOW = 0.38
-
 /** What the square is filled with outside the picture, code. @choice mid-gray, which has no edge that looks like an eye. */
 const GRAY = 128
 
@@ -104,6 +97,6 @@ function cut({ data, width, height }: RgbPicture, { left, top, size }: Square): 
 
 function placed(points: Float32Array, { left, top, size }: Square, mirrored: boolean): IrisCenter {
   const x = (points[0] as number) / INPUT
-  const y = ((points[1] as number) - TOO_LOW) / INPUT
+  const y = (points[1] as number) / INPUT
   return [left + (mirrored ? 1 - x : x) * size, top + y * size]
 }

@@ -82,8 +82,8 @@ describe('what a spec has from the one that it extends', () => {
 
 describe('problems are told in the file in which they are', () => {
   test('of the extended spec, with its name', () => {
-    const [one, ...more] = problems(`${UP}lean: { max: 1 }\n`, 'lean: { max: 3 }\nmarign: { min: 6 }\n')
-    expect(one).toMatch(/^group\.yaml:4 "marign" is neither a rule nor a setting; did you mean margin\?/)
+    const [one, ...more] = problems(`${UP}lean: { max: 1 }\n`, 'margins: { min: 6 }\nlean: { max: 3 }\n')
+    expect(one).toMatch(/^group\.yaml:3 "margins" is neither a rule nor a setting; did you mean margin\?/)
     expect(more).toEqual([])
   })
 

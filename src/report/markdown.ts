@@ -20,7 +20,7 @@ import {
 import { fewOf } from './short-list.ts'
 import { sinceLines, sinceSentence } from './since.ts'
 import { type Cut, type Listed, type Named, type Telling, tellingOf } from './telling.ts'
-import { peopleSentence, ruleLines, SHORTENED, whoseFinding } from './top.ts'
+import { moreRules, peopleSentence, SHORTENED, whoseFinding } from './top.ts'
 
 export interface MarkdownOptions {
   /** Whether to tell every finding where it belongs, however many there are. */
@@ -47,7 +47,7 @@ export function markdown(report: Report, { all = false, mostBytes = 900_000 }: M
       .filter((text) => text !== null)
       .join(' '),
     forMarkdown(peopleSentence(report) ?? ''),
-    ...rulesGrid(report),
+    ...rulesGrid(telling.rules),
     ...grid('Need work', ['Finding', 'Fix'], rows('fail'), room),
     ...grid('Unsure: check by eye', ['Why'], rows('unsure'), room),
     ...grid('Warnings', ['Finding', 'Fix'], rows('warning'), room),
@@ -63,11 +63,11 @@ export function markdown(report: Report, { all = false, mostBytes = 900_000 }: M
   return `${sections.filter((section) => section !== '').join('\n\n')}\n`
 }
 
-function rulesGrid(report: Report): string[] {
-  const lines = ruleLines(report)
+function rulesGrid({ first: lines, others }: Telling['rules']): string[] {
   if (lines.length === 0) return []
   const rows = lines.map(({ rule, files, note }) => line([rule, files, note]))
-  return [[line(['Rule missed', 'Portraits', '']), line(['---', '---', '---']), ...rows].join('\n')]
+  const grid = [line(['Rule missed', 'Portraits', '']), line(['---', '---', '---']), ...rows].join('\n')
+  return others.length === 0 ? [grid] : [grid, `${moreRules(others)}.`]
 }
 
 type Kind = 'fail' | 'unsure' | 'warning'

@@ -10,9 +10,15 @@ export function isLong(length: number): boolean {
   return length > LONG
 }
 
-/** The first few of a long list and the others; of any other all and none. */
-export function shortened<T>(list: readonly T[]): { first: readonly T[]; others: readonly T[] } {
-  return isLong(list.length)
+/** A list and what is left out of it. */
+export interface Short<T> {
+  readonly first: readonly T[]
+  readonly others: readonly T[]
+}
+
+/** The first few of a long list and the others; of any other list, or when all are asked for, all and none. */
+export function shortened<T>(list: readonly T[], all: boolean): Short<T> {
+  return isLong(list.length) && !all
     ? { first: list.slice(0, FEW), others: list.slice(FEW) }
     : { first: list, others: [] }
 }

@@ -160,7 +160,7 @@ function exceptionsBlock(report: Report, all: boolean, layout: Layout): string[]
 /** A heading and sentences with a dash each, few of a long list unless all are asked for; nothing when there are none. */
 function listBlock(heading: string, lines: readonly string[], all: boolean, layout: Layout): string[] {
   if (lines.length === 0) return []
-  const { first, others } = all ? { first: lines, others: [] } : shortened(lines)
+  const { first, others } = shortened(lines, all)
   return [
     layout.colors.bold(heading),
     '',

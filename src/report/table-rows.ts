@@ -57,7 +57,7 @@ export function paragraph(text: string, { width }: Layout): string[] {
 /** What is not told in full: a line for those that miss the same rules. @param noun what they are, one of them */
 export function namedRows(byName: readonly Named[], noun: string, { width }: Layout): string[] {
   if (byName.length === 0) return []
-  const { first, others } = shortened(byName)
+  const { first, others } = shortened(byName, false)
   const number = (groups: readonly Named[]) => groups.reduce((sum, { names }) => sum + names.length, 0)
   const lines = [
     ...first.map(({ rules, names }) => `${rules}: ${fewOf(names)}`),

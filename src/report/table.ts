@@ -8,8 +8,8 @@ import { extendsNote, leftSentence, partialSentence, totalsSentence, wholeSenten
 import type { Shared } from './shared.ts'
 import { deliveryBlocks } from './table-delivery.ts'
 import { GAP, type Layout, NARROWEST, namedRows, outcomeRows, paragraph, WORD } from './table-rows.ts'
-import { type Listed, type Section, tellingOf } from './telling.ts'
-import { peopleSentence, ruleLines, SHORTENED, whoseFinding } from './top.ts'
+import { type Listed, type Section, type Telling, tellingOf } from './telling.ts'
+import { moreRules, peopleSentence, SHORTENED, whoseFinding } from './top.ts'
 
 export interface TableOptions {
   /** Width of the terminal. */
@@ -42,7 +42,7 @@ export function table(report: Report, { columns, color, all = false }: TableOpti
       ...paragraph(partialSentence(report) ?? '', layout),
     ],
     paragraph(peopleSentence(report) ?? '', layout),
-    rulesBlock(report, layout),
+    rulesBlock(telling.rules, layout),
     sharedBlock(telling.shared, report, layout),
     sectionBlock(say(fail, 'needs work', 'need work'), fail, elsewhere, layout),
     sectionBlock(
@@ -69,8 +69,7 @@ function verdictLines(report: Report, { width, colors }: Layout): string[] {
   ])
 }
 
-function rulesBlock(report: Report, { width, colors }: Layout): string[] {
-  const lines = ruleLines(report)
+function rulesBlock({ first: lines, others }: Telling['rules'], { width, colors }: Layout): string[] {
   if (lines.length === 0) return []
   const widest = (texts: readonly string[]) => Math.max(...texts.map((text) => stringWidth(text)))
   const rules = widest(lines.map(({ rule }) => rule))
@@ -85,6 +84,7 @@ function rulesBlock(report: Report, { width, colors }: Layout): string[] {
         { text: line.note, width: Math.max(1, rest) },
       ]),
     ),
+    ...(others.length > 0 ? sideBySide(2, 0, [{ text: moreRules(others), width: width - 2 }]) : []),
   ]
 }
 

@@ -3,11 +3,13 @@ import { isMiss } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { matrixLines } from './matrix-lines.ts'
 import { type Shared, sharedFindings, type ToldFile } from './shared.ts'
-import { shortened } from './short-list.ts'
+import { type Short, shortened } from './short-list.ts'
 import { toldIn, unjudgedFiles } from './told.ts'
+import { type RuleLine, ruleLines } from './top.ts'
 
 /** Everything that a report to be read has to tell, in its order, and what of it is told in short. */
 export interface Telling {
+  readonly rules: Short<RuleLine>
   readonly shared: readonly Shared[]
   /** Files by how they stand. */
   readonly sections: Readonly<Record<Standing, Section>>
@@ -68,8 +70,10 @@ export function tellingOf(report: Report, all: boolean): Telling {
   const cuts = [...Object.values(sections).map(({ told }) => told), whole]
   const { matrix } = report.delivery
   const isFolded = matrix !== null && matrixLines(matrix, all).length < matrix.rows.length
-  const isShort = isFolded || shared.length > 0 || cuts.some(({ byName }) => byName.length > 0)
-  return { shared, sections, whole, isShort }
+  const rules = shortened(ruleLines(report), all)
+  const isShort =
+    isFolded || rules.others.length > 0 || shared.length > 0 || cuts.some(({ byName }) => byName.length > 0)
+  return { rules, shared, sections, whole, isShort }
 }
 
 function sectionOf(files: readonly Listed[], all: boolean): Section {
@@ -82,7 +86,7 @@ function sectionOf(files: readonly Listed[], all: boolean): Section {
 }
 
 function cut<T>(list: readonly T[], all: boolean, nameOf: (one: T) => Named): Cut<T> {
-  const { first, others } = all ? { first: list, others: [] } : shortened(list)
+  const { first, others } = shortened(list, all)
   const groups = new Map<string, Set<string>>()
   for (const { rules, names } of others.map(nameOf)) {
     const group = groups.get(rules) ?? new Set()

@@ -25,6 +25,7 @@ export function peopleSentence({ summary: { people } }: Report): string | null {
 /** A rule that files miss: on how many of those it was judged on, and what to make of that. */
 export interface RuleLine {
   readonly rule: string
+  readonly missed: number
   /** "12 of 40". */
   readonly files: string
   /** The same as a share, 0..1. */
@@ -37,8 +38,20 @@ export function ruleLines({ summary: { rules }, totals }: Report): RuleLine[] {
   if (totals.files < 2) return []
   return rules.map((one) => {
     const missed = one.fail + one.unsure
-    return { rule: one.rule, files: `${missed} of ${one.of}`, share: missed / one.of, note: noteOn(one) }
+    return {
+      rule: one.rule,
+      missed,
+      files: `${missed} of ${one.of}`,
+      share: missed / one.of,
+      note: noteOn(one),
+    }
   })
+}
+
+/** Those that are left out: "24 more rules, each missed by at most 2 portraits". */
+export function moreRules(others: readonly RuleLine[]): string {
+  const most = Math.max(...others.map(({ missed }) => missed))
+  return `${count(others.length, 'more rule')}, each missed by at most ${count(most, 'portrait')}`
 }
 
 function noteOn({ advisory, fail, unsure, widespread }: RuleSummary): string {

@@ -24,12 +24,13 @@ const WIDE = { columns: 200, color: false }
 const AT = { at: new Date('2027-02-03T10:00:00Z'), name: 'report.html' }
 const PICTURE = { thumbnail: { widthPx: 4, heightPx: 5, jpeg: Buffer.from('not looked at') } }
 
-export function rendered(report: Report): Rendered {
+/** @param all whether long lists are unfolded, in the forms that fold them */
+export function rendered(report: Report, all = false): Rendered {
   const pictures: Pictures = new Map(report.files.map(({ file }) => [file, PICTURE]))
   return {
     report,
-    table: table(report, WIDE),
-    markdown: markdown(report),
+    table: table(report, { ...WIDE, all }),
+    markdown: markdown(report, { all }),
     page: htmlReport(report, { ...AT, pictures }).index,
     parts: () => {
       const { index, pages } = htmlReport(report, { ...AT, pictures: new Map(), perPage: 3 })

@@ -82,7 +82,7 @@ function deliveryOf({ files, part, partial = false, today }: Run, standard: Stan
     return { ...file, ...attribution, settled: [], fileCrop: null }
   })
   const onRoster = new Map(people.flatMap(({ label, fields, entry }) => (entry ? [[label, fields]] : [])))
-  const running = runningRules(standard)
+  const binding = bindingRules(standard)
   // A part does not know which names the other parts have.
   const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
   return {
@@ -97,7 +97,7 @@ function deliveryOf({ files, part, partial = false, today }: Run, standard: Stan
     partial,
     guesses: partial ? new Map() : guessesAmong(found, roster, today),
     today,
-    namesJudged: spec.naming !== null && running.has(FILE_NAME),
+    namesJudged: spec.naming !== null && binding.has(FILE_NAME),
   }
 }
 
@@ -109,10 +109,10 @@ function withOutcomes(file: DeliveredFile, outcomes: readonly Outcome[]): Delive
   }
 }
 
-/** The rules on files that run in general, and so tell what is wrong with any file. */
-function runningRules({ spec }: Standard): ReadonlySet<string> {
+/** The rules that any file must meet, whatever its deliverable: what they report, others need not. */
+function bindingRules({ spec }: Standard): ReadonlySet<string> {
   const plan = planFile({ name: { deliverable: null }, readable: true }, spec, RULES)
-  return new Set(plan.filter(runs).map(({ rule }) => rule.id))
+  return new Set(plan.filter((planned) => runs(planned) && !planned.advisory).map(({ rule }) => rule.id))
 }
 
 function aboutFiles(files: readonly DeliveredFile[], people: readonly string[]) {

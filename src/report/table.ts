@@ -32,7 +32,8 @@ export function table(report: Report, { columns, color, all = false }: TableOpti
   const of = `of ${count(report.totals.files, 'portrait')}`
   const say = (section: Section, one: string, many: string) =>
     `${section.files} ${of} ${section.files === 1 ? one : many}`
-  const elsewhere = telling.shared.length > 0 ? 'of many portraits or of the delivery' : 'of the delivery'
+  const elsewhere =
+    telling.shared.length > 0 ? 'many portraits together or the whole delivery' : 'the whole delivery'
   const verdict = verdictLines(report, layout)
   const blocks = [
     [
@@ -95,7 +96,7 @@ function sharedBlock(shared: readonly Shared[], report: Report, layout: Layout):
     const reason = `${whoseFinding(one, report)}: ${one.outcome.reason}`
     return outcomeRows({ ...one.outcome, reason }, widest, layout)
   })
-  return [layout.colors.bold('Told once for many portraits'), '', ...rows]
+  return [layout.colors.bold('The same finding in many portraits'), '', ...rows]
 }
 
 function sectionBlock(
@@ -107,7 +108,7 @@ function sectionBlock(
   if (files === 0) return []
   const ids = told.inFull.flatMap(({ shown }) => shown.map(({ rule }) => stringWidth(rule)))
   const widest = Math.max(0, ...ids)
-  const note = `${elsewhere === files ? 'All of them' : `${elsewhere} of them`} by what is told ${where} as a whole.`
+  const note = `${elsewhere === files ? 'All of them' : `${elsewhere} of them`} only because of findings on ${where}.`
   return [
     layout.colors.bold(heading),
     ...told.inFull.flatMap((file) => ['', ...fileBlock(file, widest, layout)]),

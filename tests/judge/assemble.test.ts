@@ -21,6 +21,16 @@ const duplicates = (files: readonly string[], waiver: Waiver) => {
   )
 }
 
+test('a name that file-name fails is left to it, unless it only warns', () => {
+  const stranger = 'print/portrait 7.jpg'
+  const onName = (advisory: readonly string[]) => {
+    const { delivery } = wholeReport([...COMPLETE, stranger], [], {}, STAFF, {}, advisory)
+    return delivery.outcomes.filter(({ rule, files }) => rule === 'roster' && files.includes(stranger))
+  }
+  expect(onName([])).toMatchObject([{ verdict: 'skip' }])
+  expect(onName(['file-name'])).toMatchObject([{ verdict: 'unsure' }])
+})
+
 test.each([
   ['the files of two people', TWINS],
   ['two people', { ...TWINS, files: [], people: [{ family: 'Lund' }, { family: 'Nair' }] }],

@@ -30,6 +30,7 @@ export function wholeReport(
   faults: Readonly<Record<string, Partial<typeof GOOD>>> = {},
   staff = STAFF,
   settings: Spec['settings'] = {},
+  advisory: Spec['advisory'] = [],
 ): Report {
   const roster = readRoster({ file: 'staff.csv', text: staff }, naming)
   if ('problems' in roster) throw new Error(JSON.stringify(roster.problems))
@@ -45,7 +46,7 @@ export function wholeReport(
       })),
     },
     {
-      spec: { ...WHOLE_SPEC, settings: { ...WHOLE_SPEC.settings, ...settings } },
+      spec: { ...WHOLE_SPEC, settings: { ...WHOLE_SPEC.settings, ...settings }, advisory },
       roster: roster.roster,
       waivers,
       gallery: null,

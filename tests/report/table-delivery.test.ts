@@ -65,7 +65,7 @@ test('misses, who has what, and waivers at 80 columns', () => {
                         Fix: Rename it to "print/Nair-Priya_15388.jpg". If it is
                         someone else, add them to the roster.
 
-      2 of them by what is told of the delivery as a whole.
+      2 of them only because of findings on the whole delivery.
 
     The delivery as a whole
 

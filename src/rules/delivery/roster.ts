@@ -18,7 +18,7 @@ export const roster = defineDeliveryRule({
     measures:
       "The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the `absent` column needs no portrait, nor does one whose day in the `left` column is over: that person's files are to be taken down.",
     why: 'A missing person is noticed only once the page is online; a portrait under a misspelled name is never matched to its person.',
-    fix: 'Deliver the missing portraits or give the reason in the column absent; correct misspelled file names; add new people to the roster; take down the portraits of people who have left.',
+    fix: 'Deliver the missing portraits or give the reason in the absent column; correct misspelled file names; add new people to the roster; take down the portraits of people who have left.',
     example: 'roster: staff.csv',
   },
   options: RosterSetting,
@@ -94,7 +94,7 @@ function aboutPerson(
         ...finding,
         measured: 'missing',
         reason: `${quoted(label)} (${place}) has no portrait in the delivery.`,
-        fix: 'Deliver the portraits, or give the reason in the column absent.',
+        fix: 'Deliver the portraits, or give the reason in the absent column.',
       },
     ]
   }

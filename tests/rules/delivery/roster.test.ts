@@ -28,7 +28,7 @@ test('one file is enough not to be missing', () => {
 
 test('someone is missing', () => {
   expect(judge(without('web/Lund-Bjørn_00990.jpg', 'print/Lund-Bjørn_00990.jpg'))).toEqual([
-    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" (line 2 of staff.csv) has no portrait in the delivery. Deliver the portraits, or give the reason in the column absent.',
+    'fail Lund Bjørn 00990 []: "Lund Bjørn 00990" (line 2 of staff.csv) has no portrait in the delivery. Deliver the portraits, or give the reason in the absent column.',
   ])
 })
 

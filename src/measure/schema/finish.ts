@@ -19,8 +19,17 @@ export const CLIPPED = { high: 254, low: 1 } as const
  */
 export const EVEN_KEY_STOPS = 0.1
 
-const SKIN_PARTS = ['forehead', 'nose', 'left-cheek', 'right-cheek'] as const
-/** A part of the face that is bare skin on nearly everybody; left and right as seen in the frame. */
+const SKIN_PARTS = [
+  'forehead',
+  'upper-forehead',
+  'nose',
+  'left-cheek',
+  'right-cheek',
+  'left-cheekbone',
+  'right-cheekbone',
+  'chin',
+] as const
+/** A part of the face; left and right as seen in the frame. */
 export type SkinPart = (typeof SKIN_PARTS)[number]
 const skinPart = orNull(Type.Unsafe<SkinPart>(Type.Union(SKIN_PARTS.map((part) => Type.Literal(part)))))
 
@@ -107,8 +116,12 @@ export const Finish = Type.Object(
     keyRatioStops: orNull(
       Type.Number({
         minimum: 0,
-        description: 'Brighter over darker cheek in stops: log2 of linear luminance.',
+        description:
+          'Light of the brighter side of the face over that of the darker in stops: log2 of linear light at mirrored parts.',
       }),
+    ),
+    keyRatioErrorStops: orNull(
+      Type.Number({ minimum: 0, description: 'How far that may be off to either side, stops (95 %).' }),
     ),
     key: Type.Object(sureness, closed),
   },

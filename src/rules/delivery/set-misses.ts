@@ -31,12 +31,21 @@ export function normsOf(standard: readonly Readonly<Record<string, number | null
  */
 const SAME_SCALE = 0.5
 
-/** What a portrait misses of its set by more than `limit` spreads, the farthest first; only what is the file's and not the sitter's. */
-export function missesOf(traits: Traits, norms: Norms, limit: number): Miss[] {
+/**
+ * What a portrait misses of its set by more than `limit` spreads, the farthest first; only what is the file's and not the sitter's.
+ * @param errors of the portrait's own traits; what may be off by so much stands out by less
+ */
+export function missesOf(
+  traits: Traits,
+  norms: Norms,
+  limit: number,
+  errors: Partial<Record<TraitId, number>> = {},
+): Miss[] {
   const misses = TRAITS.flatMap((trait): Miss[] => {
     const [value, set] = [traits[trait.id], norms.get(trait.id)]
     if (value === null || !set) return []
-    const off = score(value, set, trait.least)
+    const spread = Math.hypot(Math.max(set.spread, trait.least), errors[trait.id] ?? 0)
+    const off = score(value, { ...set, spread })
     return Math.abs(off) > limit ? [{ trait, value, set, off }] : []
   })
   const missed = new Set(misses.map(({ trait }) => trait.id))

@@ -6,6 +6,7 @@ import { isColorless } from '../judging/unseen.ts'
 import { setCrop } from './set-crop.ts'
 import type { Compared, Drift } from './set-drift.ts'
 import { type Miss, missesOf, type Norms, normsOf, traitOf } from './set-misses.ts'
+import { errorsOf } from './set-traits.ts'
 import { wordsFor } from './set-words.ts'
 
 /** A portrait that stands out. */
@@ -28,7 +29,7 @@ export function outliersOf(
     const own = drifts.reduce((all, drift) => withinGroup(all, drift, file), norms)
     return {
       file,
-      misses: missesOf(traits, own, limit),
+      misses: missesOf(traits, own, limit, errorsOf(file.measured)),
       isColorless: inColor && isColorless(file.measured) && !file.settled.includes('no-color'),
     }
   })

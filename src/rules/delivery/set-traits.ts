@@ -42,6 +42,14 @@ export const TRAITS: readonly Trait[] = [
   { id: 'key-light', least: LEAST_SPREAD.keyStops },
 ]
 
+/** Standard deviations within the middle 95 % of normal values. @source standard normal table. */
+const WITHIN_95 = 1.96
+
+/** How far a portrait's traits may be off by how they are measured, one standard deviation; only where that differs by portrait. */
+export function errorsOf({ finish }: SetMeasurements): Partial<Record<TraitId, number>> {
+  return { 'key-light': (finish?.keyRatioErrorStops ?? 0) / WITHIN_95 }
+}
+
 /** What a set is compared by. `face-height` is from eyes to chin; `key-light` is positive when the left cheek is the brighter. */
 export function traitsOf({ background, face, head, finish }: SetMeasurements): Traits {
   const sureHead = head && head.confidence >= SURE ? head : null

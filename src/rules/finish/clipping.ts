@@ -33,9 +33,13 @@ const Options = Type.Object(
 
 const PARTS: Record<SkinPart, string> = {
   forehead: 'forehead',
+  'upper-forehead': 'upper forehead',
   nose: 'nose',
   'left-cheek': 'cheek on the left of the frame',
   'right-cheek': 'cheek on the right of the frame',
+  'left-cheekbone': 'cheekbone on the left of the frame',
+  'right-cheekbone': 'cheekbone on the right of the frame',
+  chin: 'chin',
 }
 
 export const clipping = defineRule({
@@ -43,7 +47,7 @@ export const clipping = defineRule({
   severity: 'picture',
   text: {
     title: 'Clipped highlights and shadows on skin',
-    measures: `The share of bare facial skin (lower forehead, nose, both cheeks; not eyes, brows, lips, nostrils or lenses) with a red, green or blue value at the top of the scale (${CLIPPED.high} or 255), and of nose and cheeks at the bottom (0 or ${CLIPPED.low}). Measured at full size in sRGB; colors outside sRGB count as clipped. Shadows are not measured on the forehead, where bangs fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.`,
+    measures: `The share of bare facial skin (lower forehead, nose, both cheeks; upper forehead, cheekbones and chin where their color shows that they are bare; not eyes, brows, lips, nostrils or lenses) with a red, green or blue value at the top of the scale (${CLIPPED.high} or 255), and of nose and cheeks at the bottom (0 or ${CLIPPED.low}). Measured at full size in sRGB; colors outside sRGB count as clipped. Shadows are not measured on the forehead, where bangs fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.`,
     why: 'Clipped skin looks greasy or blotched, and no retouch can restore the missing detail.',
     fix: 'Develop the raw file again with less exposure or recovered highlights; detail missing from the file can only be painted in.',
     example: 'clipping: { highlights: { max: 1 }, shadows: { max: 1 } }',

@@ -133,6 +133,7 @@ export const GOOD: Measurements = {
     clipping: { highlightPart: null, shadowPart: null, confidence: 0.9, doubts: [] },
     keySide: 'left',
     keyRatioStops: 0.6,
+    keyRatioErrorStops: 0.14,
     key: { confidence: 0.9, doubts: [] },
   },
 }

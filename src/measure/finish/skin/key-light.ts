@@ -1,85 +1,95 @@
-import { LEAST_LIGHT } from '../../../color/transfer.ts'
 import { luminanceAt } from '../../../imaging/luminance.ts'
-import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { median } from '../../../numbers/quantile.ts'
+import { robust } from '../../../numbers/robust.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { doubted } from '../../schema/confidence.ts'
 import { EVEN_KEY_STOPS } from '../../schema/finish.ts'
 import { KEY_LIGHT_MOST_TURN_DEG } from '../../schema/gates.ts'
 import type { Doubt, Face, Finish } from '../../schema/measurements.ts'
-import { skinParts } from './skin-parts.ts'
+import { diffuseLight, lightOf, type ReadLight, type SkinLight } from './diffuse-light.ts'
+import { type MirroredPair, mirroredPairs } from './mirrored-pairs.ts'
 
-export type KeyLight = Pick<Finish, 'keySide' | 'keyRatioStops' | 'key'>
-
-/** Fewest pixels of a cheek. @choice fewer are left to noise, no source. */
-const LEAST_PIXELS = 60
+export type KeyLight = Pick<Finish, 'keySide' | 'keyRatioStops' | 'keyRatioErrorStops' | 'key'>
 
 /** Least luminance of a cheek, relative to white: sRGB code 14. @choice codes below it are so far apart that rounding alone is a tenth of a stop (IEC 61966-2-1). */
 const LEAST_LUMINANCE = 0.0044
 
 /**
- * Largest spread of a cheek, its upper over its lower quartile, stops.
- * @choice no source: with hair, a hand or a frame over it or a hard shadow across it its quartiles are further apart than skin's.
+ * Largest spread of a patch, its upper over its lower quartile, stops.
+ * @tuned on 51 portraits in one light: bare cheeks up to 1.5 on the darkest skin, whose folds go deep. With hair, a hand or a frame
+ *   over it or a hard shadow across it its quartiles are further apart.
  */
-const MOST_SPREAD_STOPS = 1
+const MOST_SPREAD_STOPS = 2
 
 /**
- * Which cheek is the brighter one, and by how many stops: log2 of the ratio of the linear luminances, each the mean of
- * what lies between a cheek's quartiles, so that highlights, stubble and a rim across it don't count.
+ * Least share of the luminance that red less blue must be; below it, as in a picture in gray, luminance is read instead.
+ * @choice no source: skin in white light has 0.3 and more, and half of that is left to rounding.
+ */
+const LEAST_CHROMA = 0.15
+
+/**
+ * Error of the ratio where all parts of the face agree, 95 %, stops.
+ * @tuned on 51 portraits in one light, whose ratios scatter by 0.06 to 0.09 stop; with what the parts disagree by it holds 96 of 100.
+ */
+const LEAST_ERROR_STOPS = 0.14
+
+/**
+ * On which side the face is brighter, and by how many stops: log2 of the ratio of linear light between mirrored parts, the median of
+ * cheeks, forehead and chin. White shine on the skin is left out.
  * @param located the face in pixels of `picture`
  */
 export function measureKeyLight(picture: RgbPicture, located: LocatedFace, face: Face): KeyLight {
-  const parts = skinParts(located)
-  const left = cheekLight(picture, parts.get('left-cheek') ?? [])
-  const right = cheekLight(picture, parts.get('right-cheek') ?? [])
+  const [cheeks, ...others] = mirroredPairs(located)
   const doubts = new Set<Doubt>(face.doubts)
   if (Math.abs(face.turnDeg ?? 0) > KEY_LIGHT_MOST_TURN_DEG) doubts.add('face-turned')
-  if (!left || !right) return unknownKey([...doubts.add('skin-too-small')])
-  const stops = Math.log2(left.luminance / right.luminance)
-  if (Math.max(left.spread, right.spread) > MOST_SPREAD_STOPS) doubts.add('cheek-covered')
-  if (Math.min(left.luminance, right.luminance) < LEAST_LUMINANCE) doubts.add('skin-too-dark')
+  const luminance = ratioOf(picture, cheeks, luminanceAt)
+  if (!luminance) return unknownKey([...doubts.add('skin-too-small')])
+  const diffuse = ratioOf(picture, cheeks, diffuseLight)
+  const hasColor = diffuse !== null && diffuse.darker > LEAST_CHROMA * luminance.darker
+  const read = hasColor ? diffuseLight : luminanceAt
+  const cheek = hasColor ? diffuse : luminance
+  if (cheek.spread > MOST_SPREAD_STOPS) doubts.add('cheek-covered')
+  if (luminance.darker < LEAST_LUMINANCE) doubts.add('skin-too-dark')
+  const rest = others.flatMap((pair) => ratioOf(picture, pair, read) ?? [])
+  const bare = rest.filter(({ spread }) => spread <= MOST_SPREAD_STOPS)
+  const all = [cheek, ...bare].map(({ stops }) => stops)
+  const stops = median(all)
   const ratio = Math.abs(stops)
   const brighter = stops > 0 ? 'left' : 'right'
   return {
     keySide: ratio < EVEN_KEY_STOPS ? 'none' : brighter,
     keyRatioStops: ratio,
-    key: {
-      confidence: doubted(face.confidence, doubts),
-      doubts: [...doubts],
-    },
+    keyRatioErrorStops: Math.hypot(LEAST_ERROR_STOPS, robust(all).spread),
+    key: { confidence: doubted(face.confidence, doubts), doubts: [...doubts] },
   }
 }
 
 /** What stands in place of the key light when no cheek can be measured. */
 export function unknownKey(doubts: Doubt[]): KeyLight {
-  return { keySide: null, keyRatioStops: null, key: { confidence: 0, doubts } }
+  return { keySide: null, keyRatioStops: null, keyRatioErrorStops: null, key: { confidence: 0, doubts } }
 }
 
-interface CheekLight {
-  /** Relative, above 0. */
-  readonly luminance: number
-  /** Upper over lower quartile in stops. */
+interface PairRatio {
+  /** Of the cheeks, as this pair tells it; positive when the left is the brighter. */
+  readonly stops: number
+  /** Light of the darker side. */
+  readonly darker: number
+  /** Of the side that is less even, stops. */
   readonly spread: number
 }
 
-function cheekLight(picture: RgbPicture, outline: Outline): CheekLight | null {
-  const pixels = pixelsInside(outline, picture.width, picture.height)
-  if (pixels.length < LEAST_PIXELS) return null
-  const sorted = new Float64Array(pixels.length)
-  for (let k = 0; k < sorted.length; k++) sorted[k] = luminanceAt(picture, pixels[k] as number)
-  sorted.sort()
-  const from = Math.floor(sorted.length * QUARTILES.lower)
-  const to = Math.ceil(sorted.length * QUARTILES.upper)
-  const middle = sorted.subarray(from, to)
-  let sum = 0
-  for (let k = 0; k < middle.length; k++) sum += middle[k] as number
-  const mean = sum / middle.length
-  const [low, high] = [middle[0] as number, middle[middle.length - 1] as number]
+function ratioOf(
+  picture: RgbPicture,
+  { left, right, share }: MirroredPair,
+  read: ReadLight,
+): PairRatio | null {
+  const sides = [lightOf(picture, left, read), lightOf(picture, right, read)]
+  const [one, other] = sides as [SkinLight | null, SkinLight | null]
+  if (!one || !other) return null
   return {
-    luminance: Math.max(mean, LEAST_LIGHT),
-    spread: Math.log2(Math.max(high, LEAST_LIGHT) / Math.max(low, LEAST_LIGHT)),
+    stops: Math.log2(one.light / other.light) / share,
+    darker: Math.min(one.light, other.light),
+    spread: Math.max(one.spread, other.spread),
   }
 }
-
-/** Shares of the sorted values at which the quartiles are. @choice definition. */
-const QUARTILES = { lower: 0.25, upper: 0.75 } as const

@@ -13,7 +13,7 @@ const PUPILS_MM = 63
 
 /**
  * Where a bridge crosses the nose, mm: width, and from where to where below the line of the eyes.
- * @tuned on 113 pictures of faces without spectacles and 124 with: below brows that meet.
+ * @tuned on 133 pictures of faces without spectacles and 124 with: below brows that meet.
  */
 const BRIDGE = { width: 14, from: -11, to: 9 } as const
 

@@ -15,8 +15,18 @@ const WHITE: Rgb = [255, 255, 255]
 /** Light on the eyes: a disc or a pattern, by the offset from the iris in mm; undefined where nothing shines. */
 type Light = (x: number, y: number) => Rgb | undefined
 
-/** What is read of two painted eyes, the left and the right in the frame. */
-async function focusOf(left: Light, right: Light, skin = SKIN) {
+/** Whether a place lies on the frame of round spectacles, 2 mm thick: lights are reflected where there are lenses. */
+function onFrame(x: number, y: number): boolean {
+  const { irises } = sitter.located
+  const [[leftX, leftY], [rightX]] = irises
+  if (irises.some(([irisX, irisY]) => Math.abs(Math.hypot(x - irisX, y - irisY) / sitter.mmPx - 23) < 1))
+    return true
+  const [across, along] = [(x - (leftX + rightX) / 2) / sitter.mmPx, (y - leftY) / sitter.mmPx]
+  return Math.abs(across) < 9 && Math.abs(along + 3) < 1
+}
+
+/** What is read of two painted eyes, the left and the right in the frame, behind spectacles or naked. */
+async function focusOf(left: Light, right: Light, skin = SKIN, naked = false) {
   const atEye = (eye: number, x: number, y: number): Rgb | undefined => {
     const light = (eye === 0 ? left : right)(x, y)
     if (light && Math.abs(x) < 25) return light
@@ -24,7 +34,7 @@ async function focusOf(left: Light, right: Light, skin = SKIN) {
     if (Math.hypot(x, y) < 5.8) return [70, 50, 40]
     return (x / 13) ** 2 + (y / 5) ** 2 < 1 ? [205, 200, 195] : undefined
   }
-  const picture = paintedEyes(sitter, atEye, () => skin)
+  const picture = paintedEyes(sitter, atEye, (x, y) => (!naked && onFrame(x, y) ? [40, 32, 30] : skin))
   // Painted pixel by pixel its edges are steps, which no camera sees.
   const soft = await blurred(picture, 1)
   const whole = { ...soft, data: Buffer.from(soft.data), transparentShare: 0 }
@@ -48,7 +58,7 @@ const catchlights: Light = (x, y) =>
 
 test('naked eyes and eyes with two catchlights are read', async () => {
   for (const light of [none, catchlights]) {
-    const { leftPx, rightPx, doubts } = await focusOf(light, light)
+    const { leftPx, rightPx, doubts } = await focusOf(light, light, SKIN, true)
     expect(leftPx).not.toBeNull()
     expect(rightPx).not.toBeNull()
     expect(doubts).toEqual([])
@@ -67,6 +77,13 @@ test.each([
   const { leftPx, rightPx, eyePx } = await focusOf(light, none)
   expect(leftPx).toBeNull()
   expect(eyePx).toBe(rightPx)
+})
+
+// Wet lids, pale skin and make-up.
+test('what shines around naked eyes leaves them to be read', async () => {
+  const { leftPx, rightPx, doubts } = await focusOf(disc(8), none, SKIN, true)
+  expect([leftPx, rightPx].every((px) => px !== null)).toBe(true)
+  expect(doubts).toEqual([])
 })
 
 test('behind lights on both there is nothing to say', async () => {

@@ -1,12 +1,14 @@
+import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../face/find-faces.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
+import { FOCUS_EYE_DISTANCE_PX } from '../schema/finish.ts'
 import type { Face, Finish, Focus } from '../schema/measurements.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
 import { areLensesDark, measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
 import { type Reflections, seeReflections } from './glare/see-reflections.ts'
 import { measureClipping, unknownClipping } from './skin/clipping.ts'
 import { measureKeyLight, unknownKey } from './skin/key-light.ts'
-import { areEyesBare, measureSpectacles, unknownSpectacles } from './spectacles/spectacles.ts'
+import { areEyesBare, measureSpectacles, PUPILS_MM, unknownSpectacles } from './spectacles/spectacles.ts'
 
 /**
  * What a retoucher sees at full size.
@@ -26,7 +28,7 @@ export function measureFinish(
     ? measureSpectacles(picture, located, face, seen !== null && areLensesDark(seen))
     : unknownSpectacles(doubts)
   const bare = areEyesBare(spectacles)
-  const focus = withFocus ? focusOf(picture, located, bare ? null : seen, face) : null
+  const focus = withFocus ? focusOf(picture, located, seen, bare, face) : null
   return {
     eyeFocusPx: focus?.eyePx ?? null,
     focus,
@@ -37,11 +39,25 @@ export function measureFinish(
   }
 }
 
+/** Blur in which wires of spectacles are lost, so that to see none means nothing, Gaussian sigma in mm. @choice half of what they are thick, no source. */
+const LOST_WIRES_MM = 0.5
+
+/** The same in px at the inter-eye distance of focus. @choice definition. */
+const LOST_WIRES_PX = (LOST_WIRES_MM * FOCUS_EYE_DISTANCE_PX) / PUPILS_MM
+
+/** Naked eyes are read also where something shines on them. */
 function focusOf(
-  picture: DecodedPicture,
+  picture: RgbPicture,
   located: LocatedFace | null,
   seen: Reflections | null,
+  bare: boolean,
   face: Face,
 ): Focus {
-  return located ? measureFocus(picture, located.irises, located.mesh, face, seen) : noFocus(face.doubts)
+  if (!located) return noFocus(face.doubts)
+  const read = (reflections: Reflections | null) =>
+    measureFocus(picture, located.irises, located.mesh, face, reflections)
+  const focus = read(seen)
+  if (!bare || (focus.leftPx !== null && focus.rightPx !== null)) return focus
+  const naked = read(null)
+  return naked.eyePx !== null && naked.eyePx < LOST_WIRES_PX ? naked : focus
 }

@@ -9,7 +9,7 @@ import { CELLS_PER_MM, type FaceScale, readStrip, type Strip, type StripCells } 
 import { lineAcross, MARGIN } from './line-across.ts'
 
 /** Distance between the pupils by which a face is measured, mm. @source Dodgson, Proc. SPIE 5291, 2004: 63 mm in the mean. */
-const PUPILS_MM = 63
+export const PUPILS_MM = 63
 
 /**
  * Where a bridge crosses the nose, mm: width, and from where to where below the line of the eyes.

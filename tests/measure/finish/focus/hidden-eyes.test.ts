@@ -36,7 +36,7 @@ async function focusOf(left: Light, right: Light, skin = SKIN, naked = false) {
   }
   const picture = paintedEyes(sitter, atEye, (x, y) => (!naked && onFrame(x, y) ? [40, 32, 30] : skin))
   // Painted pixel by pixel its edges are steps, which no camera sees.
-  const soft = await blurred(picture, 1)
+  const soft = await blurred(picture, naked ? 0.7 : 1)
   const whole = { ...soft, data: Buffer.from(soft.data), transparentShare: 0 }
   const { focus } = measureFinish(whole, sitter.located, sitter.face, true)
   if (!focus) throw new Error('The focus was not read.')

@@ -79,13 +79,6 @@ test.each([
   expect(eyePx).toBe(rightPx)
 })
 
-// Wet lids, pale skin and make-up.
-test('what shines around naked eyes leaves them to be read', async () => {
-  const { leftPx, rightPx, doubts } = await focusOf(disc(8), none, SKIN, true)
-  expect([leftPx, rightPx].every((px) => px !== null)).toBe(true)
-  expect(doubts).toEqual([])
-})
-
 test('behind lights on both there is nothing to say', async () => {
   expect(await focusOf(disc(8), tubes([120, 240, 255]))).toMatchObject({
     eyePx: null,

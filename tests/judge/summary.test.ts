@@ -33,7 +33,7 @@ test('the worst files come first: by verdict, by what a miss does to the portrai
   ]
   const shuffled = [4, 7, 0, 8, 2, 6, 1, 3, 5].flatMap((i) => delivered[i] ?? [])
   expect(reportOn(shuffled, spec).summary.worst).toEqual(
-    [...'hi', ...'gf', ...'edcb'].flatMap(
+    ['h', 'i', 'g', 'f', 'e', 'd', 'c', 'b'].flatMap(
       (letter) => delivered.find(({ file }) => file[0] === letter)?.file ?? [],
     ),
   )

@@ -39,7 +39,7 @@ export const ExportSettings = Type.Object(
     bitsPerChannel: Type.Optional(Type.Integer()),
     quality: Range('JPEG quality on the IJG scale.'),
     subsampling: Type.Optional(
-      Type.Array(Type.String(), { description: 'One of these chroma subsamplings of a JPEG.' }),
+      Type.Array(Type.String(), { description: 'Chroma subsampling of a JPEG: one of these.' }),
     ),
     progressive: Type.Optional(
       Type.Boolean({ description: 'true for progressive JPEG, false for sequential (baseline).' }),

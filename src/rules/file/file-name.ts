@@ -65,7 +65,7 @@ export const fileName = defineRule({
   },
 })
 
-const FOLDER_TOLD = 'The name of its folder is wrong, which is told once for all files in it.'
+const FOLDER_TOLD = 'The name of its folder is wrong, which is reported once for all files in it.'
 
 function asked({ problems }: NameReading, portable: boolean): NameProblem[] {
   return problems.filter((problem) => portable || !isPortability(problem))

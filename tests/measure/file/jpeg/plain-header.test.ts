@@ -55,22 +55,26 @@ test('most whole files are plain', () => {
 
 const EXIF_8 = exifSegment(writeExif({ main: [short(0x112, 8)] }))
 
-test.each([
-  [
-    'an orientation that stands twice: the first one counts',
-    'front',
-    writeExif({ main: [short(0x112, 8), short(0x112, 1)] }),
-  ],
-  ['an Exif block behind the scan: it is none of the header', 'end', null],
-] as const)('%s', async (_, place, exif) => {
+async function withBlock(place: 'front' | 'end', exif: Buffer): Promise<Buffer> {
   const bare = await sharp({ create: { width: 64, height: 48, channels: 3, background: '#987' } })
     .jpeg()
     .toBuffer()
-  const block = segment(0xe1, exif ? exifSegment(exif) : EXIF_8)
   const at = place === 'front' ? 2 : bare.length - 2
-  const content = Buffer.concat([bare.subarray(0, at), block, bare.subarray(at)])
+  return Buffer.concat([bare.subarray(0, at), segment(0xe1, exif), bare.subarray(at)])
+}
+
+test('an orientation that stands twice is left to the decoder', async () => {
+  const twice = writeExif({ main: [short(0x112, 8), short(0x112, 1)] })
+  expect(plainOf(await withBlock('front', exifSegment(twice)))).toBeNull()
+})
+
+test.each([
+  ['in the header counts', 'front', 8],
+  ['behind the scan is not of the header', 'end', null],
+] as const)('an Exif block %s', async (_, place, orientationTag) => {
+  const content = await withBlock(place, EXIF_8)
   expect(await decoders(content)).toEqual(expected(content))
-  expect(plainOf(content)?.orientationTag).toBe(place === 'front' ? 8 : null)
+  expect(plainOf(content)?.orientationTag).toBe(orientationTag)
 })
 
 test(`of ${SPOILED} spoiled files, what is plain the decoder takes just so`, async () => {

@@ -3,7 +3,7 @@ import { parsePattern } from '../naming/naming.ts'
 import { readPath } from '../naming/read-path.ts'
 import { byCodePoint } from '../text/code-points.ts'
 import { type NamePart, partsOf, shapeOf, splitPath } from './name-parts.ts'
-import { type KnownNames, Slots } from './name-slots.ts'
+import { areDeliverables, type KnownNames, Slots } from './name-slots.ts'
 
 export interface InferredNaming {
   readonly pattern: string
@@ -39,10 +39,10 @@ export function inferNaming(
   const [first] = fitting
   if (!first || fitting.length < SHARED * paths.length) return null
   const deliverables = fitting.map(({ path }) => deliverableOf(path))
-  const byFolder =
-    deliverables.every((name) => name !== null) &&
-    new Set(deliverables).size > 1 &&
-    fitting.every(({ folder }, i) => folder === deliverables[i])
+  const byFolder = areDeliverables(
+    fitting.map(({ folder }) => folder),
+    deliverables,
+  )
   const slots = new Slots(known, byFolder ? null : deliverables)
   const pieces = joined(first.parts).map(({ from, to }) => {
     const values = fitting.map(({ parts }) => textOf(parts.slice(from, to)))

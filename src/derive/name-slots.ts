@@ -42,7 +42,7 @@ export class Slots {
   #tellsDeliverable(values: readonly string[]): boolean {
     const wanted = this.#deliverables
     if (!wanted || Object.hasOwn(this.fields, 'deliverable')) return false
-    return new Set(wanted).size > 1 && values.every((value, i) => value === wanted[i])
+    return areDeliverables(values, wanted)
   }
 
   /** The column of the roster in which most values are found. */
@@ -67,6 +67,15 @@ export class Slots {
     }
     return `part-${Object.keys(this.fields).length + 1}`
   }
+}
+
+/** Whether parts of paths are the deliverables. Null is a file of an odd size, which tells nothing either way. */
+export function areDeliverables(
+  parts: readonly (string | null)[],
+  deliverables: readonly (string | null)[],
+): boolean {
+  const several = new Set(deliverables.filter((name) => name !== null)).size > 1
+  return several && parts.every((part, i) => deliverables[i] === null || part === deliverables[i])
 }
 
 /** Braces are what fields stand in; a name that holds them can't be written as a pattern. */

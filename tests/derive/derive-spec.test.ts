@@ -31,6 +31,34 @@ describe('what is proposed and what is left out', () => {
     expect(spec.naming?.text).toBe('{deliverable}/{family}_Given.jpg')
   })
 
+  test.each([
+    [
+      'in folders',
+      (deliverable: string, name: string) => `${deliverable}/${name}`,
+      '{deliverable}/{family}_Given.jpg',
+    ],
+    [
+      'in names',
+      (deliverable: string, name: string) => `${deliverable}_${name}`,
+      '{deliverable}_{family}_Given.jpg',
+    ],
+  ])('one file of an odd size does not hide the deliverables that stand %s', (_, path, pattern) => {
+    const files = ['print', 'web'].flatMap((deliverable, k) =>
+      approved(6).map((one, i) => ({
+        ...one,
+        file: path(deliverable, one.file),
+        ...(k === 1 && (i === 2 ? { widthPx: 500, heightPx: 500 } : { widthPx: 800, heightPx: 800 })),
+      })),
+    )
+    const { text, naming, outliers } = deriveSpec(files, BRAND, new Map())
+    const spec = loaded(text)
+    expect(spec.naming?.text).toBe(pattern)
+    expect(Object.keys(spec.deliverables)).toEqual(['print', 'web'])
+    expect(spec.deliverables.web?.['pixel-size']).toEqual({ width: 800, height: 800 })
+    expect(naming?.others).toEqual([])
+    expect([...outliers]).toEqual([[path('web', 'Familyc_Given.jpg'), ['pixel-size']]])
+  })
+
   test('black-and-white portraits that were approved are allowed', () => {
     const asked = (colorless: number) => {
       const files = approved(6, (i) => (i < colorless ? { peakChromaC: 0 } : {}))

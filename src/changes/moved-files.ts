@@ -13,6 +13,19 @@ export function movedFiles(now: Report, before: Report): ReadonlyMap<string, str
   return new Map([...pairs(gone, come, seenFromElsewhere), ...pairs(gone, come, contentOf)])
 }
 
+/**
+ * Also files that were renamed and changed: of one person for one deliverable one file alone has gone, and one alone has
+ * come. Only where all files of both were looked at, and only to tell what has changed: a retake is taken for the
+ * file that it replaces.
+ */
+export function replacedFiles(now: Report, before: Report): ReadonlyMap<string, string> {
+  const moved = movedFiles(now, before)
+  const there = new Set(moved.values())
+  const gone = without(before, now).filter(({ file }) => !moved.has(file))
+  const come = without(now, before).filter(({ file }) => !there.has(file))
+  return new Map([...moved, ...pairs(gone, come, placeOf)])
+}
+
 function without({ files }: Report, other: Report): File[] {
   const known = new Set(other.files.map(({ file }) => file))
   return files.filter(({ file }) => !known.has(file))
@@ -32,9 +45,20 @@ function pairs(gone: readonly File[], come: readonly File[], likeness: Likeness)
   })
 }
 
-const contentOf: Likeness = (files) => {
-  const paths = grouped(files, ({ measurements: { sha256 } }) => sha256)
-  return ({ measurements: { sha256 } }) => (sha256 === null ? [] : (paths.get(sha256) ?? []))
+const contentOf: Likeness = sameKey(({ measurements: { sha256 } }) => sha256)
+
+const placeOf: Likeness = sameKey(({ person, deliverable }) =>
+  person === null ? null : JSON.stringify([person, deliverable]),
+)
+
+function sameKey(keyOf: (file: File) => string | null): Likeness {
+  return (files) => {
+    const paths = grouped(files, keyOf)
+    return (file) => {
+      const key = keyOf(file)
+      return key === null ? [] : (paths.get(key) ?? [])
+    }
+  }
 }
 
 const seenFromElsewhere: Likeness = (files) => {

@@ -3,18 +3,18 @@ import type { Change, Since } from '../judge/since.ts'
 import { isMiss } from '../judge/verdict.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { matched } from './matched.ts'
-import { movedFiles } from './moved-files.ts'
+import { movedFiles, replacedFiles } from './moved-files.ts'
 
 /** Which files were looked at: all; `only` some, with the delivery as a whole; or a part without the others. */
 export type Looked = 'all' | 'only' | 'part'
 
 /**
  * What has changed since an earlier report: a finding is the same when it is by the same rule about the same files and
- * people. A file under another name is the same as long as its content is.
+ * people. A file under another name is the same when its content is, or when it alone takes the other's place.
  * @param name of the earlier report's file
  */
 export function changesSince(now: Report, before: Report, name: string, looked: Looked): Since {
-  const moved = movedFiles(now, before)
+  const moved = (looked === 'all' ? replacedFiles : movedFiles)(now, before)
   const here = missesOf(now)
   const there = missesOf(before).map((one) => ({
     ...one,

@@ -7,6 +7,11 @@ import { COMPLETE } from '../rules/delivery/delivery-cases.ts'
 const brief = (changes: readonly { rule: string; files: readonly string[]; people: readonly string[] }[]) =>
   changes.map(({ rule, files, people }) => [rule, ...files, ...people].join(' '))
 
+/** A portrait that is too small, of one person. */
+const retake = (file: string, content: string) => ({
+  ...{ file, person: 'Gale Ida 00817', measured: { sha256: content.repeat(64), widthPx: 10 } },
+})
+
 test('a file that was renamed is the same file', () => {
   const bad = { sha256: 'a'.repeat(64), widthPx: 10 }
   const before = reportOn([{ file: 'print/wrong.jpg', measured: bad }])
@@ -29,6 +34,25 @@ test('a file that is checked from another folder is the same file, as long as it
   expect(brief(two.notJudged)).toContain('pixel-size print/a.jpg')
   // A name alone says nothing.
   expect(changesSince(nowOf(['web/a.jpg']), before, 'report.json', 'part').remaining).toEqual([])
+})
+
+test('a file that was renamed and changed is the same file when it alone takes the place of the other', () => {
+  const before = reportOn([retake('print/wrong.jpg', 'a')])
+  const right = retake('print/right.jpg', 'b')
+  const { new: added, remaining, fixed } = changesSince(reportOn([right]), before, '', 'all')
+  expect([...added, ...fixed]).toEqual([])
+  expect(brief(remaining)).toContain('pixel-size print/right.jpg')
+  const others = {
+    'two have come': [right, retake('print/other.jpg', 'c')],
+    'somebody else': [{ ...right, person: 'Lund Bjørn 00990' }],
+    'another deliverable': [{ ...right, name: { deliverable: 'web' } }],
+    'nobody known': [{ ...right, person: null }],
+  }
+  for (const [why, files] of Object.entries(others))
+    expect(changesSince(reportOn(files), before, '', 'all').remaining, why).toEqual([])
+  // The other may still be among the files that were left out.
+  expect(changesSince(reportOn([right]), before, '', 'part').remaining).toEqual([])
+  expect(changesSince(reportOn([right]), before, '', 'only').remaining).toEqual([])
 })
 
 test('of two files with the same content nobody can tell which was renamed', () => {

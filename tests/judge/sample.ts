@@ -33,6 +33,8 @@ export interface Delivered {
   readonly file: string
   readonly measured?: Partial<Measurements>
   readonly name?: Partial<NameReading>
+  /** Label. */
+  readonly person?: string | null
 }
 
 /** A report on files that are the good portrait but for what is told of them. */
@@ -41,10 +43,10 @@ export function reportOn(
   spec: Spec = SPEC,
   parts: Partial<ReportParts> = {},
 ): Report {
-  const files = delivered.map(({ file, measured: changes, name: named }) => {
+  const files = delivered.map(({ file, measured: changes, name: named, person = null }) => {
     const measured = { ...GOOD, file, ...changes }
     const name = { ...GOOD_NAME, path: file, ...named }
-    return { measured, name, outcomes: judgeFile({ measured, name }, spec, RULES) }
+    return { measured, name, person, outcomes: judgeFile({ measured, name }, spec, RULES) }
   })
   return buildReport({
     tool: { name: 'portrait-gate', version: '0.0.0' },

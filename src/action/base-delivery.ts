@@ -67,8 +67,11 @@ export async function baseDelivery(
     if (kind === 'picture' || holdsPhotograph(target))
       others.push({ path: target, file: relative(found.root, path).split(sep).join('/') })
   }
-  if (fetching)
-    for (const [path, content] of await fetchLfs(git, others, fetching)) await copyFile(content, path)
+  if (fetching) {
+    const placeOf = ({ file }: FoundFile) => join(found.root, file)
+    const fetched = await fetchLfs({ git, tree: base, placeOf }, others, fetching)
+    for (const [path, content] of fetched) await copyFile(content, path)
+  }
   for (const { path, file } of others)
     if ((await pointerIn(path)) !== null)
       throw untold(`the content of ${file} is in Git LFS and was not fetched; the input lfs-token fetches it`)

@@ -80,8 +80,9 @@ async function withLfsContent({ found, only }: Plan, work: Work): Promise<Pick<P
   const { shard } = work.inputs
   const fetching = fetchingOf(work)
   if (!fetching || !work.checkout) return { found, only }
+  const { git, head } = work.checkout
   const own = found.files.filter(({ file }) => shard === null || isInShard(file, shard))
-  const fetched = await fetchLfs(work.checkout.git, own, fetching)
+  const fetched = await fetchLfs({ git, tree: head }, own, fetching)
   const placeOf = (path: string) => fetched.get(path) ?? path
   const files = found.files.map((one) => ({ ...one, path: placeOf(one.path) }))
   return { found: { ...found, files }, only: only && new Set([...only].map(placeOf)) }

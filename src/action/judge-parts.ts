@@ -31,7 +31,9 @@ export async function judgeParts(work: Work, host: Host, said: readonly string[]
   const at = new Date()
   const standard = standardOf(parts.sources, host)
   if (!standard) return trouble(said)
-  const report = mergedReport(parts, standard, at)
+  // Whichever job asks for it: what is unsure must not pass for a setting that one of them lacks.
+  const strict = parts.strict || inputs.strict
+  const report = mergedReport({ ...parts, strict }, standard, at)
   const folders = inputs.paths.map((path) => resolve(workspace, path))
   const root = found?.root ?? commonFolder(folders) ?? workspace
   const judgedBy = { standard, sources: parts.sources }

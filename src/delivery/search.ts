@@ -5,6 +5,9 @@ import { isInside } from '../files/folders.ts'
 import { shortageOf } from '../files/shortage.ts'
 import { fileKind } from './file-kinds.ts'
 
+// What stands in a text for bytes that are no UTF-8.
+const UNKNOWN = '\ufffd'
+
 /** Looks for pictures below folders and counts what it leaves alone. */
 export class Search {
   /** Absolute paths of the pictures found, each once, with where it leads when it is a link that must not be followed. */
@@ -13,14 +16,16 @@ export class Search {
   /** Absolute paths of the folders that could not be listed. */
   readonly unreadable: string[] = []
   readonly #realRoot: string
-  readonly #holdsPhotograph: (path: string) => boolean
+  readonly #holdsPhotograph: (path: string | Buffer) => boolean
   readonly #walked = new Set<string>()
+  /** Names of photographs that are no UTF-8, in the folder that was asked for last. */
+  #untold: { readonly folder: string; readonly photographs: ReadonlySet<string> } | null = null
 
   /**
    * @param realRoot path, free of links, that the targets of links must lie in
    * @param holdsPhotograph whether a file whose name does not tell is a picture all the same
    */
-  constructor(realRoot: string, holdsPhotograph: (path: string) => boolean) {
+  constructor(realRoot: string, holdsPhotograph: (path: string | Buffer) => boolean) {
     this.#realRoot = realRoot
     this.#holdsPhotograph = holdsPhotograph
   }
@@ -39,7 +44,7 @@ export class Search {
         else if (entry.isDirectory()) waiting.push(path)
         else if (entry.isSymbolicLink()) await this.#addLink(path, kind === 'picture')
         else if (kind === 'picture') this.pictures.set(path, null)
-        else if (this.#holdsPhotograph(path)) this.pictures.set(path, null)
+        else if (await this.#isPhotograph(next, entry.name)) this.pictures.set(path, null)
         else if (kind === 'sidecar') this.left.sidecars++
         else this.left.other++
       }
@@ -59,6 +64,18 @@ export class Search {
       this.unreadable.push(folder)
       return []
     }
+  }
+
+  /** Whether a file whose name does not tell is a picture: of those that a name which is no UTF-8 may stand for, any. */
+  async #isPhotograph(folder: string, name: string): Promise<boolean> {
+    if (!name.includes(UNKNOWN)) return this.#holdsPhotograph(join(folder, name))
+    if (this.#untold?.folder !== folder) {
+      const within = Buffer.from(join(folder, '/'))
+      const raw = (await readdir(folder, 'buffer')).filter((one) => one.toString().includes(UNKNOWN))
+      const held = raw.filter((one) => this.#holdsPhotograph(Buffer.concat([within, one])))
+      this.#untold = { folder, photographs: new Set(held.map(String)) }
+    }
+    return this.#untold.photographs.has(name)
   }
 
   async #addLink(path: string, picture: boolean): Promise<void> {

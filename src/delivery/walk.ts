@@ -8,7 +8,7 @@ import { Search } from './search.ts'
 export interface FindOptions {
   readonly signal?: AbortSignal
   /** Whether a file whose name does not tell is a picture all the same; none is unless told. */
-  readonly holdsPhotograph?: (path: string) => boolean
+  readonly holdsPhotograph?: (path: string | Buffer) => boolean
 }
 
 export interface FoundFile {

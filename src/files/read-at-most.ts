@@ -14,7 +14,7 @@ const CHUNK = 64 * 1024
  * The first bytes of a regular file, at most so many; null when it is none, or can't be read. Never waits.
  * @throws the system's error when the process has run out of files that it may open
  */
-export function readHead(path: string, most: number): Buffer | null {
+export function readHead(path: string | Buffer, most: number): Buffer | null {
   try {
     return inRegularFile(path, (file) => {
       const head = Buffer.alloc(most)
@@ -49,7 +49,7 @@ export async function readAtMost(
 }
 
 /** What is read of a regular file while it is open; null for anything else. */
-function inRegularFile<T>(path: string, read: (file: number, size: number) => T): T | null {
+function inRegularFile<T>(path: string | Buffer, read: (file: number, size: number) => T): T | null {
   // A named pipe without a writer would block the opening for ever. Windows has no such flag.
   const file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
   try {

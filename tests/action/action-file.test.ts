@@ -61,3 +61,9 @@ test.each(await readdir(folder))(
     )
   },
 )
+
+test('a request that is turned to the branch of the gate is judged anew, and none to another', async () => {
+  const { on } = parse(await readFile(join(folder, 'pull-request.yml'), 'utf8'))
+  // GitHub Docs, "Events that trigger workflows": edited, which is not among the types by default, tells of another base.
+  expect(on.pull_request).toMatchObject({ branches: ['main'], types: expect.arrayContaining(['edited']) })
+})

@@ -1,4 +1,5 @@
 import { execFileSync } from 'node:child_process'
+import { rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -17,6 +18,7 @@ beforeAll(async () => {
 
 const setting = { inputs: ONLY_CHANGED }
 const GRIEVE = 'portraits/Grieve-Morag.jpg'
+const FAROUK = 'portraits/Farouk-Layla.jpg'
 
 /** The delivery under another folder. */
 function moved(files: Files, folder: string): Files {
@@ -74,6 +76,25 @@ describe('only-changed with links', () => {
     const told = ran.commands.map(({ properties }) => properties.file)
     expect(ran.exit).toBe(1)
     expect(told).toContain(GRIEVE)
+  })
+
+  test('a link to a name that is no UTF-8, of which git tells only part', async () => {
+    const raw = (folder: string, byte: number) =>
+      Buffer.concat([Buffer.from(`${folder}/portraits/.kept/a`), Buffer.from([byte])])
+    const repository = await Repository.create(await ownFolder(), {
+      ...delivery,
+      'portraits/.kept/a\ufffd': good,
+    })
+    const { folder } = repository
+    writeFileSync(raw(folder, 0xfe), good)
+    writeFileSync(raw(folder, 0xff), good)
+    rmSync(join(folder, GRIEVE))
+    symlinkSync(Buffer.concat([Buffer.from('.kept/a'), Buffer.from([0xfe])]), join(folder, GRIEVE))
+    await repository.commit({})
+    expect(await onRequestTo(repository, { 'README.md': 'x' })).toMatchObject({ exit: 0 })
+    writeFileSync(raw(folder, 0xfe), bad)
+    const ran = await onRequestTo(repository, {}, setting)
+    expect(ran).toMatchObject({ exit: 1, outputs: { checked: '1', failed: '1' } })
   })
 
   test('links named like pictures that lead out, to nothing or to a folder are failed rows', async () => {
@@ -182,6 +203,19 @@ describe('portraits that are not where they are judged', () => {
       expect(ran, twin).toMatchObject({ exit: 2, outputs: { verdict: 'error' } })
       expect(ran.commands[0]?.data).toContain(`${twin}/Grieve-Morag.jpg is not in portraits`)
     }
+  })
+
+  test('a portrait taken from a hidden folder that is given by itself', async () => {
+    const { [GRIEVE]: grieve = '', [FAROUK]: farouk = '', ...others } = delivery
+    const base = {
+      ...others,
+      'portraits/.more/Grieve-Morag.jpg': grieve,
+      'portraits/.more/Farouk-Layla.jpg': farouk,
+    }
+    const inputs = { ...ONLY_CHANGED, paths: 'portraits\nportraits/.more' }
+    const ran = await onPullRequest(base, { 'portraits/.more/Grieve-Morag.jpg': null }, { inputs })
+    expect(ran).toMatchObject({ exit: 1, outputs: { verdict: 'fail' } })
+    expect(ran.summary).toContain('Grieve')
   })
 
   test('a portrait that a step took away', async () => {

@@ -50,7 +50,7 @@ interface Merge {
 async function merged(
   { repository, sha, event, parts, temp }: Divided,
   { inputs = {}, checkout = true, edit = (text) => text, ...other }: Merge = {},
-): Promise<Ended> {
+): Promise<Ended & { readonly workspace: string }> {
   const workspace = join(await ownFolder(), 'work')
   const commit = other.sha ?? sha
   await mkdir(workspace)
@@ -60,7 +60,7 @@ async function merged(
     await writeFile(join(workspace, 'parts', name), edit(await readFile(join(parts, name), 'utf8')))
   const eventName = other.eventName ?? 'pull_request'
   const job = { workspace, temp, eventName, event, sha: commit }
-  return judged({ ...MERGE, ...inputs }, job)
+  return { ...(await judged({ ...MERGE, ...inputs }, job)), workspace }
 }
 
 function expectRefused(ran: Ended, why: RegExp): void {
@@ -98,6 +98,15 @@ describe('parts of a pull request', () => {
     const unbound = (text: string) =>
       JSON.stringify({ ...JSON.parse(text), part: { ...JSON.parse(text).part, origin: null } })
     expectRefused(await merged(good, { edit: unbound }), /are of no run of a workflow/)
+  })
+
+  test('are judged strictly when the job that puts them together asks for it', async () => {
+    const strictly = async (inputs: Readonly<Record<string, string>>) => {
+      const { workspace, outputs } = await merged(good, { inputs })
+      return JSON.parse(await readFile(join(workspace, outputs['report-json'] ?? ''), 'utf8')).strict
+    }
+    expect(await strictly({})).toBe(false)
+    expect(await strictly({ strict: 'true' })).toBe(true)
   })
 
   test('judged by the spec of the change are refused', async () => {

@@ -1,4 +1,4 @@
-import { readdir, readFile } from 'node:fs/promises'
+import { readdir, readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { isInShard } from '../../src/delivery/shard.ts'
@@ -18,12 +18,14 @@ beforeAll(async () => {
   sha = await repository.commit(await smallDelivery())
 })
 
-async function judge(inputs: Readonly<Record<string, string>>) {
+const GRIEVE = 'portraits/Grieve-Morag.jpg'
+
+async function judge(inputs: Readonly<Record<string, string>>, commit = sha) {
   const [workspace, temp] = [await ownFolder(), await ownFolder()]
-  await repository.checkout(workspace, sha, '1')
-  const pointer = await readFile(join(workspace, 'portraits/Grieve-Morag.jpg'), 'utf8')
+  await repository.checkout(workspace, commit, '1')
+  const pointer = await readFile(join(workspace, GRIEVE), 'utf8')
   expect(pointer).toMatch(/^version https:/)
-  const job = { workspace, temp, eventName: 'schedule', event: {}, sha }
+  const job = { workspace, temp, eventName: 'schedule', event: {}, sha: commit }
   const ran = await judged({ paths: 'portraits', ...inputs }, job)
   return { ...ran, workspace }
 }
@@ -46,6 +48,48 @@ test('a part fetches its own only', async () => {
   const objects = await git(ran.workspace, 'rev-parse', '--git-path', 'lfs/objects')
   const stored = await readdir(join(ran.workspace, objects), { recursive: true, withFileTypes: true })
   expect(stored.filter((one) => one.isFile())).toHaveLength(own.length)
+})
+
+/** A commit that has a text in place of a portrait, as it is: no filter sees it. */
+async function withText(text: string): Promise<string> {
+  await writeFile(join(repository.folder, '.git/text'), text)
+  const oid = await repository.git('hash-object', '-w', '--no-filters', '.git/text')
+  await repository.git('checkout', '-q', '--detach', sha)
+  await repository.git('update-index', '--cacheinfo', `100644,${oid},${GRIEVE}`)
+  await repository.git('commit', '-q', '-m', 'x')
+  const commit = await repository.git('rev-parse', 'HEAD')
+  await repository.git('checkout', '-q', '-f', 'main')
+  return commit
+}
+
+test('a text that Git LFS leaves as it is does not stand for the portrait that it names', async () => {
+  // Of Adeyemi, whose content is fetched before.
+  const pointer = await repository.git('cat-file', 'blob', `${sha}:portraits/Adeyemi-Folasade.jpg`)
+  const [version, oid, size] = pointer.split('\n')
+  const none = `oid sha256:${'0'.repeat(64)}`
+  const texts = {
+    'two hashes': [version, none, oid, size],
+    'no size': [version, oid],
+    'another size': [version, oid, 'size 12'],
+    'a key too much': [version, oid, size, 'more x'],
+    'an extension': [version, `ext-0-x ${none.slice(4)}`, oid, size],
+    'two versions': [version, version, oid, size],
+  }
+  for (const [what, lines] of Object.entries(texts)) {
+    const ran = await judge({ 'lfs-token': 'secret-token' }, await withText(`${lines.join('\n')}\n`))
+    expect(ran, what).toMatchObject({ exit: 1, outputs: { checked: '4' } })
+    expect(ran.commands[0]?.properties.file).toBe(GRIEVE)
+  }
+})
+
+test('nor does a pointer where the attributes do not ask for content', async () => {
+  await repository.git('checkout', '-q', '--detach', sha)
+  await repository.git('rm', '-q', '--cached', '.gitattributes')
+  await repository.git('commit', '-q', '-m', 'x')
+  const commit = await repository.git('rev-parse', 'HEAD')
+  await repository.git('checkout', '-q', '-f', 'main')
+  const ran = await judge({ 'lfs-token': 'secret-token' }, commit)
+  expect(ran).toMatchObject({ exit: 1, outputs: { checked: '4', failed: '4' } })
 })
 
 test('the content of the base is fetched too, to tell what it had before', async () => {

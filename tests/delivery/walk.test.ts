@@ -1,4 +1,5 @@
 import { execFileSync } from 'node:child_process'
+import { readFileSync } from 'node:fs'
 import { mkdir, mkdtemp, symlink, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { basename, dirname, join } from 'node:path'
@@ -53,10 +54,23 @@ describe('a folder', () => {
   test('gives what holds a photograph under a name that does not tell', async () => {
     await lay('d/portrait', 'd/a.dat', 'd/letter.docx', 'd/notes.txt', 'd/scan.txt', 'd/.portrait')
     const { files, left } = await findFiles(['d'], base, {
-      holdsPhotograph: (path) => /dat|portrait|scan/.test(basename(path)),
+      holdsPhotograph: (path) => /dat|portrait|scan/.test(basename(String(path))),
     })
     expect(files.map(({ file }) => file)).toEqual(['a.dat', 'portrait', 'scan.txt'])
     expect(left).toEqual({ hidden: 1, sidecars: 1, links: 0, other: 1 })
+  })
+
+  test('looks into files whose names are no UTF-8', async () => {
+    await lay('d/a.jpg')
+    for (const byte of [0xfe, 0xff]) {
+      const name = Buffer.concat([Buffer.from(join(base, 'd/scan')), Buffer.from([byte])])
+      await writeFile(name, byte === 0xff ? 'photograph' : 'text')
+    }
+    const { files, left } = await findFiles(['d'], base, {
+      holdsPhotograph: (path) => readFileSync(path, 'utf8') === 'photograph',
+    })
+    expect(files.map(({ file }) => file)).toEqual(['a.jpg', 'scan\ufffd'])
+    expect(left).toMatchObject({ other: 0 })
   })
 
   test('gives absolute paths', async () => {

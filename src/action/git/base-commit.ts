@@ -68,10 +68,14 @@ function without(checkout: Checkout | null, { sha, eventName }: Runner, none: st
 
 async function ofPullRequest(checkout: Checkout, runner: Runner): Promise<Base> {
   const { git, head } = checkout
-  const parents = head.commit === runner.sha ? await git.parents(head.commit) : []
+  const event = await readEvent(runner)
+  // Some forges start the run on the author's commit, which may be a merge of the author's making.
+  const own = sha(event, 'pull_request', 'head', 'sha')
+  const isServers = head.commit === runner.sha && own !== null && own !== head.commit
+  const parents = isServers ? await git.parents(head.commit) : []
   const [first] = parents
   if (parents.length !== 2 || first === undefined)
-    return ofEvent(checkout, sha(await readEvent(runner), 'pull_request', 'base', 'sha'))
+    return ofEvent(checkout, sha(event, 'pull_request', 'base', 'sha'))
   if (!(await git.hasCommit(first))) throw tooShallow('2')
   return { commit: first, since: first, checkout }
 }
@@ -81,11 +85,16 @@ async function ofEvent(checkout: Checkout, commit: string | null): Promise<Base>
     throw new UsageError(
       'The event does not name the base commit; run this on pull_request, merge_group or push, or set only-changed and spec-from-base to false.',
     )
-  const { git } = checkout
+  const { git, head } = checkout
   if (!(await git.hasCommit(commit))) throw tooShallow('0')
-  const { ok, stdout } = await git.ask('merge-base', commit, 'HEAD')
-  if (!ok) throw tooShallow('0')
-  return { commit, since: stdout.trim(), checkout }
+  const { ok, stdout } = await git.ask('merge-base', '--all', commit, head.commit)
+  const [since, ...others] = stdout.trim().split('\n')
+  if (!ok || since === undefined) throw tooShallow('0')
+  // Where history ends early, a nearer one may be hidden.
+  if (since !== commit && (await git.isShallow())) throw tooShallow('0')
+  // Histories that were merged crosswise meet in several commits, each of which may have what the base does not have any
+  // more: only what is as at its tip stays so when this is merged.
+  return { commit, since: others.length > 0 ? commit : since, checkout }
 }
 
 async function ofPush(checkout: Checkout, runner: Runner): Promise<Base | NoBase> {

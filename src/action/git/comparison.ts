@@ -46,11 +46,11 @@ export class Comparison {
   }
 
   async #isSame(path: string): Promise<boolean> {
-    if (path.includes(UNKNOWN)) return false
     let names = path.split('/')
     let links = 0
     for (let at = 0; at < names.length; at++) {
       const way = names.slice(0, at + 1).join('/')
+      if (way.includes(UNKNOWN)) return false
       const entry = this.head.entries.get(way)
       const rest = names.slice(at + 1)
       if (entry === undefined) return false

@@ -34,10 +34,11 @@ export class Scope {
     const names = namesOf(path)
     const merged = names.map(mergedName)
     const holding = this.#places.filter((one) => one.merged.every((name, index) => name === merged[index]))
-    const [first] = holding
-    if (first === undefined) return null
+    // The nearest: what is hidden in one folder that is given may be given itself.
+    const [nearest] = holding.sort((a, b) => b.merged.length - a.merged.length)
+    if (nearest === undefined) return null
     const isOwn = holding.some((one) => one.path === names.slice(0, one.merged.length).join('/'))
-    return { below: names.slice(first.merged.length), twin: isOwn ? null : first.path }
+    return { below: names.slice(nearest.merged.length), twin: isOwn ? null : nearest.path }
   }
 }
 

@@ -7,7 +7,7 @@ const HEAD = 4096
 const NO_PHOTOGRAPH: readonly unknown[] = [null, 'lfs-pointer', 'svg', 'pdf', 'bmp']
 
 /** Whether a file's content begins as that of a photograph does, whatever its name says; false when it can't be read. */
-export function holdsPhotograph(path: string): boolean {
+export function holdsPhotograph(path: string | Buffer): boolean {
   const head = readHead(path, HEAD)
   return head !== null && !NO_PHOTOGRAPH.includes(sniff(head))
 }

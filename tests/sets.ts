@@ -13,8 +13,3 @@ export function part<T>(cases: readonly T[], every: number): readonly T[] {
 export function partOf(count: number, every: number): number {
   return WHOLE ? count : Math.floor(count / every)
 }
-
-/** All cases, or the few that are chosen for the everyday run. */
-export function chosen<T>(cases: readonly T[], isChosen: (one: T) => boolean): readonly T[] {
-  return WHOLE ? cases : cases.filter(isChosen)
-}

@@ -1,5 +1,5 @@
 import sharp from 'sharp'
-import type { Sitter } from '../../examples/drawing/sitters.ts'
+import type { Sitter } from '../../../examples/drawing/sitters.ts'
 import { saved } from './exporting.ts'
 import { OUTPUTS } from './house.ts'
 import { savingOf } from './studio.ts'

@@ -1,4 +1,4 @@
-import { SITTERS, type Sitter } from '../../examples/drawing/sitters.ts'
+import { SITTERS, type Sitter } from '../../../examples/drawing/sitters.ts'
 
 /** Invented colleagues of the drawn staff: their names and staff IDs. */
 const COLLEAGUES: readonly (readonly [family: string, given: string, staffId: string])[] = [

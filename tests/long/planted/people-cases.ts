@@ -3,7 +3,6 @@ import type { Case } from './case.ts'
 /** Names, and who has what. */
 export const PEOPLE_CASES: readonly Case[] = [
   {
-    about: ['Petrenko'],
     fault: 'a version after the name',
     rule: 'file-name',
     subjects: ['print/Petrenko-Olena_21674_v2.jpg'],
@@ -11,7 +10,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "print/Petrenko-Olena_21674.jpg".',
   },
   {
-    about: ['Wyn'],
     fault: 'the name of a copy',
     rule: 'file-name',
     subjects: ['print/Wyn-Gethin_04519 copy.jpg'],
@@ -19,7 +17,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "print/Wyn-Gethin_04519.jpg".',
   },
   {
-    about: ['Yıldız'],
     fault: 'a copy beside the original',
     rule: 'file-name',
     subjects: ['print/Yıldız-Deniz_20115 (1).jpg'],
@@ -27,7 +24,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'It is identical to "print/Yıldız-Deniz_20115.jpg": delete it.',
   },
   {
-    about: ['Bell'],
     fault: 'another extension',
     rule: 'file-name',
     subjects: ['web/Bell-Rowan_20231.jpeg'],
@@ -35,7 +31,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "web/Bell-Rowan_20231.jpg".',
   },
   {
-    about: ['Kovač'],
     fault: 'accents stored apart',
     rule: 'file-name',
     subjects: ['web/Kovač-Oren_14002.jpg'.normalize('NFD')],
@@ -43,7 +38,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "web/Kovač-Oren_14002.jpg".',
   },
   {
-    about: ['Petrenko'],
     fault: 'a version after the name',
     rule: 'file-name',
     subjects: ['web/Petrenko-Olena_21674_v2.jpg'],
@@ -51,7 +45,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "web/Petrenko-Olena_21674.jpg".',
   },
   {
-    about: ['Ziegler'],
     fault: 'a lost zero',
     rule: 'file-name',
     subjects: ['web/Ziegler-Anneke_0007.jpg'],
@@ -59,7 +52,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "web/Ziegler-Anneke_00007.jpg".',
   },
   {
-    about: ['Nyström', 'Orlov', 'Silva'],
     fault: 'a wrong folder',
     rule: 'file-name',
     subjects: ['wep/Nyström-Ebba_21457.jpg', 'wep/Orlov-Darya_21568.jpg', 'wep/Silva-Benedita_18310.jpg'],
@@ -68,7 +60,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Move its files into "web".',
   },
   {
-    about: ['Castellanos'],
     fault: 'a misspelled name',
     rule: 'roster',
     subjects: ['print/Castelanos-Inés_10233.jpg', 'web/Castelanos-Inés_10233.jpg'],
@@ -77,7 +68,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: '"print/Castelanos-Inés_10233.jpg": Rename it to "print/Castellanos-Inés_10233.jpg". "web/Castelanos-Inés_10233.jpg": Rename it to "web/Castellanos-Inés_10233.jpg". If it is someone else, add them to the roster.',
   },
   {
-    about: ['Dhillon'],
     fault: 'coordinates, a screen resolution and a small letter',
     rule: 'roster',
     subjects: ['web/dhillon-Harpreet_10871.jpg'],
@@ -85,7 +75,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Rename it to "web/Dhillon-Harpreet_10871.jpg". If it is someone else, add them to the roster.',
   },
   {
-    about: ['Kaya', 'Quiroga', 'Rasmussen'],
     fault: 'people without files',
     rule: 'roster',
     subjects: ['Kaya Deniz 21128', 'Quiroga Matías 17090', 'Rasmussen Kirsten 02048'],
@@ -93,7 +82,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Deliver the portraits, or give the reason in the column absent.',
   },
   {
-    about: ['Quist'],
     fault: 'a stranger',
     rule: 'roster',
     subjects: ['print/Quist-Ada_90417.jpg', 'web/Quist-Ada_90417.jpg'],
@@ -102,7 +90,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Add the person to the roster, or remove the files; if it is someone under another name, rename the files.',
   },
   {
-    about: ['Tamati'],
     fault: 'a stranger who may be somebody missing',
     rule: 'roster',
     subjects: ['print/Tamati-Kauri_90001.jpg', 'web/Tamati-Kauri_90001.jpg'],
@@ -111,7 +98,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'If so, rename the files after "Tamati Wiremu 18777". If not, add the person to the roster and deliver "Tamati Wiremu 18777".',
   },
   {
-    about: ['Fraser'],
     fault: 'a second picture for the same place',
     rule: 'variants',
     subjects: ['late/web/Fraser-Iona_20677.jpg', 'web/Fraser-Iona_20677.jpg'],
@@ -119,7 +105,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Remove all but the approved one.',
   },
   {
-    about: ['Usman'],
     fault: 'no web file',
     rule: 'variants',
     subjects: ['Usman Hauwa 19202'],
@@ -127,7 +112,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Export web from the same frame as the other file.',
   },
   {
-    about: ['Abara', 'Bell'],
     fault: "another person's picture",
     rule: 'duplicate-picture',
     subjects: ['print/Abara-Nkem_20117.jpg', 'print/Bell-Rowan_20231.jpg', 'web/Bell-Rowan_20231.jpeg'],
@@ -135,7 +119,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Find out who is shown, and deliver the portrait of the other person.',
   },
   {
-    about: ['Corrigan', 'Fraser'],
     fault: 'another frame on the web',
     rule: 'same-frame',
     subjects: [
@@ -148,7 +131,6 @@ export const PEOPLE_CASES: readonly Case[] = [
     fix: 'Export all variants again from the picked frame.',
   },
   {
-    about: ['Duarte'],
     fault: 'another frame than the sitter picked',
     rule: 'picked-frame',
     subjects: ['print/Duarte-João_20458.jpg', 'web/Duarte-João_20458.jpg'],

@@ -1,5 +1,5 @@
-import type { Frame } from '../../examples/drawing/frame.ts'
-import type { Sitter } from '../../examples/drawing/sitters.ts'
+import type { Frame } from '../../../examples/drawing/frame.ts'
+import type { Sitter } from '../../../examples/drawing/sitters.ts'
 
 export type Deliverable = 'print' | 'web'
 export const DELIVERABLES: readonly Deliverable[] = ['print', 'web']

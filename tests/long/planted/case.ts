@@ -1,7 +1,5 @@
 /** A finding that the planted delivery must have, and how it is told. */
 export interface Case {
-  /** Whose files it needs, by their family names. */
-  readonly about: readonly string[]
   readonly fault: string
   readonly rule: string
   /** The files that it must name, all of which fail by it; or the people, where there is no file. */

@@ -1,7 +1,7 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { dirname, join, resolve } from 'node:path'
-import { check, loadSpec } from '../../src/index.ts'
-import type { Report } from '../../src/judge/report.ts'
+import { check, loadSpec } from '../../../src/index.ts'
+import type { Report } from '../../../src/judge/report.ts'
 import { BRAND } from './house.ts'
 
 /** Writes files below a folder. */

@@ -3,7 +3,6 @@ import type { Case } from './case.ts'
 /** What the pictures show, and how they are cropped. */
 export const PICTURE_CASES: readonly Case[] = [
   {
-    about: ['Adeyemi'],
     fault: 'framed too tight above the head',
     rule: 'headroom',
     subjects: ['print/Adeyemi-Folasade_00418.jpg'],
@@ -11,7 +10,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Go back to the uncropped frame and take 600 x 750 px starting 23 px above the top left corner of this file. This file lacks 23 px above the head; the backdrop could be extended there instead.',
   },
   {
-    about: ['Bergström'],
     fault: 'a gray backdrop',
     rule: 'background-lightness',
     subjects: ['print/Bergström-Åsa_01207.jpg'],
@@ -19,7 +17,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'The backdrop is too dark: give it about 0.3 stop more light, or lighten it in retouching without touching the sitter.',
   },
   {
-    about: ['Haile'],
     fault: 'light from the other side',
     rule: 'key-side',
     subjects: ['print/Haile-Tewodros_12450.jpg'],
@@ -27,7 +24,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Choose a frame lit from that side or shoot again. Do not flip the picture: hair partings, badges and lettering would be reversed.',
   },
   {
-    about: ['Hollis'],
     fault: 'nobody in the picture',
     rule: 'background-lightness',
     subjects: ['print/Hollis-Tamsin_20891.jpg'],
@@ -35,7 +31,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'The backdrop is too dark: give it about 0.3 stop more light, or lighten it in retouching without touching the sitter.',
   },
   {
-    about: ['Hollis'],
     fault: 'nobody in the picture',
     rule: 'background-tint',
     subjects: ['print/Hollis-Tamsin_20891.jpg'],
@@ -43,7 +38,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Remove the tint: correct the backdrop toward orange (warm), by white balance or in the backdrop alone.',
   },
   {
-    about: ['Hollis'],
     fault: 'nobody in the picture',
     rule: 'one-face',
     subjects: ['print/Hollis-Tamsin_20891.jpg'],
@@ -51,7 +45,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: "Deliver the sitter's portrait, upright and with the face in view.",
   },
   {
-    about: ['Jansen'],
     fault: 'a head cut by the frame',
     rule: 'headroom',
     subjects: ['print/Jansen-Zoë_09416.jpg'],
@@ -59,7 +52,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Go back to the uncropped frame and crop it anew, with the whole head and 5 to 13 % of the frame height above it; if the head is cut there too, choose another frame.',
   },
   {
-    about: ['Lund'],
     fault: 'framed too high',
     rule: 'headroom',
     subjects: ['print/Lund-Bjørn_00990.jpg'],
@@ -67,7 +59,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Go back to the uncropped frame and take 600 x 750 px starting 56 px below the top left corner of this file. This file lacks 56 px at the bottom.',
   },
   {
-    about: ['Marchetti'],
     fault: 'off center',
     rule: 'centering',
     subjects: ['print/Marchetti-Elio_21343.jpg'],
@@ -75,7 +66,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Go back to the uncropped frame and take 600 x 750 px starting 30 px right of the top left corner of this file. This file lacks 30 px on the right.',
   },
   {
-    about: ['Mokoena'],
     fault: 'framed too wide',
     rule: 'headroom',
     subjects: ['print/Mokoena-Thandi_15120.jpg'],
@@ -83,7 +73,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Go back to the full-size original and take 530 x 663 px starting 57 px below and 61 px right of the top left corner of this file, and export that at 600 x 750 px. This file lacks 70 px of width and 87 px of height for that.',
   },
   {
-    about: ['Nair'],
     fault: 'too many pixels',
     rule: 'pixel-size',
     subjects: ['print/Nair-Priya_15388.jpg'],
@@ -91,7 +80,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Scale the whole picture to 600 x 750 px; its framing is right.',
   },
   {
-    about: ['Okoro'],
     fault: 'too few pixels',
     rule: 'pixel-size',
     subjects: ['web/Okoro-Emeka_16011.jpg'],
@@ -99,7 +87,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Export again from the original with a width of 480 px and a height of 480 px; enlarging this file adds no detail.',
   },
   {
-    about: ['Bergström'],
     fault: 'a gray backdrop',
     rule: 'set-match',
     subjects: ['print/Bergström-Åsa_01207.jpg'],
@@ -107,7 +94,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Lighten the backdrop by about 0.4 stop to match the set.',
   },
   {
-    about: ['Haile'],
     fault: 'light from the other side',
     rule: 'set-match',
     subjects: ['print/Haile-Tewodros_12450.jpg'],
@@ -115,7 +101,6 @@ export const PICTURE_CASES: readonly Case[] = [
     fix: 'Choose a frame lit like the others, or shoot again.',
   },
   {
-    about: ['Esposito'],
     fault: 'a backdrop a little darker than the others',
     rule: 'set-match',
     subjects: ['print/Esposito-Carla_20562.jpg'],

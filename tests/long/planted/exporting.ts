@@ -1,6 +1,6 @@
 import sharp, { type Sharp } from 'sharp'
-import { adobeRgbProfile, asAdobeRgb } from '../../examples/osprey-lane/adobe-rgb.ts'
-import { withProfile, withThumbnail } from '../../examples/osprey-lane/jpeg-segments.ts'
+import { adobeRgbProfile, asAdobeRgb } from '../../../examples/osprey-lane/adobe-rgb.ts'
+import { withProfile, withThumbnail } from '../../../examples/osprey-lane/jpeg-segments.ts'
 
 /** What is written into a file beside its pixels. */
 export interface Labels {

@@ -1,4 +1,4 @@
-import type { Sitter } from '../../examples/drawing/sitters.ts'
+import type { Sitter } from '../../../examples/drawing/sitters.ts'
 import { DELIVERABLES, pathOf, rawName } from './house.ts'
 import { landscape } from './landscape.ts'
 import { STAFF, VISITOR } from './staff.ts'

@@ -3,7 +3,6 @@ import type { Case } from './case.ts'
 /** How the files are saved. */
 export const SAVING_CASES: readonly Case[] = [
   {
-    about: ['Dhillon'],
     fault: 'coordinates, a screen resolution and a small letter',
     rule: 'resolution',
     subjects: ['print/Dhillon-Harpreet_10871.jpg'],
@@ -11,7 +10,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Set the resolution to 300 ppi on export, without resampling; the pixels stay as they are.',
   },
   {
-    about: ['Dhillon'],
     fault: 'coordinates, a screen resolution and a small letter',
     rule: 'metadata-forbidden',
     subjects: ['print/Dhillon-Harpreet_10871.jpg'],
@@ -19,7 +17,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Clear every place named, or export again without coordinates; keep creator and copyright.',
   },
   {
-    about: ['Eriksen'],
     fault: 'a low quality',
     rule: 'compression',
     subjects: ['print/Eriksen-Søren_00752.jpg'],
@@ -27,7 +24,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Export again from the original with quality at least 90 and subsampling 4:4:4; re-saving this file restores no detail.',
   },
   {
-    about: ['Grieve'],
     fault: 'stored on its side',
     rule: 'orientation',
     subjects: ['print/Grieve-Morag_00033.jpg'],
@@ -35,7 +31,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'In an editor, rotate the pixels by 90° clockwise and clear the tag (set it to 1).',
   },
   {
-    about: ['Gunnarsson'],
     fault: 'an upload that broke off',
     rule: 'intact',
     subjects: ['print/Gunnarsson-Ari_20783.jpg'],
@@ -43,7 +38,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'The copy or upload did not finish. Export or copy it again from the original.',
   },
   {
-    about: ['Ibarra'],
     fault: 'black and white in a set of color',
     rule: 'color-space',
     subjects: ['print/Ibarra-Lucía_20905.jpg', 'web/Ibarra-Lucía_20905.jpg'],
@@ -51,7 +45,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Deliver the color version in sRGB. If black-and-white portraits are wanted, set allow-monochrome: true under color-space in the spec.',
   },
   {
-    about: ['Ikeda'],
     fault: 'another color space',
     rule: 'color-space',
     subjects: ['print/Ikeda-Naoki_13377.jpg'],
@@ -59,7 +52,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: "Convert the picture to sRGB and embed that profile; don't just assign it.",
   },
   {
-    about: ['Jokinen'],
     fault: 'a progressive JPEG',
     rule: 'compression',
     subjects: ['print/Jokinen-Pieter_21016.jpg'],
@@ -67,7 +59,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Convert this file to sequential (baseline) without loss (with jpegtran), or export it again that way.',
   },
   {
-    about: ['Lefebvre'],
     fault: 'no alt text',
     rule: 'metadata-required',
     subjects: ['print/Lefebvre-Noémie_21239.jpg'],
@@ -75,7 +66,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'In the IPTC panel of your editor, fill in alt text with "Noémie Lefebvre" (Iptc4xmpCore:AltTextAccessibility), and keep the metadata on export.',
   },
   {
-    about: ['Pham'],
     fault: 'a PNG named .jpg',
     rule: 'file-format',
     subjects: ['print/Pham-Linh_16245.jpg'],
@@ -83,7 +73,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Export again from the original as JPEG.',
   },
   {
-    about: ['Tamati'],
     fault: 'a stranger who may be somebody missing',
     rule: 'metadata-required',
     subjects: ['print/Tamati-Kauri_90001.jpg', 'web/Tamati-Kauri_90001.jpg'],
@@ -91,7 +80,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'In the IPTC panel of your editor, fill in alt text with "Kauri Tamati" (Iptc4xmpCore:AltTextAccessibility), and keep the metadata on export.',
   },
   {
-    about: ['Farouk'],
     fault: 'a thumbnail from before the crop',
     rule: 'stale-preview',
     subjects: ['web/Farouk-Layla_11904.jpg'],
@@ -99,7 +87,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'Take the thumbnail out, or let the export make a new one.',
   },
   {
-    about: ['Gunnarsson'],
     fault: 'an upload that broke off',
     rule: 'intact',
     subjects: ['web/Gunnarsson-Ari_20783.jpg'],
@@ -107,7 +94,6 @@ export const SAVING_CASES: readonly Case[] = [
     fix: 'The copy or upload did not finish. Export or copy it again from the original.',
   },
   {
-    about: ['Ikeda'],
     fault: 'another color space',
     rule: 'color-space',
     subjects: ['web/Ikeda-Naoki_13377.jpg'],

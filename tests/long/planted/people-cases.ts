@@ -79,7 +79,7 @@ export const PEOPLE_CASES: readonly Case[] = [
     rule: 'roster',
     subjects: ['Kaya Deniz 21128', 'Quiroga Matías 17090', 'Rasmussen Kirsten 02048'],
     measured: 'missing',
-    fix: 'Deliver the portraits, or give the reason in the column absent.',
+    fix: 'Deliver the portraits, or give the reason in the absent column.',
   },
   {
     fault: 'a stranger',

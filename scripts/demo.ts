@@ -91,7 +91,7 @@ const extra = [
 out.write('\n')
 if (missed.length === 0 && extra.length === 0) {
   out.write(
-    `The clean delivery passes. In the other, all planted faults were found, in ${planted.files.length} files and ${planted.delivery.length} in the set, and nothing else.\n`,
+    `The clean delivery passes. In the other, all planted faults were found, and nothing else: ${planted.files.length} files fail by themselves, and the set has ${planted.delivery.length} findings.\n`,
   )
 } else {
   out.write(`Not as planted: ${missed.length} missed, ${extra.length} found that were not planted.\n`)

@@ -66,7 +66,7 @@ export function assembleReport(run: Run, standard: Standard): Report {
     ...{ tool, spec, strict, left, files },
     delivery: { outcomes, matrix },
     // What an exception covers may be among the files that are not there.
-    waivers: waivers.report().filter(({ state }) => !partial || state !== 'unused'),
+    waivers: waivers.report().filter(({ state }) => !partial || (state !== 'unused' && state !== 'absent')),
     ...(partial && { partial }),
   })
 }

@@ -128,6 +128,8 @@ export function exceptionSentence(one: Report['waivers'][number]): string {
       return `${exception} covers a file that can't be read, which no exception may cover; have the file delivered again.`
     case 'partial':
       return `${exception} has no effect: the finding is also about others, whom it does not name. To accept it for all of them, list them all.`
+    case 'absent':
+      return `${exception} has no effect: no file or person of this delivery has that name. Write it as the report does.`
     case 'unused':
       return `${exception} has no effect: nothing that it covers fails or is unsure; remove it.`
     case 'used':

@@ -66,9 +66,19 @@ export class Waivers {
   report(): WaiverReport[] {
     return this.#waivers.map((waiver) => {
       const { line, rule, files, people, reason, approvedBy, until } = waiver
-      const state = this.#isExpired(waiver) ? 'expired' : (this.#states.get(waiver) ?? 'unused')
+      const state = this.#isExpired(waiver)
+        ? 'expired'
+        : (this.#states.get(waiver) ?? (this.#isHere(waiver) ? 'unused' : 'absent'))
       return { line, rule, files: [...files], people: [...people], reason, approvedBy, until, state }
     })
+  }
+
+  /** Whether the delivery has a file or a person that a waiver names. */
+  #isHere({ files, people }: Waiver): boolean {
+    return (
+      [...this.#files].some((file) => files.includes(this.#nameOf(file))) ||
+      [...this.#people.keys()].some((label) => people.some((whom) => this.#isMeant(whom, label)))
+    )
   }
 
   #isExpired({ until }: Waiver): boolean {

@@ -19,12 +19,15 @@ export interface Waiver extends Grant {
 }
 
 /**
- * What became of a waiver: `used`; `unused`: nothing that it covers fails or is unsure; `partial`: the finding
+ * What became of a waiver: `used`; `unused`: nothing that it covers fails or is unsure; `absent`: the delivery
+ * has no file or person of that name; `partial`: the finding
  * is about others too, whom it does not name; `expired`; `refused`: what it covers can't be accepted, since
  * the file could not be read.
  */
 const WaiverState = Type.Union(
-  (['used', 'unused', 'partial', 'expired', 'refused'] as const).map((state) => Type.Literal(state)),
+  (['used', 'unused', 'absent', 'partial', 'expired', 'refused'] as const).map((state) =>
+    Type.Literal(state),
+  ),
 )
 
 /** A waiver and what became of it. */

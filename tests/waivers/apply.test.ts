@@ -39,7 +39,7 @@ test.each(['fail', 'unsure'] as const)('%s is waived and keeps its verdict', (ve
 })
 
 test.each(['pass', 'skip'] as const)('%s needs no waiver, which is unused then', (verdict) => {
-  const waivers = granting({})
+  const waivers = granting({}, ABOUT.files)
   expect(waivers.grant(outcome(verdict), ABOUT)).toEqual(outcome(verdict))
   expect(waivers.report()).toMatchObject([{ state: 'unused' }])
 })
@@ -98,7 +98,9 @@ describe('what is about several is waived by naming them all', () => {
       { files: [], people: [LUND.label, 'Pham Linh 00991'] },
       'partial',
     ],
-    ['neither', twins, { files: ['c.jpg'] }, 'unused'],
+    ['a file that is not there', twins, { files: ['c.jpg'] }, 'absent'],
+    ['nobody of that name', twins, { files: [], people: ['Bjørn Lund'] }, 'absent'],
+    ['somebody else', nobodys, { files: [], people: ['Pham Linh 00991'] }, 'absent'],
   ])('%s', (_, about, changes, state) => {
     const waivers = granting(changes)
     expect(waivers.grant(outcome('fail'), about).waiver !== undefined).toBe(state === 'used')

@@ -15,7 +15,7 @@ export const duplicatePicture = defineDeliveryRule({
     measures:
       'Each file is compared with every file of another person, by small grids of brightness of the frame and of the face, so that a copy is found even when re-saved, resized, slightly cropped or mirrored. Two different pictures of one person do not match: nobody is recognized.',
     why: "A wrong face beside a name is the mistake people remember, and one picture under two names means that somebody's portrait is missing.",
-    fix: 'Find out who is shown, and deliver the portrait of the other person.',
+    fix: 'See whom the picture shows, and replace the file of the other person with a portrait of theirs.',
     example: 'duplicate-picture: none',
   },
   options: Type.Literal('none', { description: 'No two people may have the same picture.' }),
@@ -115,7 +115,7 @@ function sameFinding(files: readonly DeliveredFile[], how: string): DeliveryFind
     ...whole,
     verdict: 'fail',
     reason: `${names} are ${how}, delivered ${listed(whole.people.map((person) => `for ${quoted(person)}`))}.`,
-    fix: 'Find out who is shown, and deliver the portrait of the other person.',
+    fix: 'See whom the picture shows, and replace the file of the other person with a portrait of theirs.',
   }
 }
 

@@ -15,7 +15,7 @@ export const sameFrameRule = defineDeliveryRule({
     measures:
       "Each person's files are aligned at the eyes and compared as small grids of brightness. Crop, size, brightness and compression may differ; a different smile, gaze or turn of the head means another frame.",
     why: 'The sitter approved one frame, and has never seen another one that goes to print or online.',
-    fix: 'Export all variants again from the picked frame.',
+    fix: 'Decide which frame was approved, and export all variants from it.',
     example: 'same-frame: all',
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
@@ -64,7 +64,7 @@ function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFind
       verdict: 'fail',
       measured: 'another frame',
       reason: `${namesOf(different)} ${different.length === 1 ? 'is' : 'are'} not from the same frame as ${reference}.`,
-      fix: 'Export all variants again from the picked frame.',
+      fix: 'Decide which frame was approved, and export all variants from it.',
     })
   if (unknown.length > 0)
     found.push({

@@ -116,7 +116,7 @@ export const PEOPLE_CASES: readonly Case[] = [
     rule: 'duplicate-picture',
     subjects: ['print/Abara-Nkem_20117.jpg', 'print/Bell-Rowan_20231.jpg', 'web/Bell-Rowan_20231.jpeg'],
     measured: 'the same picture',
-    fix: 'Find out who is shown, and deliver the portrait of the other person.',
+    fix: 'See whom the picture shows, and replace the file of the other person with a portrait of theirs.',
   },
   {
     fault: 'another frame on the web',
@@ -128,7 +128,7 @@ export const PEOPLE_CASES: readonly Case[] = [
       'late/web/Fraser-Iona_20677.jpg',
     ],
     measured: 'another frame',
-    fix: 'Export all variants again from the picked frame.',
+    fix: 'Decide which frame was approved, and export all variants from it.',
   },
   {
     fault: 'another frame than the sitter picked',

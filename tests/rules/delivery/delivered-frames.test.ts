@@ -92,7 +92,7 @@ test('a web variant of the same frame passes, one of a smile fails with the fix'
   expect(pass.map(({ verdict }) => verdict)).toEqual(['pass'])
   const [fail] = judge(sameFrameRule, 'all', [of('Lund', 'print', 'smiling'), of('Lund', 'web', 'firstWeb')])
   expect(fail).toMatchObject({ verdict: 'fail', people: ['Lund'] })
-  expect(fail?.fix).toBe('Export all variants again from the picked frame.')
+  expect(fail?.fix).toBe('Decide which frame was approved, and export all variants from it.')
 })
 
 test('without a signature, or with an unsure face, the frame is unsure', () => {

@@ -96,7 +96,7 @@ thead th{color:var(--soft)}
 .point.fail{stroke:var(--fail);stroke-width:2.2;fill:none}.point.unsure{fill:var(--sheet);stroke:var(--unsure);stroke-width:2}.point.warning{fill:var(--warning);stroke:var(--warning)}
 .plot a:hover .point,.plot a:focus .point{stroke-width:4}
 .plot .out{display:none}
-@media (max-width:44rem){main,footer{padding-left:.8rem;padding-right:.8rem}.card{grid-template-columns:minmax(0,1fr);gap:.8rem}.plate{max-width:20rem}}
+@media (max-width:44rem){.exceptions thead{position:absolute;clip-path:inset(50%)}.exceptions tr,.exceptions th,.exceptions td{display:block}.exceptions td::before{content:attr(data-head) ': ';font-weight:600}main,footer{padding-left:.8rem;padding-right:.8rem}.card{grid-template-columns:minmax(0,1fr);gap:.8rem}.plate{max-width:20rem}}
 `
 
 /** The look of the page: its own, light or dark as the reader's system is, and made for A4 and Letter in print. */

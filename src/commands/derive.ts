@@ -1,6 +1,8 @@
-import { resolve } from 'node:path'
+import { dirname, join, relative, resolve, sep } from 'node:path'
 import { Command as Program } from 'commander'
 import { loadSpec } from '../brand-spec/load.ts'
+import { schemaText } from '../brand-spec/schema.ts'
+import { SCHEMA_FILE } from '../brand-spec/starter.ts'
 import { findPictures } from '../checking/find-pictures.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { type MeasuringOptions, meansOf } from '../checking/means.ts'
@@ -11,8 +13,9 @@ import type { FoundFile } from '../delivery/walk.ts'
 import { deriveSpec } from '../derive/derive-spec.ts'
 import { knownNames } from '../derive/known-names.ts'
 import type { KnownNames } from '../derive/name-slots.ts'
+import { isInside } from '../files/folders.ts'
 import { readSourceText } from '../files/source-text.ts'
-import { writeWhole } from '../files/write-whole.ts'
+import { isStream, writeWhole } from '../files/write-whole.ts'
 import { judgeFile } from '../judge/judge.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
@@ -21,17 +24,19 @@ import { ALL_RULES } from '../rules/delivery-index.ts'
 import { RULES } from '../rules/index.ts'
 import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
+import { refuseToOverwrite, writeNew } from './write-new.ts'
 
 interface Options extends MeasuringOptions {
   readonly roster?: string
   readonly brand: string
   readonly output?: string
+  readonly force?: true
 }
 
 /**
  * `derive [paths...]`: measures approved portraits and writes the spec that they seem to have been made to; tells which
  * of them do not meet it.
- * @throws UsageError when the roster can't be read or the spec can't be written
+ * @throws UsageError when the roster can't be read, something else is where the spec goes, or it can't be written
  */
 export async function derive(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate derive')
@@ -39,12 +44,23 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
       'Measures approved portraits and proposes a brand spec, with a note on the basis of each line.',
     )
     .argument('[paths...]', 'folders and files of approved portraits', ['.'])
-    .option('--roster <file>', 'the list of people, a CSV file; shows which part of a file name is which')
+    .option(
+      '--roster <file>',
+      'the list of people, a CSV file, named in the spec; shows which part of a file name is which',
+    )
     .option('--brand <name>', 'the client', 'Name of the client')
-    .option('--output <file>', 'write to a file instead of printing; an existing file is overwritten')
+    .option(
+      '--output <file>',
+      `write to a file instead of printing, with ${SCHEMA_FILE} for editors beside it`,
+    )
+    .option('--force', 'overwrite existing files')
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
-  const { roster, brand, output } = parsed.options
+  const { roster, brand, output, force = false } = parsed.options
+  const isFile = output !== undefined && !(await isStream(resolve(host.cwd, output)))
+  const schema = isFile ? [{ file: join(dirname(output), SCHEMA_FILE), text: schemaText(ALL_RULES) }] : []
+  // Before the measuring, which takes long.
+  if (isFile && !force) await refuseToOverwrite([{ file: output, text: null }, ...schema], host)
   const known = roster === undefined ? new Map() : await rosterNames(roster, host)
   const found = await findPictures(parsed.paths, host)
   if (!found) return EXIT.trouble
@@ -60,8 +76,10 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
     complain('None of the portraits could be read; there is nothing to derive a spec from.')
     return EXIT.trouble
   }
-  const { text } = deriveSpec(readable, brand, known)
+  const beside = { schema: isFile, roster: roster === undefined ? null : besideSpec(roster, output, host) }
+  const { text } = deriveSpec(readable, brand, known, beside)
   if (output === undefined) host.stdout.write(text)
+  else if (isFile) await writeNew([{ file: output, text }, ...schema], force, host)
   else await save(output, text, host)
   for (const sentence of judged(text, found.files, readable)) complain(sentence)
   return EXIT.fine
@@ -95,6 +113,14 @@ async function rosterNames(file: string, host: Host): Promise<KnownNames> {
   const names = knownNames(read.text)
   if ('problem' in names) throw new UsageError(`The roster file ${file}, ${names.problem}`)
   return names.known
+}
+
+/** The roster's path as a spec names it, from the spec's own folder; null when it leads out of that. */
+function besideSpec(roster: string, output: string | undefined, { cwd }: Host): string | null {
+  const folder = output === undefined ? cwd : dirname(resolve(cwd, output))
+  const path = resolve(cwd, roster)
+  const written = relative(folder, path).split(sep).join('/')
+  return isInside(path, folder) && !written.includes('\\') ? written : null
 }
 
 async function save(file: string, text: string, host: Host): Promise<void> {

@@ -1,15 +1,14 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import { Command as Program } from 'commander'
 import { schemaText } from '../brand-spec/schema.ts'
 import { SCHEMA_FILE, STARTER_SPEC } from '../brand-spec/starter.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { writeWhole } from '../files/write-whole.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { parse } from './parse.ts'
+import { writeNew } from './write-new.ts'
 
 /**
  * `init [folder]`: writes a first brand spec, and beside it the schema by which editors complete and explain it. What
@@ -27,47 +26,10 @@ export async function init(args: readonly string[], host: Host): Promise<number>
   if (more.length > 0) throw new UsageError('init takes one folder; run it once for each.')
 
   const texts = { [DEFAULT_SPEC]: STARTER_SPEC, [SCHEMA_FILE]: schemaText(ALL_RULES) }
-  const files = await Promise.all(
-    Object.entries(texts).map(async ([name, text]) => {
-      const file = join(folder, name)
-      return { file, text, there: await isThere(resolve(host.cwd, file), text) }
-    }),
-  )
-  const others = files.filter(({ there }) => there === 'other').map(({ file }) => file)
-  if (others.length > 0 && !parsed.options.force) {
-    const are = others.length === 1 ? 'already exists' : 'already exist'
-    throw new UsageError(
-      `${others.join(' and ')} ${are}; nothing was written. Name another folder, or overwrite with --force.`,
-    )
-  }
-  for (const { file, text, there } of files) {
-    if (there !== 'same') await write(file, text, there === 'none', host)
-  }
+  const files = Object.entries(texts).map(([name, text]) => ({ file: join(folder, name), text }))
+  await writeNew(files, parsed.options.force ?? false, host)
   tell(folder, host)
   return EXIT.fine
-}
-
-async function isThere(path: string, text: string): Promise<'none' | 'same' | 'other'> {
-  try {
-    return (await readFile(path, 'utf8')) === text ? 'same' : 'other'
-  } catch (error) {
-    const missing = error instanceof Error && 'code' in error && error.code === 'ENOENT'
-    return missing ? 'none' : 'other'
-  }
-}
-
-async function write(file: string, text: string, isNew: boolean, host: Host): Promise<void> {
-  const path = resolve(host.cwd, file)
-  try {
-    await mkdir(resolve(path, '..'), { recursive: true })
-    // A file that came to be in the meantime, or a link to nowhere, is not written over either.
-    if (isNew) await writeFile(path, text, { flag: 'wx', signal: host.signal })
-    else await writeWhole(file, text, host)
-  } catch (error) {
-    host.signal.throwIfAborted()
-    const why = error instanceof Error && 'code' in error ? error.code : error
-    throw new UsageError(`${file} could not be written (${why}). Name a folder that you may write to.`)
-  }
 }
 
 function tell(folder: string, host: Host): void {

@@ -16,8 +16,21 @@ export interface DerivedSpec {
   readonly outliers: ReadonlyMap<string, readonly string[]>
 }
 
+/** What lies in the spec's folder. */
+export interface BesideSpec {
+  /** Whether the schema for editors does. */
+  readonly schema: boolean
+  /** Path of the roster that the names are known from; null without one, or when it leads out of the folder. */
+  readonly roster: string | null
+}
+
 /** Writes the spec that approved portraits seem to have been made to. Only files without a fault are to be given. */
-export function deriveSpec(files: readonly Measurements[], brand: string, known: KnownNames): DerivedSpec {
+export function deriveSpec(
+  files: readonly Measurements[],
+  brand: string,
+  known: KnownNames,
+  beside: BesideSpec = { schema: false, roster: null },
+): DerivedSpec {
   const { groups, odd } = groupBySize(files)
   const several = groups.length > 1
   const nameOf = new Map(
@@ -46,8 +59,7 @@ export function deriveSpec(files: readonly Measurements[], brand: string, known:
     ...(group === largest ? [written(proposeNumber(EYE_FOCUS, group.files), indent)] : []),
   ]
   const lines = [
-    `# yaml-language-server: $schema=./${SCHEMA_FILE}`,
-    '#',
+    ...(beside.schema ? [`# yaml-language-server: $schema=./${SCHEMA_FILE}`, '#'] : []),
     `# Proposed from ${files.length} approved portraits. Read it through: the ranges are what was found, plus a margin,`,
     '# not what was agreed on. The notes give the basis of each line.',
     '',
@@ -74,6 +86,7 @@ export function deriveSpec(files: readonly Measurements[], brand: string, known:
     '# Add them by hand: portrait-gate explain',
     '',
     '# Over the whole delivery',
+    ...rosterLines(beside.roster, naming, known),
     'duplicate-picture: none',
     ...(several ? ['same-frame: all', 'variants: all'] : []),
   ]
@@ -92,8 +105,22 @@ function namingLines(naming: InferredNaming | null): string[] {
       : []),
     `  pattern: ${JSON.stringify(naming.pattern)}`,
     ...(fields.length > 0 ? ['  fields:', ...fields] : []),
-    ...(naming.others.length > 0 ? [`  # ${naming.others.length} names have another form`] : []),
+    ...(naming.others.length > 0
+      ? [`  # ${naming.others.length} ${naming.others.length === 1 ? 'name has' : 'names have'} another form`]
+      : []),
   ]
+}
+
+/** A roster needs a column that the names can be compared with. */
+function rosterLines(roster: string | null, naming: InferredNaming | null, known: KnownNames): string[] {
+  if (known.size === 0) return []
+  if (![...known.keys()].some((field) => naming?.pattern.includes(`{${field}}`)))
+    return ['# roster was left out: the names have no part that its columns hold']
+  if (roster === null)
+    return [
+      '# roster was left out: the list lies outside the folder of this file. Put it there, or name it with --roster FILE.',
+    ]
+  return [`roster: ${JSON.stringify(roster)}`]
 }
 
 function digits(count: number | { min: number; max: number }): string {

@@ -21,9 +21,10 @@ export class Slots {
     const [first = ''] = values
     if (values.length > 1 && values.every((value) => value === first)) return braced(first)
     if (this.#tellsDeliverable(values)) return this.#add('deliverable', {})
-    const digits = values.every((value) => /^[0-9]+$/.test(value))
-    const field = this.#roster(values) ?? this.#next(digits || values.some((value) => /[0-9]/.test(value)))
-    return this.#add(field, digits ? digitsOf(values) : {})
+    const column = this.#roster(values)
+    const field = column ?? this.#next(values.some((value) => /[0-9]/.test(value)))
+    // A roster tells what is right; names may have slips.
+    return this.#add(field, digitsOf([...((column && this.#known.get(column)) || values)]))
   }
 
   /** Constraints as they stand under naming.fields: only fields that need one, and those of our own making. */
@@ -83,7 +84,9 @@ function braced(text: string): string {
   return text.replace(/[{}]/g, '')
 }
 
+/** How many digits values have; no constraint when not all are made of digits. */
 function digitsOf(values: readonly string[]): Constraint {
+  if (!values.every((value) => /^[0-9]+$/.test(value))) return {}
   const lengths = values.map((value) => value.length)
   const min = Math.min(...lengths)
   const max = Math.max(...lengths)

@@ -26,7 +26,8 @@ export async function writeWhole(file: string, text: string, { cwd, signal }: Wr
 // Where standard output and open files have their names, which are links.
 const SYSTEM_FOLDERS = ['/dev', '/proc']
 
-async function isStream(path: string): Promise<boolean> {
+/** Whether an absolute path is a device, a pipe, or the system's name of an open file, which are written to as they are. */
+export async function isStream(path: string): Promise<boolean> {
   return lstat(path).then(
     (stats) =>
       stats.isSymbolicLink()

@@ -67,6 +67,16 @@ test('digits are counted, with a range where they differ', () => {
   })
 })
 
+test('digits are those of the roster, whatever slips the names have', () => {
+  const read = knownNames(`staff-id\n${PEOPLE.map(([, , id]) => id).join('\n')}\n`)
+  const known = 'known' in read ? read.known : new Map()
+  const paths = PEOPLE.map(([, , id], i) => `${i === 0 ? id.slice(1) : id}.jpg`)
+  expect(inferNaming(paths, () => null, known)).toMatchObject({
+    fields: { 'staff-id': { digits: 5 } },
+    others: ['0418.jpg'],
+  })
+})
+
 test('a roster tells the given name that stands first; without it the order is a guess', () => {
   const roster = `Family;Given;Staff ID\n${PEOPLE.map((row) => row.join(';')).join('\n')}\n`
   expect(inferred('{given}-{family}.jpg', roster)).toMatchObject({

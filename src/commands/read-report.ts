@@ -48,7 +48,11 @@ async function readJson(path: string, host: Host, { instead, smaller }: Wanted):
   } catch (error) {
     if (error instanceof UsageError) throw error
     const code = error instanceof Error && 'code' in error ? error.code : error
-    throw new UsageError(`${path} could not be read (${code}). Check its path, and that you may read it.`)
+    throw new UsageError(
+      code === 'ENOENT'
+        ? `There is no file ${path}. Check the path and run again.`
+        : `${path} could not be read (${code}). Check that it is a file and that you may read it.`,
+    )
   }
   try {
     return JSON.parse(text)

@@ -75,7 +75,7 @@ describe('the parts of the example, put together, are the whole', () => {
     ['a part is there twice', ['1-of-2.json', '1-of-2.json'], 'are both part 1'],
     ['of other divisions', ['1-of-2.json', '2-of-3.json'], 'differ in the number of parts;'],
     ['a whole delivery', ['whole.json'], 'is the report on a whole delivery'],
-    ['nothing there', ['none.json'], 'could not be read (ENOENT)'],
+    ['nothing there', ['none.json'], 'There is no file '],
   ])('%s', async (_, files, words) => {
     const { code, stderr } = await command('merge', ...files.map((file) => join(folder, file)))
     expect(stderr).toContain(words)

@@ -24,7 +24,7 @@ beforeAll(async () => {
   await put({
     'brand.yaml': PLAIN,
     // These look for faces, which takes its time.
-    'strict.yaml': `${PLAIN}set-match: {}\nduplicate-picture: none\n`,
+    'strict.yaml': `${PLAIN}set-match: {}\nduplicate-picture: none\nsame-frame: all\n`,
     'staff.csv': 'family,given\nAdeyemi,Folasade\nFarouk,Layla\nGrieve,Morag\n',
     'all/print/Adeyemi-Folasade.jpg': good,
     'all/web/Adeyemi-Folasade.jpg': good,
@@ -55,7 +55,7 @@ describe('check --partial', () => {
     expect(stdout).not.toMatch(/MISSING|no portrait|Who has what/)
     const said = stdout.replaceAll(/\s+/g, ' ')
     expect(said).toContain(
-      'Only a part of the delivery was checked. Not judged: who is missing; whether anyone lacks a deliverable; whether a picture is also among the files that were left out; which portraits stand out from the set.',
+      'Only a part of the delivery was checked. Not judged: who is missing; whether anyone lacks a deliverable; whether a picture is also among the files that were left out; whether left-out files are from the same frame; which portraits stand out from the set.',
     )
     expect(said).toContain('The part as a whole: no problems.')
     const { stdout: page } = await check('--partial', '--format', 'markdown', 'retakes')
@@ -137,7 +137,12 @@ describe('check --since', () => {
   })
 
   test.each<[string, string, string[], RegExp]>([
-    ['one that is not there', '', ['--since', 'nowhere.json'], /nowhere\.json could not be read \(ENOENT\)/],
+    [
+      'one that is not there',
+      '',
+      ['--since', 'nowhere.json'],
+      /There is no file .*nowhere\.json\. Check the path/,
+    ],
     [
       'one that is cut off',
       '{"tool": {"na',

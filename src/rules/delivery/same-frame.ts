@@ -20,6 +20,10 @@ export const sameFrameRule = defineDeliveryRule({
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
   needs: ['face', 'signature'],
+  needsWhole: ({ files, deliverables }) =>
+    [...byPerson(files).values()].some((own) => deliverables.some((one) => lacks(own, one)))
+      ? 'whether left-out files are from the same frame'
+      : null,
   judge({ files: all, people }) {
     const readable = all.filter(
       ({ measured, settled }) => measured.fault === null && !settled.includes('no-face'),
@@ -82,6 +86,10 @@ function aboutPerson(label: string, own: readonly DeliveredFile[]): DeliveryFind
       reason: `All files of ${quoted(label)} are from the same frame.`,
     },
   ]
+}
+
+function lacks(own: readonly DeliveredFile[], deliverable: string): boolean {
+  return !own.some(({ name }) => name.deliverable === deliverable)
 }
 
 function namesOf(files: readonly DeliveredFile[]): string {

@@ -53,6 +53,11 @@ export const Matrix = Type.Object(
 export type Matrix = Static<typeof Matrix>
 type Cell = Static<typeof Cell>
 
+/** Whether the person is to have portraits: on the roster and not absent. */
+export function isExpected({ listed, absent }: Matrix['rows'][number]): boolean {
+  return listed && absent === null
+}
+
 /**
  * The matrix of a delivery; null when its names tell no person.
  * @param verdicts on each file, by its path

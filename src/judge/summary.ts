@@ -1,7 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { RULES } from '../rules/index.ts'
-import type { Matrix } from './matrix.ts'
+import { isExpected, type Matrix } from './matrix.ts'
 import { severityRank, worstFirst } from './severity.ts'
 import { isMiss, isWarning, type Verdict } from './verdict.ts'
 
@@ -89,11 +89,10 @@ function peopleIn({ deliverables, rows }: Matrix): Static<typeof PeopleSummary> 
   const lacksSome = ({ cells }: Row) =>
     cells.some(({ state }, column) => state === 'missing' && isDelivered(column))
   const labels = (test: (row: Row) => boolean) => rows.filter(test).map(({ person }) => person)
-  const expected = (row: Row) => row.listed && row.absent === null
   return {
-    expected: rows.filter(expected).length,
-    missing: labels((row) => expected(row) && isWithout(row)),
-    incomplete: labels((row) => expected(row) && row.perhaps === null && !isWithout(row) && lacksSome(row)),
+    expected: rows.filter(isExpected).length,
+    missing: labels((row) => isExpected(row) && isWithout(row)),
+    incomplete: labels((row) => isExpected(row) && row.perhaps === null && !isWithout(row) && lacksSome(row)),
     perhaps: labels(({ perhaps }) => perhaps !== null),
     double: labels((row) => has(row, 'double')),
     unknown: labels(({ listed }) => !listed),

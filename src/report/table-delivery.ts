@@ -1,5 +1,5 @@
 import stringWidth from 'string-width'
-import type { CellState, Matrix } from '../judge/matrix.ts'
+import { type CellState, isExpected, type Matrix } from '../judge/matrix.ts'
 import type { Report } from '../judge/report.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { count } from '../text/quantity.ts'
@@ -54,21 +54,24 @@ const WORDS: Readonly<Record<CellState, string>> = {
 
 function matrixBlock(matrix: Matrix, all: boolean, layout: Layout): string[] {
   const { deliverables, rows, unplaced } = matrix
-  const isFine = ({ cells, listed }: Row) =>
-    listed && cells.every(({ state }) => state === 'pass' || state === 'absent')
-  const fine = rows.filter(isFine).length
-  const listed = rows.filter((row) => row.listed).length
+  const expected = rows.filter(isExpected)
+  const fine = expected.filter(({ cells }) => cells.every(({ state }) => state === 'pass')).length
+  const absent = rows.filter((row) => row.absent !== null).length
+  const complete = `${fine} of ${count(expected.length, 'person', 'people')} complete`
   const lines = matrixLines(matrix, all)
   const heads = deliverables.length > 0 ? deliverables : ['portrait']
   const unknown = `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`
   return [
-    layout.colors.bold(`Who has what: ${fine} of ${count(listed, 'person', 'people')} complete`),
+    ...sideBySide(0, GAP, [
+      {
+        text: `Who has what: ${complete}${absent > 0 ? `; ${absent} absent` : ''}`,
+        ...{ width: layout.width, paint: layout.colors.bold },
+      },
+    ]),
     ...columnGroups(heads, lines, layout).flatMap((group) => ['', ...grid(group, heads, lines, layout)]),
     ...(unplaced.length > 0 ? ['', ...sideBySide(2, 0, [{ text: unknown, width: layout.width - 2 }])] : []),
   ]
 }
-
-type Row = Matrix['rows'][number]
 
 /** Leaves room for one column at least. */
 function nameWidth(heads: readonly string[], lines: readonly MatrixLine[], { width }: Layout): number {

@@ -34,7 +34,7 @@ test('a complete delivery at 80 columns', () => {
 
     2 people, none missing or double.
 
-    Who has what: 3 of 3 people complete
+    Who has what: 2 of 2 people complete; 1 absent
 
                         print    web
       Lund Bjørn 00990  pass     pass
@@ -76,7 +76,7 @@ test('misses, who has what, and waivers at 80 columns', () => {
                           "web/Nair-Priya_15388.jpg".
                           Fix: Remove all but the approved one.
 
-    Who has what: 1 of 3 people complete
+    Who has what: 0 of 2 people complete; 1 absent
 
                         print    web
       Lund Bjørn 00990  pass     MISSING

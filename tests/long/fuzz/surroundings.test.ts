@@ -90,7 +90,7 @@ describe("on a workflow's runner, names of files are no commands", () => {
   const through = ['env', 'GITHUB_ACTIONS=true']
 
   test.each(['table', 'json', 'markdown', 'csv', 'junit'])('in %s', async (format) => {
-    const args = ['check', 'd', '--format', format]
+    const args = ['check', 'd', '--format', format, '--all']
     const { code, stdout } = await runCommand(build, args, { cwd: base, through })
     expect(code).toBe(1)
     expect(stdout).toContain('add-mask')

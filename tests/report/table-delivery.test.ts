@@ -74,7 +74,8 @@ test('misses, who has what, and waivers at 80 columns', () => {
         fail    variants  "Nair Priya 15388" has 2 portraits for web:
                           "late/web/Nair-Priya_15388.jpg" and
                           "web/Nair-Priya_15388.jpg".
-                          Fix: Remove all but the approved one.
+                          Fix: They are identical: keep "web/Nair-Priya_15388.jpg"
+                          and delete "late/web/Nair-Priya_15388.jpg".
 
     Who has what: 0 of 2 people complete; 1 absent
 
@@ -118,7 +119,7 @@ test('the same as Markdown', () => {
     | About | Rule | Finding | Fix |
     | --- | --- | --- | --- |
     | Lund Bjørn 00990 | variants | "Lund Bjørn 00990" has no portrait for web. | Export web from the same frame as the other file. |
-    | Nair Priya 15388, late/web/Nair-Priya&#95;15388.jpg, web/Nair-Priya&#95;15388.jpg | variants | "Nair Priya 15388" has 2 portraits for web: "late/web/Nair-Priya&#95;15388.jpg" and "web/Nair-Priya&#95;15388.jpg". | Remove all but the approved one. |
+    | Nair Priya 15388, late/web/Nair-Priya&#95;15388.jpg, web/Nair-Priya&#95;15388.jpg | variants | "Nair Priya 15388" has 2 portraits for web: "late/web/Nair-Priya&#95;15388.jpg" and "web/Nair-Priya&#95;15388.jpg". | They are identical: keep "web/Nair-Priya&#95;15388.jpg" and delete "late/web/Nair-Priya&#95;15388.jpg". |
     | print/Nayr-Priya&#95;15388.jpg | roster | "Nayr" is not on the roster; it most likely means "Nair Priya 15388". | Rename it to "print/Nair-Priya&#95;15388.jpg". If it is someone else, add them to the roster. |
 
     ### Who has what

@@ -83,11 +83,25 @@ function aboutPerson(
           paths,
           'fail',
           `${quoted(label)} has ${count(same.length, 'portrait')}${deliverable === null ? '' : ` for ${deliverable}`}: ${listed(paths.map(quoted))}.`,
-          'Remove all but the approved one.',
+          whatToKeep(same),
         ),
       ]
     }),
   ]
+}
+
+/** Copies of one file need no approval: the one nearest to the delivery's root stays. */
+function whatToKeep(files: readonly DeliveredFile[]): string {
+  const [first, ...others] = files
+    .toSorted((a, b) => depthOf(a) - depthOf(b))
+    .map(({ name, measured }) => ({ path: quoted(name.path), sha256: measured.sha256 }))
+  return first && first.sha256 !== null && others.every(({ sha256 }) => sha256 === first.sha256)
+    ? `They are identical: keep ${first.path} and delete ${listed(others.map(({ path }) => path))}.`
+    : 'Remove all but the approved one.'
+}
+
+function depthOf({ name }: DeliveredFile): number {
+  return name.path.split('/').length
 }
 
 /** The deliverables that somebody with files lacks. A file that tells none may be one of them, which `file-name` may tell. */

@@ -37,8 +37,24 @@ test('who has left needs nothing any more', () => {
 
 test('a deliverable is there twice', () => {
   expect(judge([...COMPLETE, 'late/web/Lund-Bjørn_00990.jpg'])).toEqual([
-    'fail Lund Bjørn 00990 [web/Lund-Bjørn_00990.jpg, late/web/Lund-Bjørn_00990.jpg]: "Lund Bjørn 00990" has 2 portraits for web: "web/Lund-Bjørn_00990.jpg" and "late/web/Lund-Bjørn_00990.jpg". Remove all but the approved one.',
+    'fail Lund Bjørn 00990 [web/Lund-Bjørn_00990.jpg, late/web/Lund-Bjørn_00990.jpg]: "Lund Bjørn 00990" has 2 portraits for web: "web/Lund-Bjørn_00990.jpg" and "late/web/Lund-Bjørn_00990.jpg". They are identical: keep "web/Lund-Bjørn_00990.jpg" and delete "late/web/Lund-Bjørn_00990.jpg".',
   ])
+})
+
+test.each([
+  [
+    'identical',
+    'a',
+    'They are identical: keep "web/Lund-Bjørn_00990.jpg" and delete "late/web/Lund-Bjørn_00990.jpg".',
+  ],
+  ['of other content', 'b', 'Remove all but the approved one.'],
+])('of two files that are %s', (_, other, fix) => {
+  const { files, ...rest } = deliveryOf(['late/web/Lund-Bjørn_00990.jpg', ...COMPLETE])
+  const hashed = files.map((file) => {
+    const sha256 = (file.name.path.startsWith('late/') ? other : 'a').repeat(64)
+    return { ...file, measured: { ...file.measured, sha256 } }
+  })
+  expect(linesOf(variants, { ...rest, files: hashed }, 'all').join()).toContain(fix)
 })
 
 test('a misspelled name counts for whom it means', () => {

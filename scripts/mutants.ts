@@ -27,6 +27,7 @@ const ROOMS = [
   'waivers',
   'action',
   'report',
+  'changes',
 ]
 // Texts that browsers read: no test of this process runs them.
 const NOT_CODE = /\/html\/(?:style[\w-]*|script)\.ts$/

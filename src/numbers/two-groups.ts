@@ -6,6 +6,8 @@ export interface TwoGroups {
   readonly border: number
   /** How far apart the two medians are, in standard deviations of the wider group; stray values count in neither. */
   readonly separation: number
+  /** False where a wider gap divides one of the groups: a few strays, with some of the others beside them, are no group. */
+  readonly isApart: boolean
 }
 
 /** Spreads off the median of its group from which on a value counts as a stray one. @choice far beyond an outlier ({@link score}). */
@@ -34,7 +36,17 @@ export function twoGroups(values: readonly number[], fewest: number): TwoGroups 
   return {
     border: sorted[at] as number,
     separation: (median(high) - median(low)) / Math.max(...groups.map(standardDeviation)),
+    isApart: isWidestGap(sorted, at),
   }
+}
+
+/** Whether no wider gap lies between the medians of the two parts than the one at which they are divided. */
+function isWidestGap(sorted: readonly number[], at: number): boolean {
+  const [low, high] = [median(sorted.slice(0, at)), median(sorted.slice(at))]
+  const gapAt = (k: number) => (sorted[k] as number) - (sorted[k - 1] as number)
+  return sorted.every(
+    (value, k) => k === 0 || (sorted[k - 1] as number) < low || value > high || gapAt(k) <= gapAt(at),
+  )
 }
 
 function withoutStrays(group: readonly number[]): number[] {

@@ -24,6 +24,13 @@ test.each([
   expect(twoGroups(values, fewest)).toBeNull()
 })
 
+test.each([
+  ['three strays and the two next to them', [1, 1.1, 1.2, 8, 8.1, 9, 9.1, 9.2, 9.3, 9.4, 9.5], false],
+  ['two groups', [1, 1.1, 1.2, 2, 2.1, 9, 9.1, 9.2, 9.3, 9.4, 9.5], true],
+])('%s: apart or not', (_, values, isApart) => {
+  expect(twoGroups(values, 5)?.isApart).toBe(isApart)
+})
+
 test('the split is the best of all, by the definition', () => {
   const [random, normal] = [seeded(1), gaussian(2)]
   const cost = (values: readonly number[]) => {

@@ -78,7 +78,7 @@ function dividedBy(trait: Trait, set: readonly Compared[]): Division[] {
     known.map(({ value }) => value),
     FEWEST,
   )
-  if (!groups) return []
+  if (!groups?.isApart) return []
   const isLow = new Map(known.map(({ one, value }) => [one, value < groups.border]))
   return [{ trait, isLow, separation: groups.separation }]
 }

@@ -113,3 +113,28 @@ test('a set that varies in one piece has not drifted, whatever it looks like', (
     expect(judge(files).filter(({ reason }) => reason.includes('drifted'))).toEqual([])
   }
 })
+
+test.each([
+  [12, 21],
+  [21, 12],
+])('of two groups lit in two ways, the uneven one is to change: %i uneven, %i even', (uneven, even) => {
+  const lit = (unevennessL: number) => (vary: () => number) => ({
+    background: { unevennessL: unevennessL + 0.2 * vary() },
+  })
+  const [found] = judge([...sitting('U', uneven, null, lit(9)), ...sitting('E', even, null, lit(1))])
+  expect(found?.files).toHaveLength(uneven)
+  expect(found?.files[0]).toBe('print/U00.jpg')
+  expect(found?.reason).toContain('less evenly lit')
+})
+
+test.each([2, 3, 4])('%i that stand out take nobody else along, in 100 sets', (outliers) => {
+  for (let seed = 0; seed < 100; seed++) {
+    const vary = gaussian(100 + seed)
+    const lit = (name: string, n: number, lightnessL: number) =>
+      Array.from({ length: n }, (_, i) =>
+        portrait(`${name}${i}`, 'print', { background: { lightnessL: lightnessL + 0.3 * vary() } }),
+      )
+    const found = judge([...lit('A', 21, 96), ...lit('B', outliers, 92)])
+    expect(found.filter(({ files }) => files.length > 1)).toEqual([])
+  }
+})

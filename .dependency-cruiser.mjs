@@ -7,7 +7,7 @@ const rooms = parse(readFileSync('src/rooms.yaml', 'utf8')).map(({ folder }) => 
 const filesIn = (folders) =>
   `^src/(${folders.map((folder) => (folder === '.' ? '' : `${folder}/`)).join('|')})[^/]+$`
 // What a change of which makes the cache measure anew (src/cache/measurer.ts).
-const MEASURING = '^src/(measure|imaging|color|numbers|files)/'
+const MEASURING = '^src/(measure|imaging|kernels|color|numbers|files)/'
 
 export default {
   forbidden: [
@@ -38,6 +38,8 @@ export default {
     tsPreCompilationDeps: true,
     moduleSystems: ['es6'],
     doNotFollow: { path: 'node_modules' },
+    // AssemblyScript.
+    exclude: { path: '^src/kernels/assembly/' },
     enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'node', 'default'] },
   },
 }

@@ -2,8 +2,8 @@ import { mkdir, writeFile } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { generatedFiles } from './generated.ts'
 
-/** Writes the schemas and the pages on the rules and the licenses; run in the repository's root. */
-for (const [path, text] of generatedFiles()) {
+/** Writes the schemas, the pages on rules, constants and licenses, and the kernels' module; run in the repository's root. */
+for (const [path, text] of await generatedFiles()) {
   await mkdir(dirname(path), { recursive: true })
   await writeFile(path, text)
 }

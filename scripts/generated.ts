@@ -6,13 +6,14 @@ import { Measurements } from '../src/measure/schema/measurements.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
 import { measuringConstants } from './constants/measuring-code.ts'
 import { constantsPage } from './constants/page.ts'
+import { kernelModule } from './kernels.ts'
 import { licensesPage } from './licenses.ts'
 import { withRooms } from './rooms/picture.ts'
 import { readRooms } from './rooms/rooms.ts'
 import { rulesPage } from './rules-page.ts'
 
 /** The files that are made from the code, by their path in the repository; run in its root. */
-export function generatedFiles(): ReadonlyMap<string, string> {
+export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
   return new Map([
     ['schemas/brand-spec.schema.json', schemaText(ALL_RULES)],
     [
@@ -23,6 +24,7 @@ export function generatedFiles(): ReadonlyMap<string, string> {
     ['docs/rules.md', rulesPage(ALL_RULES)],
     ['docs/constants.md', constantsPage(measuringConstants().constants)],
     ['DEVELOPERS.md', withRooms(readFileSync('DEVELOPERS.md', 'utf8'), readRooms())],
+    ['src/kernels/module.ts', await kernelModule()],
     ['docs/licenses.md', licensesPage(readFileSync('package-lock.json', 'utf8'))],
   ])
 }

@@ -7,7 +7,7 @@ import { MEASURER_VERSION } from '../measure/schema/measurer-version.ts'
 import { MEASURING_LIBRARIES } from './measuring-libraries.ts'
 
 /** What a measurement is made by: the folders of src, of whose code measuring uses no other. */
-export const MEASURING = ['measure', 'imaging', 'color', 'numbers', 'files'] as const
+export const MEASURING = ['measure', 'imaging', 'kernels', 'color', 'numbers', 'files'] as const
 
 /**
  * What tells one measurer from another, hex: its version, its own code and that of the cache, the libraries and the

@@ -1,3 +1,4 @@
+import { lab } from '../kernels/lab.ts'
 import { dot, type Triple } from '../numbers/matrix3.ts'
 import { D50, SRGB, toXyzD50 } from './colorants.ts'
 import { linearLight, srgbToLinear } from './transfer.ts'
@@ -27,12 +28,9 @@ const EPSILON = 216 / 24389
 /** L* for each unit of luminance below EPSILON. @source CIE 15:2004, ISO 11664-4, as the exact fraction (29/3)^3. */
 const KAPPA = 24389 / 27
 
-/**
- * Steps of a table from which f() is read with linear interpolation: three cube roots a pixel are slow on whole pictures.
- * @choice the error is largest just above EPSILON, below 1e-6, so below 1.2e-4 in L* and 6e-4 in a*.
- */
-const STEPS = 8192
-const F = Float64Array.from({ length: STEPS + 2 }, (_, step) => f(step / STEPS))
+/** Linear light of each code, and from linear red, green and blue to X, Y and Z over those of white. */
+const LINEAR = Float32Array.from({ length: 256 }, (_, code) => linearLight(code))
+const TO_XYZ = Float32Array.from([...TO_X, ...TO_Y, ...TO_Z])
 
 /** sRGB codes 0..255 to L*a*b* (D50, Bradford). @source CIE 15:2004, ISO 11664-4. */
 export function rgbToLab(r: number, g: number, b: number): Lab {
@@ -49,35 +47,7 @@ export function rgbToLab(r: number, g: number, b: number): Lab {
  * @source CIE 15:2004, ISO 11664-4.
  */
 export function labPlanes(data: Uint8Array, pixels: number): LabPlanes {
-  const planes = {
-    L: new Float32Array(pixels),
-    a: new Float32Array(pixels),
-    b: new Float32Array(pixels),
-  }
-  for (let i = 0, at = 0; i < pixels; i++, at += 3) {
-    const red = linearLight(data[at] as number)
-    const green = linearLight(data[at + 1] as number)
-    const blue = linearLight(data[at + 2] as number)
-    const x = tabled(TO_X[0] * red + TO_X[1] * green + TO_X[2] * blue)
-    const y = tabled(TO_Y[0] * red + TO_Y[1] * green + TO_Y[2] * blue)
-    const z = tabled(TO_Z[0] * red + TO_Z[1] * green + TO_Z[2] * blue)
-    planes.L[i] = 116 * y - 16
-    planes.a[i] = 500 * (x - y)
-    planes.b[i] = 200 * (y - z)
-  }
-  return planes
-}
-
-/** L* alone, as {@link labPlanes} gives it, for half the time. @source CIE 15:2004, ISO 11664-4. */
-export function lightnessPlane(data: Uint8Array, pixels: number): Float32Array {
-  const plane = new Float32Array(pixels)
-  for (let i = 0, at = 0; i < pixels; i++, at += 3) {
-    const red = linearLight(data[at] as number)
-    const green = linearLight(data[at + 1] as number)
-    const blue = linearLight(data[at + 2] as number)
-    plane[i] = 116 * tabled(TO_Y[0] * red + TO_Y[1] * green + TO_Y[2] * blue) - 16
-  }
-  return plane
+  return lab(data, pixels, LINEAR, TO_XYZ)
 }
 
 /** Scales a row so that RGB white gives exactly 1 of the white's value. */
@@ -94,12 +64,4 @@ export function luminanceOf(lightness: number): number {
 /** The compressed value of a tristimulus value relative to white. @source CIE 15:2004, ISO 11664-4. */
 function f(t: number): number {
   return t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116
-}
-
-/** f() from the table; t 0..1, rounding errors beyond it included. */
-function tabled(t: number): number {
-  const place = t * STEPS
-  const step = place | 0
-  const low = F[step] as number
-  return low + (place - step) * ((F[step + 1] as number) - low)
 }

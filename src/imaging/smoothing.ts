@@ -1,5 +1,5 @@
 import type { LabPlanes } from '../color/lab.ts'
-import { meanAround } from './box-mean.ts'
+import { meanOfSquares } from '../kernels/planes.ts'
 
 /**
  * Grain is averaged over squares of twice this and 1, and slopes are taken over twice this, px at working size.
@@ -9,7 +9,7 @@ export const GRAIN = 2
 
 /** One plane of a picture at working size without its grain. */
 export function smoothPlane(plane: Float32Array, width: number, height: number): Float32Array {
-  return meanAround(plane, width, height, GRAIN)
+  return meanOfSquares(plane, width, height, GRAIN)
 }
 
 /** A picture at working size without its grain. */

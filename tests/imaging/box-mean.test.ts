@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { maskedMeansAt, meanAround } from '../../src/imaging/box-mean.ts'
+import { maskedMeansAt } from '../../src/imaging/box-mean.ts'
 import { seeded } from '../random.ts'
 
 test('what lies outside the mask has no say, and nothing near is no number', () => {
@@ -34,11 +34,6 @@ test.each([
     }
     return sum / count
   }
-  for (const [i, mean] of meanAround(values, width, height, radius).entries())
-    expect(mean).toBeCloseTo(
-      expected(i % width, Math.floor(i / width), () => true),
-      4,
-    )
   for (const [k, mean] of maskedMeansAt(pixels, values, mask, width, height, radius).entries()) {
     const i = pixels[k] as number
     const truth = expected(i % width, Math.floor(i / width), (j) => mask[j] === 1)

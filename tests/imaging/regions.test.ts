@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { floodFill, regionsOf } from '../../src/imaging/regions.ts'
+import { regionsOf } from '../../src/imaging/regions.ts'
 
 /** Rows of # and . as a mask. */
 function maskOf(...rows: readonly string[]): { mask: Uint8Array; width: number } {
@@ -28,15 +28,4 @@ test('the mask is left as it was', () => {
   const { mask, width } = maskOf('##')
   regionsOf(mask, width)
   expect([...mask]).toEqual([1, 1])
-})
-
-test('a flood goes around a bend, not past a corner, and takes what it floods', () => {
-  // biome-ignore format: rows of a picture.
-  const open = Uint8Array.of(
-    1, 0, 1, 1,
-    1, 1, 1, 0,
-    0, 0, 0, 1,
-  )
-  expect([...floodFill(open, 4, [0])]).toEqual([1, 0, 1, 1, 1, 1, 1, 0, 0, 0, 0, 0])
-  expect([...open]).toEqual([0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 1])
 })

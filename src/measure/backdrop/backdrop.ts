@@ -2,6 +2,7 @@ import type { LabPlanes } from '../../color/lab.ts'
 import { samplesOf, thinned, valuesAt } from '../../imaging/pixel-indexes.ts'
 import { smoothPlane } from '../../imaging/smoothing.ts'
 import { type Fit, fitSurface, type Surface } from '../../imaging/surface.ts'
+import { type Parabola, writeDistances } from '../../kernels/planes.ts'
 import { floodFromEdge } from './flood.ts'
 import { findOutlines, slopesOf } from './outline.ts'
 
@@ -141,45 +142,19 @@ function readDistances(
   height: number,
   foreign: Uint8Array | null,
 ): void {
-  const surfaces = fits.map((fit) => fit.surface) as [Surface, Surface, Surface]
-  const us = Float64Array.from({ length: width }, (_, x) => unit(x, width))
-  for (let y = 0; y < reach; y++) {
-    const start = y * width
-    readRow(distance, lab, surfaces, us, start, unit(y, height))
-    if (foreign === null) continue
-    for (let i = start; i < start + width; i++) if (foreign[i] === 1) distance[i] = Number.POSITIVE_INFINITY
-  }
-}
-
-/** Reads the row that begins at `start`. One declaration each: taken from a list they are not kept as plain numbers. */
-function readRow(
-  distance: Float32Array,
-  lab: LabPlanes,
-  [surfaceL, surfaceA, surfaceB]: readonly [Surface, Surface, Surface],
-  us: Float64Array,
-  start: number,
-  v: number,
-): void {
-  const { L, a, b } = lab
-  const ofL = rowOf(surfaceL, v)
-  const ofA = rowOf(surfaceA, v)
-  const ofB = rowOf(surfaceB, v)
-  const [L0, L1, L2] = [ofL.constant, ofL.linear, ofL.square]
-  const [a0, a1, a2] = [ofA.constant, ofA.linear, ofA.square]
-  const [b0, b1, b2] = [ofB.constant, ofB.linear, ofB.square]
-  for (let x = 0; x < us.length; x++) {
-    const u = us[x] as number
-    const i = start + x
-    const dL = (L[i] as number) - (L0 + u * (L1 + u * L2))
-    const da = (a[i] as number) - (a0 + u * (a1 + u * a2))
-    const db = (b[i] as number) - (b0 + u * (b1 + u * b2))
-    distance[i] = Math.sqrt(dL * dL + da * da + db * db)
-  }
+  const surfaces = fits.map((fit) => fit.surface)
+  const us = Float32Array.from({ length: width }, (_, x) => unit(x, width))
+  const rows = Array.from({ length: reach }, (_, y) =>
+    surfaces.map((surface) => rowOf(surface, unit(y, height))),
+  )
+  writeDistances(distance, [lab.L, lab.a, lab.b], us, rows as [Parabola, Parabola, Parabola][])
+  if (foreign === null) return
+  for (let i = 0; i < reach * width; i++) if (foreign[i] === 1) distance[i] = Number.POSITIVE_INFINITY
 }
 
 /** Along one row a quadratic surface is a parabola. */
-function rowOf(surface: Surface, v: number): { constant: number; linear: number; square: number } {
+function rowOf(surface: Surface, v: number): Parabola {
   const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
   const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
-  return { constant: c0 + c2 * v + c5 * v * v, linear: c1 + c4 * v, square: c3 }
+  return [c0 + c2 * v + c5 * v * v, c1 + c4 * v, c3]
 }

@@ -1,5 +1,5 @@
-import { open } from '../../imaging/morphology.ts'
-import { floodFill } from '../../imaging/regions.ts'
+import { floodFill } from '../../kernels/flood.ts'
+import { open } from '../../kernels/masks.ts'
 import type { FaceGeometry } from '../face/face-axes.ts'
 
 /** A 0/1 picture, row by row. */

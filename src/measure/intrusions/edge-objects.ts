@@ -1,5 +1,5 @@
-import { open } from '../../imaging/morphology.ts'
 import { type Region, regionsOf } from '../../imaging/regions.ts'
+import { open } from '../../kernels/masks.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import type { Pixel } from '../face/face-axes.ts'
 import { isBody, type SitterRoom } from './sitter-room.ts'

@@ -41,7 +41,7 @@ test('the flood is what the definition says, on random ground', () => {
       const outline = Uint8Array.from(distance, () => (random() < density ? 1 : 0))
       for (const reach of [height, Math.ceil(0.6 * height)]) {
         const sides = Math.round(0.35 * height)
-        const flooded = floodFromEdge({ distance, outline, width, height }, 6, sides, reach)
+        const flooded = floodFromEdge({ distance, outline, width }, 6, sides, reach)
         expect(flooded).toEqual(slowly(distance, outline, width, sides, reach))
       }
     }

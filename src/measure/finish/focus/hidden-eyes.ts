@@ -1,4 +1,4 @@
-import { erode } from '../../../imaging/morphology.ts'
+import { erode } from '../../../kernels/masks.ts'
 import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 import type { PlacedPatch } from './patch.ts'
 

@@ -1,4 +1,4 @@
-import { powerOfTwo, transform } from '../../../numbers/fourier.ts'
+import { ringPowers, type Values, type Window } from '../../../kernels/ring-power.ts'
 import type { Patch } from './patch.ts'
 import { RINGS_PER_OCTAVE, ringsOf } from './rings-of.ts'
 
@@ -21,87 +21,47 @@ const LEAST_EDGE = 8
 export function ringSpectrum(patch: Patch, lowest: number): Ring[] {
   const count = Math.floor(RINGS_PER_OCTAVE * Math.log2(0.5 / lowest))
   if (patch.width < LEAST_EDGE || patch.height < LEAST_EDGE || !(count > 0)) return []
-  const { re, im, columns, rows, energy } = columnsOfRows(patch)
-  const { ringAt, frequencies, bins } = ringsOf(columns, rows)
-  const powers = new Float64Array(bins.length)
-  const half = rows / 2
-  for (let u = 0; u <= columns / 2; u++) {
-    const columnRe = re.subarray(u * rows, (u + 1) * rows)
-    const columnIm = im.subarray(u * rows, (u + 1) * rows)
-    transform(columnRe, columnIm)
-    // A real patch has the same power at (-u, -v): one half stands for both. (u, -v) lies in the same ring.
-    const weight = u === 0 || u === columns / 2 ? 1 : 2
-    for (let v = 0, at = u * (half + 1); v <= half; v++, at++) {
-      const ring = ringAt[at] as number
-      if (ring >= count) continue
-      let power = (columnRe[v] as number) ** 2 + (columnIm[v] as number) ** 2
-      if (v > 0 && v < half)
-        power += (columnRe[rows - v] as number) ** 2 + (columnIm[rows - v] as number) ** 2
-      powers[ring] = (powers[ring] as number) + weight * power
-    }
-  }
-  return Array.from({ length: count }, (_, ring) => ({
+  const window = windowOf(patch.width, patch.height)
+  const { ringAt, frequencies, bins } = ringsOf(window.columns, window.rows)
+  const powers = ringPowers(withoutMean(patch, window), window, ringAt, count)
+  const energy = total(window.across, 2) * total(window.down, 2)
+  return Array.from(powers, (power, ring) => ({
     frequency: frequencies[ring] as number,
-    power: (powers[ring] as number) / (bins[ring] as number) / energy,
+    power: power / (bins[ring] as number) / energy,
   }))
     .filter(({ power }) => Number.isFinite(power))
     .reverse()
 }
 
-interface Columns {
-  /** Column after column, from the frequency 0 across to the highest; each is filled up with zeros. */
-  readonly re: Float64Array
-  readonly im: Float64Array
-  /** What columns and rows are filled up to. */
-  readonly columns: number
-  readonly rows: number
-  /** Sum of the squared window. */
-  readonly energy: number
+function windowOf(width: number, height: number): Window {
+  return {
+    across: hann(width),
+    down: hann(height),
+    columns: powerOfTwo(width),
+    rows: powerOfTwo(height),
+  }
 }
 
-/**
- * The columns of the windowed patch without its mean, each row transformed. Two rows at a time, as real and imaginary part
- * of one: the transform of a real row is Hermitian, which tells them apart (Cooley, Lewis and Welch, Journal of Sound and
- * Vibration 12, 1970).
- */
-function columnsOfRows({ luma, width, height }: Patch): Columns {
-  const [across, down] = [hann(width), hann(height)]
+/** The patch without its mean, as the window weighs it. */
+function withoutMean({ luma, width, height }: Patch, { across, down }: Window): Values {
   let sum = 0
   for (let i = 0, y = 0; y < height; y++) {
     for (let x = 0; x < width; x++, i++)
       sum += (across[x] as number) * (down[y] as number) * (luma[i] as number)
   }
-  const total = (window: Float64Array, power: number) => window.reduce((all, w) => all + w ** power, 0)
   const mean = sum / (total(across, 1) * total(down, 1))
-  const [columns, rows] = [powerOfTwo(width), powerOfTwo(height)]
-  const re = new Float64Array((columns / 2 + 1) * rows)
-  const im = new Float64Array((columns / 2 + 1) * rows)
-  const upper = new Float64Array(columns)
-  const lower = new Float64Array(columns)
-  const fill = (row: Float64Array, y: number) => {
-    row.fill(0)
-    if (y >= height) return
-    for (let x = 0; x < width; x++)
-      row[x] = (across[x] as number) * (down[y] as number) * ((luma[y * width + x] as number) - mean)
-  }
-  for (let y = 0; y < height; y += 2) {
-    fill(upper, y)
-    fill(lower, y + 1)
-    transform(upper, lower)
-    for (let u = 0; u <= columns / 2; u++) {
-      const mirrored = (columns - u) % columns
-      const [a, b] = [upper[u] as number, lower[u] as number]
-      const [c, d] = [upper[mirrored] as number, lower[mirrored] as number]
-      const at = u * rows + y
-      re[at] = (a + c) / 2
-      im[at] = (b - d) / 2
-      re[at + 1] = (b + d) / 2
-      im[at + 1] = (c - a) / 2
-    }
-  }
-  return { re, im, columns, rows, energy: total(across, 2) * total(down, 2) }
+  return { data: Float32Array.from(luma, (value) => value - mean), width, height }
 }
 
-function hann(length: number): Float64Array {
-  return Float64Array.from({ length }, (_, i) => Math.sin((Math.PI * (i + 0.5)) / length) ** 2)
+function total(window: Float32Array, power: number): number {
+  return window.reduce((all, weight) => all + weight ** power, 0)
+}
+
+function hann(length: number): Float32Array {
+  return Float32Array.from({ length }, (_, i) => Math.sin((Math.PI * (i + 0.5)) / length) ** 2)
+}
+
+/** The smallest power of two that is not below a count. */
+function powerOfTwo(count: number): number {
+  return 2 ** Math.ceil(Math.log2(Math.max(1, count)))
 }

@@ -1,4 +1,4 @@
-import { labPlanes, lightnessPlane } from '../../../color/lab.ts'
+import { labPlanes } from '../../../color/lab.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { DecodedPicture } from '../../file/decoded-picture.ts'
 import { decoder } from '../../file/decoder.ts'
@@ -39,7 +39,7 @@ const BETTER = 0.005
 export async function compare(preview: RgbPicture, picture: DecodedPicture): Promise<Comparison> {
   const { width, height } = preview
   if (Math.min(width, height) < LEAST_EDGE) return unclear('too-small')
-  const lightness: Plane = { data: lightnessPlane(preview.data, width * height), width, height }
+  const lightness: Plane = { data: labPlanes(preview.data, width * height).L, width, height }
   if (centered(lightness.data).norm < FLAT * Math.sqrt(width * height)) return unclear('flat')
 
   // Squeezed into each other: rounding changes the shape of a preview, and so do cameras that have one size for all.
@@ -119,7 +119,7 @@ async function proportionalCopy(picture: DecodedPicture): Promise<Plane> {
   const scale = Math.min(1, PREVIEW_EDGE / Math.max(picture.width, picture.height))
   const width = Math.max(1, Math.round(picture.width * scale))
   const height = Math.max(1, Math.round(picture.height * scale))
-  return { data: lightnessPlane(await copyOf(picture, width, height), width * height), width, height }
+  return { data: labPlanes(await copyOf(picture, width, height), width * height).L, width, height }
 }
 
 async function copyOf(

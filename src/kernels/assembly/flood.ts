@@ -1,0 +1,128 @@
+// Floods over masks, run by run along the rows.
+
+/** Fields that a flood may enter; those near what was flooded alone; the others are 0. */
+const FREE: u8 = 1
+const SMEARED: u8 = 2
+
+/** Index into the stack, 32-bit addresses of pixels. */
+let top: usize = 0
+
+/** The first pixel of each free run between the two. */
+function pushRuns(stack: usize, ways: usize, from: i32, to: i32, count: i32): void {
+  if (from < 0 || to > count) return
+  let inRun = false
+  for (let i = from; i < to; i++) {
+    const isFree = load<u8>(ways + i) == FREE
+    if (isFree && !inRun) {
+      store<i32>(stack + top, i)
+      top += 4
+    }
+    inRun = isFree
+  }
+}
+
+/**
+ * As floodFill in tests/kernels/plain.ts: sets in `mask` what is free and connected to a seed, and clears it in `ways`.
+ * @param stack room for two indexes a pixel
+ */
+export function floodFill(
+  ways: usize,
+  mask: usize,
+  width: i32,
+  count: i32,
+  seeds: usize,
+  seedCount: i32,
+  stack: usize,
+): void {
+  for (let k = 0; k < seedCount; k++) {
+    store<i32>(stack, load<i32>(seeds + (<usize>k << 2)))
+    top = 4
+    while (top > 0) {
+      top -= 4
+      const at = load<i32>(stack + top)
+      if (load<u8>(ways + at) != FREE) continue
+      const row = at - (at % width)
+      let from = at
+      while (from > row && load<u8>(ways + from - 1) == FREE) from--
+      let to = at + 1
+      while (to < row + width && load<u8>(ways + to) == FREE) to++
+      memory.fill(mask + from, 1, to - from)
+      memory.fill(ways + from, 0, to - from)
+      pushRuns(stack, ways, from - width, to - width, count)
+      pushRuns(stack, ways, from + width, to + width, count)
+    }
+  }
+}
+
+/** Marks what lies within the threshold as free, or as smeared where an outline runs. */
+export function waysWithin(
+  distance: usize,
+  outline: usize,
+  ways: usize,
+  end: i32,
+  threshold: f32,
+): void {
+  const most = f32x4.splat(threshold)
+  for (let i = 0; i < end; i += 16, distance += 64) {
+    const low = i16x8.narrow_i32x4_s(
+      f32x4.le(v128.load(distance), most),
+      f32x4.le(v128.load(distance, 16), most),
+    )
+    const high = i16x8.narrow_i32x4_s(
+      f32x4.le(v128.load(distance, 32), most),
+      f32x4.le(v128.load(distance, 48), most),
+    )
+    const kind = i8x16.add(i8x16.splat(FREE), v128.load(outline + i))
+    v128.store(ways + i, v128.and(i8x16.narrow_i16x8_s(low, high), kind))
+  }
+}
+
+/**
+ * Adds to the mask what is smeared and at most `steps` pixels away from it through what is.
+ * @param queue room for an index a pixel
+ */
+export function growIntoSmear(mask: usize, ways: usize, width: i32, count: i32, steps: i32, queue: usize): void {
+  let end = queue
+  const smeared = i8x16.splat(SMEARED)
+  for (let i = 0; i < count; i += 16) {
+    let bits = i8x16.bitmask(i8x16.eq(v128.load(ways + i), smeared))
+    for (; bits != 0; bits &= bits - 1) {
+      const k = i + ctz(bits)
+      if (k >= count || !touches(mask, k, width, count)) continue
+      store<i32>(end, k)
+      end += 4
+    }
+  }
+  for (let at = queue; at < end; at += 4) store<u8>(ways + load<i32>(at), 0)
+  let from = queue
+  for (let step = 1; from < end; step++) {
+    const last = end
+    for (; from < last; from += 4) {
+      const i = load<i32>(from)
+      store<u8>(mask + i, 1)
+      if (step == steps) continue
+      const x = i % width
+      if (x > 0) end = visit(ways, i - 1, end)
+      if (x < width - 1) end = visit(ways, i + 1, end)
+      if (i >= width) end = visit(ways, i - width, end)
+      if (i + width < count) end = visit(ways, i + width, end)
+    }
+  }
+}
+
+function visit(ways: usize, i: i32, end: usize): usize {
+  if (load<u8>(ways + i) != SMEARED) return end
+  store<u8>(ways + i, 0)
+  store<i32>(end, i)
+  return end + 4
+}
+
+function touches(mask: usize, i: i32, width: i32, count: i32): bool {
+  const x = i % width
+  return (
+    (i >= width && load<u8>(mask + i - width) == 1) ||
+    (i + width < count && load<u8>(mask + i + width) == 1) ||
+    (x > 0 && load<u8>(mask + i - 1) == 1) ||
+    (x < width - 1 && load<u8>(mask + i + 1) == 1)
+  )
+}

@@ -1,0 +1,58 @@
+import { MODULE } from './module.ts'
+
+type Kernel =
+  | 'above'
+  | 'distances'
+  | 'erode'
+  | 'floodFill'
+  | 'giveBack'
+  | 'growIntoSmear'
+  | 'invert'
+  | 'lab'
+  | 'meanOfSquares'
+  | 'powerInRings'
+  | 'slopes'
+  | 'take'
+  | 'transformRows'
+  | 'waysWithin'
+/** Of addresses, counts and numbers, as src/kernels/assembly declares them. */
+type Kernels = Record<Kernel, (...values: number[]) => number> & { readonly memory: WebAssembly.Memory }
+
+type Numbers = Uint8Array | Int32Array | Float32Array | Float64Array
+
+const kernels = new WebAssembly.Instance(new WebAssembly.Module(Buffer.from(MODULE, 'base64')))
+  .exports as Kernels
+
+/** The memory that the kernels work in, as long as one call lasts. Addresses are in bytes. */
+export interface Memory {
+  /** The address of a copy of the numbers. */
+  put(numbers: Numbers): number
+  /** The address of room for so many bytes; what it holds is not known. */
+  room(bytes: number): number
+  /** A copy of so many bytes. */
+  bytes(at: number, count: number): Uint8Array
+  /** A copy of so many 32-bit floats. */
+  floats(at: number, count: number): Float32Array
+  /** A copy of so many 64-bit floats. */
+  doubles(at: number, count: number): Float64Array
+}
+
+// Growing the memory makes a new buffer: it is asked for each time.
+const memory: Memory = {
+  put(numbers) {
+    const at = kernels.take(numbers.byteLength)
+    const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength)
+    new Uint8Array(kernels.memory.buffer).set(bytes, at)
+    return at
+  },
+  room: (bytes) => kernels.take(bytes),
+  bytes: (at, count) => new Uint8Array(kernels.memory.buffer, at, count).slice(),
+  floats: (at, count) => new Float32Array(kernels.memory.buffer, at, count).slice(),
+  doubles: (at, count) => new Float64Array(kernels.memory.buffer, at, count).slice(),
+}
+
+/** Calls kernels; what was put into their memory is gone afterwards. */
+export function withKernels<T>(call: (kernels: Kernels, memory: Memory) => T): T {
+  kernels.giveBack()
+  return call(kernels, memory)
+}

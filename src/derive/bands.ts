@@ -23,35 +23,39 @@ const STEP = 0.5
 /** Digits kept before rounding outwards, so that 13.000000000000002 is 13. @choice three fewer than a double holds. */
 const DIGITS = 12
 
+/** An approved value, and how far the truth may be to either side of it. */
+interface Approved {
+  readonly value: number
+  readonly error: number
+}
+
 /**
  * A range that the approved values lie in, with a margin for measuring and for the portraits still to come: the error
- * of measuring or {@link MARGIN} of the range, whichever is more, rounded outwards to whole steps.
+ * of each value or {@link MARGIN} of the range, whichever is more, rounded outwards to whole steps.
 
  * @param least smallest spread that makes a value an outlier
- * @param error of measuring, in the unit of the values
  * @param doubtful values that may be wrong. The portraits are approved all the same, so those in line with the others
  * count: leaving one out at an end of what was agreed on makes the range too narrow
  * @returns null for fewer than 5 values that are not doubtful
  */
 export function proposeBand(
-  values: readonly number[],
+  approved: readonly Approved[],
   least: number,
-  error: number,
-  doubtful: readonly number[] = [],
+  doubtful: readonly Approved[] = [],
 ): Proposal | null {
-  if (values.length < LEAST) return null
-  const middle = robust(values)
-  const all = [...values, ...doubtful]
-  const kept = all.filter((value) => Math.abs(score(value, middle, least)) <= OUTLIER_SCORE)
-  const outliers = all.filter((value) => !kept.includes(value))
-  const low = Math.min(...kept)
-  const high = Math.max(...kept)
-  const margin = Math.max(error, MARGIN * (high - low))
+  if (approved.length < LEAST) return null
+  const middle = robust(approved.map(({ value }) => value))
+  const all = [...approved, ...doubtful]
+  const isKept = ({ value }: Approved) => Math.abs(score(value, middle, least)) <= OUTLIER_SCORE
+  const kept = all.filter(isKept)
+  const values = kept.map(({ value }) => value)
+  const margin = MARGIN * (Math.max(...values) - Math.min(...values))
+  const ends = (side: -1 | 1) => kept.map(({ value, error }) => value + side * Math.max(error, margin))
   return {
-    min: roundTo(Math.floor, low - margin),
-    max: roundTo(Math.ceil, high + margin),
+    min: roundTo(Math.floor, Math.min(...ends(-1))),
+    max: roundTo(Math.ceil, Math.max(...ends(1))),
     from: all.length,
-    outliers,
+    outliers: all.filter((one) => !isKept(one)).map(({ value }) => value),
   }
 }
 

@@ -26,7 +26,7 @@ export function noteOf(
 ): string {
   const values = kept.map(({ value }) => value)
   const doubtful = kept.filter(({ doubts }) => doubts.length > 0)
-  const widest = Math.max(...kept.map(({ error }) => error))
+  const widest = Math.max(...kept.map(({ error }) => error ?? 0))
   const unread = all.filter(({ value }) => value === null)
   return [
     `${asked(tenth(Math.min(...values)))} to ${asked(tenth(Math.max(...values)), unit)} in ${kept.length + outliers} of ${all.length}`,

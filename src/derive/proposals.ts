@@ -19,8 +19,6 @@ interface Numbered {
   readonly unit: string
   /** Smallest spread that makes a value an outlier. */
   readonly least: number
-  /** Error of measuring, in the unit. */
-  readonly error?: number
   readonly value: Read
   readonly write: (min: number, max: number) => string
 }
@@ -36,41 +34,37 @@ const atMost = (_: number, max: number) => `{ max: ${asked(Math.max(0, max))} }`
  */
 const ERROR = 0.25
 
-/**
- * Error of the head height, % of the frame height: the chin is harder to find than crown and eyes.
- * @tuned on drawn sitters, whose chins err by at most 0.6 %; with it all 60 ranges proposed from 20 drawn deliveries hold the truth.
- */
-const CHIN_ERROR = 0.5
-
 /** The framing, which each deliverable has its own of. */
 export const FRAMING: readonly Numbered[] = [
   {
     rule: 'headroom',
     unit: ' %',
     least: LEAST_SPREAD.headroomPct,
-    value: head('headroomPct'),
+    value: head('headroomPct', 'crownErrorPct'),
     write: range,
   },
   {
     rule: 'eye-line',
     unit: ' %',
     least: LEAST_SPREAD.eyeLinePct,
-    value: head('eyeLinePct'),
+    value: head('eyeLinePct', 'eyeLineErrorPct'),
     write: range,
   },
   {
     rule: 'head-height',
     unit: ' %',
     least: LEAST_SPREAD.headHeightPct,
-    error: CHIN_ERROR,
-    value: head('headHeightPct'),
+    value: head('headHeightPct', 'headHeightErrorPct'),
     write: range,
   },
   {
     rule: 'centering',
     unit: ' %',
     least: LEAST_SPREAD.offCenterPct,
-    value: face(({ head: found }) => found?.offCenterPct),
+    value: face(
+      ({ head: found }) => found?.offCenterPct,
+      ({ head: found }) => found?.offCenterErrorPct,
+    ),
     write: atMost,
   },
 ]
@@ -111,7 +105,10 @@ export const PICTURE: readonly Numbered[] = [
     rule: 'tilt',
     unit: '°',
     least: LEAST_SPREAD.tiltDeg,
-    value: face(({ face: found }) => found?.tiltDeg),
+    value: face(
+      ({ face: found }) => found?.tiltDeg,
+      ({ face: found }) => found?.tiltErrorDeg,
+    ),
     write: atMost,
   },
 ]
@@ -121,8 +118,10 @@ export function proposeNumber(rule: Numbered, files: readonly Measurements[]): L
   const read = files.map((file): FileReading => ({ file: file.file, ...rule.value(file) }))
   const known = read.flatMap((one): Known[] => (one.value === null ? [] : [{ ...one, value: one.value }]))
   const values = (isSure: boolean) =>
-    known.filter(({ doubts }) => (doubts.length === 0) === isSure).map(({ value }) => value)
-  const band = proposeBand(values(true), rule.least, rule.error ?? ERROR, values(false))
+    known
+      .filter(({ doubts }) => (doubts.length === 0) === isSure)
+      .map(({ value, error }) => ({ value, error: error ?? ERROR }))
+  const band = proposeBand(values(true), rule.least, values(false))
   if (!band)
     return {
       setting: null,

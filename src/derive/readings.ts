@@ -7,8 +7,8 @@ export interface Reading {
   readonly value: number | null
   /** Why there is no value, or what is doubtful about it; empty when it is sure. */
   readonly doubts: readonly Doubt[]
-  /** How far the value may be off to either side, in its unit; 0 where its measurement does not say. */
-  readonly error: number
+  /** How far the value may be off to either side, in its unit; null where its measurement does not say. */
+  readonly error: number | null
 }
 
 export type Read = (measured: Measurements) => Reading
@@ -17,16 +17,17 @@ export type Read = (measured: Measurements) => Reading
 // doubts (no plain backdrop, the head out of the frame) mean that nothing of use is read.
 const NEAR: Doubt = 'crown-merges-with-backdrop'
 
-/** A number of the head. With its crown in doubt it still is a reading, and told as doubtful. */
-export function head(pick: 'headroomPct' | 'eyeLinePct' | 'headHeightPct'): Read {
+/** A number of the head and its error. With its crown in doubt it still is a reading, and told as doubtful. */
+export function head(
+  value: 'headroomPct' | 'eyeLinePct' | 'headHeightPct',
+  error: 'crownErrorPct' | 'eyeLineErrorPct' | 'headHeightErrorPct',
+): Read {
   return ({ head: found }) => {
     if (!found) return nothing([])
     const { doubts } = found
     const isSure = found.confidence >= SURE
-    const value = isSure || isNear(found) ? found[pick] : null
-    if (value === null) return nothing(doubts)
-    const error = pick === 'headHeightPct' ? (found.headHeightErrorPct ?? 0) : 0
-    return { value, doubts: isSure ? [] : doubts, error }
+    if (found[value] === null || !(isSure || isNear(found))) return nothing(doubts)
+    return { value: found[value], doubts: isSure ? [] : doubts, error: found[error] }
   }
 }
 
@@ -35,11 +36,16 @@ export function backdrop(pick: (found: NonNullable<Measurements['background']>) 
     background && background.confidence >= SURE ? sure(pick(background)) : nothing(background?.doubts ?? [])
 }
 
-/** The size of a number of the face, whatever its sign. */
-export function face(pick: (measured: Measurements) => number | null | undefined): Read {
+/** The size of a number of the face, whatever its sign, and its error. */
+export function face(
+  value: (measured: Measurements) => number | null | undefined,
+  error: (measured: Measurements) => number | null | undefined,
+): Read {
   return (measured) => {
-    const value = measured.face && measured.face.confidence >= SURE ? pick(measured) : null
-    return value == null ? nothing(measured.face?.doubts ?? []) : sure(Math.abs(value))
+    const found = measured.face && measured.face.confidence >= SURE ? value(measured) : null
+    return found == null
+      ? nothing(measured.face?.doubts ?? [])
+      : sure(Math.abs(found), error(measured) ?? null)
   }
 }
 
@@ -55,10 +61,10 @@ function isNear({ doubts }: Head): boolean {
   return doubts.length > 0 && doubts.every((doubt) => doubt === NEAR)
 }
 
-function sure(value: number): Reading {
-  return { value, doubts: [], error: 0 }
+function sure(value: number, error: number | null = null): Reading {
+  return { value, doubts: [], error }
 }
 
 function nothing(doubts: readonly Doubt[]): Reading {
-  return { value: null, doubts, error: 0 }
+  return { value: null, doubts, error: null }
 }

@@ -1,12 +1,14 @@
 import type { Limits } from '../numbers/limits.ts'
 
 /**
- * A place in the picture that the crop must hold between two shares of its own size: with a crop from `start`,
- * `size` long, share.min <= (at - start) / size <= share.max. Shares may be infinite.
+ * A place in the picture that the crop must hold between two shares of its own size, wherever it is within its error: with a crop
+ * from `start`, `size` long, share.min <= (at - error - start) / size and (at + error - start) / size <= share.max. Shares may be infinite.
  */
 export interface Mark {
   /** Px from the left or top edge of the frame. */
   readonly at: number
+  /** To either side, px; none when absent. */
+  readonly error?: number
   readonly share: Limits
 }
 
@@ -32,8 +34,14 @@ export interface Polygon {
 }
 
 export function polygonOf({ room, size, marks }: Axis): Polygon {
-  const lower = [{ at: room.min, per: 0 }, ...marks.map(({ at, share }) => ({ at, per: -share.max }))]
-  const upper = [{ at: room.max, per: -1 }, ...marks.map(({ at, share }) => ({ at, per: -share.min }))]
+  const lower = [
+    { at: room.min, per: 0 },
+    ...marks.map(({ at, error = 0, share }) => ({ at: at + error, per: -share.max })),
+  ]
+  const upper = [
+    { at: room.max, per: -1 },
+    ...marks.map(({ at, error = 0, share }) => ({ at: at - error, per: -share.min })),
+  ]
   const finite = ({ at, per }: Line) => Number.isFinite(at) && Number.isFinite(per)
   const binding = { lower: lower.filter(finite), upper: upper.filter(finite) }
   return { size: sizesOf(size, binding.lower, binding.upper), ...binding }

@@ -1,6 +1,6 @@
 import type { Limits } from '../numbers/limits.ts'
 import type { Axis, Mark } from './axis.ts'
-import { FREE, sharesOf } from './margin.ts'
+import { type Banded, FREE, sharesOf } from './margin.ts'
 import type { Problem } from './problem.ts'
 import type { Rect } from './room.ts'
 
@@ -17,27 +17,30 @@ export function acrossAxis(
   room: Rect,
   { sitter, ask: { centering }, wholeHead, marginShare }: Problem,
 ): Axis {
-  const { eyes, faceLeft, faceRight } = sitter
+  const { eyes, errors, faceLeft, faceRight } = sitter
   const marks: Mark[] = [{ at: eyes.x, share: WITHIN }]
   if (centering) {
     // Told from the center of the crop, which has its own share of 0.5.
     const { min, max } = sharesOf('centering', centering, marginShare)
-    marks.push({ at: eyes.x, share: { min: 0.5 + min, max: 0.5 + max } })
+    const error = marginShare * errors.offCenter
+    marks.push({ at: eyes.x, error, share: { min: 0.5 + min, max: 0.5 + max } })
   }
   if (wholeHead) for (const at of [faceLeft, faceRight]) marks.push({ at, share: WITHIN })
   return { room: { min: room.left, max: room.right }, size: { min: 0, max: Infinity }, marks }
 }
 
 export function downAxis(room: Rect, { sitter, ask, wholeHead, marginShare }: Problem): Axis {
-  const { crownY, chinY, headHeight, headHeightError, eyes } = sitter
+  const { crownY, chinY, headHeight, errors, eyes } = sitter
   const { headroom, 'eye-line': eyeLine, 'head-height': height } = ask
   const marks: Mark[] = [{ at: eyes.y, share: WITHIN }]
-  if (headroom) marks.push({ at: crownY, share: sharesOf('headroom', headroom, marginShare) })
-  if (eyeLine) marks.push({ at: eyes.y, share: sharesOf('eye-line', eyeLine, marginShare) })
+  const held = (rule: Banded, limits: Limits, at: number, error: number) =>
+    marks.push({ at, error: marginShare * error, share: sharesOf(rule, limits, marginShare) })
+  if (headroom) held('headroom', headroom, crownY, errors.crown)
+  if (eyeLine) held('eye-line', eyeLine, eyes.y, errors.eyeLine)
   if (wholeHead && !cutsHead(headroom)) marks.push({ at: crownY, share: WITHIN })
   if (wholeHead) marks.push({ at: chinY, share: WITHIN })
   const shares = height ? sharesOf('head-height', height, marginShare) : ANY_SHARE
-  const size = sizesHolding(headHeight, marginShare * headHeightError, shares)
+  const size = sizesHolding(headHeight, marginShare * errors.headHeight, shares)
   return { room: { min: room.top, max: room.bottom }, size, marks }
 }
 

@@ -10,8 +10,8 @@ export interface Sitter {
   readonly chinY: number
   /** Crown to chin along the axis of the face, projected on the height. */
   readonly headHeight: number
-  /** How far it must be within its limits, so that its own error leaves no doubt. */
-  readonly headHeightError: number
+  /** How far within its limits each must be, so that its own error leaves no doubt. */
+  readonly errors: Readonly<Record<'crown' | 'eyeLine' | 'headHeight' | 'offCenter', number>>
   /** The middle between the irises. */
   readonly eyes: { readonly x: number; readonly y: number }
   readonly faceLeft: number
@@ -29,20 +29,26 @@ export function leansTooMuch({ tiltDeg }: Sitter, { tilt }: FramingAsk): boolean
 export function sitterOf(measured: Measurements): Sitter | { readonly doubts: readonly Doubt[] } {
   const { fault, widthPx, heightPx, face, head } = measured
   if (fault || !widthPx || !heightPx || !face || !head) return { doubts: [] }
-  const { crown, chin, headroomPct, eyeLinePct, headHeightPct, headHeightErrorPct, offCenterPct } = head
+  const { crown, chin, headroomPct, eyeLinePct, headHeightPct, offCenterPct } = head
   const { box, tiltDeg } = face
   const doubts = [...new Set([...face.doubts, ...head.doubts])]
   if (Math.min(face.confidence, head.confidence) < SURE || !crown || !chin || !box) return { doubts }
   if (headroomPct === null || eyeLinePct === null || headHeightPct === null) return { doubts }
   if (offCenterPct === null || tiltDeg === null) return { doubts }
-  const down = heightPx / 100
+  const [across, down] = [widthPx / 100, heightPx / 100]
+  const deciding = (error: number | null) => DECIDING_SHARE * (error ?? 0)
   return {
     frame: { widthPx, heightPx },
     crownY: headroomPct * down,
     chinY: Math.min(chin.y * heightPx, heightPx),
     headHeight: headHeightPct * down,
-    headHeightError: DECIDING_SHARE * (headHeightErrorPct ?? 0) * down,
-    eyes: { x: (0.5 + offCenterPct / 100) * widthPx, y: eyeLinePct * down },
+    errors: {
+      crown: deciding(head.crownErrorPct) * down,
+      eyeLine: deciding(head.eyeLineErrorPct) * down,
+      headHeight: deciding(head.headHeightErrorPct) * down,
+      offCenter: deciding(head.offCenterErrorPct) * across,
+    },
+    eyes: { x: (50 + offCenterPct) * across, y: eyeLinePct * down },
     faceLeft: Math.max(box.x * widthPx, 0),
     faceRight: Math.min((box.x + box.width) * widthPx, widthPx),
     tiltDeg,

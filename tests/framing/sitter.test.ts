@@ -12,7 +12,7 @@ describe('sitterOf', () => {
     expect(sitter.crownY).toBeCloseTo(270, 9)
     expect(sitter.chinY).toBeCloseTo(1650, 9)
     expect(sitter.headHeight).toBeCloseTo(1380, 9)
-    expect(sitter.headHeightError).toBe(0)
+    expect(sitter.errors).toEqual({ crown: 0, eyeLine: 0, headHeight: 0, offCenter: 0 })
     expect(sitter.eyes.x).toBeCloseTo(1200, 9)
     expect(sitter.eyes.y).toBeCloseTo(1110, 9)
     expect(sitter.faceLeft).toBeCloseTo(840, 9)

@@ -9,6 +9,8 @@ export interface FaceAxes {
   readonly leftEye: Pixel
   readonly rightEye: Pixel
   readonly midEyes: Pixel
+  /** How far their middle may be off to any side: 95 of 100 are within it. */
+  readonly eyesError: number
   /** Distance of the iris centers, as if the face were turned to the camera. */
   readonly eyeDistance: number
   /** Unit vector from the eyes towards the chin. */

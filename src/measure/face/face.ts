@@ -3,6 +3,7 @@ import { FACE_LEAST_EYE_DISTANCE_PX, FACE_MOST_NOD_DEG, FACE_MOST_TURN_DEG } fro
 import type { Box, Doubt, Face } from '../schema/measurements.ts'
 import { eyeTiltDeg } from './eye-tilt.ts'
 import { type FaceLandmarks, frontalDistance, type Pixel, placeOnFace } from './face-axes.ts'
+import { angleErrorDeg, eyesError, tiltErrorDeg } from './face-errors.ts'
 import type { FoundFaces, LocatedFace } from './find-faces.ts'
 import type { MeshPoint, ModelFace } from './networks/face-model.ts'
 import type { IrisCenter } from './networks/iris-model.ts'
@@ -80,8 +81,11 @@ export function measureFace(
     rightEye: { x: rightEye.x / width, y: rightEye.y / height },
     eyeDistancePx,
     tiltDeg: eyeTiltDeg(largest.irises),
+    tiltErrorDeg: tiltErrorDeg(eyesApart),
     turnDeg,
+    turnErrorDeg: angleErrorDeg('turn', turnDeg),
     nodDeg,
+    nodErrorDeg: angleErrorDeg('nod', nodDeg),
     confidence: doubted(sure, doubts),
     doubts,
   }
@@ -97,8 +101,11 @@ const NO_FACE: Face = {
   rightEye: null,
   eyeDistancePx: null,
   tiltDeg: null,
+  tiltErrorDeg: null,
   turnDeg: null,
+  turnErrorDeg: null,
   nodDeg: null,
+  nodErrorDeg: null,
   confidence: 0,
   doubts: ['no-face'],
 }
@@ -116,7 +123,7 @@ function landmarksOf({ mesh, yaw, irises }: LocatedFace): FaceLandmarks {
   const lower = LOWER_CONTOUR.map((i) => pixelAt(mesh, i))
   const meshChin = lower.reduce((lowest, p) => (along(p) > along(lowest) ? p : lowest))
   const eyeDistance = frontalDistance(length, yaw)
-  return { leftEye, rightEye, midEyes, eyeDistance, axis, meshChin }
+  return { leftEye, rightEye, midEyes, eyesError: eyesError(length), eyeDistance, axis, meshChin }
 }
 
 /** Breadth of the face as the picture shows it, between the widest points of its mesh. */

@@ -4,6 +4,7 @@ import { EYES_TO_CHIN, EYES_TO_CROWN, type Proportion } from '../face/proportion
 import { doubted, SURE } from '../schema/confidence.ts'
 import type { Background, Doubt, Face, Head } from '../schema/measurements.ts'
 import { findCrown } from './crown.ts'
+import { crownErrorOf } from './head-errors.ts'
 
 /** Thresholds of the backdrop at which the crown must stay where it is, times the one chosen. @choice plainly tighter and plainly wider, no source. */
 const THRESHOLDS = [0.75, 1.5]
@@ -35,14 +36,19 @@ export function measureHead(
   const crown = crownOf(backdrop, geometry, doubts)
   if (!plausibleChin(geometry)) doubts.push('chin-implausible')
   const sure = Math.min(face.confidence, background.confidence)
+  const crownError = crown && crownErrorOf(geometry)
   return {
     crown: crown && { x: crown.x / width, y: crown.y / height },
     chin: { x: chin.x / width, y: chin.y / height },
     headroomPct: crown && (100 * crown.y) / height,
+    crownErrorPct: crownError && (100 * crownError) / height,
     eyeLinePct: (100 * midEyes.y) / height,
+    eyeLineErrorPct: (100 * geometry.eyesError) / height,
     headHeightPct: crown && (100 * headHeight(crown, geometry)) / height,
-    headHeightErrorPct: (100 * geometry.chinError * geometry.axis.y) / height,
+    headHeightErrorPct:
+      crownError && (100 * Math.hypot(crownError, geometry.chinError) * geometry.axis.y) / height,
     offCenterPct: (midEyes.x / width - 0.5) * 100,
+    offCenterErrorPct: (100 * geometry.eyesError) / width,
     confidence: doubted(sure, doubts),
     doubts,
   }
@@ -52,10 +58,13 @@ const NO_HEAD: Head = {
   crown: null,
   chin: null,
   headroomPct: null,
+  crownErrorPct: null,
   eyeLinePct: null,
+  eyeLineErrorPct: null,
   headHeightPct: null,
   headHeightErrorPct: null,
   offCenterPct: null,
+  offCenterErrorPct: null,
   confidence: 0,
   doubts: ['no-face'],
 }

@@ -4,6 +4,15 @@ export const closed = { additionalProperties: false }
 export const orNull = <S extends TSchema>(schema: S) => Type.Union([schema, Type.Null()])
 export const percent = (description: string) => Type.Number({ description })
 
+/** How far a value may be off to either side, in its unit: 95 of 100 true values are within it. Null where there is no value. */
+export const errorOf = (value: string) =>
+  orNull(
+    Type.Number({
+      minimum: 0,
+      description: `How far ${value} may be off to either side: 95 of 100 true values are within it.`,
+    }),
+  )
+
 /** A place in the picture as displayed: fractions of width (x, right) and height (y, down), origin top left. */
 export const Point = Type.Object({ x: Type.Number(), y: Type.Number() }, closed)
 export type Point = Static<typeof Point>

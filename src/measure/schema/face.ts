@@ -1,5 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
-import { Box, closed, Doubt, orNull, Point } from './common.ts'
+import { Box, closed, Doubt, errorOf, orNull, Point } from './common.ts'
 
 export const Face = Type.Object(
   {
@@ -17,17 +17,20 @@ export const Face = Type.Object(
     rightEye: orNull(Point),
     eyeDistancePx: orNull(Type.Number({ description: 'Distance of the iris centers in full-size px.' })),
     tiltDeg: orNull(Type.Number({ description: 'Roll of the eye line, positive clockwise in the frame.' })),
+    tiltErrorDeg: errorOf('tiltDeg'),
     turnDeg: orNull(
       Type.Number({
         description: 'Yaw: azimuth of the direction the face looks in; positive to the right of the frame.',
       }),
     ),
+    turnErrorDeg: errorOf('turnDeg'),
     nodDeg: orNull(
       Type.Number({
         description:
           'Pitch: elevation of that direction above that of a head held level; positive when the chin is raised.',
       }),
     ),
+    nodErrorDeg: errorOf('nodDeg'),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),
     doubts: Type.Array(Doubt),
   },

@@ -45,9 +45,16 @@ export const TRAITS: readonly Trait[] = [
 /** Standard deviations within the middle 95 % of normal values. @source standard normal table. */
 const WITHIN_95 = 1.96
 
-/** How far a portrait's traits may be off by how they are measured, one standard deviation; only where that differs by portrait. */
-export function errorsOf({ finish }: SetMeasurements): Partial<Record<TraitId, number>> {
-  return { 'key-light': (finish?.keyRatioErrorStops ?? 0) / WITHIN_95 }
+/** How far a portrait's traits may be off by how they are measured, one standard deviation; only of traits whose measurement says. */
+export function errorsOf({ head, finish }: SetMeasurements): Partial<Record<TraitId, number>> {
+  const deviation = (error: number | null | undefined) => (error ?? 0) / WITHIN_95
+  return {
+    headroom: deviation(head?.crownErrorPct),
+    'eye-line': deviation(head?.eyeLineErrorPct),
+    'head-height': deviation(head?.headHeightErrorPct),
+    centering: deviation(head?.offCenterErrorPct),
+    'key-light': deviation(finish?.keyRatioErrorStops),
+  }
 }
 
 /** What a set is compared by. `face-height` is from eyes to chin; `key-light` is positive when the left cheek is the brighter. */

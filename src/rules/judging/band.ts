@@ -28,7 +28,9 @@ export function emptyRange({ min, max }: Limits): string | null {
   return min > max ? `min is ${asked(min)} and max is ${asked(max)}, so nothing fits; swap them.` : null
 }
 
-export interface BandQuestion extends Omit<Question, 'found' | 'asked'> {
+export interface BandQuestion extends Omit<Question, 'found' | 'asked' | 'uncertainty'> {
+  /** How far the value may be off to either side, in its unit (95 of 100). */
+  readonly error?: number | null
   /** Written after the measured number in the sentence: " % of the frame height", " L*". */
   readonly unit: string
   /** Unit of the limits and in short columns, when the long one reads badly there. */
@@ -37,7 +39,7 @@ export interface BandQuestion extends Omit<Question, 'found' | 'asked'> {
 
 /** Judges one number against its band. */
 export function judgeBand(question: BandQuestion): Finding {
-  const { noun, unit, limits } = question
+  const { noun, unit, limits, error } = question
   const shortUnit = question.shortUnit ?? unit
   const text = bandText(limits, shortUnit)
   return judgeLimits({
@@ -45,6 +47,14 @@ export function judgeBand(question: BandQuestion): Finding {
     found: (value) => ({
       short: quantity(value, shortUnit, limits),
       long: `${noun} is ${quantity(value, unit, limits)}`,
+    }),
+    ...(error && {
+      uncertainty: {
+        error,
+        unit: shortUnit,
+        between: (low: number, high: number) =>
+          `${noun} is between ${quantity(low, '')} and ${quantity(high, unit)}`,
+      },
     }),
     asked: { short: text, long: text },
   })

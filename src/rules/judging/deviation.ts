@@ -4,6 +4,7 @@ import { asked, quantity } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { limitsOf } from './band.ts'
 import { judgeLimits, type Question } from './judge-limits.ts'
+import type { Uncertainty } from './within-error.ts'
 
 const closed = { additionalProperties: false }
 
@@ -22,8 +23,10 @@ export function deviationLimits(deviation: Deviation): Limits {
   return { min: -deviation.max, max: deviation.max }
 }
 
-export interface DeviationQuestion extends Omit<Question, 'found' | 'asked' | 'limits'> {
+export interface DeviationQuestion extends Omit<Question, 'found' | 'asked' | 'limits' | 'uncertainty'> {
   readonly deviation: Deviation
+  /** How far the value may be off to either side, in its unit (95 of 100). */
+  readonly error?: number | null
   /** " % of the frame width", "°"; and the short one for limits and columns. */
   readonly unit: string
   readonly shortUnit: string
@@ -39,7 +42,7 @@ type Sign = -1 | 0 | 1
 
 /** Judges one signed number, with its direction in words. */
 export function judgeDeviation(question: DeviationQuestion): Finding {
-  const { deviation, unit, shortUnit, place, either } = question
+  const { deviation, unit, shortUnit, place, either, error } = question
   const limits = deviationLimits(deviation)
   const placed = (number: string) => place(number.replace(/^-/, ''), signOf(number))
   const longFor = (number: string) => question.sentence(placed(number), signOf(number))
@@ -54,8 +57,25 @@ export function judgeDeviation(question: DeviationQuestion): Finding {
       short: placed(quantity(value, shortUnit, limits)),
       long: longFor(quantity(value, unit, limits)),
     }),
+    ...(error && { uncertainty: { error, unit: shortUnit, between: betweenFor(question) } }),
     asked: { short: text, long: text },
   })
+}
+
+/** "The eye line is tilted between 2.1 and 4.3° clockwise", or with both directions where it may be either. */
+function betweenFor({ unit, place, sentence }: DeviationQuestion): Uncertainty['between'] {
+  return (low, high) => {
+    const ends = [low, high].map((end) => quantity(end, unit))
+    const [left, right] = ends.map(signOf) as [Sign, Sign]
+    const [size, more] = left < 0 ? [high, low] : [low, high]
+    if (left === right)
+      return sentence(
+        place(`between ${quantity(Math.abs(size), '')} and ${quantity(Math.abs(more), unit)}`, left),
+        left,
+      )
+    const [from, to] = ends.map((end) => place(end.replace(/^-/, ''), signOf(end)))
+    return sentence(`between ${from} and ${to}`, 0)
+  }
 }
 
 /** Sign of a number as it is written, so that "0 %" is neither left nor right. */

@@ -3,6 +3,7 @@ import type { Doubt } from '../../measure/schema/measurements.ts'
 import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { doubtSentence } from './doubts.ts'
+import { type Uncertainty, withinError } from './within-error.ts'
 
 /** The same thing in words, once for a column and once for a sentence. */
 interface Words {
@@ -19,6 +20,8 @@ export interface Question {
   readonly doubts: readonly Doubt[]
   /** The value in words: "4.1 %" and "Headroom is 4.1 % of the frame height". */
   readonly found: (value: number) => Words
+  /** How far the value may be from the truth; absent where its measurement does not say. */
+  readonly uncertainty?: Uncertainty
   /** The limits in words, to stand after "the spec asks for". */
   readonly asked: Words
   /** The fix when the value is under the limits, and when it is over them. `by` is the distance to the nearer end. */
@@ -26,9 +29,9 @@ export interface Question {
   readonly high: (by: number) => string
 }
 
-/** Judges one number against its limits: unsure first, then fail with the fix, then pass. */
+/** Judges one number against its limits: unsure first, then fail with the fix, then pass, each as far as its error allows. */
 export function judgeLimits(question: Question): Finding {
-  const { noun, value, limits, asked } = question
+  const { noun, value, limits, asked, uncertainty } = question
   const expected = asked.short
   const known = value !== null && Number.isFinite(value)
   const sure = question.confidence >= SURE
@@ -48,8 +51,17 @@ export function judgeLimits(question: Question): Finding {
     reason: `${found.long}; the spec asks for ${asked.long}.`,
     figure: { value, ...closedEnds(limits) },
   }
-  const side = sideOf(value, limits)
-  if (side === 'low') return { verdict: 'fail', ...finding, fix: question.low(limits.min - value) }
-  if (side === 'high') return { verdict: 'fail', ...finding, fix: question.high(value - limits.max) }
-  return { verdict: 'pass', ...finding }
+  const judged = { ...finding, ...verdictOn(value, question) }
+  return uncertainty ? withinError(judged, value, limits, uncertainty, asked.long) : judged
+}
+
+function verdictOn(value: number, { limits, low, high }: Question): Pick<Finding, 'verdict' | 'fix'> {
+  switch (sideOf(value, limits)) {
+    case 'low':
+      return { verdict: 'fail', fix: low(limits.min - value) }
+    case 'high':
+      return { verdict: 'fail', fix: high(value - limits.max) }
+    case 'inside':
+      return { verdict: 'pass' }
+  }
 }

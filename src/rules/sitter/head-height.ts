@@ -1,7 +1,7 @@
 import { defineRule } from '../contract/rule.ts'
 import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
-import { withinError } from '../judging/within-error.ts'
+import { ERROR_NOTE } from '../judging/within-error.ts'
 
 /** Rounding of the divisions, which must not cost or add a pixel, px. @choice far above double precision, far below a pixel. */
 const ROUNDING_PX = 1e-6
@@ -11,8 +11,7 @@ export const headHeight = defineRule({
   severity: 'picture',
   text: {
     title: 'Size of the head in the frame',
-    measures:
-      'Crown to chin along the axis of the face, projected onto the vertical, in percent of the frame height. Hair and headwear count, a beard does not. Each value has an error, which 95 of 100 true values are within; where a limit is nearer than half of it, the rule is unsure.',
+    measures: `Crown to chin along the axis of the face, projected onto the vertical, in percent of the frame height. Hair and headwear count, a beard does not. ${ERROR_NOTE}`,
     why: 'Heads of one size make portraits from different days look like one set.',
     fix: 'Crop tighter or wider around the head, keeping the aspect ratio, then resize to the ordered pixels.',
     example: 'head-height: { min: 42, max: 50 }',
@@ -27,11 +26,12 @@ export const headHeight = defineRule({
     const limits = limitsOf(band)
     const headPx = ((head.headHeightPct ?? 0) / 100) * heightPx
     const frameFor = (pct: number) => headPx / (pct / 100)
-    const finding = judgeBand({
+    return judgeBand({
       noun: 'The head height',
       unit: ' % of the frame height',
       shortUnit: ' %',
       value: head.headHeightPct,
+      error: head.headHeightErrorPct,
       limits,
       confidence: head.confidence,
       doubts: head.doubts,
@@ -41,13 +41,6 @@ export const headHeight = defineRule({
         limits.max > 0
           ? `The head is too large in the frame: crop wider from the original, to a height of at least ${Math.ceil(frameFor(limits.max) - ROUNDING_PX)} px where this frame has ${heightPx} px, then resize.`
           : 'The head is too large in the frame: crop wider from the original.',
-    })
-    return withinError(finding, limits, {
-      value: head.headHeightPct ?? 0,
-      error: head.headHeightErrorPct ?? 0,
-      noun: 'The head height',
-      unit: ' % of the frame height',
-      shortUnit: ' %',
     })
   },
 })

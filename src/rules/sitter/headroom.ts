@@ -5,14 +5,14 @@ import { defineRule } from '../contract/rule.ts'
 import { Band, bandText, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { isHeadCut } from '../judging/unseen.ts'
+import { ERROR_NOTE } from '../judging/within-error.ts'
 
 export const headroom = defineRule({
   id: 'headroom',
   severity: 'picture',
   text: {
     title: 'Space above the head',
-    measures:
-      'The distance from the top edge of the frame to the crown, in percent of the frame height. The crown is the highest point of the head, including hair and headwear but not single flyaway strands. A head that the top edge cuts or touches has no headroom: it fails where the minimum is above 0.',
+    measures: `The distance from the top edge of the frame to the crown, in percent of the frame height. The crown is the highest point of the head, including hair and headwear but not single flyaway strands. A head that the top edge cuts or touches has no headroom: it fails where the minimum is above 0. ${ERROR_NOTE}`,
     why: 'Side by side on a page, heads at different heights are the first thing a visitor notices.',
     fix: 'Move the crop; if the uncropped frame has no room above the hair, extend the backdrop or choose another frame.',
     example: 'headroom: { min: 6, max: 12 }',
@@ -32,6 +32,7 @@ export const headroom = defineRule({
       unit: ' % of the frame height',
       shortUnit: ' %',
       value: head.headroomPct,
+      error: head.crownErrorPct,
       limits,
       confidence: head.confidence,
       doubts: head.doubts,

@@ -3,6 +3,7 @@ import { atLeast, quantity } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
 import { Deviation, deviationLimits, judgeDeviation } from '../judging/deviation.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
+import { ERROR_NOTE } from '../judging/within-error.ts'
 
 const ENOUGH = { min: TILT_LEAST_EYE_DISTANCE_PX, max: Infinity }
 
@@ -11,7 +12,7 @@ export const tilt = defineRule({
   severity: 'picture',
   text: {
     title: 'Tilt of the head',
-    measures: `The angle between the line through both irises and the horizontal, in degrees, positive clockwise as seen in the frame. An error of one pixel in one eye is 0.6° at 90 px between the eyes; below ${TILT_LEAST_EYE_DISTANCE_PX} px the rule is unsure.`,
+    measures: `The angle between the line through both irises and the horizontal, in degrees, positive clockwise as seen in the frame. An error of one pixel in one eye is 0.6° at 90 px between the eyes; below ${TILT_LEAST_EYE_DISTANCE_PX} px the rule is unsure. ${ERROR_NOTE}`,
     why: 'Tilted heads look restless side by side, and often only the camera was not level.',
     fix: 'Rotate the picture until the eyes are level enough, then crop again.',
     example: 'tilt: { max: 4 }',
@@ -31,6 +32,7 @@ export const tilt = defineRule({
       sentence: (place, sign) => `The eye line is ${sign === 0 ? '' : 'tilted '}${place}`,
       either: 'either way',
       value: face.tiltDeg,
+      error: face.tiltErrorDeg,
       deviation,
       confidence: face.confidence,
       doubts: face.doubts,

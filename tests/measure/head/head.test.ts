@@ -18,8 +18,11 @@ const FACE: Face = {
   rightEye: null,
   eyeDistancePx: 120,
   tiltDeg: 0,
+  tiltErrorDeg: 0,
   turnDeg: 0,
+  turnErrorDeg: 0,
   nodDeg: 0,
+  nodErrorDeg: 0,
   confidence: 1,
   doubts: [],
 }

@@ -1,13 +1,5 @@
+import { MEASURES, type Measure } from '../../tests/accuracy/compared.ts'
 import type { MarkedReading } from '../../tests/accuracy/evaluate-marked.ts'
-
-type Measure = 'eyeLine' | 'chin' | 'headHeight' | 'tiltDeg'
-
-const MEASURES: readonly [Measure, string][] = [
-  ['eyeLine', 'eye line, % of the frame height'],
-  ['tiltDeg', 'tilt, degrees'],
-  ['chin', 'chin, % of the frame height'],
-  ['headHeight', 'head height, % of the frame height (from the crown as read, where none is marked)'],
-]
 
 /** A group whose mean error is so many times that of all is pointed out. @choice what the measurements are held to. */
 const UNLIKE = 1.3
@@ -15,54 +7,81 @@ const UNLIKE = 1.3
 /** Fewest members of a group that is pointed out. @choice common practice: the mean of fewer says little. */
 const MEMBERS = 5
 
-const WIDTHS = { name: 28, error: 12 }
+const WIDTHS = { name: 24, error: 12, figure: 9, what: 36 }
 
-/** The errors photograph by photograph, then of all, how often the error told holds them, and the chin's by group. */
+const ALL = Object.keys(MEASURES) as Measure[]
+
+/** One error of a photograph, for figures over many. */
+interface Known {
+  readonly error: number
+  /** The error told; null where none is. */
+  readonly told: number | null
+  readonly groups: readonly string[]
+}
+
+/** The errors photograph by photograph, then of all and how often the error told holds them, and by group. */
 export function markedLines(readings: readonly MarkedReading[]): string[] {
+  const known = (measure: Measure): Known[] =>
+    readings.flatMap(({ compared, groups }) =>
+      compared.filter((one) => one.measure === measure).map((one) => ({ ...one, groups })),
+    )
+  const chins = readings.flatMap(({ chin, groups }): Known[] =>
+    chin === null ? [] : [{ error: chin, told: null, groups }],
+  )
+  const sets = [
+    ...ALL.map((measure) => [MEASURES[measure], known(measure)] as const),
+    ['chin, % of the frame height', chins] as const,
+  ]
   return [
-    row('photograph', 'eye line', 'tilt', 'chin', 'head height', 'told', 'groups; doubts'),
-    ...readings.map(({ name, eyeLine, tiltDeg, chin, headHeight, told, groups, doubts }) =>
-      row(
-        name,
-        ...[eyeLine, tiltDeg, chin, headHeight].map(signed),
-        told?.toFixed(2) ?? '',
-        [groups.join(', '), doubts.join(', ')].filter((text) => text !== '').join('; '),
-      ),
-    ),
+    row('photograph', ...ALL, 'chin', 'groups; doubts'),
+    ...readings.map(photographLine),
     '',
-    ...MEASURES.map(([measure, what]) => summary(readings, measure, what)),
-    toldLine(readings),
+    'Measured less marked; turn and nod as if all looked ahead, where the marks say nothing else:',
+    summaryRow('', 'n', 'bias', 'mean', '50 %', '90 %', '95 %', '99 %', 'largest', 'told', 'held'),
+    ...sets.map(([what, of]) => summary(what, of)),
     '',
-    "The chin's mean error by group:",
-    ...groupLines(readings),
+    'told: the error told, in the median; held: how many are within their own',
+    ...sets.flatMap(([what, of]) => ['', `Mean error by group: ${what}`, ...groupLines(of)]),
   ]
 }
 
-function summary(readings: readonly MarkedReading[], measure: Measure, what: string): string {
-  const errors = readings.flatMap((one) => one[measure] ?? [])
-  if (errors.length === 0) return `${what}: nothing was marked or measured`
-  const sizes = errors.map(Math.abs)
-  const shares = [0.5, 0.9, 0.95, 0.99].map((share) => `${100 * share} % ${shareOf(sizes, share)}`)
-  return `${what} (${errors.length}): bias ${signed(mean(errors))}, mean ${mean(sizes).toFixed(2)}, ${shares.join(', ')}, largest ${shareOf(sizes, 1)}`
-}
-
-function toldLine(readings: readonly MarkedReading[]): string {
-  const known = readings.flatMap(({ chin, told }) => (chin === null || told === null ? [] : [{ chin, told }]))
-  const held = known.filter(({ chin, told }) => Math.abs(chin) <= told).length
-  const told = known.map((one) => one.told)
-  return `error told for the chin: ${shareOf(told, 0.5)} in the median, ${shareOf(told, 0.9)} at 90 %; it holds ${held} of ${known.length} marks`
-}
-
-function groupLines(readings: readonly MarkedReading[]): string[] {
-  const known = readings.flatMap(({ chin, groups }) =>
-    chin === null ? [] : [{ error: Math.abs(chin), groups }],
+function photographLine({ name, compared, chin, groups, doubts }: MarkedReading): string {
+  const errors = ALL.map((measure) => compared.find((one) => one.measure === measure)?.error ?? null)
+  return row(
+    name,
+    ...[...errors, chin].map(signed),
+    [groups.join(', '), doubts.join(', ')].filter((text) => text !== '').join('; '),
   )
-  const all = mean(known.map(({ error }) => error))
+}
+
+function summary(what: string, of: readonly Known[]): string {
+  if (of.length === 0) return summaryRow(what, 'nothing was marked or measured')
+  const errors = of.map(({ error }) => error)
+  const sizes = errors.map(Math.abs)
+  const told = of.flatMap((one) => one.told ?? [])
+  const held = of.filter((one) => one.told !== null && Math.abs(one.error) <= one.told).length
+  return summaryRow(
+    what,
+    String(of.length),
+    signed(mean(errors)),
+    mean(sizes).toFixed(2),
+    ...[0.5, 0.9, 0.95, 0.99, 1].map((share) => shareOf(sizes, share)),
+    ...(told.length > 0 ? [shareOf(told, 0.5), `${held} of ${told.length}`] : []),
+  )
+}
+
+function groupLines(known: readonly Known[]): string[] {
+  const sizes = (of: readonly Known[]) => of.map(({ error }) => Math.abs(error))
+  const all = mean(sizes(known))
   return [...new Set(known.flatMap(({ groups }) => groups))].sort().map((group) => {
-    const errors = known.filter(({ groups }) => groups.includes(group)).map(({ error }) => error)
-    const isUnlike = errors.length >= MEMBERS && mean(errors) > UNLIKE * all
-    return `  ${group} (${errors.length}): ${mean(errors).toFixed(2)}${isUnlike ? `, over ${UNLIKE} times the mean of all` : ''}`
+    const own = sizes(known.filter(({ groups }) => groups.includes(group)))
+    const isUnlike = own.length >= MEMBERS && mean(own) > UNLIKE * all
+    return `  ${group} (${own.length}): ${mean(own).toFixed(2)}${isUnlike ? `, over ${UNLIKE} times the mean of all` : ''}`
   })
+}
+
+function summaryRow(what: string, ...cells: string[]): string {
+  return `${what.padEnd(WIDTHS.what)}${cells.map((cell) => cell.padEnd(WIDTHS.figure)).join('')}`.trimEnd()
 }
 
 function row(name: string, ...cells: string[]): string {

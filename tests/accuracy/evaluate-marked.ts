@@ -2,23 +2,21 @@ import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { decodePicture } from '../../src/measure/file/decode.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
+import type { Head } from '../../src/measure/schema/measurements.ts'
+import { type Compared, compared, type Truths } from './compared.ts'
 import { type Mark, readMarks } from './marked-folder.ts'
 import { shownIn } from './marked-groups.ts'
 
-/** One photograph of a marked folder as it was measured. Errors are measured less marked; null where not measured or not marked. */
+/** One photograph of a marked folder as it was measured. */
 export interface MarkedReading {
   readonly name: string
   /** What it shows: the groups that its mark names, its skin, and a third of the set by how rough the jaw is. */
   readonly groups: readonly string[]
   readonly doubts: readonly string[]
-  /** In % of the frame height. */
-  readonly eyeLine: number | null
+  /** Each measure that was measured and is marked. */
+  readonly compared: readonly Compared[]
+  /** Measured less marked, % of the frame height; null where not measured. */
   readonly chin: number | null
-  /** Held against the marked crown, or where none is marked against the one that was read. */
-  readonly headHeight: number | null
-  /** The error that the measurements tell of head height and chin. */
-  readonly told: number | null
-  readonly tiltDeg: number | null
 }
 
 const MOST_PIXELS = 1e9
@@ -37,30 +35,40 @@ export async function evaluateMarked(folder: string): Promise<MarkedReading[]> {
 
 async function evaluateOne(folder: string, mark: Mark): Promise<MarkedReading & { roughness: number }> {
   const picture = await decodePicture(await readFile(join(folder, mark.file)), MOST_PIXELS)
-  const { head, face } = await measurePicture(picture, ['background', 'face', 'head'])
-  const { leftPupil, rightPupil, chin } = mark
+  const { head = null, face = null } = await measurePicture(picture, ['background', 'face', 'head'])
   const { skin, roughness } = shownIn(picture, mark)
-  const down = 100 / picture.height
-  const lean = Math.atan2(rightPupil[1] - leftPupil[1], rightPupil[0] - leftPupil[0])
-  const { crown: read = null } = head ?? {}
-  const crown = mark.crown ?? (read && ([read.x * picture.width, read.y * picture.height] as const))
-  // As head height is defined: along the axis of the face, projected onto the vertical.
-  const height =
-    crown &&
-    ((chin[1] - crown[1]) * Math.cos(lean) - (chin[0] - crown[0]) * Math.sin(lean)) * Math.cos(lean) * down
   return {
     name: mark.file,
     groups: [...(mark.groups ?? []), skin],
     doubts: head?.doubts ?? ['not measured'],
-    eyeLine: less(head?.eyeLinePct, ((leftPupil[1] + rightPupil[1]) / 2) * down),
-    chin: less(head?.chin && 100 * head.chin.y, chin[1] * down),
-    headHeight: less(head?.headHeightPct, height),
-    told: head?.headHeightErrorPct ?? null,
-    tiltDeg: less(face?.tiltDeg, (lean * 180) / Math.PI),
+    compared: compared(head, face, truthsOf(mark, picture, head)),
+    chin: head?.chin ? 100 * (head.chin.y - mark.chin[1] / picture.height) : null,
     roughness,
   }
 }
 
-function less(measured: number | null | undefined, truth: number | null): number | null {
-  return measured == null || truth === null ? null : measured - truth
+/** @param head gives the crown where none is marked */
+function truthsOf(
+  mark: Mark,
+  { width, height }: { width: number; height: number },
+  head: Head | null,
+): Truths {
+  const { leftPupil, rightPupil, chin, crown: marked, turnDeg = 0, nodDeg = 0 } = mark
+  const [across, down] = [100 / width, 100 / height]
+  const lean = Math.atan2(rightPupil[1] - leftPupil[1], rightPupil[0] - leftPupil[0])
+  const crown = marked ?? (head?.crown && ([head.crown.x * width, head.crown.y * height] as const))
+  return {
+    ...(marked && { crown: marked[1] * down }),
+    ...(crown && { headHeight: heightOf(crown, chin, lean) * down }),
+    eyeLine: ((leftPupil[1] + rightPupil[1]) / 2) * down,
+    offCenter: ((leftPupil[0] + rightPupil[0]) / 2) * across - 50,
+    tilt: (lean * 180) / Math.PI,
+    turn: turnDeg,
+    nod: nodDeg,
+  }
+}
+
+/** As head height is defined: along the axis of the face, projected onto the vertical. */
+function heightOf(crown: readonly [number, number], chin: readonly [number, number], lean: number): number {
+  return ((chin[1] - crown[1]) * Math.cos(lean) - (chin[0] - crown[0]) * Math.sin(lean)) * Math.cos(lean)
 }

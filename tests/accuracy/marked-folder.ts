@@ -15,6 +15,9 @@ const Mark = Type.Object({
   chin: Place,
   /** Top of the hair or headwear, where it was marked. */
   crown: Type.Optional(Place),
+  /** Where the face looks, as `turnDeg` and `nodDeg` are measured; straight ahead unless told. */
+  turnDeg: Type.Optional(Type.Number()),
+  nodDeg: Type.Optional(Type.Number()),
   /** What the picture shows, such as "skin dark" or "beard full", where somebody noted it. */
   groups: Type.Optional(Type.Array(Type.String())),
 })

@@ -48,7 +48,7 @@ export function sitterOf(measured: Measurements): Sitter | { readonly doubts: re
       headHeight: deciding(head.headHeightErrorPct) * down,
       offCenter: deciding(head.offCenterErrorPct) * across,
     },
-    eyes: { x: (50 + offCenterPct) * across, y: eyeLinePct * down },
+    eyes: { x: (0.5 + offCenterPct / 100) * widthPx, y: eyeLinePct * down },
     faceLeft: Math.max(box.x * widthPx, 0),
     faceRight: Math.min((box.x + box.width) * widthPx, widthPx),
     tiltDeg,

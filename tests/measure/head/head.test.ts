@@ -51,10 +51,21 @@ describe('measureHead', () => {
     expect(measured.confidence).toBeGreaterThan(0.8)
   })
 
-  test('what a beard leaves open of the chin is told, and nothing without one', () => {
+  test('the error of the head height is that of crown and chin, independent of each other', () => {
+    const { crownErrorPct, headHeightErrorPct } = head(0.1)
+    expect(crownErrorPct).toBeGreaterThan(0)
+    expect(headHeightErrorPct).toBeCloseTo(crownErrorPct ?? 0, 6)
     // 6 of 400 px.
-    expect(head(0.1, { geometry: { chinError: 6 } }).headHeightErrorPct).toBeCloseTo(1.5, 6)
-    expect(head(0.1).headHeightErrorPct).toBe(0)
+    expect(head(0.1, { geometry: { chinError: 6 } }).headHeightErrorPct).toBeCloseTo(
+      Math.hypot(1.5, crownErrorPct ?? 0),
+      6,
+    )
+  })
+
+  test('the error of the eyes is told of the height and of the width', () => {
+    const { eyeLineErrorPct, offCenterErrorPct } = head(0.1, { geometry: { eyesError: 2 } })
+    expect(eyeLineErrorPct).toBeCloseTo((100 * 2) / HEIGHT, 6)
+    expect(offCenterErrorPct).toBeCloseTo((100 * 2) / WIDTH, 6)
   })
 
   test('off center is positive to the right', () => {

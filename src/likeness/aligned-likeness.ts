@@ -41,12 +41,15 @@ const PLAINLY = 0.9
 
 /** How alike the faces are, aligned by the irises; null when one has none or they can't be aligned so. */
 export function faceLikeness(a: ReadySignature, b: ReadySignature): PairLikeness | null {
-  return bestWay((way) => {
-    if (!a.face || !b.face || !a.head || !b.head) return null
-    const head = alignment(a.head.plain, b.head[way], BY_HEAD)
-    const starts = head ? [IDENTITY, ofFace(head)] : [IDENTITY]
-    return alignedLikeness(a.face.plain, b.face[way], BY_IRISES, starts)
-  })
+  return bestWay((way) => faceLikenessBy(a, b, way))
+}
+
+/** The same for one face as it is and for the other as it is or in a mirror. */
+export function faceLikenessBy(a: ReadySignature, b: ReadySignature, way: Way): Likeness | null {
+  if (!a.face || !b.face || !a.head || !b.head) return null
+  const head = alignment(a.head.plain, b.head[way], BY_HEAD)
+  const starts = head ? [IDENTITY, ofFace(head)] : [IDENTITY]
+  return alignedLikeness(a.face.plain, b.face[way], BY_IRISES, starts)
 }
 
 /** How alike the frames are as a whole, one of them perhaps cropped a little. */

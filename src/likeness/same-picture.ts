@@ -1,7 +1,8 @@
 import { SURE } from '../measure/schema/confidence.ts'
 import { SAME_FRAME_LEAST_EYE_DISTANCE_PX } from '../measure/schema/gates.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
-import { faceLikeness, frameLikeness, type PairLikeness } from './aligned-likeness.ts'
+import { faceLikeness, faceLikenessBy, frameLikeness, type PairLikeness } from './aligned-likeness.ts'
+import type { Likeness } from './grid-likeness.ts'
 import { facesMayAgree, headsAgree, tonesAgree } from './quick-likeness.ts'
 import type { ReadySignature } from './ready-signature.ts'
 
@@ -63,17 +64,44 @@ const FRAME_SURE = 0.9
  */
 const OTHER_SURE = 0.86
 
+/**
+ * How many times as much the wrong way round must leave unlike as the right one.
+ * @tuned on 87 photographs, each cropped, sized down, saved at quality 50 and made gray, as it is and flipped: of 815 pairs that show one
+ *   frame 17 times as much and more
+ */
+const PLAINLY_BETTER = 4
+
+/** Whether two files of one person show one frame, and whether one of them is flipped. */
+export interface FrameSameness {
+  readonly sameness: Sameness
+  /** Null where that can't be told: the face is as good as symmetric. */
+  readonly isMirrored: boolean | null
+}
+
 /** Whether two files of one person come from the same frame; 'perhaps' when that stays open. */
 export function sameFrame(
   a: ReadySignature,
   b: ReadySignature,
   faces: readonly Measurements['face'][],
-): Sameness {
-  const face = faceLikeness(a, b)
+): FrameSameness {
   const clear = faces.every(
     (one) => one && one.confidence >= SURE && (one.eyeDistancePx ?? 0) >= SAME_FRAME_LEAST_EYE_DISTANCE_PX,
   )
-  if (!face || !clear) return 'perhaps'
-  if (face.local >= FRAME_SURE) return 'same'
-  return face.local <= OTHER_SURE ? 'different' : 'perhaps'
+  const [plain, mirror] = [faceLikenessBy(a, b, 'plain'), faceLikenessBy(a, b, 'mirror')]
+  const isMirrored = isBetterMirrored(plain, mirror)
+  const local = Math.max(plain?.local ?? -1, mirror?.local ?? -1)
+  if ((!plain && !mirror) || !clear) return { sameness: 'perhaps', isMirrored }
+  if (local >= FRAME_SURE) return { sameness: 'same', isMirrored }
+  return { sameness: local <= OTHER_SURE ? 'different' : 'perhaps', isMirrored }
+}
+
+function isBetterMirrored(plain: Likeness | null, mirror: Likeness | null): boolean | null {
+  const [asIs, flipped] = [unlike(plain), unlike(mirror)]
+  if (flipped > PLAINLY_BETTER * asIs) return false
+  return asIs > PLAINLY_BETTER * flipped ? true : null
+}
+
+/** What of one grid the other doesn't explain, share of it. */
+function unlike(pair: Likeness | null): number {
+  return pair ? 1 - pair.whole : 1
 }

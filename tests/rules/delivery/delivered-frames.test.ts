@@ -6,13 +6,17 @@ import type { DeliveryRule } from '../../../src/rules/contract/delivery-rule.ts'
 import { duplicatePicture } from '../../../src/rules/delivery/duplicate-picture.ts'
 import { sameFrameRule } from '../../../src/rules/delivery/same-frame.ts'
 import { type Changes, deliveryOf, portrait } from './deliveries.ts'
-import { drawn, webVariant } from './frames.ts'
+import { drawn, flipped, webVariant } from './frames.ts'
 
 // What duplicate-picture and same-frame say of whole deliveries; how well pictures are told apart is the matter of
 // same-picture.test.ts.
-const measured: Record<'first' | 'firstWeb' | 'smiling' | 'second', Partial<Measurements>> = {
+const measured: Record<
+  'first' | 'firstWeb' | 'firstFlipped' | 'smiling' | 'second',
+  Partial<Measurements>
+> = {
   first: {},
   firstWeb: {},
+  firstFlipped: {},
   smiling: {},
   second: {},
 }
@@ -20,10 +24,11 @@ beforeAll(async () => {
   const files = {
     first: await drawn(1, 0, {}),
     firstWeb: await webVariant(await drawn(1, 0, {}), 400, 1),
+    firstFlipped: await flipped(await webVariant(await drawn(1, 0, {}), 320, 1)),
     smiling: await drawn(1, 1, { smile: 4, mouthOpen: 4 }),
     second: await drawn(4, 0, {}),
   }
-  for (const key of ['first', 'firstWeb', 'smiling', 'second'] as const) {
+  for (const key of ['first', 'firstWeb', 'firstFlipped', 'smiling', 'second'] as const) {
     const { face, signature } = await measurePicture(await decodePicture(files[key], 1e8), [
       'face',
       'signature',
@@ -93,6 +98,33 @@ test('a web variant of the same frame passes, one of a smile fails with the fix'
   const [fail] = judge(sameFrameRule, 'all', [of('Lund', 'print', 'smiling'), of('Lund', 'web', 'firstWeb')])
   expect(fail).toMatchObject({ verdict: 'fail', people: ['Lund'] })
   expect(fail?.fix).toBe('Decide which frame was approved, and export all variants from it.')
+})
+
+test('a flipped variant fails, and nobody knows which of two is the right way round', () => {
+  const [fail, ...more] = judge(sameFrameRule, 'all', [
+    of('Lund', 'print', 'first'),
+    of('Lund', 'web', 'firstFlipped'),
+  ])
+  expect(fail).toMatchObject({ verdict: 'fail', people: ['Lund'], measured: 'mirrored' })
+  expect(fail?.reason).toBe(
+    '"web/Lund.jpg" is a mirror image of "print/Lund.jpg"; all variants must show the sitter the same way round.',
+  )
+  expect(fail?.fix).toBe(
+    'Flip it back, or the other if that one is reversed: lettering, badges and the hair parting show which.',
+  )
+  expect(more).toEqual([])
+})
+
+test('of three files the one that differs is flipped back, even if it is the largest', () => {
+  const [fail, ...more] = judge(sameFrameRule, 'all', [
+    of('Lund', 'print', 'first'),
+    of('Lund', 'web', 'firstFlipped'),
+    of('Lund', 'card', 'firstFlipped'),
+  ])
+  expect(fail?.reason).toContain('"print/Lund.jpg" is a mirror image of "web/Lund.jpg" and "card/Lund.jpg"')
+  expect(fail?.fix).toBe('Flip it back.')
+  expect(fail?.files).toEqual(['print/Lund.jpg', 'web/Lund.jpg', 'card/Lund.jpg'])
+  expect(more).toEqual([])
 })
 
 test('without a signature, or with an unsure face, the frame is unsure', () => {

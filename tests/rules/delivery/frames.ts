@@ -71,3 +71,8 @@ export async function webVariant(file: Buffer, sizePx: number, gain: number): Pr
     .jpeg({ quality: 85 })
     .toBuffer()
 }
+
+/** As in a mirror. */
+export async function flipped(file: Buffer): Promise<Buffer> {
+  return sharp(file).flop().jpeg({ quality: 90 }).toBuffer()
+}

@@ -38,28 +38,29 @@ export function composed(layers: Layers): { pixels: Buffer; counted: LightnessCo
     for (let x = 0; x < widthPx; x++) {
       const at = y * widthPx + x
       const plain = dimmed(layers.light((x + 0.5) / widthPx, (y + 0.5) / heightPx), shadow?.[at] ?? 0)
-      let color: Linear = plain
+      let [red, green, blue] = plain
       let covered = false
       for (const person of people) {
-        const alpha = (person[at * 4 + 3] ?? 0) / 255
+        const alpha = (person[at * 4 + 3] as number) / 255
         if (alpha === 0) continue
         covered = true
-        color = over(person, at * 4, alpha, shade(x, y), color)
+        const gain = shade(x, y)
+        red = over(person[at * 4] as number, gain, alpha, red)
+        green = over(person[at * 4 + 1] as number, gain, alpha, green)
+        blue = over(person[at * 4 + 2] as number, gain, alpha, blue)
       }
       if (!covered) counted.add(plain)
-      for (let channel = 0; channel < 3; channel++) {
-        pixels[at * 3 + channel] = Math.min(
-          255,
-          Math.max(0, Math.round(code(color[channel as 0 | 1 | 2]) + noise())),
-        )
-      }
+      pixels[at * 3] = coded(red, noise())
+      pixels[at * 3 + 1] = coded(green, noise())
+      pixels[at * 3 + 2] = coded(blue, noise())
     }
   }
   return { pixels, counted }
 }
 
-function code(light: number): number {
-  return CODES[Math.round(65_536 * Math.min(1, Math.max(0, light)))] ?? 0
+function coded(light: number, noise: number): number {
+  const code = CODES[Math.round(65_536 * Math.min(1, Math.max(0, light)))] as number
+  return Math.min(255, Math.max(0, Math.round(code + noise)))
 }
 
 function dimmed(color: Linear, stops: number): Linear {
@@ -68,10 +69,9 @@ function dimmed(color: Linear, stops: number): Linear {
   return [color[0] * gain, color[1] * gain, color[2] * gain]
 }
 
-function over(person: Buffer, at: number, alpha: number, gain: number, below: Linear): Linear {
-  const channel = (index: 0 | 1 | 2): number =>
-    (LINEAR[person[at + index] ?? 0] ?? 0) * gain * alpha + below[index] * (1 - alpha)
-  return [channel(0), channel(1), channel(2)]
+/** One channel of a code over the light below it. */
+function over(code: number, gain: number, alpha: number, below: number): number {
+  return (LINEAR[code] as number) * gain * alpha + below * (1 - alpha)
 }
 
 /**

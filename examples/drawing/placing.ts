@@ -8,8 +8,19 @@ import { crownRow } from './truth.ts'
 /** Pixels per drawing millimeter of the trial drawing that finds how high the hair stands. */
 const TRIAL_SCALE = 1.5
 
+// A trial takes as long as a small portrait, and the same sitters are drawn again and again.
+const known = new WeakMap<Look, Map<number, Promise<number>>>()
+
 /** Silhouette above the eyes, hair and headwear included, in drawing millimeters at this tilt. */
-async function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
+function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
+  const ofLook = known.get(look) ?? new Map<number, Promise<number>>()
+  known.set(look, ofLook)
+  const crown = ofLook.get(tiltDeg) ?? triedCrown(look, tiltDeg)
+  ofLook.set(tiltDeg, crown)
+  return crown
+}
+
+async function triedCrown(look: Look, tiltDeg: number): Promise<number> {
   const [width, height, eyeY] = [480, 420, 300]
   const stand: Stand = { x: width / 2, y: eyeY, scale: TRIAL_SCALE, tiltDeg }
   const svg = sitterSvg(look, -1, NO_GLARE, stand, width, height)

@@ -1,23 +1,4 @@
-/** What either mask of 0 and 1 covers. */
-export function union(one: Uint8Array, other: Uint8Array): Uint8Array {
-  const out = new Uint8Array(one.length)
-  for (let i = 0; i < out.length; i++) out[i] = (one[i] as number) | (other[i] as number)
-  return out
-}
-
-/** What both cover. */
-export function common(one: Uint8Array, other: Uint8Array): Uint8Array {
-  const out = new Uint8Array(one.length)
-  for (let i = 0; i < out.length; i++) out[i] = (one[i] as number) & (other[i] as number)
-  return out
-}
-
-/** What the first covers and the second does not. */
-export function without(one: Uint8Array, other: Uint8Array): Uint8Array {
-  const out = new Uint8Array(one.length)
-  for (let i = 0; i < out.length; i++) out[i] = other[i] === 1 ? 0 : (one[i] as number)
-  return out
-}
+import { common, countOf } from '../kernels/masks.ts'
 
 /** What of a mask is brighter than the limit. */
 export function brighter(mask: Uint8Array, luminance: Float32Array, limit: number): Uint8Array {
@@ -36,12 +17,6 @@ export function valuesIn(values: Float32Array, mask: Uint8Array, except: Uint8Ar
     if (mask[i] === 1 && except[i] === 0) out[count++] = values[i] as number
   }
   return out.subarray(0, count)
-}
-
-export function countOf(mask: Uint8Array): number {
-  let count = 0
-  for (let i = 0; i < mask.length; i++) count += mask[i] as number
-  return count
 }
 
 /** Share of the second mask that the first covers, 0..1; 0 of nothing. */

@@ -20,18 +20,3 @@ export function thinned(indexes: Int32Array, most: number): Int32Array {
   for (let k = 0; k < out.length; k++) out[k] = indexes[Math.floor(k * step)] as number
   return out
 }
-
-/** {@link thinned} indexes of the pixels that are 1, without a list of all of them. */
-export function samplesOf(mask: Uint8Array, most: number): Int32Array {
-  let count = 0
-  for (let i = 0; i < mask.length; i++) count += mask[i] as number
-  const step = Math.max(1, count / most)
-  const out = new Int32Array(Math.floor(count / step))
-  for (let i = 0, rank = 0, k = 0, wanted = 0; k < out.length; i++) {
-    if (mask[i] !== 1) continue
-    if (rank++ !== wanted) continue
-    out[k++] = i
-    wanted = Math.floor(k * step)
-  }
-  return out
-}

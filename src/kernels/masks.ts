@@ -1,5 +1,45 @@
 import { withKernels } from './memory.ts'
 
+/** What either mask of 0 and 1 covers. */
+export function union(one: Uint8Array, other: Uint8Array): Uint8Array {
+  return joined('union', one, other)
+}
+
+/** What both cover. */
+export function common(one: Uint8Array, other: Uint8Array): Uint8Array {
+  return joined('common', one, other)
+}
+
+/** What the first covers and the second does not. */
+export function without(one: Uint8Array, other: Uint8Array): Uint8Array {
+  return joined('without', one, other)
+}
+
+function joined(how: 'union' | 'common' | 'without', one: Uint8Array, other: Uint8Array): Uint8Array {
+  return withKernels((kernels, memory) => {
+    const out = memory.put(one)
+    kernels[how](out, memory.put(other), one.length)
+    return memory.bytes(out, one.length)
+  })
+}
+
+export function countOf(mask: Uint8Array): number {
+  return withKernels((kernels, memory) => kernels.countOf(memory.put(mask), mask.length))
+}
+
+/** Indexes of about `most` of the pixels that are 1, evenly, in their order; of all when they are fewer. */
+export function samplesOf(mask: Uint8Array, most: number): Int32Array {
+  return withKernels((kernels, memory) => {
+    const at = memory.put(mask)
+    const count = kernels.countOf(at, mask.length)
+    const step = Math.max(1, count / most)
+    const length = Math.floor(count / step)
+    const out = memory.room(Int32Array.BYTES_PER_ELEMENT * length)
+    kernels.everyNth(at, step, length, out)
+    return memory.wholes(out, length)
+  })
+}
+
 /**
  * Shrinks a 0/1 mask by a square of `radius` pixels: a pixel stays only if all pixels within `radius`
  * of it (inside the frame) are set. One pass along the rows and one down them, so the time does not grow with the radius.

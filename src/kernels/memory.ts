@@ -2,8 +2,11 @@ import { MODULE } from './module.ts'
 
 type Kernel =
   | 'above'
+  | 'common'
+  | 'countOf'
   | 'distances'
   | 'erode'
+  | 'everyNth'
   | 'floodFill'
   | 'giveBack'
   | 'growIntoSmear'
@@ -14,7 +17,9 @@ type Kernel =
   | 'slopes'
   | 'take'
   | 'transformRows'
+  | 'union'
   | 'waysWithin'
+  | 'without'
 /** Of addresses, counts and numbers, as src/kernels/assembly declares them. */
 type Kernels = Record<Kernel, (...values: number[]) => number> & { readonly memory: WebAssembly.Memory }
 
@@ -31,6 +36,8 @@ export interface Memory {
   room(bytes: number): number
   /** A copy of so many bytes. */
   bytes(at: number, count: number): Uint8Array
+  /** A copy of so many 32-bit whole numbers. */
+  wholes(at: number, count: number): Int32Array
   /** A copy of so many 32-bit floats. */
   floats(at: number, count: number): Float32Array
   /** A copy of so many 64-bit floats. */
@@ -47,6 +54,7 @@ const memory: Memory = {
   },
   room: (bytes) => kernels.take(bytes),
   bytes: (at, count) => new Uint8Array(kernels.memory.buffer, at, count).slice(),
+  wholes: (at, count) => new Int32Array(kernels.memory.buffer, at, count).slice(),
   floats: (at, count) => new Float32Array(kernels.memory.buffer, at, count).slice(),
   doubles: (at, count) => new Float64Array(kernels.memory.buffer, at, count).slice(),
 }

@@ -1,14 +1,6 @@
 import { expect, test } from 'vitest'
-import {
-  brighter,
-  common,
-  countOf,
-  meanOf,
-  shareOf,
-  union,
-  valuesIn,
-  without,
-} from '../../src/imaging/masks.ts'
+import { brighter, meanOf, shareOf, valuesIn } from '../../src/imaging/masks.ts'
+import { common, countOf, union, without } from '../../src/kernels/masks.ts'
 
 const one = Uint8Array.of(1, 1, 0, 0)
 const other = Uint8Array.of(1, 0, 1, 0)

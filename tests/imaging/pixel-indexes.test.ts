@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { indexesOf, samplesOf, thinned, valuesAt } from '../../src/imaging/pixel-indexes.ts'
+import { indexesOf, thinned, valuesAt } from '../../src/imaging/pixel-indexes.ts'
+import { samplesOf } from '../../src/kernels/masks.ts'
 import { seeded } from '../random.ts'
 
 test('the indexes of what is set, and the values there', () => {

@@ -16,5 +16,6 @@ test('a comb, whose every other pixel is another run, leaves room for all of the
   const comb = Uint8Array.from({ length: width * height }, (_, i) =>
     Math.floor(i / width) % 2 === 0 || (i % width) % 2 === 0 ? 1 : 0,
   )
-  expect(floodFill(comb, width, [0])).toEqual(comb)
+  // Compared as a whole: value by value takes seconds.
+  expect(Buffer.compare(floodFill(comb, width, [0]), comb)).toBe(0)
 })

@@ -1,7 +1,7 @@
 // All kernels as one module. `npm run kernels` compiles it into src/kernels/module.ts.
 export { floodFill, growIntoSmear, waysWithin } from './flood'
 export { lab } from './lab'
-export { erode, invert } from './masks'
+export { common, countOf, erode, everyNth, invert, union, without } from './masks'
 export { giveBack, take } from './memory'
 export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'

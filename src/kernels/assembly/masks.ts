@@ -60,6 +60,54 @@ function keepFar(holes: usize, out: usize, width: i32, row: i32): void {
   }
 }
 
+/** What either mask covers, in place of the first. */
+export function union(one: usize, other: usize, count: i32): void {
+  for (let i = 0; i < count; i += 16) v128.store(one + i, v128.or(v128.load(one + i), v128.load(other + i)))
+}
+
+/** What both cover, in place of the first. */
+export function common(one: usize, other: usize, count: i32): void {
+  for (let i = 0; i < count; i += 16) v128.store(one + i, v128.and(v128.load(one + i), v128.load(other + i)))
+}
+
+/** What the first covers and the second does not, in place of the first. */
+export function without(one: usize, other: usize, count: i32): void {
+  for (let i = 0; i < count; i += 16)
+    v128.store(one + i, v128.andnot(v128.load(one + i), v128.load(other + i)))
+}
+
+/** How many pixels a mask covers. */
+export function countOf(mask: usize, count: i32): i32 {
+  let covered = 0
+  let i = 0
+  for (; i + 16 <= count; i += 16) covered += popcnt(i8x16.bitmask(i8x16.neg(v128.load(mask + i))))
+  for (; i < count; i++) covered += load<u8>(mask + i)
+  return covered
+}
+
+/**
+ * Indexes of every nth pixel that a mask covers, `length` of them.
+ * @param step n, which need not be whole: the kth is the pixel of rank k x step, rounded down
+ */
+export function everyNth(mask: usize, step: f64, length: i32, out: usize): void {
+  let rank = 0
+  let wanted = 0
+  for (let i = 0, k = 0; k < length; i += 16) {
+    let bits = i8x16.bitmask(i8x16.neg(v128.load(mask + i)))
+    const covered = popcnt(bits)
+    if (rank + covered <= wanted) {
+      rank += covered
+      continue
+    }
+    for (; bits != 0 && k < length; bits &= bits - 1) {
+      if (rank++ != wanted) continue
+      store<i32>(out + (<usize>k << 2), i + ctz(bits))
+      k++
+      wanted = <i32>(<f64>k * step)
+    }
+  }
+}
+
 /** Turns a mask over, in place. */
 export function invert(mask: usize, count: i32): void {
   for (let i = 0; i < count; i += 16)

@@ -1,8 +1,8 @@
 import { lumaOf } from '../../../color/luma.ts'
 import { linearLight } from '../../../color/transfer.ts'
-import { common, without } from '../../../imaging/masks.ts'
 import { type Outline, runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { common, without } from '../../../kernels/masks.ts'
 import type { EyeRegion } from './eye-region.ts'
 
 /** The part of a picture around one eye: linear light 0..1 and masks of 0 and 1, row by row. */

@@ -1,6 +1,6 @@
-import { countOf, without } from '../../../imaging/masks.ts'
 import { regionsOf } from '../../../imaging/regions.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { countOf, without } from '../../../kernels/masks.ts'
 import { doubted } from '../../schema/confidence.ts'
 import {
   LENS_GLARE_LEAST_EYE_DISTANCE_PX,

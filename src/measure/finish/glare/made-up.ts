@@ -1,4 +1,5 @@
-import { countOf, meanOf, shareOf } from '../../../imaging/masks.ts'
+import { meanOf, shareOf } from '../../../imaging/masks.ts'
+import { countOf } from '../../../kernels/masks.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'
 

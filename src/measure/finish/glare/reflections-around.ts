@@ -1,5 +1,5 @@
-import { brighter, common, countOf, union } from '../../../imaging/masks.ts'
-import { open } from '../../../kernels/masks.ts'
+import { brighter } from '../../../imaging/masks.ts'
+import { common, countOf, open, union } from '../../../kernels/masks.ts'
 import { LIKE_WHITE, usualWhite } from './eye-levels.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'

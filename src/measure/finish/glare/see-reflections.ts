@@ -1,5 +1,5 @@
-import { union } from '../../../imaging/masks.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { union } from '../../../kernels/masks.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { type EyeLevels, eyeLevels } from './eye-levels.ts'
 import { type EyePatch, eyePatch } from './eye-patch.ts'

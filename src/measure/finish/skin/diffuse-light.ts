@@ -1,4 +1,5 @@
 import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
+import { thinned } from '../../../imaging/pixel-indexes.ts'
 import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 
@@ -15,6 +16,9 @@ export type ReadLight = (picture: RgbPicture, pixel: number) => number
 
 /** Fewest pixels of a patch. @choice fewer are left to noise, no source. */
 const LEAST_PIXELS = 60
+
+/** Pixels of a patch that are read, evenly. @choice sorting all of a cheek takes 10 ms; of so many, quartiles are good to a hundredth of their spread. */
+const MOST_PIXELS = 5000
 
 /** Shares of the sorted values at which the quartiles are. @choice definition. */
 const QUARTILES = { lower: 0.25, upper: 0.75 } as const
@@ -34,7 +38,10 @@ export const diffuseLight: ReadLight = ({ data }, pixel) =>
 export function lightOf(picture: RgbPicture, outline: Outline, read: ReadLight): SkinLight | null {
   const pixels = pixelsInside(outline, picture.width, picture.height)
   if (pixels.length < LEAST_PIXELS) return null
-  const sorted = Float64Array.from(pixels, (pixel) => read(picture, pixel)).sort()
+  const some = thinned(Int32Array.from(pixels), MOST_PIXELS)
+  const sorted = new Float64Array(some.length)
+  for (let k = 0; k < some.length; k++) sorted[k] = read(picture, some[k] as number)
+  sorted.sort()
   const middle = sorted.subarray(
     Math.floor(sorted.length * QUARTILES.lower),
     Math.ceil(sorted.length * QUARTILES.upper),

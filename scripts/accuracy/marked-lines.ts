@@ -14,8 +14,7 @@ const ALL = Object.keys(MEASURES) as Measure[]
 /** One error of a photograph, for figures over many. */
 interface Known {
   readonly error: number
-  /** The error told; null where none is. */
-  readonly told: number | null
+  readonly told: number
   readonly groups: readonly string[]
 }
 
@@ -25,15 +24,9 @@ export function markedLines(readings: readonly MarkedReading[]): string[] {
     readings.flatMap(({ compared, groups }) =>
       compared.filter((one) => one.measure === measure).map((one) => ({ ...one, groups })),
     )
-  const chins = readings.flatMap(({ chin, groups }): Known[] =>
-    chin === null ? [] : [{ error: chin, told: null, groups }],
-  )
-  const sets = [
-    ...ALL.map((measure) => [MEASURES[measure], known(measure)] as const),
-    ['chin, % of the frame height', chins] as const,
-  ]
+  const sets = ALL.map((measure) => [MEASURES[measure], known(measure)] as const)
   return [
-    row('photograph', ...ALL, 'chin', 'groups; doubts'),
+    row('photograph', ...ALL, 'groups; doubts'),
     ...readings.map(photographLine),
     '',
     'Measured less marked; turn and nod as if all looked ahead, where the marks say nothing else:',
@@ -45,11 +38,11 @@ export function markedLines(readings: readonly MarkedReading[]): string[] {
   ]
 }
 
-function photographLine({ name, compared, chin, groups, doubts }: MarkedReading): string {
+function photographLine({ name, compared, groups, doubts }: MarkedReading): string {
   const errors = ALL.map((measure) => compared.find((one) => one.measure === measure)?.error ?? null)
   return row(
     name,
-    ...[...errors, chin].map(signed),
+    ...errors.map(signed),
     [groups.join(', '), doubts.join(', ')].filter((text) => text !== '').join('; '),
   )
 }
@@ -58,15 +51,18 @@ function summary(what: string, of: readonly Known[]): string {
   if (of.length === 0) return summaryRow(what, 'nothing was marked or measured')
   const errors = of.map(({ error }) => error)
   const sizes = errors.map(Math.abs)
-  const told = of.flatMap((one) => one.told ?? [])
-  const held = of.filter((one) => one.told !== null && Math.abs(one.error) <= one.told).length
+  const held = of.filter(({ error, told }) => Math.abs(error) <= told).length
   return summaryRow(
     what,
     String(of.length),
     signed(mean(errors)),
     mean(sizes).toFixed(2),
     ...[0.5, 0.9, 0.95, 0.99, 1].map((share) => shareOf(sizes, share)),
-    ...(told.length > 0 ? [shareOf(told, 0.5), `${held} of ${told.length}`] : []),
+    shareOf(
+      of.map(({ told }) => told),
+      0.5,
+    ),
+    `${held} of ${of.length}`,
   )
 }
 

@@ -4,6 +4,7 @@ import type { Face, Head } from '../../src/measure/schema/measurements.ts'
 export const MEASURES = {
   crown: 'crown, % of the frame height',
   eyeLine: 'eye line, % of the frame height',
+  chin: 'chin, % of the frame height',
   headHeight: 'head height, % of the frame height',
   offCenter: 'centering, % of the frame width',
   tilt: 'tilt, degrees',
@@ -30,6 +31,7 @@ export function compared(head: Head | null, face: Face | null, truths: Truths): 
     {
       crown: [head?.headroomPct, head?.crownErrorPct],
       eyeLine: [head?.eyeLinePct, head?.eyeLineErrorPct],
+      chin: [head?.chin && 100 * head.chin.y, head?.chinErrorPct],
       headHeight: [head?.headHeightPct, head?.headHeightErrorPct],
       offCenter: [head?.offCenterPct, head?.offCenterErrorPct],
       tilt: [face?.tiltDeg, face?.tiltErrorDeg],
@@ -42,4 +44,13 @@ export function compared(head: Head | null, face: Face | null, truths: Truths): 
     if (value == null || told == null || truth === undefined) return []
     return [{ measure, error: value - truth, told }]
   })
+}
+
+/** As head height is defined: along the axis of the face, projected onto the vertical, px. @param lean radians, positive clockwise */
+export function headHeightOf(
+  crown: readonly [x: number, y: number],
+  chin: readonly [x: number, y: number],
+  lean: number,
+): number {
+  return ((chin[1] - crown[1]) * Math.cos(lean) - (chin[0] - crown[0]) * Math.sin(lean)) * Math.cos(lean)
 }

@@ -1,10 +1,11 @@
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { RgbPicture } from '../../src/imaging/rgb-picture.ts'
 import { decodePicture } from '../../src/measure/file/decode.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import type { Head } from '../../src/measure/schema/measurements.ts'
-import { type Compared, compared, type Truths } from './compared.ts'
-import { type Mark, readMarks } from './marked-folder.ts'
+import { type Compared, compared, headHeightOf, type Truths } from './compared.ts'
+import { crownOf, type Mark, readMarks } from './marked-folder.ts'
 import { shownIn } from './marked-groups.ts'
 
 /** One photograph of a marked folder as it was measured. */
@@ -15,8 +16,6 @@ export interface MarkedReading {
   readonly doubts: readonly string[]
   /** Each measure that was measured and is marked. */
   readonly compared: readonly Compared[]
-  /** Measured less marked, % of the frame height; null where not measured. */
-  readonly chin: number | null
 }
 
 const MOST_PIXELS = 1e9
@@ -42,33 +41,25 @@ async function evaluateOne(folder: string, mark: Mark): Promise<MarkedReading & 
     groups: [...(mark.groups ?? []), skin],
     doubts: head?.doubts ?? ['not measured'],
     compared: compared(head, face, truthsOf(mark, picture, head)),
-    chin: head?.chin ? 100 * (head.chin.y - mark.chin[1] / picture.height) : null,
     roughness,
   }
 }
 
 /** @param head gives the crown where none is marked */
-function truthsOf(
-  mark: Mark,
-  { width, height }: { width: number; height: number },
-  head: Head | null,
-): Truths {
-  const { leftPupil, rightPupil, chin, crown: marked, turnDeg = 0, nodDeg = 0 } = mark
+function truthsOf(mark: Mark, { width, height }: RgbPicture, head: Head | null): Truths {
+  const { leftPupil, rightPupil, chin, turnDeg = 0, nodDeg = 0 } = mark
   const [across, down] = [100 / width, 100 / height]
+  const marked = crownOf(mark)
   const lean = Math.atan2(rightPupil[1] - leftPupil[1], rightPupil[0] - leftPupil[0])
   const crown = marked ?? (head?.crown && ([head.crown.x * width, head.crown.y * height] as const))
   return {
     ...(marked && { crown: marked[1] * down }),
-    ...(crown && { headHeight: heightOf(crown, chin, lean) * down }),
+    ...(crown && { headHeight: headHeightOf(crown, chin, lean) * down }),
+    chin: chin[1] * down,
     eyeLine: ((leftPupil[1] + rightPupil[1]) / 2) * down,
     offCenter: ((leftPupil[0] + rightPupil[0]) / 2) * across - 50,
     tilt: (lean * 180) / Math.PI,
     turn: turnDeg,
     nod: nodDeg,
   }
-}
-
-/** As head height is defined: along the axis of the face, projected onto the vertical. */
-function heightOf(crown: readonly [number, number], chin: readonly [number, number], lean: number): number {
-  return ((chin[1] - crown[1]) * Math.cos(lean) - (chin[0] - crown[0]) * Math.sin(lean)) * Math.cos(lean)
 }

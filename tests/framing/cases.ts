@@ -51,6 +51,7 @@ export function measuredAt(place: Place, changes: { face?: Partial<Face>; head?:
     head: {
       crown: { x: eyeX / width, y: crown / height },
       chin: { x: eyeX / width, y: chin / height },
+      chinErrorPct: 0,
       headroomPct: (100 * crown) / height,
       crownErrorPct: 0,
       eyeLinePct: (100 * eyeY) / height,

@@ -37,16 +37,17 @@ export function measureHead(
   if (!plausibleChin(geometry)) doubts.push('chin-implausible')
   const sure = Math.min(face.confidence, background.confidence)
   const crownError = crown && crownErrorOf(geometry)
+  const chinError = geometry.chinError * geometry.axis.y
   return {
     crown: crown && { x: crown.x / width, y: crown.y / height },
     chin: { x: chin.x / width, y: chin.y / height },
+    chinErrorPct: (100 * chinError) / height,
     headroomPct: crown && (100 * crown.y) / height,
     crownErrorPct: crownError && (100 * crownError) / height,
     eyeLinePct: (100 * midEyes.y) / height,
     eyeLineErrorPct: (100 * geometry.eyesError) / height,
     headHeightPct: crown && (100 * headHeight(crown, geometry)) / height,
-    headHeightErrorPct:
-      crownError && (100 * Math.hypot(crownError, geometry.chinError) * geometry.axis.y) / height,
+    headHeightErrorPct: crownError && (100 * Math.hypot(crownError * geometry.axis.y, chinError)) / height,
     offCenterPct: (midEyes.x / width - 0.5) * 100,
     offCenterErrorPct: (100 * geometry.eyesError) / width,
     confidence: doubted(sure, doubts),
@@ -57,6 +58,7 @@ export function measureHead(
 const NO_HEAD: Head = {
   crown: null,
   chin: null,
+  chinErrorPct: null,
   headroomPct: null,
   crownErrorPct: null,
   eyeLinePct: null,

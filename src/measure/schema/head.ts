@@ -5,6 +5,7 @@ export const Head = Type.Object(
   {
     crown: orNull(Point),
     chin: orNull(Point),
+    chinErrorPct: errorOf('the height of the chin in the frame, in % of its height,'),
     headroomPct: orNull(percent('Crown y x 100.')),
     crownErrorPct: errorOf('headroomPct'),
     eyeLinePct: orNull(percent('Mean iris y x 100, from the top edge.')),

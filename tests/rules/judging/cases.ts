@@ -104,6 +104,7 @@ export const GOOD: Measurements = {
   head: {
     crown: { x: 0.5, y: 0.09 },
     chin: { x: 0.5, y: 0.55 },
+    chinErrorPct: 0,
     headroomPct: 9,
     crownErrorPct: 0,
     eyeLinePct: 37,

@@ -39,7 +39,7 @@ export function sitterGeometry(crown: number, width: number, height: number): Fa
     leftEye: { x: 0.5 * width - half, y },
     rightEye: { x: 0.5 * width + half, y },
     midEyes: { x: 0.5 * width, y },
-    eyesError: 0,
+    eyesError: { across: 0, down: 0 },
     eyeDistance: 2 * half,
     axis: { x: 0, y: 1 },
     chin: { x: 0.5 * width, y: (crown + 0.4) * height },

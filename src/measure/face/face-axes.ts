@@ -1,3 +1,5 @@
+import type { EyesError } from './face-errors.ts'
+
 /** A place in a picture, px from its top left corner. */
 export interface Pixel {
   readonly x: number
@@ -9,8 +11,8 @@ export interface FaceAxes {
   readonly leftEye: Pixel
   readonly rightEye: Pixel
   readonly midEyes: Pixel
-  /** How far their middle may be off to any side: 95 of 100 are within it. */
-  readonly eyesError: number
+  /** How far their middle may be off. */
+  readonly eyesError: EyesError
   /** Distance of the iris centers, as if the face were turned to the camera. */
   readonly eyeDistance: number
   /** Unit vector from the eyes towards the chin. */

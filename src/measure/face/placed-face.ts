@@ -41,7 +41,7 @@ function scaledGeometry(geometry: FaceGeometry, factor: number): FaceGeometry {
     leftEye: point(geometry.leftEye),
     rightEye: point(geometry.rightEye),
     midEyes: point(geometry.midEyes),
-    eyesError: geometry.eyesError * factor,
+    eyesError: { across: geometry.eyesError.across * factor, down: geometry.eyesError.down * factor },
     eyeDistance: geometry.eyeDistance * factor,
     axis: geometry.axis,
     chin: point(geometry.chin),

@@ -23,8 +23,15 @@ export const REACH = 28
 /** How far beyond a place its surroundings are looked at, cells. @choice from the lower lip to the first fold of the neck. */
 export const AROUND = 18
 
-/** Half widths of the band in the middle of the chin and of the two bands beside it, cells. @choice the flat of the chin, and as much of the jaw on both sides. */
-const HALF_WIDTHS = { middle: 18, beside: 36 } as const
+/** Half width of the band in the middle of the chin, and width of those beside it, cells. @choice the flat of the chin. */
+const BAND = 18
+
+/**
+ * Bands from the middle of the chin to either side.
+ * @tuned on 51 published photographs, each read by weights fitted without it: 0.24 % of the frame off in the mean with four, which reach as far
+ *   as the jaw is level, against 0.26 % with two; on roughest jaws 0.35 against 0.41 %, on drawn sitters 0.13 against 0.14 %.
+ */
+const BANDS = 4
 
 /** From one column to the next, cells. @choice common practice: half of the blur that follows. */
 const COLUMN = 2
@@ -50,7 +57,7 @@ export interface ChinSlopes {
   /** From the eyes down the axis to the likeliest chin, px. */
   readonly likely: number
   /**
-   * How fast the colors change down the face, beside the chin's middle and in it: of each first lightness, then red against green; over
+   * How fast the colors change down the face, from the chin's middle to its sides: of each band first lightness, then red against green; over
    * their root mean square where the chin is looked for. One value a cell, from `REACH + AROUND` above the likeliest chin to
    * as much below it.
    */
@@ -72,11 +79,12 @@ export function chinSlopes(
   const [x, y] = mesh[MIDDLE] ?? [0, 0]
   const { across } = placeOnFace(landmarks, { x, y }, cell)
   const read = colorReader(picture, landmarks, cell)
-  const band = (from: number, to: number) => bandSlopes(read, across + from, across + to)
-  const { middle: inner, beside: outer } = HALF_WIDTHS
-  const [left, right] = [band(-outer, -inner), band(inner, outer)]
-  const beside = left.map((channel, c) => channel.map((slope, i) => (slope + (right[c]?.[i] ?? 0)) / 2))
-  return { cell, likely, slopes: evenedOut([...beside, ...band(-inner, inner)]) }
+  const side = (from: number, to: number) => bandSlopes(read, across + from, across + to)
+  const slopes = Array.from({ length: BANDS }, (_, i) => {
+    const [left, right] = [side(-(i + 1) * BAND, -i * BAND), side(i * BAND, (i + 1) * BAND)]
+    return left.map((channel, c) => channel.map((slope, at) => (slope + (right[c]?.[at] ?? 0)) / 2))
+  })
+  return { cell, likely, slopes: evenedOut(slopes.flat()) }
 }
 
 type Color = readonly [lightness: number, redness: number]

@@ -45,11 +45,11 @@ export function measureHead(
     headroomPct: crown && (100 * crown.y) / height,
     crownErrorPct: crownError && (100 * crownError) / height,
     eyeLinePct: (100 * midEyes.y) / height,
-    eyeLineErrorPct: (100 * geometry.eyesError) / height,
+    eyeLineErrorPct: (100 * geometry.eyesError.down) / height,
     headHeightPct: crown && (100 * headHeight(crown, geometry)) / height,
     headHeightErrorPct: crownError && (100 * Math.hypot(crownError * geometry.axis.y, chinError)) / height,
     offCenterPct: (midEyes.x / width - 0.5) * 100,
-    offCenterErrorPct: (100 * geometry.eyesError) / width,
+    offCenterErrorPct: (100 * geometry.eyesError.across) / width,
     confidence: doubted(sure, doubts),
     doubts,
   }

@@ -25,12 +25,6 @@ export const EYE_FOCUS_LEAST_EYE_DISTANCE_PX = 40
 export const LENS_GLARE_LEAST_EYE_DISTANCE_PX = 50
 
 /**
- * Least distance between the irises for the tilt, px.
- * @choice an iris found 1 px too high or low turns the eye line by atan(1 px / distance), 0.95° here: closer eyes can't tell a degree.
- */
-export const TILT_LEAST_EYE_DISTANCE_PX = 60
-
-/**
  * Largest turn for all measurements of the face, degrees: beyond it the far eye and the chin are hidden or foreshortened.
  * @tuned on the marked photographs, whose readings drift from the marks from here on.
  */

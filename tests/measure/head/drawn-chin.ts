@@ -17,7 +17,7 @@ export function chinGeometry(cell = 1.5, leanDeg = 0): FaceLandmarks {
     leftEye: { x: midEyes.x - half * axis.y, y: midEyes.y + half * axis.x },
     rightEye: { x: midEyes.x + half * axis.y, y: midEyes.y - half * axis.x },
     midEyes,
-    eyesError: 0,
+    eyesError: { across: 0, down: 0 },
     eyeDistance: 2 * half,
     axis,
     meshChin: { x: midEyes.x + 100 * cell * axis.x, y: midEyes.y + 100 * cell * axis.y },

@@ -63,9 +63,11 @@ describe('measureHead', () => {
   })
 
   test('the error of the eyes is told of the height and of the width', () => {
-    const { eyeLineErrorPct, offCenterErrorPct } = head(0.1, { geometry: { eyesError: 2 } })
+    const { eyeLineErrorPct, offCenterErrorPct } = head(0.1, {
+      geometry: { eyesError: { across: 1, down: 2 } },
+    })
     expect(eyeLineErrorPct).toBeCloseTo((100 * 2) / HEIGHT, 6)
-    expect(offCenterErrorPct).toBeCloseTo((100 * 2) / WIDTH, 6)
+    expect(offCenterErrorPct).toBeCloseTo((100 * 1) / WIDTH, 6)
   })
 
   test('off center is positive to the right', () => {

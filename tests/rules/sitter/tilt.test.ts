@@ -1,5 +1,3 @@
-import { expect, test } from 'vitest'
-import { TILT_LEAST_EYE_DISTANCE_PX } from '../../../src/measure/schema/gates.ts'
 import { tilt } from '../../../src/rules/sitter/tilt.ts'
 import { face, testCases, testRefused, UNREAD } from '../judging/cases.ts'
 
@@ -47,30 +45,12 @@ testCases(tilt, [
     ],
   },
   {
-    what: 'eyes just far enough apart',
+    what: 'a limit nearer than half of the error',
     options: within,
-    measured: face({ eyeDistancePx: 60 }),
-    verdict: 'pass',
-  },
-  {
-    what: 'eyes too close together to tell',
-    options: within,
-    measured: face({ tiltDeg: 0.3, eyeDistancePx: 59.97 }),
+    measured: face({ tiltDeg: -1.7, tiltErrorDeg: 0.8 }),
     verdict: 'unsure',
-    says: ['the eyes are 59.97 px apart, and 60 px are needed', 'check by eye'],
-    found: 'about 0.3° clockwise',
-  },
-  {
-    what: 'a tilt between too close eyes is no fail either',
-    options: within,
-    measured: face({ tiltDeg: 9, eyeDistancePx: 30 }),
-    verdict: 'unsure',
-  },
-  {
-    what: 'an unknown distance',
-    options: within,
-    measured: face({ eyeDistancePx: null }),
-    verdict: 'unsure',
+    says: ['The eye line is tilted between 0.9 and 2.5° counterclockwise, as far as', 'check by eye'],
+    found: 'about 1.7° counterclockwise',
   },
   {
     what: 'a face that is not sure',
@@ -85,11 +65,3 @@ testCases(tilt, [
 ])
 
 testRefused(tilt, [['a negative limit', { max: -2 }]])
-
-// Plane trigonometry: the angle that one pixel of height spans over the distance between the eyes.
-test('the least eye distance is the one at which a pixel of error stays under a degree', () => {
-  const degrees = (Math.atan(1 / TILT_LEAST_EYE_DISTANCE_PX) * 180) / Math.PI
-  expect(degrees).toBeLessThan(1)
-  expect((Math.atan(1 / 90) * 180) / Math.PI).toBeCloseTo(0.64, 2)
-  expect(tilt.text.measures).toContain('0.6° at 90 px')
-})

@@ -1,11 +1,11 @@
 /** The curve of one set of pictures: shares of truths within each of `FACTORS` times the error told. */
-export interface Curve {
+interface Curve {
   readonly set: string
   readonly pictures: number
   readonly shares: readonly number[]
 }
 
-export interface Panel {
+interface Panel {
   readonly title: string
   readonly curves: readonly Curve[]
 }

@@ -32,6 +32,23 @@ export function runsInside(outline: Outline, width: number, height: number): num
   return runs
 }
 
+/** About `most` of the pixels of some runs, evenly. @param runs as {@link runsInside} tells them */
+export function sampleOf(runs: readonly number[], most: number): number[] {
+  let count = 0
+  for (let k = 0; k < runs.length; k += 2) count += (runs[k + 1] as number) - (runs[k] as number)
+  const step = Math.ceil(count / most)
+  const pixels: number[] = []
+  let passed = 0
+  for (let k = 0; k < runs.length; k += 2) {
+    const from = runs[k] as number
+    const to = runs[k + 1] as number
+    const toNext = (step - (passed % step)) % step
+    for (let pixel = from + toNext; pixel < to; pixel += step) pixels.push(pixel)
+    passed += to - from
+  }
+  return pixels
+}
+
 /** Where the outline crosses the height `y`, from left to right. */
 function crossingsAt(outline: Outline, y: number): number[] {
   const crossings: number[] = []

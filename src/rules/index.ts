@@ -16,8 +16,10 @@ import { pixelSize } from './file/pixel-size.ts'
 import { resolution } from './file/resolution.ts'
 import { clipping } from './finish/clipping.ts'
 import { eyeFocus } from './finish/eye-focus.ts'
+import { eyesMatch } from './finish/eyes-match.ts'
 import { keySide } from './finish/key-side.ts'
 import { lensGlare } from './finish/lens-glare.ts'
+import { skinCast } from './finish/skin-cast.ts'
 import { metadataForbidden } from './metadata/metadata-forbidden.ts'
 import { metadataRequired } from './metadata/metadata-required.ts'
 import { stalePreview } from './metadata/stale-preview.ts'
@@ -57,7 +59,9 @@ export const RULES: readonly Rule[] = [
   tilt,
   facing,
   eyeFocus,
+  eyesMatch,
   lensGlare,
   clipping,
   keySide,
+  skinCast,
 ]

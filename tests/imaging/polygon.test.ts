@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { type Outline, pixelsInside } from '../../src/imaging/polygon.ts'
+import { type Outline, pixelsInside, runsInside, sampleOf } from '../../src/imaging/polygon.ts'
 import { seeded } from '../random.ts'
 
 const square: Outline = [
@@ -37,4 +37,12 @@ test('the count of pixels comes to the area by the shoelace formula', () => {
     const area = Math.abs(twice) / 2
     expect(Math.abs(pixelsInside(outline, 400, 400).length - area) / area).toBeLessThan(0.02)
   }
+})
+
+test('a sample takes every so many pixels, across the runs', () => {
+  const runs = runsInside(square, 10, 10)
+  expect(sampleOf(runs, 6)).toEqual([11, 12, 13, 21, 22, 23])
+  expect(sampleOf(runs, 3)).toEqual([11, 13, 22])
+  expect(sampleOf(runs, 100)).toHaveLength(6)
+  expect(sampleOf([], 10)).toEqual([])
 })

@@ -85,12 +85,14 @@ test.each(
 
 function doubtfulFinish(): Partial<Measurements> {
   if (!GOOD.finish) return {}
-  const { focus, lensGlare, clipping, key } = GOOD.finish
+  const { focus, lensGlare, clipping, key, skinTint, eyePair } = GOOD.finish
   const confidence = 0.4
   return finish({
     focus: focus && { ...focus, confidence },
     lensGlare: { ...lensGlare, confidence },
     clipping: { ...clipping, confidence },
     key: { ...key, confidence },
+    skinTint: { ...skinTint, confidence },
+    eyePair: { ...eyePair, confidence },
   })
 }

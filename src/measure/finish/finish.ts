@@ -3,11 +3,13 @@ import type { LocatedFace } from '../face/find-faces.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../schema/finish.ts'
 import type { Face, Finish, Focus } from '../schema/measurements.ts'
+import { matchEyes, unknownEyePair } from './eyes/match-eyes.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
 import { areLensesDark, measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
 import { type Reflections, seeReflections } from './glare/see-reflections.ts'
 import { measureClipping, unknownClipping } from './skin/clipping.ts'
 import { measureKeyLight, unknownKey } from './skin/key-light.ts'
+import { measureSkinTint, unknownSkinTint } from './skin/skin-tint.ts'
 import { areEyesBare, measureSpectacles, PUPILS_MM, unknownSpectacles } from './spectacles/spectacles.ts'
 
 /**
@@ -36,6 +38,8 @@ export function measureFinish(
     ...(located ? measureLensGlare(picture, seen, face, bare) : unknownGlare(doubts)),
     ...(located ? measureClipping(picture, located, face) : unknownClipping(doubts)),
     ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
+    skinTint: located ? measureSkinTint(picture, located, face) : unknownSkinTint(doubts),
+    eyePair: located ? matchEyes(picture, located, face) : unknownEyePair(doubts),
   }
 }
 

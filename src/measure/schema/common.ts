@@ -49,6 +49,7 @@ export const Doubt = Type.Union([
   Type.Literal('eyes-too-small-for-focus'),
   Type.Literal('eyes-without-edges'),
   Type.Literal('eyes-behind-reflections'),
+  Type.Literal('irises-unclear'),
 ])
 export type Doubt = Static<typeof Doubt>
 

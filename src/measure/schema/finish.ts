@@ -1,5 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { Box, closed, orNull, percent, sureness } from './common.ts'
+import { EyePair } from './eye-pair.ts'
+import { SkinTint } from './skin-tint.ts'
 
 /**
  * Inter-eye distance at which edge spreads are told, so that files of different sizes compare, px.
@@ -124,6 +126,8 @@ export const Finish = Type.Object(
       Type.Number({ minimum: 0, description: 'How far that may be off to either side, stops (95 %).' }),
     ),
     key: Type.Object(sureness, closed),
+    skinTint: SkinTint,
+    eyePair: EyePair,
   },
   closed,
 )

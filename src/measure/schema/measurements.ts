@@ -10,6 +10,7 @@ import { PictureSignature } from './signature.ts'
 
 export { Background, Intrusion } from './background.ts'
 export { Box, Doubt } from './common.ts'
+export { EyePair } from './eye-pair.ts'
 export { Face } from './face.ts'
 export { Color, FileMeasurements, Jpeg, PROFILES, Profile } from './file.ts'
 export { EyeGlare, Finish, Focus, type SkinPart, Spectacles } from './finish.ts'
@@ -18,6 +19,7 @@ export { Head } from './head.ts'
 export { GROUPS, type MeasurementGroup } from './measurement-groups.ts'
 export { MEASURER_VERSION } from './measurer-version.ts'
 export { PictureSignature, type SignatureGrid } from './signature.ts'
+export { SkinTint } from './skin-tint.ts'
 
 /** Everything known of one file. A group that was not asked for is absent. Plain JSON, spec-independent. */
 export const Measurements = Type.Object(

@@ -73,7 +73,11 @@ function isScaled(traits: Traits, norms: Norms): boolean {
 
 /** What of a file is compared: a picture without color has no tint to compare. */
 export function comparedOf({ measured }: DeliveredFile, traits: Traits): Traits {
-  return isColorless(measured) ? { ...traits, 'background-tint-a': null, 'background-tint-b': null } : traits
+  if (!isColorless(measured)) return traits
+  return {
+    ...traits,
+    ...{ 'background-tint-a': null, 'background-tint-b': null, 'skin-tint-a': null, 'skin-tint-b': null },
+  }
 }
 
 /** In what a portrait stands out, and to which side: "eye-line low". */

@@ -1,6 +1,7 @@
 import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
 import { LEAST_SPREAD } from '../judging/least-spread.ts'
+import { SKIN_SPREAD, skinCastOf } from '../judging/skin-locus.ts'
 
 /** The parts of Measurements that a set is compared by; numbers that say nothing of who is shown. */
 export type SetMeasurements = Pick<Measurements, 'background' | 'face' | 'head' | 'finish'>
@@ -16,6 +17,8 @@ const IDS = [
   'background-tint-a',
   'background-tint-b',
   'key-light',
+  'skin-tint-a',
+  'skin-tint-b',
 ] as const
 /** Something that should be alike in all portraits of a set; its key in a gallery file. */
 export type TraitId = (typeof IDS)[number]
@@ -40,6 +43,8 @@ export const TRAITS: readonly Trait[] = [
   { id: 'background-tint-a', least: LEAST_SPREAD.tint },
   { id: 'background-tint-b', least: LEAST_SPREAD.tint },
   { id: 'key-light', least: LEAST_SPREAD.keyStops },
+  { id: 'skin-tint-a', least: SKIN_SPREAD.a },
+  { id: 'skin-tint-b', least: SKIN_SPREAD.b },
 ]
 
 /** Standard deviations within the middle 95 % of normal values. @source standard normal table. */
@@ -48,16 +53,22 @@ const WITHIN_95 = 1.96
 /** How far a portrait's traits may be off by how they are measured, one standard deviation; only of traits whose measurement says. */
 export function errorsOf({ head, finish }: SetMeasurements): Partial<Record<TraitId, number>> {
   const deviation = (error: number | null | undefined) => (error ?? 0) / WITHIN_95
+  const cast = finish?.skinTint.lab ? skinCastOf(finish.skinTint.lab).error : 0
   return {
     headroom: deviation(head?.crownErrorPct),
     'eye-line': deviation(head?.eyeLineErrorPct),
     'head-height': deviation(head?.headHeightErrorPct),
     centering: deviation(head?.offCenterErrorPct),
     'key-light': deviation(finish?.keyRatioErrorStops),
+    'skin-tint-a': cast,
+    'skin-tint-b': cast,
   }
 }
 
-/** What a set is compared by. `face-height` is from eyes to chin; `key-light` is positive when the left cheek is the brighter. */
+/**
+ * What a set is compared by. `face-height` is from eyes to chin; `key-light` is positive when the left cheek is the brighter; `skin-tint` is
+ * how far the color of skin lies off that of skin as light, so that it says nothing of anybody's tone.
+ */
 export function traitsOf({ background, face, head, finish }: SetMeasurements): Traits {
   const sureHead = head && head.confidence >= SURE ? head : null
   const sureFace = head && face && face.confidence >= SURE ? head : null
@@ -65,6 +76,8 @@ export function traitsOf({ background, face, head, finish }: SetMeasurements): T
   const light = finish && finish.key.confidence >= SURE ? finish : null
   const { headroomPct = null, eyeLinePct = null, headHeightPct = null, chin = null } = sureHead ?? {}
   const { keyRatioStops = null, keySide = null } = light ?? {}
+  const skin = finish && finish.skinTint.confidence >= SURE && finish.skinTint.lab
+  const cast = skin ? skinCastOf(skin) : null
   return {
     headroom: headroomPct,
     'eye-line': eyeLinePct,
@@ -76,5 +89,7 @@ export function traitsOf({ background, face, head, finish }: SetMeasurements): T
     'background-tint-a': backdrop?.lab.a ?? null,
     'background-tint-b': backdrop?.lab.b ?? null,
     'key-light': keyRatioStops !== null && keySide === 'right' ? -keyRatioStops : keyRatioStops,
+    'skin-tint-a': cast?.a ?? null,
+    'skin-tint-b': cast?.b ?? null,
   }
 }

@@ -18,9 +18,10 @@ export interface MissWords {
  * @param others what is compared with: "the set", "the gallery", "the others"
  */
 export function wordsFor(misses: readonly Miss[], others: string): MissWords[] {
-  const tints = misses.filter(isTint)
   return misses.flatMap((miss) => {
-    if (!isTint(miss)) return [missWords(miss, others)]
+    const of = TINTS[miss.trait.id]?.of
+    if (!of) return [missWords(miss, others)]
+    const tints = misses.filter(({ trait }) => TINTS[trait.id]?.of === of)
     return miss === tints[0] ? [tintWords(tints, others)] : []
   })
 }
@@ -85,6 +86,8 @@ function missWords(miss: Miss, others: string): MissWords {
       }
     case 'background-tint-a':
     case 'background-tint-b':
+    case 'skin-tint-a':
+    case 'skin-tint-b':
       return tintWords([miss], others)
   }
 }
@@ -113,14 +116,16 @@ function cheek(brighterBy: number): string {
 
 /** Both ends of the axes of a tint, the positive one first. @source CIE 15:2004: +a* is red and +b* yellow. */
 const TINTS: {
-  readonly [id in TraitId]?: { readonly axis: string; readonly ends: readonly [string, string] }
+  readonly [id in TraitId]?: {
+    readonly of: 'backdrop' | 'skin'
+    readonly axis: string
+    readonly ends: readonly [string, string]
+  }
 } = {
-  'background-tint-a': { axis: 'a*', ends: ['redder', 'greener'] },
-  'background-tint-b': { axis: 'b*', ends: ['yellower', 'bluer'] },
-}
-
-function isTint({ trait }: Miss): boolean {
-  return TINTS[trait.id] !== undefined
+  'background-tint-a': { of: 'backdrop', axis: 'a*', ends: ['redder', 'greener'] },
+  'background-tint-b': { of: 'backdrop', axis: 'b*', ends: ['yellower', 'bluer'] },
+  'skin-tint-a': { of: 'skin', axis: 'a*', ends: ['redder', 'greener'] },
+  'skin-tint-b': { of: 'skin', axis: 'b*', ends: ['yellower', 'bluer'] },
 }
 
 /** Times the least spread that counts from which on a tint is far off. @choice plainly another color, no source. */
@@ -143,9 +148,16 @@ function tintWords(tints: readonly Miss[], others: string): MissWords {
   const far = parts.some(({ isFar }) => isFar) ? 'far ' : ''
   const color = `${far}${listed(parts.map(({ found }) => found))}`
   const numbers = `(${parts.map(({ number }) => number).join(', ')})`
+  const wanted = listed(parts.map((part) => part.wanted))
+  if (tints.some(({ trait }) => TINTS[trait.id]?.of === 'skin'))
+    return {
+      short: `skin balanced ${color} ${numbers}`,
+      long: `skin is balanced ${color} ${numbers}, its lightness allowed for`,
+      step: `Balance skin ${wanted}, to match ${others}: check the white balance, and masks if the backdrop is right.`,
+    }
   return {
     short: `backdrop ${color} ${numbers}`,
     long: `the backdrop is ${color} ${numbers}`,
-    step: `Make the backdrop ${listed(parts.map(({ wanted }) => wanted))}, by white balance or in the backdrop alone, to match ${others}.`,
+    step: `Make the backdrop ${wanted}, by white balance or in the backdrop alone, to match ${others}.`,
   }
 }

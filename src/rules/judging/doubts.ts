@@ -16,6 +16,7 @@ const SENTENCES: Record<Doubt, string> = {
   'eyes-too-small-for-focus': 'the eyes are too small in the file to read their sharpness',
   'eyes-without-edges': 'the eyes show too little detail (closed, in shade, behind dark lenses)',
   'eyes-behind-reflections': 'reflections cover the eyes, and what looks sharp may be the reflections',
+  'irises-unclear': 'the edge of an iris does not show clearly (lids, lashes, shade)',
   'skin-too-small': 'too few pixels of bare skin show',
   'skin-too-dark': 'the skin is so dark in the picture that rounding alone changes the result',
   'skin-colorless': 'the skin is nearly as colorless as a reflection (a gray picture, or colored light)',

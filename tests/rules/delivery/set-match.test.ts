@@ -81,10 +81,15 @@ function told(changes: Changes) {
   return found[0]
 }
 const lab = (a: number, b: number) => ({ background: { lab: { L: 96, a, b } } })
+const skin = (L: number, a: number, b: number) => ({
+  finish: {
+    skinTint: { lab: { L, a, b }, hueDeg: 45, hueErrorDeg: 4, confidence: 0.9, doubts: [] },
+  },
+})
 const MISSING = 'This file lacks'
 
 // The good portrait: eyes 37 % from the top and 0.2 % right of center, a head of 46 % with its chin at 55 %, a backdrop of L* 96 and
-// b* 0.4, and the left cheek 0.6 stop brighter, in 2400 x 3000 px.
+// b* 0.4, the left cheek 0.6 stop brighter, and skin of L* 60, a* 13, b* 14, in 2400 x 3000 px.
 test.each([
   {
     what: 'eyes too low: the crop moves down by 5 % of 3000 px',
@@ -159,6 +164,20 @@ test.each([
     fix: 'darken the left cheek by about 1.2 stops against the right.',
   },
   {
+    what: 'skin retouched toward red',
+    changes: skin(60, 23, 12),
+    says: 'skin is balanced redder (a* +10), its lightness allowed for',
+    short: 'skin balanced redder (a* +10)',
+    fix: 'Balance skin greener by 10 a*, to match the set: check the white balance, and masks if the backdrop is right.',
+  },
+  {
+    what: 'skin under a cool balance',
+    changes: skin(60, 5, -1),
+    says: 'skin is balanced greener and bluer (a* -8, b* -15), its lightness allowed for',
+    short: 'skin balanced greener and bluer (a* -8, b* -15)',
+    fix: 'Balance skin redder by 8 a* and yellower by 15 b*, to match the set',
+  },
+  {
     what: 'a picture without color',
     changes: { rest: { peakChromaC: 0.3 }, background: { lab: { L: 96, a: -6, b: -6 } } },
     says: 'it is in black and white, and the set is in color',
@@ -185,6 +204,11 @@ describe('what is the sitter and not the file', () => {
       { head: { headroomPct: 13, headHeightPct: 42.5, chin: { x: 0.5, y: 0.555 } } },
     ],
     ['a backdrop more even than the others', { background: { unevennessL: 0 } }],
+    // Skin of three of 51 portraits in one light (Face Research Lab London Set, doi:10.6084/m9.figshare.5047666.v5).
+    ['skin darker than that of all others', skin(23.9, 6.5, 6.6)],
+    ['skin yellower than that of the others', skin(40.4, 10.4, 16.6)],
+    ['skin paler than that of the others', skin(71.5, 9.3, 9.9)],
+    ['skin paler still, where the curve is not known', skin(88, 4, 5)],
   ])('%s', (_, changes) => {
     const alike = Array.from({ length: 20 }, (_, i) =>
       portrait(`P${i}`, 'print', { background: { unevennessL: 9 } }),

@@ -142,6 +142,15 @@ export const GOOD: Measurements = {
     keyRatioStops: 0.6,
     keyRatioErrorStops: 0.14,
     key: { confidence: 0.9, doubts: [] },
+    skinTint: { lab: { L: 60, a: 13, b: 14 }, hueDeg: 47, hueErrorDeg: 4, confidence: 0.9, doubts: [] },
+    eyePair: {
+      left: { irisPx: 52, catchlight: { across: -0.4, down: -0.4 } },
+      right: { irisPx: 52, catchlight: { across: -0.6, down: -0.4 } },
+      irisDifferencePct: 0,
+      catchlightsApart: 0.05,
+      confidence: 0.9,
+      doubts: [],
+    },
   },
 }
 

@@ -1,6 +1,6 @@
 import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
 import { luminanceAt } from '../../../imaging/luminance.ts'
-import { runsInside } from '../../../imaging/polygon.ts'
+import { runsInside, sampleOf } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { quantile } from '../../../numbers/quantile.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
@@ -28,7 +28,9 @@ const BRIGHT = 0.9
 
 /** Reads forehead, nose and cheeks; null when none of them lies in the picture. */
 export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | null {
-  const pixels = sample(picture, face)
+  const { width, height } = picture
+  const runs = [...skinParts(face).values()].flatMap((outline) => runsInside(outline, width, height))
+  const pixels = sampleOf(runs, SAMPLES)
   if (pixels.length === 0) return null
   const green = new Float32Array(pixels.length)
   const blue = new Float32Array(pixels.length)
@@ -47,22 +49,4 @@ export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | n
     middle: quantile(luminance, 0.5),
     bright: quantile(luminance, BRIGHT),
   }
-}
-
-/** About {@link SAMPLES} pixels of skin, evenly. */
-function sample({ width, height }: RgbPicture, face: LocatedFace): number[] {
-  const runs = [...skinParts(face).values()].flatMap((outline) => runsInside(outline, width, height))
-  let count = 0
-  for (let k = 0; k < runs.length; k += 2) count += (runs[k + 1] as number) - (runs[k] as number)
-  const step = Math.ceil(count / SAMPLES)
-  const pixels: number[] = []
-  let passed = 0
-  for (let k = 0; k < runs.length; k += 2) {
-    const from = runs[k] as number
-    const to = runs[k + 1] as number
-    const toNext = (step - (passed % step)) % step
-    for (let pixel = from + toNext; pixel < to; pixel += step) pixels.push(pixel)
-    passed += to - from
-  }
-  return pixels
 }

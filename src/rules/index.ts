@@ -15,11 +15,14 @@ import { orientation } from './file/orientation.ts'
 import { pixelSize } from './file/pixel-size.ts'
 import { resolution } from './file/resolution.ts'
 import { clipping } from './finish/clipping.ts'
+import { enlarged } from './finish/enlarged.ts'
 import { eyeFocus } from './finish/eye-focus.ts'
 import { eyesMatch } from './finish/eyes-match.ts'
 import { keySide } from './finish/key-side.ts'
 import { lensGlare } from './finish/lens-glare.ts'
+import { sharpeningHalo } from './finish/sharpening-halo.ts'
 import { skinCast } from './finish/skin-cast.ts'
+import { skinTexture } from './finish/skin-texture.ts'
 import { metadataForbidden } from './metadata/metadata-forbidden.ts'
 import { metadataRequired } from './metadata/metadata-required.ts'
 import { stalePreview } from './metadata/stale-preview.ts'
@@ -59,9 +62,12 @@ export const RULES: readonly Rule[] = [
   tilt,
   facing,
   eyeFocus,
+  sharpeningHalo,
+  enlarged,
   eyesMatch,
   lensGlare,
   clipping,
   keySide,
   skinCast,
+  skinTexture,
 ]

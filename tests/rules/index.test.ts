@@ -85,7 +85,7 @@ test.each(
 
 function doubtfulFinish(): Partial<Measurements> {
   if (!GOOD.finish) return {}
-  const { focus, lensGlare, clipping, key, skinTint, eyePair } = GOOD.finish
+  const { focus, enlargement, lensGlare, clipping, key, skinTint, eyePair, texture } = GOOD.finish
   const confidence = 0.4
   return finish({
     focus: focus && { ...focus, confidence },
@@ -94,5 +94,7 @@ function doubtfulFinish(): Partial<Measurements> {
     key: { ...key, confidence },
     skinTint: { ...skinTint, confidence },
     eyePair: { ...eyePair, confidence },
+    enlargement: enlargement && { ...enlargement, confidence },
+    texture: { ...texture, confidence },
   })
 }

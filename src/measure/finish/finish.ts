@@ -2,21 +2,23 @@ import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../face/find-faces.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../schema/finish.ts'
-import type { Face, Finish, Focus } from '../schema/measurements.ts'
+import type { Enlargement, Face, Finish, Focus } from '../schema/measurements.ts'
 import { matchEyes, unknownEyePair } from './eyes/match-eyes.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
 import { areLensesDark, measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
 import { type Reflections, seeReflections } from './glare/see-reflections.ts'
+import { isEnlarged } from './resampling/enlarged.ts'
 import { measureClipping, unknownClipping } from './skin/clipping.ts'
 import { measureKeyLight, unknownKey } from './skin/key-light.ts'
 import { measureSkinTint, unknownSkinTint } from './skin/skin-tint.ts'
+import { measureSkinTexture, unknownTexture } from './skin/texture.ts'
 import { areEyesBare, measureSpectacles, PUPILS_MM, unknownSpectacles } from './spectacles/spectacles.ts'
 
 /**
  * What a retoucher sees at full size.
  * @param located the largest face in pixels of `picture`; null when there is none
  * @param face what was measured of it
- * @param withFocus whether to read the sharpness of the eyes, which takes as long as all the rest
+ * @param withFocus whether to read the sharpness of the eyes and traces of an enlargement, which takes longer than all the rest
  */
 export function measureFinish(
   picture: DecodedPicture,
@@ -34,12 +36,28 @@ export function measureFinish(
   return {
     eyeFocusPx: focus?.eyePx ?? null,
     focus,
+    enlargement: withFocus ? enlargementOf(picture, located) : null,
     spectacles,
     ...(located ? measureLensGlare(picture, seen, face, bare) : unknownGlare(doubts)),
     ...(located ? measureClipping(picture, located, face) : unknownClipping(doubts)),
     ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
     skinTint: located ? measureSkinTint(picture, located, face) : unknownSkinTint(doubts),
     eyePair: located ? matchEyes(picture, located, face) : unknownEyePair(doubts),
+    ...(located ? measureSkinTexture(picture, located, face) : unknownTexture(doubts)),
+  }
+}
+
+/** Looked for about the eyes, or about the middle of the picture where there are none. */
+function enlargementOf(picture: RgbPicture, located: LocatedFace | null): Enlargement {
+  const [[leftX, leftY], [rightX, rightY]] = located?.irises ?? [
+    [picture.width / 2, picture.height / 2],
+    [picture.width / 2, picture.height / 2],
+  ]
+  const found = isEnlarged(picture, { x: (leftX + rightX) / 2, y: (leftY + rightY) / 2 })
+  return {
+    found,
+    confidence: found === null ? 0 : 1,
+    doubts: found === null ? ['picture-too-small-for-traces'] : [],
   }
 }
 

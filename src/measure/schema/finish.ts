@@ -84,6 +84,12 @@ export const Focus = Type.Object(
         description: 'What beside the eyes is clearly sharper than they are.',
       }),
     ),
+    haloPct: orNull(
+      Type.Number({
+        description:
+          'Height of the halos beside strong edges at the eyes, in percent of the height of the edge; null where the eyes are too small in the file.',
+      }),
+    ),
     ...sureness,
   },
   closed,
@@ -91,12 +97,23 @@ export const Focus = Type.Object(
 /** Sharpness of the eyes. Left and right are as seen in the frame. */
 export type Focus = Static<typeof Focus>
 
+export const Enlargement = Type.Object(
+  {
+    found: orNull(Type.Boolean({ description: 'Whether the picture shows that it was enlarged.' })),
+    ...sureness,
+  },
+  closed,
+)
+/** Traces of an enlargement. */
+export type Enlargement = Static<typeof Enlargement>
+
 export const Finish = Type.Object(
   {
     eyeFocusPx: orNull(
       Type.Number({ description: 'As focus.eyePx; null when the group focus was not asked for.' }),
     ),
     focus: orNull(Focus),
+    enlargement: orNull(Enlargement),
     spectacles: Spectacles,
     lensGlarePct: orNull(
       percent(
@@ -128,6 +145,14 @@ export const Finish = Type.Object(
     key: Type.Object(sureness, closed),
     skinTint: SkinTint,
     eyePair: EyePair,
+    skinTexturePct: orNull(
+      Type.Number({
+        minimum: 0,
+        description:
+          'Contrast of the fine texture of the skin, 1 to 3 mm wide, without grain, in percent of its lightness.',
+      }),
+    ),
+    texture: Type.Object(sureness, closed),
   },
   closed,
 )

@@ -63,5 +63,5 @@ export function joined(one: Measurements, other: Measurements): Measurements {
 }
 
 function withoutFocus(finish: NonNullable<Measurements['finish']>): NonNullable<Measurements['finish']> {
-  return { ...finish, eyeFocusPx: null, focus: null }
+  return { ...finish, eyeFocusPx: null, focus: null, enlargement: null }
 }

@@ -13,7 +13,7 @@ export { Box, Doubt } from './common.ts'
 export { EyePair } from './eye-pair.ts'
 export { Face } from './face.ts'
 export { Color, FileMeasurements, Jpeg, PROFILES, Profile } from './file.ts'
-export { EyeGlare, Finish, Focus, type SkinPart, Spectacles } from './finish.ts'
+export { Enlargement, EyeGlare, Finish, Focus, type SkinPart, Spectacles } from './finish.ts'
 export { Head } from './head.ts'
 // Constants stand apart from the shapes: whoever only needs those does not load the library of schemas.
 export { GROUPS, type MeasurementGroup } from './measurement-groups.ts'

@@ -36,7 +36,13 @@ const APART = 7
 const SAME_DIVISION = 0.9
 
 // What differs from sitter to sitter more than from crop to crop.
-const OF_SITTER: readonly TraitId[] = ['headroom', 'head-height', 'skin-tint-a', 'skin-tint-b']
+const OF_SITTER: readonly TraitId[] = [
+  'headroom',
+  'head-height',
+  'skin-tint-a',
+  'skin-tint-b',
+  'skin-texture',
+]
 
 /** The divisions of a set into two groups that are far apart, each with all traits that divide it so. */
 export function driftsOf(set: readonly Compared[], limit: number): Drift[] {

@@ -50,13 +50,13 @@ export function missesOf(
   })
   const missed = new Set(misses.map(({ trait }) => trait.id))
   return misses
-    .filter(({ trait: { id }, off }) => {
+    .filter(({ trait: { id, side }, off }) => {
       // Big hair takes headroom; the eyes show where the crop lies.
       if (id === 'headroom') return missed.has('eye-line') || traits['eye-line'] === null
       if (id === 'head-height') return isScaled(traits, norms)
       // It only sets hair apart from the crop.
       if (id === 'face-height') return false
-      return id !== 'background-unevenness' || off > 0
+      return side === undefined || side === (off < 0 ? 'low' : 'high')
     })
     .sort((a, b) => Math.abs(b.off) - Math.abs(a.off))
 }

@@ -19,6 +19,7 @@ const IDS = [
   'key-light',
   'skin-tint-a',
   'skin-tint-b',
+  'skin-texture',
 ] as const
 /** Something that should be alike in all portraits of a set; its key in a gallery file. */
 export type TraitId = (typeof IDS)[number]
@@ -30,6 +31,8 @@ export interface Trait {
   readonly id: TraitId
   /** Smallest spread that counts, in the trait's unit. */
   readonly least: number
+  /** The side on which a portrait stands out, where the other is no fault. */
+  readonly side?: 'low' | 'high'
 }
 
 export const TRAITS: readonly Trait[] = [
@@ -39,12 +42,13 @@ export const TRAITS: readonly Trait[] = [
   { id: 'face-height', least: LEAST_SPREAD.faceHeightPct },
   { id: 'centering', least: LEAST_SPREAD.offCenterPct },
   { id: 'background-lightness', least: LEAST_SPREAD.lightnessL },
-  { id: 'background-unevenness', least: LEAST_SPREAD.unevennessL },
+  { id: 'background-unevenness', least: LEAST_SPREAD.unevennessL, side: 'high' },
   { id: 'background-tint-a', least: LEAST_SPREAD.tint },
   { id: 'background-tint-b', least: LEAST_SPREAD.tint },
   { id: 'key-light', least: LEAST_SPREAD.keyStops },
   { id: 'skin-tint-a', least: SKIN_SPREAD.a },
   { id: 'skin-tint-b', least: SKIN_SPREAD.b },
+  { id: 'skin-texture', least: LEAST_SPREAD.textureDoublings, side: 'low' },
 ]
 
 /** Standard deviations within the middle 95 % of normal values. @source standard normal table. */
@@ -65,9 +69,13 @@ export function errorsOf({ head, finish }: SetMeasurements): Partial<Record<Trai
   }
 }
 
+/** Contrast of a texture below which there is none, %. @choice a tenth of what a strong blur leaves, so that the logarithm stays finite. */
+const LEAST_TEXTURE_PCT = 0.01
+
 /**
  * What a set is compared by. `face-height` is from eyes to chin; `key-light` is positive when the left cheek is the brighter; `skin-tint` is
- * how far the color of skin lies off that of skin as light, so that it says nothing of anybody's tone.
+ * how far the color of skin lies off that of skin as light, so that it says nothing of anybody's tone; `skin-texture` is the logarithm to
+ * the base 2 of its contrast in percent.
  */
 export function traitsOf({ background, face, head, finish }: SetMeasurements): Traits {
   const sureHead = head && head.confidence >= SURE ? head : null
@@ -75,6 +83,7 @@ export function traitsOf({ background, face, head, finish }: SetMeasurements): T
   const backdrop = background && background.confidence >= SURE ? background : null
   const light = finish && finish.key.confidence >= SURE ? finish : null
   const { headroomPct = null, eyeLinePct = null, headHeightPct = null, chin = null } = sureHead ?? {}
+  const texture = finish && finish.texture.confidence >= SURE ? finish.skinTexturePct : null
   const { keyRatioStops = null, keySide = null } = light ?? {}
   const skin = finish && finish.skinTint.confidence >= SURE && finish.skinTint.lab
   const cast = skin ? skinCastOf(skin) : null
@@ -91,5 +100,6 @@ export function traitsOf({ background, face, head, finish }: SetMeasurements): T
     'key-light': keyRatioStops !== null && keySide === 'right' ? -keyRatioStops : keyRatioStops,
     'skin-tint-a': cast?.a ?? null,
     'skin-tint-b': cast?.b ?? null,
+    'skin-texture': texture === null ? null : Math.log2(Math.max(texture, LEAST_TEXTURE_PCT)),
   }
 }

@@ -84,6 +84,12 @@ function missWords(miss: Miss, others: string): MissWords {
         long: `the left cheek is ${cheek(value)} (in ${others} ${cheek(set.median)})`,
         step: relit(miss),
       }
+    case 'skin-texture':
+      return {
+        short: `skin texture ${texture(value)}, not ${texture(set.median)}`,
+        long: `the file has less fine texture on the skin (${texture(value)} against ${texture(set.median)}), as after strong smoothing`,
+        step: `Smooth the skin less in the retouch, to match ${others}.`,
+      }
     case 'background-tint-a':
     case 'background-tint-b':
     case 'skin-tint-a':
@@ -112,6 +118,11 @@ function cheek(brighterBy: number): string {
   const size = quantity(Math.abs(brighterBy), '')
   if (size === '0') return 'as bright as the right'
   return `${stopText(size)} ${brighterBy < 0 ? 'darker' : 'brighter'} than the right`
+}
+
+/** A contrast in percent, told by its logarithm; to two digits, since all are below 1. */
+function texture(doublings: number): string {
+  return `${Number((2 ** doublings).toPrecision(2))} %`
 }
 
 /** Both ends of the axes of a tint, the positive one first. @source CIE 15:2004: +a* is red and +b* yellow. */

@@ -16,4 +16,6 @@ export const LEAST_SPREAD = {
   tint: 0.4,
   keyStops: 0.12,
   eyeFocusPx: 0.2,
+  /** Of the texture of the skin, doublings: it differs as much from sitter to sitter. */
+  textureDoublings: 0.5,
 } as const

@@ -35,7 +35,7 @@ deliverables:
     headroom: { min: 5, max: 13 }
     eye-line: { min: 33, max: 42 }
     head-height: { min: 44, max: 58 }
-    eye-focus: { max: 4, enlarged: allow }
+    eye-focus: { max: 4 }
   web:
     aspect-ratio: "1:1"
     pixel-size: { width: 480, height: 480 }

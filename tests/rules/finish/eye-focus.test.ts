@@ -18,6 +18,7 @@ function focus(change: Partial<Focus>): Partial<Measurements> {
     rightPx: 0.9,
     finestEdgePx: 0.6,
     sharperPlace: null,
+    haloPct: 14,
     confidence: 0.9,
     doubts: [],
   }
@@ -63,23 +64,25 @@ testCases(eyeFocus, [
     verdict: 'fail',
   },
   {
-    what: 'finest edges at the limit',
+    what: 'edges as wide as a large file has them',
     options: max,
-    measured: focus({ finestEdgePx: 0.7 }),
-    verdict: 'pass',
-  },
-  {
-    what: 'finest edges that look enlarged',
-    options: max,
-    measured: focus({ finestEdgePx: 0.74 }),
-    verdict: 'unsure',
-    says: ['0.74 px', 'looks enlarged'],
-  },
-  {
-    what: 'enlarged and allowed',
-    options: { max: 1.5, enlarged: 'allow' },
     measured: focus({ finestEdgePx: 1.6 }),
     verdict: 'pass',
+  },
+  {
+    what: 'within both limits',
+    options: { min: 0.5, max: 1.5 },
+    measured: focus({ eyePx: 0.5 }),
+    verdict: 'pass',
+    found: '0.5 px',
+    asked: '0.5 to 1.5 px',
+  },
+  {
+    what: 'edges sharper than asked',
+    options: { min: 0.5, max: 1.5 },
+    measured: focus({ eyePx: 0.46, finestEdgePx: 0.4 }),
+    verdict: 'fail',
+    says: ['0.46 px', 'Export it again from the master with less sharpening'],
   },
   {
     what: 'low confidence is never a fail',
@@ -106,5 +109,6 @@ testCases(eyeFocus, [
 testRefused(eyeFocus, [
   ['no limit', {}],
   ['a limit of nothing', { max: 0 }],
-  ['another word for enlarged', { max: 1, enlarged: 'never' }],
+  ['what it once took for enlarged files', { max: 1, enlarged: 'allow' }],
+  ['limits that nothing meets', { min: 2, max: 1 }, 'swap them'],
 ])

@@ -124,9 +124,11 @@ export const GOOD: Measurements = {
       rightPx: 1.1,
       finestEdgePx: 0.6,
       sharperPlace: null,
+      haloPct: 14,
       confidence: 0.9,
       doubts: [],
     },
+    enlargement: { found: false, confidence: 1, doubts: [] },
     spectacles: { worn: true, frameContrast: 0.1, confidence: 0.9, doubts: [] },
     lensGlarePct: 0,
     lensGlare: {
@@ -151,6 +153,8 @@ export const GOOD: Measurements = {
       confidence: 0.9,
       doubts: [],
     },
+    skinTexturePct: 0.5,
+    texture: { confidence: 0.9, doubts: [] },
   },
 }
 

@@ -1,12 +1,13 @@
+import { patchAround } from '../../../imaging/patch.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { IrisCenter } from '../../face/networks/iris-model.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../../schema/finish.ts'
-import { EYE_FOCUS_LEAST_EYE_DISTANCE_PX } from '../../schema/gates.ts'
+import { EYE_FOCUS_LEAST_EYE_DISTANCE_PX, HALO_LEAST_EYE_DISTANCE_PX } from '../../schema/gates.ts'
 import type { Doubt, Face, Focus } from '../../schema/measurements.ts'
 import type { Reflections } from '../glare/see-reflections.ts'
 import { FINEST_PX } from './edge-spread-model.ts'
+import { haloOf } from './halo.ts'
 import { hiddenEyes } from './hidden-eyes.ts'
-import { patchAround } from './patch.ts'
 import { areAlike, edgeSpread, type Spread, sharper } from './spread.ts'
 
 /**
@@ -70,6 +71,7 @@ export function measureFocus(
     return noFocus([...face.doubts, ...why])
   }
   const finest = Math.sqrt(sharperEye.variance)
+  const halos = patches.flatMap((patch, eye) => (hidden[eye] ? [] : (haloOf(patch, finest, scale) ?? [])))
   const doubts: Doubt[] = [...face.doubts]
   const isSharper = (spread: Spread | null) =>
     spread !== null && !areAlike(spread, sharperEye) && Math.sqrt(spread.variance) < SHARPER * finest
@@ -84,9 +86,14 @@ export function measureFocus(
     rightPx: sigmaPx(eyes[1], scale),
     finestEdgePx: finest,
     sharperPlace: beside ?? null,
+    haloPct: eyeDistance < HALO_LEAST_EYE_DISTANCE_PX ? null : meanHalo(halos),
     confidence: face.confidence,
     doubts,
   }
+}
+
+function meanHalo(halos: readonly number[]): number | null {
+  return halos.length === 0 ? null : halos.reduce((sum, halo) => sum + halo, 0) / halos.length
 }
 
 function sigmaPx(spread: Spread | null, scale: number): number | null {
@@ -101,6 +108,7 @@ export function noFocus(doubts: readonly Doubt[]): Focus {
     rightPx: null,
     finestEdgePx: null,
     sharperPlace: null,
+    haloPct: null,
     confidence: 0,
     doubts: [...doubts],
   }

@@ -1,6 +1,6 @@
+import type { PlacedPatch } from '../../../imaging/patch.ts'
 import { erode } from '../../../kernels/masks.ts'
 import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
-import type { PlacedPatch } from './patch.ts'
 
 /**
  * Share of an eye's edges on reflections from which its spread is theirs.

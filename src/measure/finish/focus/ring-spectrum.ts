@@ -1,5 +1,5 @@
+import type { Patch } from '../../../imaging/patch.ts'
 import { ringPowers, type Values, type Window } from '../../../kernels/ring-power.ts'
-import type { Patch } from './patch.ts'
 import { RINGS_PER_OCTAVE, ringsOf } from './rings-of.ts'
 
 /** Mean power of a patch over all directions, in a narrow range of frequencies. */

@@ -1,5 +1,5 @@
+import type { Patch } from '../../../imaging/patch.ts'
 import { fitEdgeSpread } from './edge-spread-fit.ts'
-import type { Patch } from './patch.ts'
 import { ringSpectrum } from './ring-spectrum.ts'
 
 /** How far the edges of a patch are blurred: the variance of the Gaussian, and its standard error, both in px². */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { Patch } from '../../../../src/measure/finish/focus/patch.ts'
+import type { Patch } from '../../../../src/imaging/patch.ts'
 import { ringSpectrum } from '../../../../src/measure/finish/focus/ring-spectrum.ts'
 import { gaussian } from '../../../random.ts'
 

@@ -1,6 +1,6 @@
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
-import type { Patch } from '../../../../src/measure/finish/focus/patch.ts'
+import type { Patch } from '../../../../src/imaging/patch.ts'
 import { edgeSpread, sharper } from '../../../../src/measure/finish/focus/spread.ts'
 import { seeded } from '../../../random.ts'
 

@@ -1,5 +1,5 @@
-import { lumaAt } from '../../../imaging/luminance.ts'
-import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { lumaAt } from './luminance.ts'
+import type { RgbPicture } from './rgb-picture.ts'
 
 /** A rectangle of a picture as luma in code values (0 to 255), row by row. */
 export interface Patch {

@@ -1,0 +1,29 @@
+/**
+ * Power of values at some frequencies, |F|² under a Hann window (Harris, Proceedings of the IEEE 66, 1978), without their mean.
+ * @param frequencies cycles per value, 0 to 0.5
+ * @source Goertzel, American Mathematical Monthly 65(1), 1958
+ */
+export function powersAt(values: ArrayLike<number>, frequencies: readonly number[]): Float64Array {
+  const count = values.length
+  const middle = mean(values)
+  const windowed = Float64Array.from(
+    values,
+    (value, i) => (value - middle) * Math.sin((Math.PI * (i + 0.5)) / count) ** 2,
+  )
+  return Float64Array.from(frequencies, (frequency) => {
+    const twice = 2 * Math.cos(2 * Math.PI * frequency)
+    let [last, before] = [0, 0]
+    for (let i = 0; i < count; i++) {
+      const next = (windowed[i] as number) + twice * last - before
+      before = last
+      last = next
+    }
+    return last * last + before * before - twice * last * before
+  })
+}
+
+function mean(values: ArrayLike<number>): number {
+  let sum = 0
+  for (let i = 0; i < values.length; i++) sum += values[i] as number
+  return sum / values.length
+}

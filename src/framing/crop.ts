@@ -38,8 +38,9 @@ export function solveCrop(
   }
   const exact = largestCrop(problem)
   if (!exact) return { conflicts: conflictsOf(problem) }
-  // What is measured already needs no margin.
-  if (isWhole(exact, sitter)) return cropFor(problem, exact, false)
+  // What is measured already needs no margin for measuring it anew, only for its errors.
+  const sure = largestCrop({ ...problem, errorShare: 1 })
+  if (sure && isWhole(sure, sitter)) return cropFor(problem, sure, false)
   for (const marginShare of [1, 0.5]) {
     const largest = largestCrop({ ...problem, marginShare })
     if (largest) return cropFor(problem, largest, false)

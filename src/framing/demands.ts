@@ -15,32 +15,35 @@ const WITHIN: Limits = { min: -1e-12, max: 1 + 1e-12 }
 
 export function acrossAxis(
   room: Rect,
-  { sitter, ask: { centering }, wholeHead, marginShare }: Problem,
+  { sitter, ask: { centering }, wholeHead, marginShare, errorShare = marginShare }: Problem,
 ): Axis {
   const { eyes, errors, faceLeft, faceRight } = sitter
   const marks: Mark[] = [{ at: eyes.x, share: WITHIN }]
   if (centering) {
     // Told from the center of the crop, which has its own share of 0.5.
     const { min, max } = sharesOf('centering', centering, marginShare)
-    const error = marginShare * errors.offCenter
+    const error = errorShare * errors.offCenter
     marks.push({ at: eyes.x, error, share: { min: 0.5 + min, max: 0.5 + max } })
   }
   if (wholeHead) for (const at of [faceLeft, faceRight]) marks.push({ at, share: WITHIN })
   return { room: { min: room.left, max: room.right }, size: { min: 0, max: Infinity }, marks }
 }
 
-export function downAxis(room: Rect, { sitter, ask, wholeHead, marginShare }: Problem): Axis {
+export function downAxis(
+  room: Rect,
+  { sitter, ask, wholeHead, marginShare, errorShare = marginShare }: Problem,
+): Axis {
   const { crownY, chinY, headHeight, errors, eyes } = sitter
   const { headroom, 'eye-line': eyeLine, 'head-height': height } = ask
   const marks: Mark[] = [{ at: eyes.y, share: WITHIN }]
   const held = (rule: Banded, limits: Limits, at: number, error: number) =>
-    marks.push({ at, error: marginShare * error, share: sharesOf(rule, limits, marginShare) })
+    marks.push({ at, error: errorShare * error, share: sharesOf(rule, limits, marginShare) })
   if (headroom) held('headroom', headroom, crownY, errors.crown)
   if (eyeLine) held('eye-line', eyeLine, eyes.y, errors.eyeLine)
   if (wholeHead && !cutsHead(headroom)) marks.push({ at: crownY, share: WITHIN })
   if (wholeHead) marks.push({ at: chinY, share: WITHIN })
   const shares = height ? sharesOf('head-height', height, marginShare) : ANY_SHARE
-  const size = sizesHolding(headHeight, marginShare * errors.headHeight, shares)
+  const size = sizesHolding(headHeight, errorShare * errors.headHeight, shares)
   return { room: { min: room.top, max: room.bottom }, size, marks }
 }
 

@@ -16,4 +16,6 @@ export interface Problem {
   readonly enoughPixels: boolean
   /** Share of the safety margin that is kept, 0..1; see margin.ts. */
   readonly marginShare: number
+  /** Share of the errors told by which everything must be within its limits, 0..1; that of the margin unless told. */
+  readonly errorShare?: number
 }

@@ -34,24 +34,38 @@ describe('worked by hand, on a head of 1380 px, 270 px under the top edge of 240
   })
 
   test('too much room around the head: closer, as far as the least head height', () => {
-    // 1380 px are 50 % of 2760 px; with 1 % of margin the frame may be 1380 / 0.51 = 2705.9 px high, and the crown
-    // must lie 6.3 to 11.7 % down: 170.4 to 316.5 px.
+    // 1380 px are 50 % of 2760 px; with 0.3 % of margin the frame may be 1380 / 0.503 = 2743.5 px high, and the crown
+    // must lie 6.3 to 11.7 % down: 172.8 to 321 px.
     const asked = {
       'aspect-ratio': '4:5',
       'head-height': { min: 50, max: 60 },
       headroom: { min: 6, max: 12 },
     }
     const { crop } = cropOf(asked)
-    expect(crop).toMatchObject({ widthPx: 2164, heightPx: 2705 })
-    expect(crop.topPx).toBe(Math.floor((0 + Math.floor(270 - 0.063 * 2705)) / 2))
+    expect(crop).toMatchObject({ widthPx: 2194, heightPx: 2743 })
+    expect(crop.topPx).toBe(Math.floor((0 + Math.floor(270 - 0.063 * 2743)) / 2))
   })
 
   test('a head height with an error of 2 % of the frame: closer by half of that, so that no doubt is left', () => {
-    // 1380 px may be 30 px less: (1380 - 30) / 0.51 = 2647.06 px.
+    // 1380 px may be 30 px less: (1380 - 30) / 0.503 = 2683.9 px.
     const measured = measuredAt(PLACE, { head: { headHeightErrorPct: 2 } })
     const asked = { 'aspect-ratio': '4:5', 'head-height': { min: 50, max: 60 } }
     const advice = solveCrop(measured, askFor(asked), [])
-    expect(advice).toMatchObject({ crop: { heightPx: 2647 } })
+    expect(advice).toMatchObject({ crop: { heightPx: 2683 } })
+  })
+
+  test('headroom, eye line and centering with errors: within their limits wherever the truth is, as far as half of the errors', () => {
+    const head = { crownErrorPct: 1, eyeLineErrorPct: 0.4, offCenterErrorPct: 0.5 }
+    const advice = (asked: Asked, place: Partial<Place>) => {
+      const found = solveCrop(measuredAt({ ...PLACE, ...place }, { head }), askFor(asked), [])
+      return 'crop' in found ? found.crop : null
+    }
+    // Half of 1 % of 3000 px is 15 px: (150 - 15) px are 6.3 % of 2142.9 px, where without errors it is 2380.
+    expect(advice({ headroom: { min: 6, max: 12 } }, { crown: 150 })).toMatchObject({ heightPx: 2142 })
+    // Half of 0.4 % of 3000 px is 6 px: (900 - 6) px are 30.15 % of 2965.2 px.
+    expect(advice({ 'eye-line': { min: 30, max: 40 } }, { eyeY: 900 })).toMatchObject({ heightPx: 2965 })
+    // Half of 0.5 % of 2400 px is 6 px: (1500 + 6 - (2400 - w)) / w - 0.5 <= 0.019, so w <= 894 / 0.481 = 1858.6.
+    expect(advice({ centering: { max: 2 } }, { eyeX: 1500 })).toMatchObject({ widthPx: 1858 })
   })
 
   test('too little headroom, in a frame that is large enough: closer, until what there is suffices', () => {
@@ -67,10 +81,10 @@ describe('worked by hand, on a head of 1380 px, 270 px under the top edge of 240
   })
 
   test('off center: as much off the other side, and the height stays', () => {
-    // Eyes 300 px right of the center: a crop that is symmetric about them is 1800 px wide; 2 % less 0.4 % may be off.
+    // Eyes 300 px right of the center: a crop that is symmetric about them is 1800 px wide; 2 % less 0.1 % may be off.
     const { crop } = cropOf({ centering: { max: 2 } }, { eyeX: 1500 })
-    // (1500 - (2400 - w)) / w - 0.5 <= 0.016, so w <= 900 / 0.484 = 1859.5
-    expect(crop).toEqual({ leftPx: 541, topPx: 0, widthPx: 1859, heightPx: 3000 })
+    // (1500 - (2400 - w)) / w - 0.5 <= 0.019, so w <= 900 / 0.481 = 1871.1
+    expect(crop).toEqual({ leftPx: 529, topPx: 0, widthPx: 1871, heightPx: 3000 })
   })
 
   test('off center to the left and to the right are mirror images', () => {

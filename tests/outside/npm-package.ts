@@ -12,13 +12,15 @@ export interface PinnedPackage {
   readonly version: string
   /** As in a package lock. */
   readonly integrity: string
+  /** The only folder that is unpacked, by its path in the package; all by default. */
+  readonly only?: string
 }
 
 /**
  * The folder of a package's files, fetched from the npm registry once and kept below `.cache/`.
  * @throws Error with a sentence when the registry can't be reached or the content is not what was pinned
  */
-export async function npmPackage({ name, version, integrity }: PinnedPackage): Promise<string> {
+export async function npmPackage({ name, version, integrity, only = '' }: PinnedPackage): Promise<string> {
   const folder = await keptFolder(resolve('.cache', 'npm', `${name}-${version}`), async (parts) => {
     const archive = await packed(`${name}@${version}`, parts)
     const hash = createHash('sha512')
@@ -26,7 +28,7 @@ export async function npmPackage({ name, version, integrity }: PinnedPackage): P
       .digest('base64')
     if (`sha512-${hash}` !== integrity)
       throw new Error(`${name} ${version} is not the package that was pinned: its hash differs.`)
-    await run('tar', ['-xzf', archive, '-C', parts])
+    await run('tar', ['-xzf', archive, '-C', parts, join('package', only)])
     await rm(archive)
   })
   return join(folder, 'package')

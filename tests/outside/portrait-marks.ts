@@ -7,6 +7,8 @@ export interface PortraitMark {
   readonly source: string
   /** Path in the package. */
   readonly path: string
+  /** The part of the picture that is measured, px: left, top, width and height. The marks are in percent of it. */
+  readonly crop?: readonly [number, number, number, number]
   /** A wall, sky or cloth of one color, graded or not: what a studio would call plain. */
   readonly plain: boolean
   readonly crown: number

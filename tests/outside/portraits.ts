@@ -54,6 +54,49 @@ const PACKAGES: Readonly<Record<string, Omit<PinnedPackage, 'name'>>> = {
     integrity:
       'sha512-YtcRcqV0s7iByigCfcoHqtrUgXaicyYyZYikn6cdUuKdPdYvQplOUvUgvzmNTvDPcZXzLt8MUk9YfpWWOGISOQ==',
   },
+  // Portraits before rooms and streets; of the two large packages only the folder with pictures.
+  'paper-kit-2': {
+    version: '2.1.0',
+    integrity:
+      'sha512-IRlEBivZes8PhGWWYQDSn5Z20xIXC+20q5JLkKLG9N40ZmHsKgDBJ8dq7P7SEw+dBAVKQ6GrRvXnDYJiT5YBNQ==',
+  },
+  'startbootstrap-landing-page': {
+    version: '6.0.6',
+    integrity:
+      'sha512-fS0Z6kV1HDWba4S1YLP+oKkqLkOUFx9FGsCx7W/svXqxilqzjw6gz6LLY22ZNr0UH0tAI5y6S5e2iad0Ux2DZA==',
+  },
+  'startbootstrap-resume': {
+    version: '7.0.6',
+    integrity:
+      'sha512-nqY3xc5UBischcbWuIZBvm5TAKqjJALDfEckaiR67bBYwvpzicB2FFhw0HNrUVsahM57sfvQSOiVzR2/7ffgLA==',
+  },
+  '@adminkit/core': {
+    version: '3.5.0',
+    integrity:
+      'sha512-yPhIGjyHD3tCORmL+UUEDSlHtIK5WtHPY93A7VvkUcWwLAqEKRYd1IMZ1o00S6jI1zRHmXDjpUIe+BGKJDketA==',
+  },
+  'shards-ui': {
+    version: '3.0.0',
+    integrity:
+      'sha512-NYSzq5PrYLoCTGD8gGvJxZal0bY3L8qGr1nNEawjqGT60SAJYZaQDjiiG3j3rjpsB2pNd1vKQUjdgNT7UnO6Kg==',
+  },
+  'black-dashboard': {
+    version: '1.0.0',
+    integrity:
+      'sha512-D2PoijLSVhOwv+9ujLxPwW6jtzhzdAOH8MaYs7wFQ2O+va0zyY+RpO+IEhKNCDGyHdGcXxDc7+IohtTapTxrAQ==',
+  },
+  'tabler-ui': {
+    version: '0.0.34',
+    integrity:
+      'sha512-1stQxEx9rfCDaBKh6cNF8boP4FvLERrLdeWj7FXJYgxhxeglaJaymN1bG2davVWysDVhaL20PoZT4RNBYVGCHA==',
+    only: 'dist/demo/faces',
+  },
+  '@vladmandic/face-api': {
+    version: '1.7.15',
+    integrity:
+      'sha512-WDMmK3CfNLo8jylWqMoQgf4nIst3M0fzx1dnac96wv/dvMTN4DxC/Pq1DGtduDk1lktCamQ3MIDXFnvrdHTXDw==',
+    only: 'demo',
+  },
 }
 
 /** The folder of the files of one of these packages; see {@link npmPackage}. */

@@ -1,0 +1,83 @@
+import { readFile } from 'node:fs/promises'
+import { createRequire } from 'node:module'
+import { dirname, join } from 'node:path'
+import { compileFunction } from 'node:vm'
+
+/** A neural network in a .tflite file, which reads pictures. */
+export interface LiteNetwork {
+  /**
+   * Runs the network once and gives its answers, in the order of its outputs.
+   * @param values the input, row by row, channels interleaved
+   * @param shape how many pictures, rows, columns and channels it holds
+   */
+  run(values: Float32Array<ArrayBuffer>, shape: number[]): Promise<Float32Array[]>
+}
+
+type LiteRt = typeof import('@litertjs/core')
+
+const require = createRequire(import.meta.url)
+
+let starting: Promise<LiteRt> | undefined
+
+/**
+ * Loads a network. It runs on WebAssembly with SIMD, in the thread that calls it: threads can each load their own. Nothing is fetched from
+ * a network.
+ * @param file such as `@mediapipe/selfie_segmentation/selfie_segmentation.tflite`, in an installed package
+ * @throws Error when the file is missing, or WebAssembly does not start
+ */
+export async function loadLiteNetwork(file: string): Promise<LiteNetwork> {
+  const content = await readFile(require.resolve(file))
+  starting ??= start()
+  const { loadAndCompile, Tensor } = await starting
+  const network = await loadAndCompile(new Uint8Array(content), { accelerator: 'wasm' })
+  return {
+    async run(values, shape) {
+      const input = new Tensor(values, shape)
+      const answers = await network.run([input])
+      const read = await Promise.all(answers.map((answer) => answer.data()))
+      for (const used of [input, ...answers]) used.delete()
+      return read.map((answer) => Float32Array.from(answer))
+    },
+  }
+}
+
+/**
+ * The build without relaxed SIMD, whose rounding depends on the processor: the same picture must give the same numbers on each machine.
+ */
+const BUILD = 'litert_wasm_compat_internal.js'
+
+/**
+ * Starts LiteRT.js, which is made for browsers. It runs its loader by `importScripts`, finds what that leaves in `self`, and looks for a GPU;
+ * from then on it needs none of that. Its WebAssembly it reads from the disk.
+ */
+async function start(): Promise<LiteRt> {
+  const library = await import('@litertjs/core')
+  const folder = join(dirname(require.resolve('@litertjs/core')), '..', 'wasm')
+  const path = join(folder, BUILD)
+  const script = `${await readFile(path, 'utf8')}\nreturn ModuleFactory`
+  const load = compileFunction(script, ['require', '__dirname', '__filename'], { filename: path })
+  const ignore = () => undefined
+  const browser = {
+    self: globalThis,
+    importScripts: () => Object.assign(globalThis, { ModuleFactory: load(require, folder, path) }),
+    ModuleFactory: undefined,
+    // It would print what it finds; what goes wrong it throws.
+    Module: { print: ignore, printErr: ignore },
+    navigator: { gpu: { requestAdapter: async () => NO_GPU } },
+  }
+  const before = Object.keys(browser).map((name) => Reflect.getOwnPropertyDescriptor(globalThis, name))
+  for (const [name, value] of Object.entries(browser))
+    Object.defineProperty(globalThis, name, { value, writable: true, configurable: true })
+  try {
+    await library.loadLiteRt(path)
+  } finally {
+    for (const [i, name] of Object.keys(browser).entries()) {
+      Reflect.deleteProperty(globalThis, name)
+      if (before[i]) Object.defineProperty(globalThis, name, before[i])
+    }
+  }
+  return library
+}
+
+/** What the library asks for a GPU, which has none to give. */
+const NO_GPU = { limits: {}, features: new Set<string>(), requestDevice: async () => null }

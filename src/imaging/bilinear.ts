@@ -25,7 +25,7 @@ export function bilinear(
   { left, top, stepX, stepY }: Grid,
   { scale, offset }: Range,
   outside: 'edge' | 'black',
-): Float32Array {
+): Float32Array<ArrayBuffer> {
   const columns = axis(left, stepX, size, width, outside)
   const rows = axis(top, stepY, size, height, outside)
   const out = new Float32Array(3 * size * size).fill(offset)

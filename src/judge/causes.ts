@@ -3,7 +3,7 @@ import type { SettledCause } from '../rules/contract/delivery-rule.ts'
 import type { Outcome, Verdict } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
 import { skipped } from '../rules/judging/unmeasured.ts'
-import { isColorless, isFaceless, isHeadCut } from '../rules/judging/unseen.ts'
+import { isBeforePlace, isColorless, isFaceless, isHeadCut } from '../rules/judging/unseen.ts'
 import { type Planned, runs } from './plan.ts'
 
 /** Something wrong with a picture that leaves several rules without an answer, and that one rule reports for all of them. */
@@ -15,8 +15,8 @@ interface Cause {
   /** Whether it is what lies behind this verdict of another rule. */
   readonly explains: (rule: Rule, verdict: Verdict) => boolean
   readonly reason: string
-  /** Set where the spec may allow it: then a pass settles it too. */
-  readonly mayPass?: true
+  /** Set where the spec may allow it: then a pass settles it too. A text is the reason why other rules then leave the picture out. */
+  readonly mayPass?: true | string
 }
 
 const CAUSES: readonly Cause[] = [
@@ -28,6 +28,15 @@ const CAUSES: readonly Cause[] = [
     explains: ({ needs }, verdict) =>
       verdict === 'unsure' && (needs.includes('face') || needs.includes('background')),
     reason: 'No face was found to judge this by; see one-face.',
+  },
+  {
+    id: 'not-plain',
+    rule: 'background-plain',
+    shows: isBeforePlace,
+    explains: ({ needs }, verdict) =>
+      verdict === 'unsure' && needs.includes('background') && !needs.includes('head'),
+    reason: 'The backdrop is not plain; see background-plain.',
+    mayPass: 'The backdrop is not plain, which the spec allows.',
   },
   {
     id: 'head-cut',
@@ -54,7 +63,13 @@ export function withoutRepeats(
   measured: Measurements,
   plan: readonly Planned<Rule>[],
 ): Outcome[] {
-  const causes = CAUSES.filter((cause) => isReported(cause, outcomes, measured))
+  const causes = CAUSES.flatMap((cause): Cause[] => {
+    if (isReported(cause, outcomes, measured)) return [cause]
+    const { mayPass } = cause
+    return typeof mayPass === 'string' && isAllowed(cause, outcomes, measured)
+      ? [{ ...cause, reason: mayPass }]
+      : []
+  })
   const rules = new Map(plan.filter(runs).map(({ rule }) => [rule.id, rule]))
   return outcomes.map((outcome) => {
     const rule = rules.get(outcome.rule)
@@ -83,5 +98,5 @@ function isAllowed(
   measured: Measurements,
 ): boolean {
   const passed = outcomes.some((outcome) => outcome.rule === rule && outcome.verdict === 'pass')
-  return mayPass === true && passed && shows(measured)
+  return mayPass !== undefined && passed && shows(measured)
 }

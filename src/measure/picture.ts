@@ -1,15 +1,21 @@
 import { labPlanes } from '../color/lab.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import { measureBackground } from './backdrop/background.ts'
+import { plainShare } from './backdrop/plainness.ts'
 import { readBackdrop } from './backdrop-reading.ts'
 import { measureFace } from './face/face.ts'
+import type { FaceGeometry } from './face/face-axes.ts'
 import { findFaces } from './face/find-faces.ts'
 import { loadFaceModel } from './face/networks/face-model.ts'
 import { inPixelsOf, type PlacedFace } from './face/placed-face.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
 import { measureFinish } from './finish/finish.ts'
 import { readChin } from './head/chin.ts'
+import { readCrown, type Seen } from './head/crown-witnesses.ts'
 import { measureHead } from './head/head.ts'
+import { frameWindow, headWindow } from './person/person-mask.ts'
+import { loadPersonModel } from './person/person-model.ts'
+import { SURE } from './schema/confidence.ts'
 import type { MeasurementGroup, Measurements } from './schema/measurements.ts'
 import { pictureSignature } from './signature.ts'
 import { BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
@@ -38,8 +44,15 @@ export async function measurePicture(
     const lab = labPlanes(small.data, small.width * small.height)
     const geometry = placed && inPixelsOf(small, placed).geometry
     const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry)
-    result.background = measureBackground(lab, backdrop, picture.transparentShare, intrusions)
-    if (wants.head) result.head = measureHead(backdrop, result.background, face, geometry)
+    const seen = geometry && (await lookForPerson(small, geometry))
+    const plain = seen && plainShare(lab, backdrop, geometry, seen.head)
+    result.background = measureBackground(lab, backdrop, picture.transparentShare, intrusions, plain)
+    if (wants.head) {
+      const isPlain = result.background.confidence >= SURE
+      const reading = seen && (await readCrown(backdrop, isPlain, seen, geometry, face.turnDeg ?? 0))
+      const { width, height } = small
+      result.head = measureHead(face, reading && { width, height, geometry, reading })
+    }
   }
   if (wants.finish) {
     const located = placed && inPixelsOf(picture, placed).located
@@ -47,6 +60,14 @@ export async function measurePicture(
   }
   if (wants.signature) result.signature = pictureSignature(copy, placed?.geometry ?? null)
   return result
+}
+
+async function lookForPerson(small: RgbPicture, geometry: FaceGeometry): Promise<Seen> {
+  const person = await loadPersonModel()
+  return {
+    head: await person.find(small, headWindow(geometry)),
+    frame: () => person.find(small, frameWindow(small)),
+  }
 }
 
 function wantedBy(groups: readonly MeasurementGroup[]) {

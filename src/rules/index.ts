@@ -1,5 +1,6 @@
 import { backdropEdge } from './backdrop/backdrop-edge.ts'
 import { backgroundLightness } from './backdrop/background-lightness.ts'
+import { backgroundPlain } from './backdrop/background-plain.ts'
 import { backgroundTint } from './backdrop/background-tint.ts'
 import { backgroundUnevenness } from './backdrop/background-unevenness.ts'
 import type { Rule } from './contract/rule.ts'
@@ -50,6 +51,7 @@ export const RULES: readonly Rule[] = [
   metadataRequired,
   metadataForbidden,
   stalePreview,
+  backgroundPlain,
   backgroundLightness,
   backgroundUnevenness,
   backgroundTint,

@@ -1,6 +1,8 @@
 import { type LabPlanes, labPlanes } from '../../src/color/lab.ts'
 import type { FaceGeometry } from '../../src/measure/face/face-axes.ts'
 
+import { EDGE, type PersonMask, type Window } from '../../src/measure/person/person-mask.ts'
+
 export interface Scene {
   readonly width: number
   readonly height: number
@@ -45,4 +47,21 @@ export function sitterGeometry(crown: number, width: number, height: number): Fa
     chin: { x: 0.5 * width, y: (crown + 0.4) * height },
     chinError: 0,
   }
+}
+
+/** What a network would say that sees the person exactly; x and y of `isPerson` in fractions of the frame. */
+export function personMask(
+  isPerson: (x: number, y: number) => boolean,
+  width: number,
+  height: number,
+  window: Window,
+): PersonMask {
+  const values = new Float32Array(EDGE * EDGE)
+  for (let row = 0, i = 0; row < EDGE; row++)
+    for (let column = 0; column < EDGE; column++, i++) {
+      const x = (window.left + ((column + 0.5) * window.width) / EDGE) / width
+      const y = (window.top + ((row + 0.5) * window.height) / EDGE) / height
+      values[i] = isPerson(x, y) ? 1 : 0
+    }
+  return { window, values }
 }

@@ -3,6 +3,7 @@ import { maskedMeansAt } from '../../imaging/box-mean.ts'
 import { valuesAt } from '../../imaging/pixel-indexes.ts'
 import { countOf, erode, samplesOf } from '../../kernels/masks.ts'
 import { quantile, upperMedian } from '../../numbers/quantile.ts'
+import { HALF_PLAIN_PCT } from '../schema/background.ts'
 import type { Background, Doubt, Intrusion } from '../schema/measurements.ts'
 import type { Backdrop } from './backdrop.ts'
 
@@ -30,12 +31,16 @@ const PLAIN_RESIDUAL = 4
 /** Percentiles of L* between which the unevenness lies, share of the pixels. @choice common practice, no source: what is beyond may be specks and hair. */
 const ENDS = { low: 0.05, high: 0.95 } as const
 
-/** Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units. */
+/**
+ * Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units.
+ * @param plainShare what `plainShare` tells; null where no sitter was found
+ */
 export function measureBackground(
   lab: LabPlanes,
   backdrop: Backdrop,
   transparentShare: number,
   intrusions: Intrusion[] | null,
+  plainShare: number | null = null,
 ): Background {
   const { width, height } = backdrop
   const long = Math.max(width, height)
@@ -45,7 +50,7 @@ export function measureBackground(
   const middle = { L: medianOf(lab.L, chosen), a: medianOf(lab.a, chosen), b: medianOf(lab.b, chosen) }
   const smoothed = maskedMeansAt(chosen, lab.L, inner, width, height, Math.round(SMOOTHING * long))
   const coveragePct = (100 * countOf(backdrop.mask)) / (width * height)
-  const plain = plainness(backdrop)
+  const plain = Math.min(plainness(backdrop), plainShare === null ? 1 : followed(plainShare))
   const doubts: Doubt[] = []
   if (transparentShare > 0) doubts.push('backdrop-transparent')
   if (coveragePct < ENOUGH_PCT) doubts.push('backdrop-too-small')
@@ -57,6 +62,7 @@ export function measureBackground(
     hueDeg: (Math.atan2(middle.b, middle.a) * (180 / Math.PI) + 360) % 360,
     lab: middle,
     coveragePct,
+    plainPct: plainShare === null ? null : 100 * plainShare,
     edges: edgesOf(backdrop),
     intrusions,
     confidence:
@@ -85,6 +91,12 @@ function edgesOf({ mask, width, height }: Backdrop): Background['edges'] {
 /** True when the fit is that of a backdrop: most of the border follows it closely. */
 export function isPlain(backdrop: Backdrop): boolean {
   return plainness(backdrop) >= 0.5
+}
+
+/** The same by what follows one smooth surface behind the sitter. */
+function followed(share: number): number {
+  const half = HALF_PLAIN_PCT / 100
+  return share >= half ? 0.5 + (0.5 * (share - half)) / (1 - half) : (0.5 * share) / half
 }
 
 /** 1 for a smooth backdrop, 0.5 at the limits of what still counts as plain, towards 0 for a pattern or a place. */

@@ -36,6 +36,7 @@ export const Doubt = Type.Union([
   Type.Literal('crown-out-of-frame'),
   Type.Literal('crown-merges-with-backdrop'),
   Type.Literal('crown-implausible'),
+  Type.Literal('crown-unclear'),
   Type.Literal('eyes-implausible'),
   Type.Literal('chin-implausible'),
   Type.Literal('skin-too-small'),

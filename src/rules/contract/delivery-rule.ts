@@ -10,7 +10,7 @@ import type { Rule, RuleText, Subject } from './rule.ts'
 import type { Severity } from './severity.ts'
 
 /** Something about a picture that one rule on the file reports for all others, or that the spec lets pass. */
-export type SettledCause = 'no-face' | 'head-cut' | 'no-color'
+export type SettledCause = 'no-face' | 'not-plain' | 'head-cut' | 'no-color'
 
 /** One file of the delivery, with the person whom its name stands for. */
 export interface DeliveredFile extends Omit<Subject, keyof Attribution>, Attribution {

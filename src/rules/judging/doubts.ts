@@ -10,6 +10,7 @@ const SENTENCES: Record<Doubt, string> = {
   'face-turned': 'the face is turned too far from the camera',
   'crown-out-of-frame': 'the head touches or leaves the top edge of the frame',
   'crown-merges-with-backdrop': 'the top of the head is hardly darker or lighter than the backdrop behind it',
+  'crown-unclear': 'it is not clear where the top of the head ends and what is behind it begins',
   'crown-implausible': 'the crown found does not fit the proportions of a head',
   'eyes-implausible': 'the eyes found do not fit the proportions of a face',
   'chin-implausible': 'the chin found does not fit the proportions of a face',

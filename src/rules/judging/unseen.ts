@@ -5,6 +5,13 @@ export function isFaceless({ face }: Pick<Measurements, 'face'>): boolean {
   return face !== null && face !== undefined && face.count === 0
 }
 
+const PLACE: Doubt = 'backdrop-not-plain'
+
+/** Whether the sitter stands before something that is no plain backdrop. */
+export function isBeforePlace({ background }: Pick<Measurements, 'background'>): boolean {
+  return background?.doubts.includes(PLACE) ?? false
+}
+
 const CUT: Doubt = 'crown-out-of-frame'
 
 /** Whether the top edge of the frame cuts the head or touches it, and nothing else about the head is in doubt. */

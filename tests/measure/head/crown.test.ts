@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { findBackdrop } from '../../../src/measure/backdrop/backdrop.ts'
 import { findCrown } from '../../../src/measure/head/crown.ts'
+import { headColumns } from '../../../src/measure/head/head-columns.ts'
 import { scene, sitter, sitterGeometry } from '../scene.ts'
 
 const WIDTH = 400
@@ -12,11 +13,8 @@ function crownY(crown: number, extra: (x: number, y: number) => boolean = () => 
   const isSitter = sitter(crown)
   const picture = scene(WIDTH, HEIGHT, (x, y) => (isSitter(x, y) || extra(x, y) ? HAIR : WHITE))
   const { mask, distance } = findBackdrop(picture.lab, WIDTH, HEIGHT)
-  const found = findCrown(
-    { data: mask, width: WIDTH, height: HEIGHT },
-    distance,
-    sitterGeometry(crown, WIDTH, HEIGHT),
-  )
+  const face = sitterGeometry(crown, WIDTH, HEIGHT)
+  const found = findCrown({ data: mask, width: WIDTH, height: HEIGHT }, distance, face, headColumns(face, 0))
   return found === null ? undefined : found.y / HEIGHT
 }
 
@@ -40,7 +38,8 @@ test('a bun counts, a lamp that hangs free above the head does not', () => {
 test('no crown when the face itself passes for backdrop', () => {
   const picture = scene(WIDTH, HEIGHT, () => WHITE)
   const { mask, distance } = findBackdrop(picture.lab, WIDTH, HEIGHT)
+  const face = sitterGeometry(0.1, WIDTH, HEIGHT)
   expect(
-    findCrown({ data: mask, width: WIDTH, height: HEIGHT }, distance, sitterGeometry(0.1, WIDTH, HEIGHT)),
+    findCrown({ data: mask, width: WIDTH, height: HEIGHT }, distance, face, headColumns(face, 0)),
   ).toBeNull()
 })

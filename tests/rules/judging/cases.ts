@@ -79,6 +79,7 @@ export const GOOD: Measurements = {
     hueDeg: 90,
     lab: { L: 96, a: 0, b: 0.4 },
     coveragePct: 45,
+    plainPct: 100,
     edges: { topPct: 100, rightPct: 70, bottomPct: 8, leftPct: 70 },
     intrusions: [],
     confidence: 0.95,

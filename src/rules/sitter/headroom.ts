@@ -12,7 +12,7 @@ export const headroom = defineRule({
   severity: 'picture',
   text: {
     title: 'Space above the head',
-    measures: `The distance from the top edge of the frame to the crown, in percent of the frame height. The crown is the highest point of the head, including hair and headwear but not single flyaway strands. A head that the top edge cuts or touches has no headroom: it fails where the minimum is above 0. ${ERROR_NOTE}`,
+    measures: `The distance from the top edge of the frame to the crown, in percent of the frame height. The crown is where the hair has body: a single lock, a wisp or a strand does not count; headwear does. Before a plain backdrop the outline of the hair and a network that tells people from what is behind them must agree on it; before a place, two readings of that network. Its error, which grows the farther they are apart, is told in the JSON; where it is large the verdict is unsure. A head that the top edge cuts or touches has no headroom: it fails where the minimum is above 0. ${ERROR_NOTE}`,
     why: 'Side by side on a page, heads at different heights are the first thing a visitor notices.',
     fix: 'Move the crop; if the uncropped frame has no room above the hair, extend the backdrop or choose another frame.',
     example: 'headroom: { min: 6, max: 12 }',

@@ -87,6 +87,36 @@ describe('a head that the frame cuts', () => {
   })
 })
 
+describe('a place behind the sitter', () => {
+  const OFFICE = { ...GOOD, ...background({ plainPct: 30, confidence: 0.2, doubts: ['backdrop-not-plain'] }) }
+  const asked = {
+    ...{ 'background-tint': { 'max-chroma': 3 }, 'background-unevenness': { max: 4 } },
+    ...{ 'backdrop-edge': true, 'background-plain': 'required' },
+  }
+
+  test('is told once where a plain backdrop is required', () => {
+    expect(missesOf(OFFICE, asked)).toEqual(['background-plain fail'])
+  })
+
+  test.each(['optional', 'refused'])('is nothing to tell where it is %s to be plain', (wanted) => {
+    const outcomes = outcomesOf(OFFICE, { ...asked, 'background-plain': wanted })
+    expect(outcomes.filter(({ verdict }) => verdict === 'unsure' || verdict === 'fail')).toEqual([])
+    expect(outcomes.find(({ rule }) => rule === 'background-tint')).toMatchObject({
+      verdict: 'skip',
+      reason: 'The backdrop is not plain, which the spec allows.',
+    })
+  })
+
+  test('is told by each rule where nobody says what the backdrop is to be', () => {
+    expect(missesOf(OFFICE, { ...asked, 'background-plain': false })).toHaveLength(4)
+  })
+
+  test('excuses no head that is in doubt', () => {
+    const unclear = { ...OFFICE, ...head({ confidence: 0.4, doubts: ['crown-unclear'] }) }
+    expect(missesOf(unclear, asked)).toContain('headroom unsure')
+  })
+})
+
 describe('a picture without color', () => {
   const GRAY = {
     ...GOOD,
@@ -115,6 +145,7 @@ describe('a picture without color', () => {
 describe('what the rules over the delivery need not tell again', () => {
   const gray = { ...GOOD, peakChromaC: 0.4 }
   const cut = { ...GOOD, ...head({ headroomPct: 0, confidence: 0.4, doubts: ['crown-out-of-frame'] }) }
+  const place = { ...GOOD, ...background({ plainPct: 30, confidence: 0.2, doubts: ['backdrop-not-plain'] }) }
   const allowed = { 'color-space': { profile: 'sRGB', 'allow-monochrome': true } }
   test.each([
     ['nothing of a good portrait', GOOD, {}, [], []],
@@ -122,6 +153,8 @@ describe('what the rules over the delivery need not tell again', () => {
     ['no face that only warns', NO_FACE, {}, ['one-face'], []],
     ['a cut head', cut, {}, [], ['head-cut']],
     ['a cut head that nobody asks about', cut, { headroom: false }, [], []],
+    ['a place', place, { 'background-plain': 'optional' }, [], ['not-plain']],
+    ['a place that nobody asks about', place, {}, [], []],
     ['no color', gray, { 'color-space': 'sRGB' }, [], ['no-color']],
     ['no color, as the spec allows', gray, allowed, [], ['no-color']],
     ['no color that nobody asks about', gray, {}, [], []],

@@ -24,8 +24,8 @@ const ENOUGH = 0.05
 /** How far from a smooth surface a color still follows it, ΔE*ab. @tuned with the limits of `judgePlain`; it is the threshold of the backdrop itself. */
 const FOLLOWS = 6
 
-/** Least standard deviation of a fit, L*. @choice that of the backdrop's fit. */
-const SIGMA_FLOOR = 0.4
+/** Least standard deviation of a fit, L*. @tuned so that a light that fails on one side, two thirds of a stop, bends the surface and leaves no second one. */
+const SIGMA_FLOOR = 2
 
 /**
  * How much of what is behind the sitter, beside and above the head, follows one smooth surface of color: 1 for a plain wall, graded or

@@ -1,5 +1,6 @@
 import type { Backdrop, Frame, KeyLight } from '../drawing/frame.ts'
 import type { Sitter } from '../drawing/sitters.ts'
+import type { Retouch } from './retouching.ts'
 
 export type Deliverable = 'print' | 'web'
 
@@ -11,8 +12,7 @@ export interface Output {
   /** JPEG quality, 1 to 100. */
   readonly quality: number
   readonly subsampling: '4:4:4' | '4:2:0'
-  /** A spot lightened to white in the retouch: its middle, and its width, in fractions of the frame. */
-  readonly burntOut?: { readonly x: number; readonly y: number; readonly width: number }
+  readonly retouch?: Retouch
   /** The part of the picture that is kept, px. */
   readonly crop: {
     readonly left: number

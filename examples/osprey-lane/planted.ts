@@ -14,9 +14,11 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Adeyemi',
     deliverable: 'print',
-    fault: 'Cropped tight: the crown is 1.5 % under the top edge.',
-    rules: ['headroom'],
+    fault:
+      'Cropped tight: the crown is 1.5 % under the top edge; and an eye was replaced by one from a flipped frame.',
+    rules: ['headroom', 'eyes-match'],
     picture: { placement: { crownY: 0.015, eyeY: 0.346 } },
+    output: { retouch: { eyeReplaced: 'right' } },
   },
   {
     family: 'Bergström',
@@ -37,9 +39,10 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Dhillon',
     deliverable: 'print',
-    fault: 'Saved at 72 ppi, the setting of the web files, and with the place where it was taken.',
-    rules: ['resolution', 'metadata-forbidden'],
-    output: { ppi: 72 },
+    fault:
+      'Saved at 72 ppi, the setting of the web files, and with the place where it was taken; and a mask left a blue cast on skin.',
+    rules: ['resolution', 'metadata-forbidden', 'skin-cast'],
+    output: { ppi: 72, retouch: { cast: [0.82, 0.96, 1.5] } },
     saving: 'located',
   },
   {
@@ -57,7 +60,7 @@ export const PLANTED: readonly Planted[] = [
     fault:
       'The backdrop light on the right failed: two thirds of a stop lost towards that side; and the retouch lightened the forehead until it burnt out.',
     rules: ['background-unevenness', 'clipping'],
-    output: { burntOut: { x: 0.5, y: 0.282, width: 0.17 } },
+    output: { retouch: { burntOut: { x: 0.5, y: 0.282, width: 0.17 } } },
     picture: {
       backdrop: { color: { L: 97, a: 0, b: 0 }, fallOff: { stops: 2 / 3, towardsDeg: 0, from: 0.5 } },
     },
@@ -83,8 +86,8 @@ export const PLANTED: readonly Planted[] = [
     family: 'Ikeda',
     deliverable: 'print',
     fault:
-      'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles, behind which sharpness can not be told.',
-    rules: ['color-space', 'lens-glare', 'eye-focus'],
+      'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles, behind which neither sharpness nor irises can be told.',
+    rules: ['color-space', 'lens-glare', 'eye-focus', 'eyes-match'],
     picture: { lensGlare: { share: 0.4 } },
     saving: 'adobe-rgb',
   },
@@ -121,9 +124,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Castellanos',
     deliverable: 'web',
-    fault: 'Delivered at 500 x 500 px.',
-    rules: ['pixel-size'],
-    output: { widthPx: 500, heightPx: 500 },
+    fault: 'Delivered at 500 x 500 px; and flipped, so that the light comes from the other side.',
+    rules: ['pixel-size', 'key-side'],
+    output: { widthPx: 500, heightPx: 500, retouch: { flipped: true } },
   },
   {
     family: 'Eriksen',

@@ -4,6 +4,7 @@ import type { Sitter } from '../drawing/sitters.ts'
 import { adobeRgbProfile, asAdobeRgb } from './adobe-rgb.ts'
 import type { Output } from './house-style.ts'
 import { withProfile, withThumbnail } from './jpeg-segments.ts'
+import { retouched } from './retouching.ts'
 
 /** How a file is written; everything but `jpeg` is a mistake that studios make. */
 export type Saving =
@@ -84,27 +85,21 @@ const LOCATION = {
   },
 }
 
-async function cut({ pixels, widthPx, heightPx }: Portrait, output: Output): Promise<Buffer> {
-  const image = sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } }).extract(output.crop)
-  const sized = output.crop.width === output.widthPx ? image : image.resize(output.widthPx, output.heightPx)
+async function cut(portrait: Portrait, output: Output): Promise<Buffer> {
+  const { pixels, widthPx, heightPx } = portrait
+  const { crop, retouch } = output
+  const image = sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } }).extract(crop)
+  const sized = crop.width === output.widthPx ? image : image.resize(output.widthPx, output.heightPx)
   const cropped = await sized.raw().toBuffer()
-  return output.burntOut === undefined ? cropped : burntOut(cropped, output, output.burntOut)
-}
-
-/** White, fading out from the middle of a spot. */
-function burntOut(
-  pixels: Buffer,
-  output: Output,
-  { x, y, width }: NonNullable<Output['burntOut']>,
-): Promise<Buffer> {
-  const { widthPx, heightPx } = output
-  const [rx, ry] = [(width / 2) * widthPx, (width / 4) * widthPx]
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}"><defs><radialGradient id="spot"><stop offset="0.5" stop-color="#fff"/><stop offset="1" stop-color="#fff" stop-opacity="0"/></radialGradient></defs><ellipse cx="${x * widthPx}" cy="${y * heightPx}" rx="${rx}" ry="${ry}" fill="url(#spot)"/></svg>`
-  return opened(pixels, output)
-    .composite([{ input: Buffer.from(svg) }])
-    .removeAlpha()
-    .raw()
-    .toBuffer()
+  if (retouch === undefined) return cropped
+  const scale = output.widthPx / crop.width
+  const placed = ({ x, y }: { readonly x: number; readonly y: number }) =>
+    [(x * widthPx - crop.left) * scale, (y * heightPx - crop.top) * scale] as const
+  return retouched(
+    { pixels: cropped, widthPx: output.widthPx, heightPx: output.heightPx, placed },
+    portrait,
+    retouch,
+  )
 }
 
 /** A thumbnail of the picture before the crop. */

@@ -91,6 +91,18 @@ export const SET_FAULTS: readonly SetFault[] = [
     files: ['web/Dhillon-Harpreet_10871.jpg'],
   },
   {
+    fault: 'The web file is a mirror image of the print.',
+    rule: 'same-frame',
+    people: ['Castellanos Inés 10233'],
+    files: [MISSPELLED.to, 'web/Castellanos-Inés_10233.jpg'],
+  },
+  {
+    fault: 'With the replaced eye, it is not clear whether print and web file show one frame.',
+    rule: 'same-frame',
+    people: ['Adeyemi Folasade 00418'],
+    files: ['print/Adeyemi-Folasade_00418.jpg', 'web/Adeyemi-Folasade_0418.jpg'],
+  },
+  {
     fault: 'The backdrop has drifted: L* 94, still within the band, but darker than all others.',
     rule: 'set-match',
     people: ['Eriksen Søren 00752'],
@@ -117,6 +129,8 @@ function standingOut(): SetFault[] {
     ['Eriksen Søren 00752', 'web/Eriksen-Søren_00752.jpg', 'its warm backdrop'],
     ['Ikeda Naoki 13377', 'web/Ikeda-Naoki_13377.jpg', 'the sitter off the middle'],
     ['Haile Tewodros 12450', 'print/Haile-Tewodros_12450.jpg', 'its light from the other side'],
+    ['Castellanos Inés 10233', 'web/Castellanos-Inés_10233.jpg', 'its light from the other side'],
+    ['Dhillon Harpreet 10871', 'print/Dhillon-Harpreet_10871.jpg', 'its blue skin'],
     ['Farouk Layla 11904', 'print/Farouk-Layla_11904.jpg', 'its uneven backdrop'],
     ['Bergström Åsa 01207', 'print/Bergström-Åsa_01207.jpg', 'its gray backdrop'],
     ['Mokoena Thandi 15120', 'print/Mokoena-Thandi_15120.jpg', 'its wide crop'],

@@ -18,7 +18,7 @@ export const setMatch = defineDeliveryRule({
   text: {
     title: 'Portraits that stand out from the set',
     measures:
-      'Eye line, headroom, head height, centering, lightness, unevenness and tint of the backdrop, side and strength of the key light, the color balance on skin (how far its a* and b* lie off those of skin that light, so that nobody stands out for a tone), the fine texture of the skin where it is less than in the set, and whether the picture is in color. For each deliverable, the set is described by median and spread (median absolute deviation), and a portrait stands out when it is more than `max-score` spreads off. Hair and hats are not the crop: headroom counts only where the eye line is off, too, and head height only where the face is. When a set has drifted into two groups, the smaller one is one finding. With a gallery, the gallery is the set.',
+      'Eye line, headroom, head height, centering, lightness, unevenness and tint of the backdrop, side and strength of the key light, the color balance on skin (how far its a* and b* lie off those of skin that light, so that nobody stands out for a tone), the fine texture of the skin where it can be read and is less than in the set, and whether the picture is in color. For each deliverable, the set is described by median and spread (median absolute deviation), and a portrait stands out when it is more than `max-score` spreads off. Hair and hats are not the crop: headroom counts only where the eye line is off, too, and head height only where the face is. When a set has drifted into two groups, the smaller one is one finding. With a gallery, the gallery is the set.',
     why: 'Portraits can all meet the spec and still not look as if made in one sitting.',
     fix: 'Fix the file that stands out most, then check again: each fix changes the set a little.',
     example: 'set-match: { max-score: 3.5 }',
@@ -85,7 +85,8 @@ function judgeSet(
   ]
   const unknown = files.filter(
     ({ measured, settled }) =>
-      settled.length === 0 && TRAITS.some(({ id }) => norms.has(id) && traitsOf(measured)[id] === null),
+      settled.length === 0 &&
+      TRAITS.some(({ id, isOptional }) => !isOptional && norms.has(id) && traitsOf(measured)[id] === null),
   )
   if (unknown.length > 0)
     found.push({

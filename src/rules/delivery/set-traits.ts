@@ -33,6 +33,8 @@ export interface Trait {
   readonly least: number
   /** The side on which a portrait stands out, where the other is no fault. */
   readonly side?: 'low' | 'high'
+  /** Whether a portrait that lacks it is compared by the rest without a word. */
+  readonly isOptional?: boolean
 }
 
 export const TRAITS: readonly Trait[] = [
@@ -48,7 +50,7 @@ export const TRAITS: readonly Trait[] = [
   { id: 'key-light', least: LEAST_SPREAD.keyStops },
   { id: 'skin-tint-a', least: SKIN_SPREAD.a },
   { id: 'skin-tint-b', least: SKIN_SPREAD.b },
-  { id: 'skin-texture', least: LEAST_SPREAD.textureDoublings, side: 'low' },
+  { id: 'skin-texture', least: LEAST_SPREAD.textureDoublings, side: 'low', isOptional: true },
 ]
 
 /** Standard deviations within the middle 95 % of normal values. @source standard normal table. */

@@ -13,7 +13,7 @@ export const enlarged = defineRule({
   text: {
     title: 'Enlarged pictures',
     measures:
-      'Traces that enlarging by a quarter or more leaves: a pattern of smoother and rougher columns and rows that repeats across the picture, or grown blocks of an earlier JPEG, together with a spectrum that ends early. A picture that is merely soft has no such pattern. Strong compression, grain that was added afterwards and a further reduction hide the traces, so that not every enlargement is found.',
+      'Traces that enlarging by a quarter or more leaves: a pattern of smoother and rougher columns and rows that repeats across the picture, or grown blocks of an earlier JPEG, together with a spectrum that ends early. A picture that is merely soft has no such pattern. Not every enlargement is found: strong compression, grain that was added afterwards and a further reduction hide the traces, and exact doubling repeats as the blocks of any JPEG do. A soft JPEG that was made smaller may have them, too.',
     why: 'An enlarged file has the pixels that were ordered, but not the detail: it looks soft in print, and the master would have had more.',
     fix: 'Export the master again at its native size, or ask for a smaller deliverable.',
     example: 'enlarged: none',

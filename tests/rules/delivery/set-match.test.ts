@@ -73,6 +73,29 @@ describe('the set against itself', () => {
   })
 })
 
+describe('the texture of the skin', () => {
+  const smooth = (skinTexturePct: number) => ({ finish: { skinTexturePct } })
+  const others = Array.from({ length: 12 }, (_, i) => portrait(`P${i}`, 'print'))
+
+  test('less of it than in the set stands out, in words on the file', () => {
+    const [found, ...more] = judge(deliveryOf([...others, portrait('Smooth', 'print', smooth(0.1))]))
+    expect(more).toEqual([])
+    expect(found).toMatchObject({ files: ['print/Smooth.jpg'], traits: ['skin-texture low'] })
+    expect(found?.reason).toContain('the file has less fine texture on the skin (0.1 % against 0.5 %)')
+    expect(found?.fix).toBe('Smooth the skin less in the retouch, to match the set.')
+  })
+
+  test('more of it does not: that is the sitter', () => {
+    expect(judge(deliveryOf([...others, portrait('Rough', 'print', smooth(4))]))[0]?.verdict).toBe('pass')
+  })
+
+  test('a portrait in which it can not be read is compared by the rest', () => {
+    const texture = { confidence: 0.4, doubts: ['skin-grainy' as const] }
+    const grainy = portrait('Grainy', 'print', { finish: { skinTexturePct: 0.01, texture } })
+    expect(judge(deliveryOf([...others, grainy]))[0]?.verdict).toBe('pass')
+  })
+})
+
 /** Twenty portraits that are alike to the last digit, and one that is not; what is said of that one. */
 function told(changes: Changes) {
   const alike = Array.from({ length: 20 }, (_, i) => portrait(`P${i}`, 'print'))

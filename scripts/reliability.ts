@@ -53,7 +53,7 @@ const panels = (Object.keys(MEASURES) as Measure[]).map((measure) => {
       shares: FACTORS.map((factor) => shareWithin(readings, factor)),
     }
   })
-  return { title: MEASURES[measure], curves }
+  return { title: MEASURES[measure].split(',')[0] ?? measure, curves }
 })
 if (values.write) await writeFile(FILE, diagram(panels))
 

@@ -44,11 +44,11 @@ export function diagram(panels: readonly Panel[]): string {
     return `<g transform="translate(${x} ${y})">${panelSvg(panel, colorOf)}</g>`
   })
   const keys = [
-    ['as told: 95 of 100 at 1', '#888', '4 3'] as const,
+    ['as told: 95 of 100 within once the error', '#888', '4 3'] as const,
     ...sets.map((set) => [set, colorOf(set), 'none'] as const),
   ].map(
     ([text, color, dash], i) =>
-      `<path d="M${PLOT.left + i * 240} 16h26" stroke="${color}" stroke-width="2" stroke-dasharray="${dash}"/><text x="${PLOT.left + 32 + i * 240}" y="20">${text}</text>`,
+      `<path d="M${PLOT.left + i * 290} 16h26" stroke="${color}" stroke-width="2" stroke-dasharray="${dash}"/><text x="${PLOT.left + 32 + i * 290}" y="20">${text}</text>`,
   )
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="sans-serif" font-size="11" fill="#222">`,

@@ -129,7 +129,12 @@ function adviceFor(
 
 /** What stands at the edges and takes up that share of the frame or more, in px of the frame, outward to whole px. */
 function unwanted({ widthPx, heightPx, background }: Measurements, smallestPct: number): Rect[] {
-  const found = (background?.intrusions ?? []).filter(({ areaPct }) => areaPct >= smallestPct)
+  const { intrusions, straightening } = background ?? {}
+  const found = [
+    ...(intrusions ?? []).filter(({ areaPct }) => areaPct >= smallestPct),
+    // Together they are one thing.
+    ...(straightening && straightening.areaPct >= smallestPct ? straightening.regions : []),
+  ]
   if (!widthPx || !heightPx) return []
   return found.map(({ box: { x, y, width, height } }) => ({
     left: Math.floor(x * widthPx),

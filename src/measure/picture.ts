@@ -18,7 +18,9 @@ import { loadPersonModel } from './person/person-model.ts'
 import { SURE } from './schema/confidence.ts'
 import type { MeasurementGroup, Measurements } from './schema/measurements.ts'
 import { pictureSignature } from './signature.ts'
-import { BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
+import { findStraightening } from './straightening/straightening.ts'
+import { filledMask } from './straightening/wedge-region.ts'
+import { alphaOf, BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
 
 export type PictureMeasurements = Partial<
   Pick<Measurements, 'background' | 'face' | 'head' | 'finish' | 'signature'>
@@ -34,19 +36,24 @@ export async function measurePicture(
 ): Promise<PictureMeasurements> {
   const wants = wantedBy(groups)
   // Every group needs the face: without it, the sitter can't be told apart from other things in front of the backdrop.
-  const reading = wants.face || wants.backdrop ? await readFace(picture) : null
-  if (!reading) return {}
-  const { face, placed, copy } = reading
+  const seen = wants.face || wants.backdrop ? await readFace(picture) : null
+  if (!seen) return {}
+  const { face, placed, copy } = seen
   const result: PictureMeasurements = {}
   if (wants.face) result.face = face
   if (wants.backdrop) {
     const small = await copyOf(picture, BACKDROP_LONG_EDGE_PX)
     const lab = labPlanes(small.data, small.width * small.height)
     const geometry = placed && inPixelsOf(small, placed).geometry
-    const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry)
+    const filled = findStraightening(copy, alphaOf(picture, copy))
+    const mask = filled && filledMask(filled.lines, small.width, small.height, small.width / copy.width)
+    const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry, mask)
+    const straightening = filled?.straightening ?? null
+    const { transparentShare } = picture
     const seen = geometry && (await lookForPerson(small, geometry))
     const plain = seen && plainShare(lab, backdrop, geometry, seen.head)
-    result.background = measureBackground(lab, backdrop, picture.transparentShare, intrusions, plain)
+    const edges = { intrusions, straightening, transparentShare }
+    result.background = measureBackground(lab, backdrop, edges, plain)
     if (wants.head) {
       const isPlain = result.background.confidence >= SURE
       const reading = seen && (await readCrown(backdrop, isPlain, seen, geometry, face.turnDeg ?? 0))

@@ -4,7 +4,7 @@ import { valuesAt } from '../../imaging/pixel-indexes.ts'
 import { countOf, erode, samplesOf } from '../../kernels/masks.ts'
 import { quantile, upperMedian } from '../../numbers/quantile.ts'
 import { HALF_PLAIN_PCT } from '../schema/background.ts'
-import type { Background, Doubt, Intrusion } from '../schema/measurements.ts'
+import type { Background, Doubt } from '../schema/measurements.ts'
 import type { Backdrop } from './backdrop.ts'
 
 /** How far to keep clear of the silhouette, share of the long edge. @choice hair edges and their soft shadow don't count; no source. */
@@ -31,6 +31,15 @@ const PLAIN_RESIDUAL = 4
 /** Percentiles of L* between which the unevenness lies, share of the pixels. @choice common practice, no source: what is beyond may be specks and hair. */
 const ENDS = { low: 0.05, high: 0.95 } as const
 
+/** What was found at the edges of the frame. */
+interface Edges extends Pick<Background, 'intrusions' | 'straightening'> {
+  /** Share of the pixels that are not opaque. */
+  readonly transparentShare: number
+}
+
+/** Share of the frame by which transparent wedges may be read too small at working size. @choice a pixel along each edge, no source. */
+const ROUNDED = 0.005
+
 /**
  * Lightness, evenness and tint of the backdrop. Values of CIELAB with white D50; see the type for the units.
  * @param plainShare what `plainShare` tells; null where no sitter was found
@@ -38,8 +47,7 @@ const ENDS = { low: 0.05, high: 0.95 } as const
 export function measureBackground(
   lab: LabPlanes,
   backdrop: Backdrop,
-  transparentShare: number,
-  intrusions: Intrusion[] | null,
+  { intrusions, straightening, transparentShare }: Edges,
   plainShare: number | null = null,
 ): Background {
   const { width, height } = backdrop
@@ -52,7 +60,9 @@ export function measureBackground(
   const coveragePct = (100 * countOf(backdrop.mask)) / (width * height)
   const plain = Math.min(plainness(backdrop), plainShare === null ? 1 : followed(plainShare))
   const doubts: Doubt[] = []
-  if (transparentShare > 0) doubts.push('backdrop-transparent')
+  const isCutOut =
+    transparentShare > (straightening?.fill === 'transparent' ? straightening.areaPct / 100 + ROUNDED : 0)
+  if (isCutOut) doubts.push('backdrop-transparent')
   if (coveragePct < ENOUGH_PCT) doubts.push('backdrop-too-small')
   if (plain < 0.5) doubts.push('backdrop-not-plain')
   return {
@@ -65,10 +75,8 @@ export function measureBackground(
     plainPct: plainShare === null ? null : 100 * plainShare,
     edges: edgesOf(backdrop),
     intrusions,
-    confidence:
-      transparentShare > 0
-        ? 0
-        : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
+    straightening,
+    confidence: isCutOut ? 0 : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
     doubts,
   }
 }

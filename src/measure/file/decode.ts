@@ -37,11 +37,13 @@ function flatten(
   data: Buffer,
   pixels: number,
   channels: number,
-): Pick<DecodedPicture, 'data' | 'transparentShare'> {
+): Pick<DecodedPicture, 'data' | 'transparentShare' | 'alpha'> {
   const flat = Buffer.allocUnsafe(pixels * 3)
+  const alphas = new Uint8Array(pixels)
   let transparent = 0
   for (let i = 0, from = 0, to = 0; i < pixels; i++, from += channels, to += 3) {
     const alpha = data[from + 3] as number
+    alphas[i] = alpha
     if (alpha < 255) transparent++
     // Half of the divisor rounds, since storing in a byte cuts off.
     const white = 255 * (255 - alpha) + 255 / 2
@@ -49,5 +51,5 @@ function flatten(
     flat[to + 1] = ((data[from + 1] as number) * alpha + white) / 255
     flat[to + 2] = ((data[from + 2] as number) * alpha + white) / 255
   }
-  return { data: flat, transparentShare: transparent / pixels }
+  return { data: flat, transparentShare: transparent / pixels, alpha: transparent > 0 ? alphas : null }
 }

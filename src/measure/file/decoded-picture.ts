@@ -7,4 +7,6 @@ export interface DecodedPicture {
   readonly height: number
   /** Share of the pixels that were not opaque (alpha below 255) before flattening, 0..1. */
   readonly transparentShare: number
+  /** Alpha of each pixel, 0 where it is transparent; null where the picture has none or is opaque throughout. */
+  readonly alpha?: Uint8Array | null
 }

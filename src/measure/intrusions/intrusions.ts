@@ -26,6 +26,8 @@ export interface Shown {
   /** Where edges of the backdrop may run. */
   readonly lines: readonly FrameLine[]
   readonly room: SitterRoom
+  /** 1 where straightening left wedges; null where there are none. */
+  readonly filled: Uint8Array | null
 }
 
 export interface FoundIntrusions {
@@ -40,12 +42,15 @@ export interface FoundIntrusions {
 }
 
 /** Finds what stands before a backdrop that is neither backdrop nor sitter. */
-export function findIntrusions({ lab, border, lines, room }: Shown, backdrop: Backdrop): FoundIntrusions {
+export function findIntrusions(
+  { lab, border, lines, room, filled }: Shown,
+  backdrop: Backdrop,
+): FoundIntrusions {
   const { width, height } = backdrop
-  const covered = new Uint8Array(width * height)
-  const beyond = backdropEdges({ lab, width, height }, backdrop, lines, room).map(({ mask }) =>
-    indexesOf(mask),
-  )
+  const covered = filled?.slice() ?? new Uint8Array(width * height)
+  const beyond = backdropEdges({ lab, width, height }, backdrop, lines, room)
+    .map(({ mask }) => indexesOf(mask))
+    .filter((region) => !isFilled(region, filled))
   for (const region of beyond) for (const i of region) covered[i] = 1
   const objects = edgeObjects(backdrop, covered, room)
   for (const region of objects) cover(covered, region, width, height)
@@ -57,6 +62,11 @@ export function findIntrusions({ lab, border, lines, room }: Shown, backdrop: Ba
     .sort((p, q) => q.areaPct - p.areaPct)
   const few = regions.length <= MOST_REGIONS && inBorder <= MOST_BORDER * border.length
   return { covered, intrusions, count: regions.length, few }
+}
+
+/** Whether most of a region is a wedge, which is found by its edge too. */
+function isFilled(region: Region, filled: Uint8Array | null): boolean {
+  return filled !== null && region.filter((i) => filled[i] === 1).length > region.length / 2
 }
 
 function cover(covered: Uint8Array, region: Region, width: number, height: number): void {

@@ -39,7 +39,37 @@ export function sitterRoom({ midEyes, eyeDistance, chin }: FaceGeometry): Sitter
   }
 }
 
-/** True where shoulders, arms and what the sitter sits on may be. */
-export function isBody({ midEyes, shoulders, faceWidth }: SitterRoom, { x, y }: Pixel): boolean {
-  return y > shoulders && Math.abs(x - midEyes.x) < HALF_SITTER * faceWidth
+/**
+ * True where shoulders, arms and what the sitter sits on may be.
+ * @param raised how far above the shoulder line that is still so, px
+ */
+export function isBody({ midEyes, shoulders, faceWidth }: SitterRoom, { x, y }: Pixel, raised = 0): boolean {
+  return y > shoulders - raised && Math.abs(x - midEyes.x) < HALF_SITTER * faceWidth
+}
+
+/** How high hair is taken for hair at the most, times the height up to which no edge is looked for. @choice hair that stands up, no source. */
+const HIGH_HAIR = 1.4
+
+/** True above the eyes where hair may be: locks that catch the light before a dark backdrop show apart from the head. */
+export function isHair({ midEyes, beside, above }: SitterRoom, { x, y }: Pixel): boolean {
+  return y < midEyes.y && ((x - midEyes.x) / beside) ** 2 + ((y - midEyes.y) / (HIGH_HAIR * above)) ** 2 < 1
+}
+
+/** How much of the skull, as far as hair hardly reaches beyond it, passes for backdrop: a share of it. */
+export function skullShare(
+  { midEyes, faceWidth, above }: SitterRoom,
+  mask: Uint8Array,
+  width: number,
+): number {
+  const height = mask.length / width
+  let [n, backdrop] = [0, 0]
+  const radius = faceWidth / 2
+  for (let y = Math.max(0, Math.floor(midEyes.y - above)); y < Math.min(height, midEyes.y); y++) {
+    const half = radius * Math.sqrt(Math.max(0, 1 - ((midEyes.y - y) / above) ** 2))
+    for (let x = Math.max(0, Math.ceil(midEyes.x - half)); x < Math.min(width, midEyes.x + half); x++) {
+      n++
+      backdrop += mask[y * width + x] as number
+    }
+  }
+  return n === 0 ? 0 : backdrop / n
 }

@@ -29,6 +29,45 @@ export const Intrusion = Type.Object(
 )
 export type Intrusion = Static<typeof Intrusion>
 
+export const Straightening = Type.Object(
+  {
+    fill: Type.Union(
+      [Type.Literal('flat'), Type.Literal('transparent'), Type.Literal('smeared'), Type.Literal('mirrored')],
+      {
+        description:
+          'What fills them: one color, nothing, the outermost pixels of the picture repeated, or the picture mirrored.',
+      },
+    ),
+    color: orNull(
+      Type.Array(Type.Number({ minimum: 0, maximum: 255 }), {
+        minItems: 3,
+        maxItems: 3,
+        description: 'Red, green and blue of a flat fill, sRGB codes.',
+      }),
+    ),
+    angleDeg: Type.Number({
+      minimum: 0,
+      maximum: 90,
+      description: 'By how much the picture was turned, degrees; 0 for strips.',
+    }),
+    areaPct: percent('Their share of the frame, all together.'),
+    regions: Type.Array(
+      Type.Object(
+        {
+          side: Type.Union(
+            [Type.Literal('top'), Type.Literal('right'), Type.Literal('bottom'), Type.Literal('left')],
+            { description: 'Side of the frame along which it runs.' },
+          ),
+          box: Box,
+        },
+        closed,
+      ),
+    ),
+  },
+  closed,
+)
+export type Straightening = Static<typeof Straightening>
+
 export const Background = Type.Object(
   {
     lightnessL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
@@ -56,7 +95,14 @@ export const Background = Type.Object(
     intrusions: orNull(
       Type.Array(Intrusion, {
         description:
-          "What stands at the frame's edge and is neither backdrop nor sitter, largest first; null when no face tells where the sitter is.",
+          "What stands at the frame's edge and is neither backdrop nor sitter, largest first; null when nothing tells where the sitter is: no face, or a head that passes for backdrop.",
+      }),
+    ),
+    straightening: orNull(
+      Type.Object(Straightening.properties, {
+        ...closed,
+        description:
+          'Wedges or strips along the sides that turning the picture, or enlarging its canvas, left uncropped; null when there are none.',
       }),
     ),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),

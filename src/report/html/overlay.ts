@@ -96,6 +96,11 @@ function boxesOf({ measurements, outcomes }: FileReport): OverlayBox[] {
       label: 'not backdrop',
       ...box,
     })),
+    ...(background?.straightening?.regions ?? []).map(({ box }) => ({
+      kind: 'intrusion' as const,
+      label: 'not picture',
+      ...box,
+    })),
     ...[finish?.lensGlare.left, finish?.lensGlare.right].flatMap((eye) =>
       eye?.box ? [{ kind: 'glare' as const, label: 'glare', ...eye.box }] : [],
     ),

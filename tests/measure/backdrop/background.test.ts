@@ -8,9 +8,14 @@ const WIDTH = 320
 const HEIGHT = 400
 const isSitter = sitter(0.1)
 
+const BARE = { transparentShare: 0, intrusions: null, straightening: null }
+
 function background(paint: Paint, transparentShare = 0) {
   const picture = scene(WIDTH, HEIGHT, (x, y) => (isSitter(x, y) ? [50, 40, 35] : paint(x, y)))
-  return measureBackground(picture.lab, findBackdrop(picture.lab, WIDTH, HEIGHT), transparentShare, null)
+  return measureBackground(picture.lab, findBackdrop(picture.lab, WIDTH, HEIGHT), {
+    ...BARE,
+    transparentShare,
+  })
 }
 
 // L* of neutral sRGB codes: IEC 61966-2-1 and CIE 15:2004, the same with white D50 and D65.
@@ -110,7 +115,7 @@ describe('doubts', () => {
 
   test('a frame filled by the sitter leaves too little', () => {
     const picture = scene(100, 100, (_, y) => (y < 0.04 ? [244, 244, 244] : [50, 40, 35]))
-    const measured = measureBackground(picture.lab, findBackdrop(picture.lab, 100, 100), 0, null)
+    const measured = measureBackground(picture.lab, findBackdrop(picture.lab, 100, 100), BARE)
     expect(measured.confidence).toBeLessThan(0.5)
     expect(measured.doubts).toContain('backdrop-too-small')
   })

@@ -205,6 +205,15 @@ export const NEGATIVES: readonly IntrusionCase[] = [
       negative(`${family} alone, ${JSON.stringify(backdrop)}`, [], { family, backdrop }),
     ),
   ),
+  ...FAMILIES.map((family, i) =>
+    negative(`${family} alone, so tight that the frame cuts the hair`, [], {
+      family,
+      frame: {
+        placement: { crownY: [0, -0.03, -0.06][i % 3] ?? 0, chinY: [0.62, 0.7, 0.68][i % 3] ?? 0.65 },
+        offsetX: [0, 0.1, -0.12, 0.16][i % 4] ?? 0,
+      },
+    }),
+  ),
   ...FAMILIES.map((family) =>
     negative(`${family} alone, vignette of a stop and a shadow`, [], {
       family,

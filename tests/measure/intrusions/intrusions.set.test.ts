@@ -1,11 +1,15 @@
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { readBackdrop } from '../../../src/measure/backdrop-reading.ts'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
 import type { DecodedPicture } from '../../../src/measure/file/decoded-picture.ts'
 import { measurePicture, type PictureMeasurements } from '../../../src/measure/picture.ts'
+import { SURE } from '../../../src/measure/schema/confidence.ts'
 import type { Background, Intrusion } from '../../../src/measure/schema/measurements.ts'
+import { PORTRAIT_MARKS, type PortraitMark } from '../../outside/portrait-marks.ts'
+import { packageFolder } from '../../outside/portraits.ts'
 import { part, partOf } from '../../sets.ts'
 import { composite, HEIGHT, WIDTH } from '../finish/composites.ts'
 import { scene } from '../scene.ts'
@@ -92,6 +96,34 @@ test('nothing is found in the clean example delivery', async () => {
   for (const file of part(files, 6)) {
     const { intrusions } = await read(await decodePicture(await readFile(join(folder, file)), 1e8))
     expect(intrusions, file).toEqual([])
+  }
+})
+
+/** Cut close around the head: the frame ends at the crown or below it, and beside the ears. */
+async function tightCrop({ source, path, crown, eyes, chin }: PortraitMark): Promise<DecodedPicture | null> {
+  if (!eyes || !chin) return null
+  const file = await readFile(join(await packageFolder(source), path))
+  const { width = 0, height = 0 } = await sharp(file).metadata()
+  const head = ((chin - crown) * height) / 100
+  const size = { width: Math.min(width, Math.round(head)), height: Math.round(head / 0.7) }
+  const middle = ((eyes[0][0] + eyes[1][0]) * width) / 200
+  const left = Math.round(Math.min(width - size.width, Math.max(0, middle - size.width / 2)))
+  const top = Math.round(((crown + 3) * height) / 100)
+  const region = { left, top, width: size.width, height: Math.min(height - top, size.height) }
+  return decodePicture(await sharp(file).extract(region).png().toBuffer(), 1e8)
+}
+
+test('nothing is found for sure in photographs that are cropped tight', async () => {
+  const marked = PORTRAIT_MARKS.filter(({ plain, eyes, chin }) => plain && eyes && chin)
+  expect(marked.length).toBeGreaterThanOrEqual(10)
+  for (const mark of part(marked, 4)) {
+    const crop = await tightCrop(mark)
+    if (!crop) throw new Error(`${mark.path} has no marks of eyes and chin.`)
+    const { background } = await measurePicture(crop, ['background'])
+    const isSure = (background?.confidence ?? 0) >= SURE
+    expect(isSure ? background?.intrusions : null, mark.path).toSatisfy(
+      (found: Intrusion[] | null) => found === null || found.length === 0,
+    )
   }
 })
 

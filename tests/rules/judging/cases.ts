@@ -82,6 +82,7 @@ export const GOOD: Measurements = {
     plainPct: 100,
     edges: { topPct: 100, rightPct: 70, bottomPct: 8, leftPct: 70 },
     intrusions: [],
+    straightening: null,
     confidence: 0.95,
     doubts: [],
   },

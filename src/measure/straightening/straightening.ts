@@ -1,0 +1,111 @@
+import type { RgbPicture } from '../../imaging/rgb-picture.ts'
+import { SIDES } from '../intrusions/frame-line.ts'
+import type { Straightening } from '../schema/measurements.ts'
+import { CANVASES, pictureLine, type Turned } from './canvas.ts'
+import type { FillLine, FillLines } from './fill-line.ts'
+import { type FlatFill, flatFill } from './flat-fill.ts'
+import { findMirrored } from './mirrored.ts'
+import { findRepeated } from './repeated.ts'
+import { type SideStrip, sideStrip } from './side-strip.ts'
+import { areaOf, regionOf } from './wedge-region.ts'
+
+export interface FilledFrame {
+  readonly straightening: Straightening
+  readonly lines: FillLines
+}
+
+/**
+ * What turning a picture without cropping it left along the sides of the frame: wedges or strips of one color, of
+ * transparency, of outermost rows repeated, or of the picture mirrored. Null when there is nothing of the kind.
+ * @param copy the picture; the lines are in its px
+ * @param alpha its opacity as a gray picture of the same size, 0 where it is transparent; null when all of it is opaque
+ */
+export function findStraightening(copy: RgbPicture, alpha: RgbPicture | null): FilledFrame | null {
+  const transparent = alpha && flatLines(stripsOf(alpha))
+  if (transparent) return told(copy, { fill: 'transparent', color: null }, transparent.lines)
+  const strips = stripsOf(copy)
+  const flat = flatLines(strips)
+  if (flat) return told(copy, { fill: 'flat', color: [...flat.color] }, flat.lines)
+  const lines = (turned: Turned) => linesOf(strips, turned)
+  const repeated = findRepeated(strips, lines)
+  if (repeated) return told(copy, { fill: 'smeared', color: null }, lines(repeated))
+  const mirrored = findMirrored(strips, lines)
+  return mirrored && told(copy, { fill: 'mirrored', color: null }, lines(mirrored))
+}
+
+function stripsOf(picture: RgbPicture): SideStrip[] {
+  return SIDES.map((side) => sideStrip(picture, side))
+}
+
+/** How far two lines may lie apart and be the same, px at working size. @choice what rounding to whole px at either end moves; no source. */
+const SAME = 2.5
+
+/** The lines of flat fill on the sides where it was found, and, where those fit a turned picture, on the others too. */
+function flatLines(
+  strips: readonly SideStrip[],
+): { readonly lines: FillLines; readonly color: FlatFill['color'] } | null {
+  const found = strips.map((strip) => flatFill(strip))
+  const [best] = found.flatMap((fill) => fill ?? []).toSorted((p, q) => q.share - p.share)
+  if (!best) return null
+  for (const canvas of CANVASES) {
+    const lines = linesOf(strips, { slope: best.slope, canvas })
+    const fits = found.filter((fill, i) => fill && isSame(fill, lines[i] as FillLine, strips[i] as SideStrip))
+    if (best.slope !== 0 && fits.length >= 2) return { lines, color: best.color }
+  }
+  const alike = found.map((fill) => (fill && distance(fill.color, best.color) <= ALIKE ? fill : null))
+  const sides = alike.flatMap((fill) => fill ?? []).length
+  return sides >= 2 || isBlackOrWhite(best.color) ? { lines: alike, color: best.color } : null
+}
+
+/** How far two fills may differ and be one color, codes. @choice what JPEG leaves of a flat color; no source */
+const ALIKE = 6
+
+/** How far from black or white a fill is still that, codes. @choice what JPEG leaves of them; no source */
+const PURE = 3
+
+/** On one side alone another color may be that of a wall beside the backdrop, which is looked for elsewhere. */
+function isBlackOrWhite(color: FlatFill['color']): boolean {
+  return distance(color, [0, 0, 0]) <= PURE || distance(color, [255, 255, 255]) <= PURE
+}
+
+function distance(one: FlatFill['color'], other: FlatFill['color']): number {
+  return Math.max(...one.map((code, i) => Math.abs(code - (other[i] as number))))
+}
+
+/** Where the picture begins on each side when it was turned so. */
+function linesOf(strips: readonly SideStrip[], turned: Turned): FillLine[] {
+  const [top, right] = strips as [SideStrip, SideStrip]
+  return strips.map((strip, i) => pictureLine(strip, i % 2 === 0 ? right.length : top.length, turned))
+}
+
+function isSame(one: FillLine, other: FillLine, { length }: SideStrip): boolean {
+  const endApart = one.start - other.start + length * (one.slope - other.slope)
+  return Math.max(Math.abs(one.start - other.start), Math.abs(endApart)) <= SAME
+}
+
+function told(
+  { width, height }: RgbPicture,
+  { fill, color }: Pick<Straightening, 'fill' | 'color'>,
+  lines: FillLines,
+): FilledFrame {
+  const regions = lines.flatMap((line, i) => {
+    const side = SIDES[i]
+    return line && side ? (regionOf(line, side, width, height) ?? []) : []
+  })
+  const steepest = Math.max(...lines.map((line) => Math.abs(line?.slope ?? 0)))
+  const angleDeg = (Math.atan(steepest) * 180) / Math.PI
+  const area = lines.reduce(
+    (sum, line, i) => sum + (line ? areaOf(line, i % 2 === 0 ? width : height) : 0),
+    0,
+  )
+  return {
+    straightening: {
+      fill,
+      color,
+      angleDeg,
+      areaPct: Math.min(100, (100 * area) / (width * height)),
+      regions,
+    },
+    lines,
+  }
+}

@@ -1,0 +1,90 @@
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, test } from 'vitest'
+import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
+import { decodePicture } from '../../../src/measure/file/decode.ts'
+import { findStraightening } from '../../../src/measure/straightening/straightening.ts'
+import { alphaOf, copyOf, FACE_LONG_EDGE_PX } from '../../../src/measure/working-copy.ts'
+import { PORTRAIT_MARKS } from '../../outside/portrait-marks.ts'
+import { packageFolder } from '../../outside/portraits.ts'
+import { part } from '../../sets.ts'
+import { composite } from '../finish/composites.ts'
+import { FILLS, type Turn, turned } from './turned.ts'
+
+// A straightened picture takes a tenth of a second to make and as long to read.
+const EVERY = 9
+
+// From 1 degree on: the smallest pictures are 200 px wide, and half a degree leaves 1 px at their corners.
+const DEGREES = [1, -1.3, 1.7, -2.2, 2.8, -3.7, 4.7, -6]
+
+/** Each angle with each fill, canvas and quality in turn. */
+const TURNS: readonly Turn[] = FILLS.flatMap((fill, f) =>
+  DEGREES.map((degrees, d): Turn => {
+    const quality = [75, 82, 90, 95][(f + d) % 4] ?? 90
+    const isPng = fill === 'transparent' || (f + d) % 5 === 0
+    return { fill, degrees, canvas: (f + d) % 2 === 0 ? 'kept' : 'grown', ...(isPng ? {} : { quality }) }
+  }),
+)
+
+/** Drawn sitters before backdrops from nearly white to dark, with grain, and photographs of four packages. */
+async function pictures(): Promise<RgbPicture[]> {
+  const drawn = await Promise.all(
+    [250, 225, 140, 40].map((color, i) =>
+      composite(
+        { family: ['Grieve', 'Okoro', 'Adeyemi', 'Lund'][i] ?? 'Grieve', backdrop: { color }, noise: 1.2 },
+        [],
+      ),
+    ),
+  )
+  const photographs: RgbPicture[] = []
+  for (const { source, path } of PORTRAIT_MARKS)
+    photographs.push(await decodePicture(await readFile(join(await packageFolder(source), path)), 1e8))
+  return [...drawn, ...photographs]
+}
+
+async function read(file: Buffer) {
+  const picture = await decodePicture(file, 1e8)
+  const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
+  return findStraightening(copy, alphaOf(picture, copy))?.straightening ?? null
+}
+
+let all: RgbPicture[] = []
+beforeAll(async () => {
+  all = await pictures()
+})
+
+describe('pictures that were rotated and not cropped', () => {
+  const cases = part(
+    TURNS.map((turn, i) => ({ turn, i })),
+    EVERY,
+  )
+  const isDetailed = ({ fill }: Turn) => fill === 'smeared' || fill === 'mirrored'
+
+  test('every flat and transparent fill is found, its angle within a quarter of a degree', async () => {
+    for (const { turn, i } of cases.filter(({ turn }) => !isDetailed(turn))) {
+      const found = await read(await turned(all[i % all.length] as RgbPicture, turn))
+      const what = `${JSON.stringify(turn)}, picture ${i % all.length}`
+      expect(found?.fill, what).toBe(turn.fill === 'transparent' ? 'transparent' : 'flat')
+      expect(Math.abs((found?.angleDeg ?? 99) - Math.abs(turn.degrees)), what).toBeLessThan(0.25)
+      expect(found?.regions.length, what).toBe(4)
+    }
+  })
+
+  test('of those with repeated or mirrored pixels at least three in four are', async () => {
+    const detailed = cases.filter(({ turn }) => isDetailed(turn))
+    const missed: string[] = []
+    for (const { turn, i } of detailed) {
+      const found = await read(await turned(all[i % all.length] as RgbPicture, turn))
+      if (found?.fill !== turn.fill) missed.push(`${JSON.stringify(turn)}, picture ${i % all.length}`)
+    }
+    expect(missed.length, missed.join('\n')).toBeLessThanOrEqual(Math.ceil(detailed.length / 4))
+  })
+})
+
+test('nothing is found in any picture as it is', async () => {
+  expect(all.length).toBeGreaterThanOrEqual(25)
+  for (const [i, picture] of part([...all.entries()], 3)) {
+    const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
+    expect(findStraightening(copy, null)?.straightening, `picture ${i}`).toBeUndefined()
+  }
+})

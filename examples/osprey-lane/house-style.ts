@@ -13,6 +13,8 @@ export interface Output {
   readonly quality: number
   readonly subsampling: '4:4:4' | '4:2:0'
   readonly retouch?: Retouch
+  /** Straightened by so many degrees, clockwise, and not cropped: the corners are white. */
+  readonly turnedDeg?: number
   /** The part of the picture that is kept, px. */
   readonly crop: {
     readonly left: number

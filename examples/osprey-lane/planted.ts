@@ -129,6 +129,13 @@ export const PLANTED: readonly Planted[] = [
     output: { widthPx: 500, heightPx: 500, retouch: { flipped: true } },
   },
   {
+    family: 'Dhillon',
+    deliverable: 'web',
+    fault: 'Straightened by 1.2 degrees and not cropped: the corners are white.',
+    rules: ['backdrop-edge'],
+    output: { turnedDeg: 1.2 },
+  },
+  {
     family: 'Eriksen',
     deliverable: 'web',
     fault: 'The backdrop has a warm cast, chroma 6.',

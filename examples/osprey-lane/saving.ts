@@ -91,15 +91,35 @@ async function cut(portrait: Portrait, output: Output): Promise<Buffer> {
   const image = sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } }).extract(crop)
   const sized = crop.width === output.widthPx ? image : image.resize(output.widthPx, output.heightPx)
   const cropped = await sized.raw().toBuffer()
-  if (retouch === undefined) return cropped
+  const turned = output.turnedDeg === undefined ? cropped : await turnedBy(output.turnedDeg, cropped, output)
+  if (retouch === undefined) return turned
   const scale = output.widthPx / crop.width
   const placed = ({ x, y }: { readonly x: number; readonly y: number }) =>
     [(x * widthPx - crop.left) * scale, (y * heightPx - crop.top) * scale] as const
   return retouched(
-    { pixels: cropped, widthPx: output.widthPx, heightPx: output.heightPx, placed },
+    { pixels: turned, widthPx: output.widthPx, heightPx: output.heightPx, placed },
     portrait,
     retouch,
   )
+}
+
+/** Rotated about its middle in a canvas of the same size. */
+async function turnedBy(degrees: number, pixels: Buffer, output: Output): Promise<Buffer> {
+  const { widthPx, heightPx } = output
+  const { data, info } = await opened(pixels, output)
+    .rotate(degrees, { background: '#fff' })
+    .raw()
+    .toBuffer({ resolveWithObject: true })
+  const { width, height, channels } = info
+  return sharp(data, { raw: { width, height, channels } })
+    .extract({
+      left: Math.round((width - widthPx) / 2),
+      top: Math.round((height - heightPx) / 2),
+      width: widthPx,
+      height: heightPx,
+    })
+    .raw()
+    .toBuffer()
 }
 
 /** A thumbnail of the picture before the crop. */

@@ -10,13 +10,20 @@ import { silhouetteCrown } from './silhouette-crown.ts'
 /**
  * Error of the crown where two witnesses agree to the pixel, distances between the eyes: of silhouette and network before a plain backdrop,
  * of two readings of the network elsewhere.
- * @tuned on 62 photographs before plain walls, 59 of whose marks are within the error told, and on 49 before others, 48 of which are.
+ * @tuned on 50 photographs before plain paper, 47 of whose crowns are within the error told, and on 49 before other walls, 48 of which are.
  */
 const AGREED = { silhouette: 0.045, network: 0.06 } as const
 
 /**
+ * How far towards the silhouette the crown is, of the way from the network's.
+ * @tuned on 62 photographs before plain walls and on drawn sitters: the silhouette is finer on short hair and curls, the network sees past loose
+ * strands; from a half to this, none of those that are sure is off by more than 1.3 %.
+ */
+const FINER = 0.75
+
+/**
  * Largest error of a crown that may be judged, distances between the eyes.
- * @tuned on the same photographs: of the four beyond it two are off by 1.8 and 3.9 % of the frame; of those within it one by 1.54 %, the others by 1.2 at most.
+ * @tuned on the same photographs: of the four beyond it two are off by 2.6 and 3.9 % of the frame; of those within it none by more than 1.3 %.
  */
 const MOST_ERROR = 0.17
 
@@ -45,7 +52,7 @@ export interface Seen {
 
 /**
  * Reads the crown by two witnesses: the silhouette before a plain backdrop and a network that tells people from backgrounds; where there is
- * no such silhouette, the network looks at the head alone and at the whole frame. The crown is halfway between them, and the farther they are apart
+ * no such silhouette, the network looks at the head alone and at the whole frame. The crown is between them, and the farther they are apart
  * and the less the network sees an edge there, the larger is the error told.
  */
 export async function readCrown(
@@ -59,7 +66,7 @@ export async function readCrown(
   const silhouette = isPlain ? silhouetteCrown(backdrop, face, columns) : null
   const byHead = personCrown(seen.head, face, columns)
   const other = silhouette ?? personCrown(await seen.frame(), face, columns)
-  const crown = byHead && other ? between(byHead, other) : (byHead ?? other)
+  const crown = byHead && other ? between(byHead, other, silhouette ? FINER : 0.5) : (byHead ?? other)
   if (!crown) return { crown, error: 0, doubts: [unclear(isPlain)] }
   const error = errorOf(byHead, other, silhouette !== null, face)
   const isCut = crown.y <= CUT
@@ -70,8 +77,9 @@ export async function readCrown(
   return { crown, error, doubts }
 }
 
-function between(a: Pixel, b: Pixel): Pixel {
-  return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }
+/** @param share of the way from a to b */
+function between(a: Pixel, b: Pixel, share: number): Pixel {
+  return { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) }
 }
 
 function errorOf(

@@ -87,22 +87,25 @@ export const PLANTED: readonly Planted[] = [
     deliverable: 'print',
     fault:
       'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles, behind which neither sharpness nor irises can be told.',
-    rules: ['color-space', 'lens-glare', 'eye-focus', 'eyes-match'],
+    rules: ['color-space', 'lens-glare', 'eye-focus', 'sharpening-halo', 'eyes-match'],
     picture: { lensGlare: { share: 0.4 } },
     saving: 'adobe-rgb',
   },
   {
     family: 'Lund',
     deliverable: 'print',
-    fault: 'A colleague looks into the frame.',
-    rules: ['one-face'],
+    fault: 'A colleague looks into the frame; and it was sharpened far too much.',
+    rules: ['one-face', 'eye-focus', 'sharpening-halo'],
+    output: { retouch: { sharpened: true } },
     picture: { second: { look: COLLEAGUE, eyeX: 0.8, eyeY: 0.46, headWidth: 0.17 } },
   },
   {
     family: 'Mokoena',
     deliverable: 'print',
-    fault: 'Shot too wide: the head is much too small in the frame.',
-    rules: ['head-height'],
+    fault:
+      'Shot too wide: the head is much too small in the frame; and enlarged by half from a file of 800 x 1000 px.',
+    rules: ['head-height', 'enlarged'],
+    output: { retouch: { enlargedFrom: 2 / 3 } },
     picture: { placement: { crownY: 0.11, eyeY: 0.343 } },
   },
   {

@@ -9,6 +9,10 @@ export interface Retouch {
   readonly cast?: readonly [red: number, green: number, blue: number]
   /** An eye was taken from a flipped frame. */
   readonly eyeReplaced?: 'left' | 'right'
+  /** It was made smaller to this share and larger again. */
+  readonly enlargedFrom?: number
+  /** It was sharpened far too much. */
+  readonly sharpened?: true
   /** The whole picture was flipped. */
   readonly flipped?: true
 }
@@ -53,12 +57,27 @@ export async function retouched(cut: Cut, { truth }: Portrait, retouch: Retouch)
       },
     )
   }
+  if (retouch.enlargedFrom) pixels = await enlarged({ ...cut, pixels }, retouch.enlargedFrom)
+  if (retouch.sharpened)
+    pixels = await opened({ ...cut, pixels })
+      .sharpen({ sigma: 1.2, m1: 2, m2: 2, x1: 0, y2: 100, y3: 100 })
+      .raw()
+      .toBuffer()
   return retouch.flipped
     ? opened({ ...cut, pixels })
         .flop()
         .raw()
         .toBuffer()
     : pixels
+}
+
+async function enlarged(cut: Cut, share: number): Promise<Buffer> {
+  const [widthPx, heightPx] = [Math.round(share * cut.widthPx), Math.round(share * cut.heightPx)]
+  const pixels = await opened(cut).resize(widthPx, heightPx).raw().toBuffer()
+  return opened({ ...cut, pixels, widthPx, heightPx })
+    .resize(cut.widthPx, cut.heightPx, { kernel: 'cubic' })
+    .raw()
+    .toBuffer()
 }
 
 function opened({ pixels, widthPx, heightPx }: Cut): Sharp {

@@ -25,7 +25,9 @@ describe('of one rule everything is told', () => {
       "eye-line: Height of the eyes in the frame
 
       What is measured
-        The mean height of the two irises, in percent of the frame height from the top edge.
+        The mean height of the two irises, in percent of the frame height from the top edge. Each value
+        has an error, which 95 of 100 true values are within; where a limit is nearer than half of it, the
+        rule is unsure.
 
       Why
         With the eyes at one height, a row of portraits looks as if made in one sitting.

@@ -16,7 +16,7 @@ export const sameFrameRule = defineDeliveryRule({
   id: 'same-frame',
   severity: 'picture',
   text: {
-    title: "All of a person's variants come from one frame, the same way round",
+    title: "All of a person's variants come from one frame",
     measures:
       "Each person's files are aligned at the eyes and compared as small grids of brightness. Crop, size, brightness and compression may differ; a different smile, gaze or turn of the head means another frame. Each is compared as it is and flipped: a variant that is a mirror image of another fails. Whether all of them are mirrored can't be told from the pictures.",
     why: 'The sitter approved one frame, and has never seen another one that goes to print or online. A mirrored portrait shows a face that nobody knows, and reversed badges.',

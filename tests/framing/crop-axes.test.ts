@@ -42,7 +42,7 @@ describe('cropAxesOf', () => {
     const band = { 'head-height': { min: 42, max: 50 } }
     const [exact] = sides(band)
     const [careful] = sides(band, { marginShare: 1 })
-    expect(careful?.down.size.min).toBeCloseTo(1380 / 0.49, 5)
+    expect(careful?.down.size.min).toBeCloseTo(1380 / 0.497, 5)
     expect([exact?.tolerance, careful?.tolerance]).toEqual([1, 0.5])
   })
 

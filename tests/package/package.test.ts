@@ -31,7 +31,7 @@ function leaves(exports: unknown): string[] {
 
 test('the package holds code, types and pages, but no source maps and no sources', () => {
   const ends = new Set(installed.files.map((path) => /(?:\.d)?\.[^./]+$/.exec(path)?.[0] ?? path))
-  expect([...ends].sort()).toEqual(['.d.ts', '.js', '.json', '.md', '.png', 'LICENSE'])
+  expect([...ends].sort()).toEqual(['.d.ts', '.js', '.json', '.md', '.png', '.svg', 'LICENSE'])
 })
 
 test('the command runs', async () => {

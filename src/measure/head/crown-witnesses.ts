@@ -65,6 +65,8 @@ export async function readCrown(
   const columns = headColumns(face, turnDeg)
   const silhouette = isPlain ? silhouetteCrown(backdrop, face, columns) : null
   const byHead = personCrown(seen.head, face, columns)
+  // A bun or a hat that the frame cuts may be none of the head to the network.
+  if (silhouette && silhouette.y <= CUT) return cutAt(silhouette, byHead, face)
   const other = silhouette ?? personCrown(await seen.frame(), face, columns)
   const crown = byHead && other ? between(byHead, other, silhouette ? FINER : 0.5) : (byHead ?? other)
   if (!crown) return { crown, error: 0, doubts: [unclear(isPlain)] }
@@ -75,6 +77,14 @@ export async function readCrown(
   if (error > MOST_ERROR * face.eyeDistance) doubts.push(unclear(isPlain))
   if (!isPlausible(crown, isCut, face, columns)) doubts.push('crown-implausible')
   return { crown, error, doubts }
+}
+
+function cutAt(silhouette: Pixel, byHead: PersonCrown | null, face: FaceGeometry): CrownReading {
+  return {
+    crown: silhouette,
+    error: errorOf(byHead, silhouette, true, face),
+    doubts: ['crown-out-of-frame'],
+  }
 }
 
 /** @param share of the way from a to b */

@@ -52,6 +52,8 @@ const BUILD = 'litert_wasm_compat_internal.js'
  */
 async function start(): Promise<LiteRt> {
   const library = await import('@litertjs/core')
+  // Once a process: others may have started it, as tests do that share one.
+  if (await library.getGlobalLiteRtPromise()) return library
   const folder = join(dirname(require.resolve('@litertjs/core')), '..', 'wasm')
   const path = join(folder, BUILD)
   const script = `${await readFile(path, 'utf8')}\nreturn ModuleFactory`

@@ -13,7 +13,7 @@ import { bandOf, loaded, type Range } from './derived.ts'
 const BRAND = 'Osprey Lane Veterinary Group'
 const SEEDS = part(
   Array.from({ length: 20 }, (_, i) => i + 1),
-  5,
+  10,
 )
 const PORTRAITS = 6
 

@@ -12,7 +12,7 @@ import { part, partOf } from '../sets.ts'
 // Photographs of two public npm packages, pinned by hash in tests/outside/portraits.ts.
 const PACKAGES = ['startbootstrap-agency', 'material-kit']
 
-const EVERY = 5
+const EVERY = 8
 /** Numbers of the sitters and their frames. */
 const base = new Map<number, Buffer>()
 beforeAll(async () => {

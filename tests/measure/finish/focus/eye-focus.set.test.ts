@@ -10,7 +10,7 @@ import { clamp, expectKnownBlurs, FACE, read } from './known-blurs.ts'
 
 const SIGMAS = [0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6]
 
-describe.each(part([...SITTERS.keys()], 5))('drawn eyes of sitter %i', (index) => {
+describe.each(part([...SITTERS.keys()], 10))('drawn eyes of sitter %i', (index) => {
   let eyes: Eyes
   beforeAll(async () => {
     eyes = await drawnEyes(index)

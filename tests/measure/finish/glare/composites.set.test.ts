@@ -17,7 +17,7 @@ import { COMPOSITES, type Composite } from './composite-cases.ts'
 import { GLARE_CASES } from './glare-cases.ts'
 
 // No multiple of the nine cases that each photograph has.
-const EVERY = 5
+const EVERY = 7
 // The limit that the rule's text calls good.
 const MAX_PCT = 3
 

@@ -15,6 +15,7 @@ import type { Face, Focus } from '../../../../src/measure/schema/measurements.ts
 import { eyeFocus } from '../../../../src/rules/finish/eye-focus.ts'
 import { packageFolder } from '../../../outside/portraits.ts'
 import { GOOD_NAME } from '../../../rules/judging/cases.ts'
+import { part } from '../../../sets.ts'
 import { blurred } from './drawn-eyes.ts'
 
 interface Photograph {
@@ -84,7 +85,7 @@ function blursOf({ scale }: Photograph): number[] {
   return BLURS.filter((sigma) => sigma >= scale && sigma <= 6 * scale)
 }
 
-describe.each(PHOTOGRAPHS)('the eyes of %s %s', (source, path) => {
+describe.each(part(PHOTOGRAPHS, 5))('the eyes of %s %s', (source, path) => {
   let photograph: Photograph
   beforeAll(async () => {
     photograph = await photographed(source, path)
@@ -105,7 +106,7 @@ describe.each(PHOTOGRAPHS)('the eyes of %s %s', (source, path) => {
 })
 
 // Reflections are not looked for: their edges are as wide.
-test.each([...PHOTOGRAPHS, ...BEHIND_REFLECTIONS])(
+test.each(part([...PHOTOGRAPHS, ...BEHIND_REFLECTIONS], 5))(
   'the eyes of %s %s, enlarged to twice their size, have no edge as fine as pixels show',
   async (source, path) => {
     const { picture, located, face } = await photographed(source, path)

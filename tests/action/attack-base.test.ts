@@ -87,10 +87,39 @@ describe('a base whose own spec is broken', () => {
       expectRefused(await onPullRequest(broken(), change), /Repair it in a change that touches no portrait/)
   })
 
+  test('nor by one that takes a portrait without a name of one away', async () => {
+    const base = { ...broken(), 'portraits/Grieve-Morag': bad }
+    const change = { 'brand.yaml': SPEC, 'portraits/Grieve-Morag': null }
+    expectRefused(await onPullRequest(base, change), /Repair it in a change that touches no portrait/)
+    const notes = { ...broken(), 'portraits/notes': 'Retouched by hand.' }
+    const ran = await onPullRequest(notes, { 'brand.yaml': SPEC, 'portraits/notes': null })
+    expect(ran).toMatchObject({ exit: 0, outputs: { checked: '4' } })
+  })
+
   test('a roster that the base names and does not have is repaired likewise', async () => {
     const { 'staff.csv': staff = '', ...base } = delivery
     expect(await onPullRequest(base, { 'staff.csv': staff })).toMatchObject({ exit: 0 })
     expectRefused(await onPullRequest(base, { 'staff.csv': staff, [GRIEVE]: bad }), /staff\.csv is not there/)
+  })
+})
+
+describe('an input that names a file the base lacks', () => {
+  const setting = { inputs: { waivers: 'approved.yaml' } }
+
+  test('takes effect once the file is merged: until then the one that the spec names counts', async () => {
+    const change = { 'approved.yaml': '[]\n', [GRIEVE]: bad }
+    const ran = await onPullRequest(delivery, change, setting)
+    expect(ran).toMatchObject({ exit: 1, outputs: { failed: '1' } })
+    expect(ran.summary).toContain('no approved.yaml yet: the waivers file takes effect once it is merged')
+    const { 'waivers.yaml': _, ...without } = delivery
+    expectRefused(await onPullRequest(without, change, setting), /waivers\.yaml is not there/)
+  })
+
+  test('and the change lacks it too: the workflow is told, not the spec', async () => {
+    expectRefused(
+      await onPullRequest(delivery, { [GRIEVE]: bad }, setting),
+      /approved\.yaml, which the workflow names as the waivers file, is in neither/,
+    )
   })
 })
 

@@ -1,6 +1,8 @@
 import { posix } from 'node:path'
 import { fileKind, isHidden } from '../../delivery/file-kinds.ts'
 import type { FoundFile } from '../../delivery/walk.ts'
+import { beginsAsPhotograph } from '../../measure/file/container/holds-photograph.ts'
+import { sniff } from '../../measure/file/container/sniff.ts'
 import type { Comparison } from './comparison.ts'
 import type { Scope } from './scope.ts'
 import { isSameAt, type Tree } from './tree.ts'
@@ -21,18 +23,24 @@ export async function deliveryChange(
 ): Promise<DeliveryChange> {
   const changed = new Set<string>()
   for (const { path } of found) if (!(await comparison.isSame(path))) changed.add(path)
-  const { base, head } = comparison
-  const differs = (path: string) =>
-    !isSameAt(path, base, head) && [base, head].some((tree) => holds(tree, path, scope))
-  const isTouched = changed.size > 0 || [...base.entries.keys(), ...head.entries.keys()].some(differs)
-  return { changed, isTouched }
+  return { changed, isTouched: changed.size > 0 || (await differs(comparison, scope)) }
+}
+
+/** Whether one of two commits has a portrait of the delivery that the other lacks or has otherwise. */
+async function differs({ base, head }: Comparison, scope: Scope): Promise<boolean> {
+  for (const tree of [base, head])
+    for (const path of tree.entries.keys())
+      if (!isSameAt(path, base, head) && (await holds(tree, path, scope))) return true
+  return false
 }
 
 /** Whether a commit has at a path a portrait of the delivery, or what may lead to one. */
-function holds({ entries }: Tree, path: string, scope: Scope): boolean {
-  const kind = entries.get(path)?.kind
+async function holds(tree: Tree, path: string, scope: Scope): Promise<boolean> {
+  const kind = tree.entries.get(path)?.kind
   if (kind === undefined || kind === 'folder') return false
-  if (kind === 'file' && fileKind(posix.basename(path)) !== 'picture') return false
   const seat = scope.find(path)
-  return seat !== null && !seat.below.some(isHidden)
+  if (seat === null || seat.below.some(isHidden)) return false
+  if (kind !== 'file' || fileKind(posix.basename(path)) === 'picture') return true
+  const content = await tree.content(path)
+  return content !== null && (sniff(content) === 'lfs-pointer' || beginsAsPhotograph(content))
 }

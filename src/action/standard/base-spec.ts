@@ -24,8 +24,8 @@ export interface BaseStandard {
 }
 
 /**
- * Paths from the top of a repository of the spec, what it extends and what goes with it, by the specs' texts where inputs
- * are silent.
+ * Paths from the top of a repository of the spec, what it extends and what goes with it, as inputs and as the specs' texts
+ * name it: what an input names may be new, and until then what the spec names counts.
  * @param read reads a text by its path from the top
  */
 export async function standardPaths(
@@ -36,16 +36,10 @@ export async function standardPaths(
 ): Promise<string[]> {
   const spec = fromTop(top, resolve(workspace, files.spec))
   const { extended, named } = spec === null ? NO_FILES : await saidBySpec(spec, read)
-  const given = (input: string | null, setting: string | undefined) =>
-    input === null ? (setting ?? null) : fromTop(top, resolve(workspace, input))
-  const all = [
-    spec,
-    ...extended,
-    given(files.roster, named.roster),
-    given(files.waivers, named.waivers),
-    given(files.gallery, undefined),
-  ]
-  return all.filter((path) => path !== null)
+  const inputs = [files.roster, files.waivers, files.gallery].filter((input) => input !== null)
+  const given = inputs.map((input) => fromTop(top, resolve(workspace, input)))
+  const all = [spec, ...extended, ...given, named.roster, named.waivers]
+  return [...new Set(all.filter((path) => path !== null && path !== undefined))]
 }
 
 /**

@@ -67,8 +67,12 @@ async function asInBase(judgedBy: BaseStandard, change: Change, files: StandardF
     const place = fromTop(git.folder, full)
     if (place !== null && judgedBy.found.includes(place)) return relative(workspace, full)
     const here = await lstat(full).catch(() => null)
-    // The check says that it is not there; a folder is compared with as it is.
-    if (here === null || here.isDirectory()) {
+    if (here === null)
+      throw new UsageError(
+        `${path}, which the workflow names as the ${what}, is in neither the base commit nor the change. Correct the name in the workflow, or add the file.`,
+      )
+    // A folder is compared with as it is.
+    if (here.isDirectory()) {
       if (place !== null && !isSameAt(place, base, head))
         notes.push(`The change touches ${path}, the ${what}, which was used as checked out.`)
       return full

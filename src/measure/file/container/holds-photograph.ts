@@ -9,5 +9,10 @@ const NO_PHOTOGRAPH: readonly unknown[] = [null, 'lfs-pointer', 'svg', 'pdf', 'b
 /** Whether a file's content begins as that of a photograph does, whatever its name says; false when it can't be read. */
 export function holdsPhotograph(path: string | Buffer): boolean {
   const head = readHead(path, HEAD)
-  return head !== null && !NO_PHOTOGRAPH.includes(sniff(head))
+  return head !== null && beginsAsPhotograph(head)
+}
+
+/** The same of content at hand: all of it, or its first 4096 bytes. */
+export function beginsAsPhotograph(content: Buffer): boolean {
+  return !NO_PHOTOGRAPH.includes(sniff(content.subarray(0, HEAD)))
 }

@@ -40,8 +40,13 @@ export function haloOf(patch: Patch, spreadPx: number, scale: number): number | 
     Math.round(Math.min(BEYOND.spreads * spreadPx, BEYOND.mostPx * scale)),
   )
   const edges = [...edgesAlong(patch, 'rows', beyond), ...edgesAlong(patch, 'columns', beyond)]
-  const heights = Float32Array.from(edges, ({ height }) => height)
-  const strong = edges.filter(({ height }) => height >= STRONG * quantile(heights, HIGH))
+  const least =
+    STRONG *
+    quantile(
+      Float32Array.from(edges, ({ height }) => height),
+      HIGH,
+    )
+  const strong = edges.filter(({ height }) => height >= least)
   if (strong.length < FEWEST) return null
   const typical = (end: 'bright' | 'dark') =>
     quantile(

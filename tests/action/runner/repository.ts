@@ -1,9 +1,14 @@
 import { execFile } from 'node:child_process'
+import { randomBytes } from 'node:crypto'
 import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { promisify } from 'node:util'
 
 const run = promisify(execFile)
+const COMMIT = [
+  ['add', '-A'],
+  ['commit', '-q', '--allow-empty', '-m', 'A change'],
+]
 const IDENTITY = { NAME: 'Test', EMAIL: 'test@example.invalid', DATE: '2026-01-01T00:00:00Z' }
 
 /** Files by their paths; null takes one away, or a folder. */
@@ -38,10 +43,14 @@ export class Repository {
 
   static async create(temp: string, files: Files): Promise<Repository> {
     const repository = new Repository(await mkdtemp(join(temp, 'origin-')))
-    await repository.git('init', '-q', '-b', 'main')
-    await repository.git('config', 'uploadpack.allowAnySHA1InWant', 'true')
-    await repository.git('config', 'uploadpack.allowFilter', 'true')
-    await repository.commit(files)
+    await repository.#write(files)
+    await gitEach(
+      repository.folder,
+      ['init', '-q', '-b', 'main'],
+      ['config', 'uploadpack.allowAnySHA1InWant', 'true'],
+      ['config', 'uploadpack.allowFilter', 'true'],
+      ...COMMIT,
+    )
     return repository
   }
 
@@ -51,6 +60,11 @@ export class Repository {
 
   /** @returns the new commit */
   async commit(files: Files): Promise<string> {
+    await this.#write(files)
+    return gitEach(this.folder, ...COMMIT, ['rev-parse', 'HEAD'])
+  }
+
+  async #write(files: Files): Promise<void> {
     for (const [path, content] of Object.entries(files)) {
       const full = join(this.folder, path)
       await rm(full, { recursive: true, force: content !== null })
@@ -59,20 +73,23 @@ export class Repository {
       if (typeof content === 'object' && 'link' in content) await symlink(content.link, full)
       else await writeFile(full, content)
     }
-    await this.git('add', '-A')
-    await this.git('commit', '-q', '--allow-empty', '-m', 'A change')
-    return this.git('rev-parse', 'HEAD')
   }
 
   /** A branch with a change, and the merge commit that the server makes for it: the event and the commit. */
   async pullRequest(files: Files): Promise<{ sha: string; event: object }> {
-    const base = await this.git('rev-parse', 'main')
-    await this.git('checkout', '-q', '-b', `change-${Math.random().toString(36).slice(2)}`)
-    const head = await this.commit(files)
-    await this.git('checkout', '-q', '--detach', 'main')
-    await this.git('merge', '-q', '--no-ff', '-m', 'Merge', head)
-    const sha = await this.git('rev-parse', 'HEAD')
-    await this.git('checkout', '-q', 'main')
+    await this.#write(files)
+    const commits = await gitEach(
+      this.folder,
+      ['checkout', '-q', '-b', `change-${randomBytes(6).toString('hex')}`],
+      ...COMMIT,
+      ['rev-parse', 'main', 'HEAD'],
+      ['checkout', '-q', '--detach', 'main'],
+      // What merging gives, since main has nothing that the branch lacks.
+      ['merge', '-q', '--no-ff', '-m', 'Merge', '-'],
+      ['rev-parse', 'HEAD'],
+      ['checkout', '-q', 'main'],
+    )
+    const [base, head, sha = ''] = commits.split('\n')
     return { sha, event: { pull_request: { base: { sha: base }, head: { sha: head } } } }
   }
 
@@ -89,27 +106,48 @@ export class Repository {
     options: CheckoutOptions = {},
   ): Promise<void> {
     await mkdir(workspace, { recursive: true })
-    await git(workspace, 'init', '-q')
-    await git(workspace, 'remote', 'add', 'origin', `file://${this.folder}`)
     const history = depth === '0' ? [] : [`--depth=${depth}`]
     const filter = options.filter === undefined ? [] : [`--filter=${options.filter}`]
-    await git(workspace, 'fetch', '-q', '--no-tags', ...history, ...filter, 'origin', sha)
-    await git(workspace, 'checkout', '-q', '--detach', 'FETCH_HEAD')
+    await gitEach(
+      workspace,
+      ['init', '-q'],
+      ['remote', 'add', 'origin', `file://${this.folder}`],
+      ['fetch', '-q', '--no-tags', ...history, ...filter, 'origin', sha],
+      ['checkout', '-q', '--detach', 'FETCH_HEAD'],
+    )
     if (options.submodules) await git(workspace, ...FILE_TRANSPORT, 'submodule', 'update', '-q', '--init')
   }
 }
 
 /** Without the settings of whoever runs the tests. */
 export async function git(folder: string, ...args: readonly string[]): Promise<string> {
+  const { stdout } = await run('git', ['-C', folder, ...args], { env: environment() })
+  return stdout.trim()
+}
+
+/**
+ * Several in turn, by one shell, up to the first that fails: a process as large as that of the tests takes longer to fork
+ * than git takes for its work.
+ */
+async function gitEach(folder: string, ...commands: readonly (readonly string[])[]): Promise<string> {
+  const quoted = (arg: string) => `'${arg.replaceAll("'", "'\\''")}'`
+  const script = commands.map((args) => ['git', ...args.map(quoted)].join(' ')).join(' && ')
+  const { stdout } = await run('sh', ['-c', script], { cwd: folder, env: environment() })
+  return stdout.trim()
+}
+
+function environment(): NodeJS.ProcessEnv {
   const who = ['AUTHOR', 'COMMITTER'].flatMap((role) =>
     Object.entries(IDENTITY).map(([key, value]) => [`GIT_${role}_${key}`, value]),
   )
-  const env = {
+  return {
     PATH: process.env.PATH,
     GIT_CONFIG_GLOBAL: '/dev/null',
     GIT_CONFIG_NOSYSTEM: '1',
+    // No tidying up after each command.
+    GIT_CONFIG_COUNT: '1',
+    GIT_CONFIG_KEY_0: 'maintenance.auto',
+    GIT_CONFIG_VALUE_0: 'false',
     ...Object.fromEntries(who),
   }
-  const { stdout } = await run('git', ['-C', folder, ...args], { env })
-  return stdout.trim()
 }

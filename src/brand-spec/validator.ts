@@ -1,4 +1,4 @@
-import { Ajv, type ErrorObject } from 'ajv'
+import { Ajv, type ErrorObject, type ValidateFunction } from 'ajv'
 import type { AnyRule } from '../rules/contract/delivery-rule.ts'
 import type { NamingSetting } from './content.ts'
 import { Mismatches } from './mismatches.ts'
@@ -38,11 +38,20 @@ function newValidator(rules: readonly AnyRule[]) {
   // One spec is validated: compiling fast counts, 0.15 s instead of 0.5 s. A test holds the schema to its meta-schema.
   const ajv = new Ajv({ ...common, allErrors: true, verbose: true })
   const schema = specSchema(rules)
+  const narrow = new Map<string, ValidateFunction<WrittenSpec>>()
   return {
     schema,
     rules: new Map(rules.map((rule) => [rule.id, rule])),
-    /** Tells whether a spec fits, as fast as can be. */
-    narrowly: (data: unknown) => new Ajv(common).compile<WrittenSpec>(narrowSchema(schema, data)),
+    /** Tells whether a spec fits, as fast as can be: compiled once for all specs that use the same keys. */
+    narrowly(data: unknown): ValidateFunction<WrittenSpec> {
+      const own = narrowSchema(schema, data)
+      const keys = JSON.stringify(
+        [own, own.definitions?.deliverable].map((one) => Object.keys(one?.properties ?? {})),
+      )
+      const isSpec = narrow.get(keys) ?? new Ajv(common).compile<WrittenSpec>(own)
+      narrow.set(keys, isSpec)
+      return isSpec
+    },
     /** All that is wrong with a spec. */
     wholly(data: unknown): ErrorObject[] {
       const isSpec = ajv.compile<WrittenSpec>(schema)

@@ -1,11 +1,8 @@
-import { execFile } from 'node:child_process'
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
-import { promisify } from 'node:util'
 import { marked } from 'marked'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { parse } from 'yaml'
 import { cleanCopy } from './runner/clean-copy.ts'
 import { exampleDelivery, picture, SPEC, smallDelivery } from './runner/deliveries.ts'
 import { node24 } from './runner/node24.ts'
@@ -19,13 +16,30 @@ let temp: string
 let delivery: Files
 let clean: Ran
 
+/** Of Node: what one run of the action has compiled the next need not compile again. */
+const machine = () => ({ NODE_COMPILE_CACHE: join(temp, 'compiled') })
+
+/** Nobody answers at port 9 (RFC 863, discard), and npm asks once. */
+const OFFLINE = {
+  npm_config_proxy: 'http://127.0.0.1:9/',
+  npm_config_https_proxy: 'http://127.0.0.1:9/',
+  npm_config_noproxy: '',
+  npm_config_fetch_retries: '0',
+}
+
 beforeAll(async () => {
   node = await node24()
   action = await cleanCopy()
   temp = await mkdtemp(join(tmpdir(), 'runner temp '))
   delivery = await smallDelivery()
-  // The first run installs, from the registry.
-  clean = await onPullRequest({ 'portraits/Grieve-Morag.jpg': await picture(80, 100, 90) })
+  const change = { 'portraits/Grieve-Morag.jpg': await picture(80, 100, 90) }
+  // The first run installs. Where npm has not all of it yet, a run before takes it from the registry.
+  clean = await onPullRequest(change, delivery, OFFLINE)
+  if (clean.ok) return
+  await onPullRequest(change)
+  await rm(dirname(action), { recursive: true, force: true })
+  action = await cleanCopy()
+  clean = await onPullRequest(change, delivery, OFFLINE)
 })
 
 // What is installed takes 165 MB.
@@ -35,13 +49,18 @@ afterAll(async () => {
 })
 
 /** Runs the action on a pull request to the small delivery, or another. */
-async function onPullRequest(change: Files, base = delivery): Promise<Ran> {
+async function onPullRequest(
+  change: Files,
+  base = delivery,
+  more: Readonly<Record<string, string>> = {},
+): Promise<Ran> {
   const repository = await Repository.create(temp, base)
   const { sha, event } = await repository.pullRequest(change)
   const workspace = join(await mkdtemp(join(temp, 'work ')), 'space')
   await repository.checkout(workspace, sha, '2')
   const job = { workspace, temp, eventName: 'pull_request', event, sha, node }
-  return runComposite(action, { paths: 'portraits' }, job)
+  const own = { ...machine(), ...more }
+  return runComposite(action, { paths: 'portraits' }, { ...job, machine: own })
 }
 
 function told(ran: Ran, name: string) {
@@ -67,26 +86,8 @@ test('a pull request that is clean passes, with outputs and a summary', () => {
   expect(ran.summary).toContain('### Who has what')
 })
 
-test('installing again asks nobody: npm has it all, checked by the lock file', async () => {
-  const again = await cleanCopy()
-  const { steps } = parse(await readFile(join(again, 'action.yml'), 'utf8')).runs
-  const install: string = steps.find(({ name }: { name: string }) => name === 'Install').run
-  const env = {
-    ...process.env,
-    PATH: `${node}:${process.env.PATH}`,
-    GITHUB_ACTION_PATH: again,
-    // Nobody answers at port 9 (RFC 863, discard).
-    ...Object.fromEntries(
-      ['proxy', 'https_proxy'].map((name) => [`npm_config_${name}`, 'http://127.0.0.1:9/']),
-    ),
-    npm_config_noproxy: '',
-    // What npm prints is read, whoever runs the tests silently.
-    npm_config_loglevel: 'notice',
-    npm_config_fetch_retries: '0',
-  }
-  const { stdout } = await promisify(execFile)('bash', ['-e', '-c', install], { env })
-  expect(stdout).toMatch(/added \d+ packages/)
-  await rm(dirname(again), { recursive: true, force: true })
+test('installing what was installed before asks nobody: npm has it all, checked by the lock file', () => {
+  expect(clean.log).toMatch(/added \d+ packages/)
 })
 
 test('hostile names come out harmless in log, annotations, summary and outputs', async () => {
@@ -128,7 +129,7 @@ test('hostile names come out harmless in log, annotations, summary and outputs',
 describe('the example workflows, start to end', () => {
   const start = async (files: Files) => {
     const repository = await Repository.create(temp, files)
-    return { repository, action, temp, node }
+    return { repository, action, temp, node, machine: machine() }
   }
 
   test('pull-request.yml', async () => {

@@ -15,6 +15,8 @@ export interface Job {
   readonly sha: string
   /** Folder with the `node` that setup-node puts on the path. */
   readonly node: string
+  /** What the machine sets besides. */
+  readonly machine?: Readonly<Record<string, string>>
 }
 
 export interface Ran {
@@ -103,6 +105,7 @@ async function runScript(
     cwd: job.workspace,
     env: {
       ...machine(),
+      ...job.machine,
       ...env,
       CI: 'true',
       GITHUB_ACTIONS: 'true',

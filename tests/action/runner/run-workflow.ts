@@ -18,7 +18,7 @@ interface WorkflowJob {
   readonly steps: readonly Step[]
 }
 
-export interface Start extends Pick<Job, 'temp' | 'eventName' | 'event' | 'sha' | 'node'> {
+export interface Start extends Pick<Job, 'temp' | 'eventName' | 'event' | 'sha' | 'node' | 'machine'> {
   readonly repository: Repository
   /** Folder of the action. */
   readonly action: string

@@ -1,11 +1,10 @@
-import { execFileSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { readContainer } from '../../../src/measure/file/container/container.ts'
 import { readHeader } from '../../../src/measure/file/header.ts'
 import type { Decodable } from '../../../src/measure/schema/formats.ts'
-import { debianTool } from '../../outside/debian.ts'
+import { type Exiftool, startedExiftool } from '../../outside/exiftool.ts'
 import { patched, plain, temporaryFile } from '../samples.ts'
 import { iccChunks, withSegments } from './bytes/jpeg-writer.ts'
 import { chunk, iccp, withChunks } from './bytes/png-writer.ts'
@@ -32,14 +31,15 @@ describe('size as displayed, orientation as stored', () => {
   })
 })
 
-const exiftool = debianTool('libimage-exiftool-perl', 'exiftool')
+const exiftool = startedExiftool()
 
 describe.skipIf(!exiftool)('exiftool writes, we read', () => {
+  const run = exiftool as Exiftool
   /** The picture with tags set by exiftool, and what exiftool itself reads back. */
   async function written(name: string, content: Buffer, ...tags: string[]) {
     const path = temporaryFile(name, content)
-    execFileSync(exiftool as string, ['-q', '-overwrite_original', '-n', ...tags, path])
-    const json = execFileSync(exiftool as string, ['-j', '-n', '-G1', path], { encoding: 'utf8' })
+    await run('-q', '-overwrite_original', '-n', ...tags, path)
+    const json = await run('-j', '-n', '-G1', path)
     return { content: readFileSync(path), tags: (JSON.parse(json) as Record<string, unknown>[])[0] ?? {} }
   }
 

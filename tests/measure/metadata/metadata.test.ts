@@ -1,11 +1,11 @@
-import { execFileSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { measure } from '../../../src/measure/measure.ts'
 import { measureMetadata } from '../../../src/measure/metadata/metadata.ts'
 import type { Metadata } from '../../../src/measure/schema/metadata.ts'
-import { debianFile, debianTool } from '../../outside/debian.ts'
+import { debianFile } from '../../outside/debian.ts'
+import { type Exiftool, startedExiftool } from '../../outside/exiftool.ts'
 import { packageFolder } from '../../outside/portraits.ts'
 import { segment, withSegments } from '../file/bytes/jpeg-writer.ts'
 import { ascii, bytes, exifSegment, writeExif } from '../file/exif/exif-writer.ts'
@@ -110,7 +110,9 @@ describe('a file written here', () => {
 // Golden file: examples/data/board.jpg of Debian's opencv-doc, written by an editor: the same creator and rights in Exif
 // and IIM, UTF-8 stated, and a digest that fits. Values as ExifTool 12.57 reads them.
 const board = debianFile('opencv-doc', '/usr/share/doc/opencv-doc/examples/data/board.jpg')
-const exiftool = debianTool('libimage-exiftool-perl', 'exiftool')
+const exiftool = startedExiftool()
+// The module MWG changes what is read from then on.
+const exiftoolWithMwg = startedExiftool()
 
 describe.skipIf(!board)('board.jpg', () => {
   test('creator, rights and time', async () => {
@@ -131,7 +133,7 @@ describe.skipIf(!board)('board.jpg', () => {
   test.skipIf(!exiftool)('its IIM changed by another program: told, and Exif still goes first', async () => {
     const path = temporaryFile('board.jpg', readFileSync(board as string))
     // Without its digest brought up to date, as programs do that know nothing of it.
-    execFileSync(exiftool as string, ['-q', '-overwrite_original', '-IPTC:By-line=Someone Else', path])
+    await exiftool?.('-q', '-overwrite_original', '-IPTC:By-line=Someone Else', path)
     const found = await metadataOf(path)
     expect(found.creator).toEqual(['Mayang Adnin and William Smith'])
     expect(found.conflicts.map(({ field }) => field)).toEqual(['creator'])
@@ -181,13 +183,14 @@ describe('starfish.jpg', () => {
 })
 
 describe.skipIf(!exiftool)('ExifTool writes, we read', () => {
+  const run = exiftool as Exiftool
   const FORMATS = ['jpg', 'png', 'tif', 'webp', 'avif'] as const
   async function written(extension: (typeof FORMATS)[number], ...tags: readonly string[]): Promise<string> {
     const format = { jpg: 'jpeg', tif: 'tiff' } as const
     const id = extension === 'jpg' || extension === 'tif' ? format[extension] : extension
     const content = await plain([200, 150, 120], 80, 100).toFormat(id).toBuffer()
     const path = temporaryFile(`a.${extension}`, content)
-    execFileSync(exiftool as string, ['-q', '-overwrite_original', ...tags, path])
+    await run('-q', '-overwrite_original', ...tags, path)
     return path
   }
 
@@ -302,11 +305,8 @@ describe.skipIf(!exiftool)('ExifTool writes, we read', () => {
     ['Exif', 'IIM'],
   ])('reconciled as ExifTool does: %s %s %s %s', async (...names) => {
     const path = await written('jpg', ...names.filter(Boolean).flatMap((name) => sets[name] ?? []))
-    const json = execFileSync(
-      exiftool as string,
-      ['-j', '-use', 'MWG', '-MWG:Creator', '-MWG:Copyright', '-MWG:Description', path],
-      { encoding: 'utf8' },
-    )
+    const fields = ['-MWG:Creator', '-MWG:Copyright', '-MWG:Description']
+    const json = await (exiftoolWithMwg as Exiftool)('-j', '-use', 'MWG', ...fields, path)
     const [other = {}] = JSON.parse(json) as Record<string, unknown>[]
     const found = await metadataOf(path)
     expect(found.creator).toEqual([other.Creator].flat())
@@ -318,7 +318,7 @@ describe.skipIf(!exiftool)('ExifTool writes, we read', () => {
     const words = Array.from({ length: 12_000 }, (_, n) => `word${n}`)
     const path = await written('jpg', '-XMP-dc:Creator=Mika')
     const long = temporaryFile('long.txt', words.join(' '))
-    execFileSync(exiftool as string, ['-q', '-overwrite_original', `-XMP-photoshop:History<=${long}`, path])
+    await run('-q', '-overwrite_original', `-XMP-photoshop:History<=${long}`, path)
     expect(readFileSync(path, 'latin1')).toContain('http://ns.adobe.com/xmp/extension/')
     const found = await metadataOf(path)
     expect(found.unreadable).toEqual([])
@@ -346,7 +346,7 @@ describe.skipIf(!exiftool)('ExifTool writes, we read', () => {
       .jpeg()
       .toBuffer()
     const path = temporaryFile('a.jpg', cropped)
-    execFileSync(exiftool as string, ['-q', '-overwrite_original', `-ThumbnailImage<=${preview}`, path])
+    await run('-q', '-overwrite_original', `-ThumbnailImage<=${preview}`, path)
     const [found] = (await metadataOf(path)).previews
     expect(found?.shows).toBe('other-crop')
     expect(found?.crop?.width).toBeCloseTo(0.8, 1)
@@ -360,9 +360,7 @@ describe.skipIf(!exiftool)('ExifTool writes, we read', () => {
       ),
       segment(0xe1, xmpSegment(packet(seq('dc:creator', 'Mika', 'Ada')))),
     ])
-    const json = execFileSync(exiftool as string, ['-j', '-G1', temporaryFile('a.jpg', content)], {
-      encoding: 'utf8',
-    })
+    const json = await run('-j', '-G1', temporaryFile('a.jpg', content))
     const [read = {}] = JSON.parse(json) as Record<string, unknown>[]
     expect(read['IFD0:Artist']).toBe('Mika Thorne')
     expect(read['ExifIFD:SerialNumber']).toBe('BODY-1')

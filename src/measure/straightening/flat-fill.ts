@@ -50,9 +50,7 @@ export function flatFill(strip: SideStrip): FlatFill | null {
   for (const atEnd of [false, true]) {
     const color = cornerColor(strip, atEnd)
     const difference = differenceFrom(strip, color)
-    const runs = new Int32Array(strip.length)
-    for (const tolerance of TOLERANCES) {
-      growRuns(runs, difference, strip, tolerance)
+    for (const runs of runsOf(strip, color)) {
       const voted = commonLine(runs, strip, atEnd)
       const line = voted && fitted(voted, runs, strip)
       if (!line) continue
@@ -66,7 +64,7 @@ export function flatFill(strip: SideStrip): FlatFill | null {
 /** Median color of the outermost pixels at one end of the side. */
 function cornerColor({ planes, length }: SideStrip, atEnd: boolean): [number, number, number] {
   const from = atEnd ? length - CORNER : 0
-  const of = (plane: Float32Array) => upperMedian(plane.slice(from, from + CORNER))
+  const of = (plane: Uint8Array) => upperMedian(Float32Array.from(plane.subarray(from, from + CORNER)))
   return [of(planes[0]), of(planes[1]), of(planes[2])]
 }
 
@@ -83,18 +81,30 @@ function differenceFrom({ planes }: SideStrip, [r, g, b]: FlatFill['color']): Di
   }
 }
 
-/** Lets each run, from the frame's edge inward, go on through what differs by no more than the tolerance. */
-function growRuns(
-  runs: Int32Array,
-  difference: Difference,
-  { length, depth }: SideStrip,
-  tolerance: number,
-): void {
-  for (let t = 0; t < length; t++) {
-    let d = runs[t] as number
-    while (d < depth && difference(d * length + t) <= tolerance) d++
-    runs[t] = d
+/** For each tolerance how far the fill runs inward from each position: up to what differs by more. */
+function runsOf({ planes, length, depth }: SideStrip, [r, g, b]: FlatFill['color']): Int32Array[] {
+  const [reds, greens, blues] = planes
+  const runs = TOLERANCES.map(() => new Int32Array(length).fill(depth))
+  // How many of the runs have ended, for each position.
+  const ended = new Uint8Array(length)
+  let open = length
+  // Row by row, as the strip lies in memory.
+  for (let d = 0, i = 0; d < depth && open > 0; d++) {
+    for (let t = 0; t < length; t++, i++) {
+      let next = ended[t] as number
+      if (next === TOLERANCES.length) continue
+      const red = Math.abs((reds[i] as number) - r)
+      const green = Math.abs((greens[i] as number) - g)
+      const blue = Math.abs((blues[i] as number) - b)
+      const difference = Math.max(red, green, blue)
+      if (difference <= (TOLERANCES[next] as number)) continue
+      for (; next < TOLERANCES.length && difference > (TOLERANCES[next] as number); next++)
+        (runs[next] as Int32Array)[t] = d
+      ended[t] = next
+      if (next === TOLERANCES.length) open--
+    }
   }
+  return runs
 }
 
 /** The line on which most runs end. */

@@ -1,6 +1,7 @@
+import { within } from '../../imaging/interpolate.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { CANVASES, type Turned } from './canvas.ts'
-import { type Evidence, gathered, NO_EVIDENCE, together } from './evidence.ts'
+import { type Evidence, NO_EVIDENCE, together } from './evidence.ts'
 import { depthAt, type FillLine, rangeOf } from './fill-line.ts'
 import type { SideStrip } from './side-strip.ts'
 
@@ -101,25 +102,29 @@ function standingOut(best: Scored, all: readonly Scored[]): number {
 
 /** Colors outside of the line are those at the same distance inside of it, and of no line beside it. */
 function mirroredAlong(strip: SideStrip, line: FillLine, { stride, reach }: Care): Evidence {
-  const { length } = strip
+  const { length, depth: rows } = strip
+  const lastColumn = length - 1 - BETWEEN
+  const lastRow = rows - 1 - BETWEEN
   const { from, to } = rangeOf(line, length)
-  let evidence = NO_EVIDENCE
+  let found = 0
+  let weight = 0
   for (let start = Math.ceil(from); start + BIN <= to; start += BIN) {
-    const within = Math.min(reach, Math.floor(depthAt(line, start + BIN / 2)))
-    if (within < 2) continue
-    const step = 1 + Number(within > SOON) + Number(within > LATER)
+    const far = Math.min(reach, Math.floor(depthAt(line, start + BIN / 2)))
+    if (far < 2) continue
+    const step = 1 + Number(far > SOON) + Number(far > LATER)
     let here = 0
     let beside = 0
     let n = 0
     for (let t = start; t < start + BIN; t += stride) {
       const depth = depthAt(line, t + 0.5)
-      for (let a = 0.5; a < within; a += step) {
+      const outerColumn = within(t, lastColumn)
+      for (let a = 0.5; a < far; a += step) {
         if (depth + a < AWAY + 0.5) continue
-        const outer = at(strip, t, depth - a)
-        const along = t - 2 * a * line.slope
-        const further = outer - at(strip, along, depth + a + AWAY)
-        const nearer = outer - at(strip, along, depth + a - AWAY)
-        const other = outer - at(strip, along, depth + a)
+        const column = within(t - 2 * a * line.slope, lastColumn)
+        const outer = grayAt(strip, outerColumn, within(depth - a - 0.5, lastRow))
+        const further = outer - grayAt(strip, column, within(depth + a + AWAY - 0.5, lastRow))
+        const nearer = outer - grayAt(strip, column, within(depth + a - AWAY - 0.5, lastRow))
+        const other = outer - grayAt(strip, column, within(depth + a - 0.5, lastRow))
         here += other * other
         beside += (further * further + nearer * nearer) / 2
         n++
@@ -127,15 +132,14 @@ function mirroredAlong(strip: SideStrip, line: FillLine, { stride, reach }: Care
     }
     if (n === 0) continue
     const gain = Math.log((beside + n * NOISE) / (here + n * NOISE))
-    evidence = gathered(evidence, Math.max(LEAST, Math.min(MOST, gain)), 1)
+    found += Math.max(LEAST, Math.min(MOST, gain))
+    weight++
   }
-  return evidence
+  return { found, weight }
 }
 
-/** Gray between pixels; their middles lie at halves inward, and at whole numbers along. */
-function at({ gray, length, depth }: SideStrip, position: number, inward: number): number {
-  const y = Math.max(0, Math.min(depth - 1 - BETWEEN, inward - 0.5))
-  const x = Math.max(0, Math.min(length - 1 - BETWEEN, position))
+/** Gray between pixels; their middles are at whole numbers. */
+function grayAt({ gray, length }: SideStrip, x: number, y: number): number {
   const row = Math.floor(y)
   const column = Math.floor(x)
   const v = y - row

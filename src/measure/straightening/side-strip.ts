@@ -11,7 +11,7 @@ export interface SideStrip {
   readonly length: number
   readonly depth: number
   /** R, G and B, one depth after the other: `[depth * length + position]`. */
-  readonly planes: readonly [Float32Array, Float32Array, Float32Array]
+  readonly planes: readonly [Uint8Array, Uint8Array, Uint8Array]
   /** Their mean. */
   readonly gray: Float32Array
 }
@@ -27,20 +27,26 @@ export function sideStrip({ data, width, height }: RgbPicture, side: Side): Side
   const length = lies ? width : height
   const depth = Math.min(Math.round(DEPTH * length), Math.floor((lies ? height : width) / 2))
   const size = length * depth
-  const planes = [new Float32Array(size), new Float32Array(size), new Float32Array(size)] as const
+  const planes = [new Uint8Array(size), new Uint8Array(size), new Uint8Array(size)] as const
   const gray = new Float32Array(size)
+  const [reds, greens, blues] = planes
   const [along, inward, start] = steps(side, width, height)
-  for (let d = 0, to = 0; d < depth; d++) {
-    for (let t = 0, from = 3 * (start + d * inward); t < length; t++, to++, from += 3 * along) {
-      const red = data[from] as number
-      const green = data[from + 1] as number
-      const blue = data[from + 2] as number
-      planes[0][to] = red
-      planes[1][to] = green
-      planes[2][to] = blue
-      gray[to] = (red + green + blue) / planes.length
-    }
+  const read = (to: number, from: number) => {
+    const red = data[from] as number
+    const green = data[from + 1] as number
+    const blue = data[from + 2] as number
+    reds[to] = red
+    greens[to] = green
+    blues[to] = blue
+    gray[to] = (red + green + blue) / planes.length
   }
+  // In the order in which the pixels lie in memory.
+  if (lies)
+    for (let d = 0; d < depth; d++)
+      for (let t = 0; t < length; t++) read(d * length + t, 3 * (start + d * inward + t * along))
+  else
+    for (let t = 0; t < length; t++)
+      for (let d = 0; d < depth; d++) read(d * length + t, 3 * (start + d * inward + t * along))
   return { side, length, depth, planes, gray }
 }
 

@@ -3,6 +3,7 @@ import { MODULE } from './module.ts'
 type Kernel =
   | 'above'
   | 'common'
+  | 'convolve'
   | 'countOf'
   | 'distances'
   | 'erode'

@@ -1,4 +1,5 @@
-// All kernels as one module. `npm run kernels` compiles it into src/kernels/module.ts.
+// All kernels as one module. `npm run generate` compiles it into src/kernels/module.ts.
+export { convolve } from './convolution'
 export { floodFill, growIntoSmear, waysWithin } from './flood'
 export { lab } from './lab'
 export { common, countOf, erode, everyNth, invert, union, without } from './masks'

@@ -1,0 +1,32 @@
+import { expect, test } from 'vitest'
+import { convolved } from '../../src/kernels/convolution.ts'
+import { seeded } from '../random.ts'
+
+// Against the definition in double precision; single precision keeps seven digits.
+test.each([
+  [1, 1, 1],
+  [3, 2, 9],
+  [16, 5, 3],
+  [17, 23, 7],
+  [70, 31, 21],
+])('%i x %i pixels by %i weights', (width, height, count) => {
+  const next = seeded(width)
+  const values = Float32Array.from({ length: width * height }, () => 255 * next())
+  const weights = Float32Array.from({ length: count }, () => next() / count)
+  const reach = (count - 1) / 2
+  const within = (at: number, size: number) => Math.min(size - 1, Math.max(0, at))
+  const expected = Float32Array.from(values, (_, i) => {
+    const [x, y] = [i % width, Math.floor(i / width)]
+    let sum = 0
+    for (const [down, rowWeight] of weights.entries())
+      for (const [right, weight] of weights.entries()) {
+        const [column, row] = [within(x + right - reach, width), within(y + down - reach, height)]
+        sum += rowWeight * weight * (values[row * width + column] as number)
+      }
+    return sum
+  })
+  const found = convolved(values, width, height, weights)
+  expect(found).toHaveLength(values.length)
+  const worst = Math.max(...found.map((value, i) => Math.abs(value - (expected[i] as number))))
+  expect(worst).toBeLessThan(1e-3)
+})

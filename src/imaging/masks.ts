@@ -9,6 +9,16 @@ export function brighter(mask: Uint8Array, luminance: Float32Array, limit: numbe
   return out
 }
 
+/** What lies between two limits, both included. */
+export function between(values: Float32Array, least: number, most: number): Uint8Array {
+  const out = new Uint8Array(values.length)
+  for (let i = 0; i < out.length; i++) {
+    const value = values[i] as number
+    if (value >= least && value <= most) out[i] = 1
+  }
+  return out
+}
+
 /** The values of what the first mask covers and the second does not, in their order. */
 export function valuesIn(values: Float32Array, mask: Uint8Array, except: Uint8Array): Float32Array {
   const out = new Float32Array(values.length)

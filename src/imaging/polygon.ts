@@ -5,14 +5,22 @@ export type Outline = readonly (readonly [x: number, y: number])[]
  * Indexes (y * width + x), row by row, of the pixels whose centers lie inside an outline and inside a picture of this
  * size. Where the outline crosses itself, what it encloses twice is outside (even-odd rule).
  */
-export function pixelsInside(outline: Outline, width: number, height: number): number[] {
+export function pixelsInside(outline: Outline, width: number, height: number): Int32Array {
   const runs = runsInside(outline, width, height)
-  const inside: number[] = []
+  const inside = new Int32Array(countOf(runs))
+  let count = 0
   for (let k = 0; k < runs.length; k += 2) {
     const to = runs[k + 1] as number
-    for (let i = runs[k] as number; i < to; i++) inside.push(i)
+    for (let i = runs[k] as number; i < to; i++) inside[count++] = i
   }
   return inside
+}
+
+/** How many pixels some runs hold. */
+function countOf(runs: readonly number[]): number {
+  let count = 0
+  for (let k = 0; k < runs.length; k += 2) count += (runs[k + 1] as number) - (runs[k] as number)
+  return count
 }
 
 /** The same pixels as runs along the rows: the first index of each and the one after its last, one behind the other. */
@@ -34,9 +42,7 @@ export function runsInside(outline: Outline, width: number, height: number): num
 
 /** About `most` of the pixels of some runs, evenly. @param runs as {@link runsInside} tells them */
 export function sampleOf(runs: readonly number[], most: number): number[] {
-  let count = 0
-  for (let k = 0; k < runs.length; k += 2) count += (runs[k + 1] as number) - (runs[k] as number)
-  const step = Math.ceil(count / most)
+  const step = Math.ceil(countOf(runs) / most)
   const pixels: number[] = []
   let passed = 0
   for (let k = 0; k < runs.length; k += 2) {

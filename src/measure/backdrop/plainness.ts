@@ -1,4 +1,5 @@
 import type { LabPlanes } from '../../color/lab.ts'
+import { between } from '../../imaging/masks.ts'
 import { thinned, valuesAt } from '../../imaging/pixel-indexes.ts'
 import { fitSurface, surfaceAt } from '../../imaging/surface.ts'
 import { erode } from '../../kernels/masks.ts'
@@ -47,8 +48,13 @@ export function plainShare(
       if (foreign?.[y * width + x] !== 1 && isBehind(x + 0.5, y + 0.5)) all.push(y * width + x)
   if (all.length * step ** 2 < ENOUGH * width * height) return null
   const samples = thinned(Int32Array.from(all), SAMPLES)
-  const xs = Float32Array.from(samples, (i) => (2 * ((i % width) + 0.5)) / width - 1)
-  const ys = Float32Array.from(samples, (i) => (2 * (Math.floor(i / width) + 0.5)) / height - 1)
+  const xs = new Float32Array(samples.length)
+  const ys = new Float32Array(samples.length)
+  for (let k = 0; k < samples.length; k++) {
+    const i = samples[k] as number
+    xs[k] = (2 * ((i % width) + 0.5)) / width - 1
+    ys[k] = (2 * (Math.floor(i / width) + 0.5)) / height - 1
+  }
   const off = new Float64Array(samples.length)
   for (const plane of [lab.L, lab.a, lab.b]) {
     const values = valuesAt(plane, samples)
@@ -58,17 +64,14 @@ export function plainShare(
         (off[k] as number) +
         ((values[k] as number) - surfaceAt(surface, xs[k] as number, ys[k] as number)) ** 2
   }
-  return off.filter((square) => square <= FOLLOWS ** 2).length / off.length
+  let following = 0
+  for (const square of off) if (square <= FOLLOWS ** 2) following++
+  return following / off.length
 }
 
 /** Whether a place of the picture is behind the person; outside the window it is. */
 function behindPerson(mask: PersonMask): (x: number, y: number) => boolean {
-  const clear = erode(
-    Uint8Array.from(mask.values, (value) => (value <= PERSON ? 1 : 0)),
-    EDGE,
-    EDGE,
-    HAIR,
-  )
+  const clear = erode(between(mask.values, -Infinity, PERSON), EDGE, EDGE, HAIR)
   return (x, y) => {
     const cell = cellAt(mask, x, y)
     const [column, row] = [Math.round(cell.column), Math.round(cell.row)]

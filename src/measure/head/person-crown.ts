@@ -1,3 +1,4 @@
+import { between } from '../../imaging/masks.ts'
 import { floodFill } from '../../kernels/flood.ts'
 import type { FaceAxes, Pixel } from '../face/face-axes.ts'
 import { cellAt, EDGE, type PersonMask } from '../person/person-mask.ts'
@@ -54,7 +55,7 @@ function crownAt(mask: PersonMask, face: FaceAxes, columns: HeadColumns, sure: n
 
 /** 1 where the network is sure enough of a person, as far as that is connected with the eyes. */
 function connected(mask: PersonMask, { midEyes }: FaceAxes, sure: number): Uint8Array | null {
-  const free = Uint8Array.from(mask.values, (value) => (value >= sure ? 1 : 0))
+  const free = between(mask.values, sure, Infinity)
   const { column, row } = cellAt(mask, midEyes.x, midEyes.y)
   const seed = Math.round(row) * EDGE + Math.round(column)
   return free[seed] === 1 ? floodFill(free, EDGE, [seed]) : null

@@ -72,8 +72,8 @@ function edgesAlong({ luma, width, height }: Patch, lines: 'rows' | 'columns', b
   for (let n = 0; n < count; n++) {
     for (let i = 0; i < length; i++) line[i] = luma[isRows ? n * width + i : i * width + n] as number
     const turns = turnsOf(line)
-    for (let k = 0; k + 1 < turns.length; k++) {
-      const [{ last: from }, { first: to }] = [turns[k] as Turn, turns[k + 1] as Turn]
+    for (let k = 1; k + 1 < turns.length; k += 2) {
+      const [from, to] = [turns[k] as number, turns[k + 1] as number]
       const [start, end] = [line[from] as number, line[to] as number]
       const sign = Math.sign(end - start)
       if (Math.abs(end - start) < LEAST_HEIGHT) continue
@@ -90,34 +90,33 @@ function edgesAlong({ luma, width, height }: Patch, lines: 'rows' | 'columns', b
   return edges
 }
 
-/** The highest or lowest values between two edges, from the first of them to the last. */
-interface Turn {
-  readonly first: number
-  readonly last: number
-}
-
-/** Where the values of a line turn from rising to falling or back, by {@link TURN} at least; its two ends are none. */
-function turnsOf(line: Float32Array): Turn[] {
-  const turns: Turn[] = []
+/**
+ * Where the values of a line turn from rising to falling or back, by {@link TURN} at least: the first and the last of the highest or
+ * lowest values there, one turn behind the other. The line's two ends are none.
+ */
+function turnsOf(line: Float32Array): number[] {
+  const turns: number[] = []
   let sign = 0
-  let [high, low]: [Turn, Turn] = [
-    { first: 0, last: 0 },
-    { first: 0, last: 0 },
-  ]
-  const beyond = (turn: Turn, i: number, by: number): Turn => {
-    if (by > 0) return { first: i, last: i }
-    return by === 0 ? { first: turn.first, last: i } : turn
-  }
+  let high = { first: 0, last: 0 }
+  let low = { first: 0, last: 0 }
   for (let i = 1; i < line.length; i++) {
     const value = line[i] as number
-    if (sign >= 0) high = beyond(high, i, value - (line[high.first] as number))
-    if (sign <= 0) low = beyond(low, i, (line[low.first] as number) - value)
+    const above = value - (line[high.first] as number)
+    const below = (line[low.first] as number) - value
+    if (sign >= 0) {
+      if (above > 0) high = { first: i, last: i }
+      else if (above === 0) high = { first: high.first, last: i }
+    }
+    if (sign <= 0) {
+      if (below > 0) low = { first: i, last: i }
+      else if (below === 0) low = { first: low.first, last: i }
+    }
     if (sign >= 0 && (line[high.first] as number) - value > TURN) {
-      if (sign > 0) turns.push(high)
+      if (sign > 0) turns.push(high.first, high.last)
       sign = -1
       low = { first: i, last: i }
     } else if (sign <= 0 && value - (line[low.first] as number) > TURN) {
-      if (sign < 0) turns.push(low)
+      if (sign < 0) turns.push(low.first, low.last)
       sign = 1
       high = { first: i, last: i }
     }

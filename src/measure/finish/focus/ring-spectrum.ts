@@ -50,7 +50,7 @@ function withoutMean({ luma, width, height }: Patch, { across, down }: Window): 
       sum += (across[x] as number) * (down[y] as number) * (luma[i] as number)
   }
   const mean = sum / (total(across, 1) * total(down, 1))
-  return { data: Float32Array.from(luma, (value) => value - mean), width, height }
+  return { data: luma.map((value) => value - mean), width, height }
 }
 
 function total(window: Float32Array, power: number): number {

@@ -83,19 +83,19 @@ interface PartColor {
 
 /** The color of a part where nothing is burnt out; 0 for no pixels. */
 function colorOf(picture: RgbPicture, runs: readonly number[]): PartColor {
-  const blue: number[] = []
-  const luminance: number[] = []
-  for (let k = 0; k < runs.length; k += 2) {
-    for (let pixel = runs[k] as number; pixel < (runs[k + 1] as number); pixel += EVERY) {
+  let count = 0
+  for (let k = 0; k < runs.length; k += 2)
+    count += Math.ceil(((runs[k + 1] as number) - (runs[k] as number)) / EVERY)
+  const blue = new Float32Array(count)
+  const luminance = new Float32Array(count)
+  for (let k = 0, n = 0; k < runs.length; k += 2) {
+    for (let pixel = runs[k] as number; pixel < (runs[k + 1] as number); pixel += EVERY, n++) {
       const red = Math.max(linearLight(picture.data[3 * pixel] as number), LEAST_LIGHT)
-      blue.push(linearLight(picture.data[3 * pixel + 2] as number) / red)
-      luminance.push(luminanceAt(picture, pixel))
+      blue[n] = linearLight(picture.data[3 * pixel + 2] as number) / red
+      luminance[n] = luminanceAt(picture, pixel)
     }
   }
-  return {
-    blue: quantile(Float32Array.from(blue), UNBURNT),
-    luminance: quantile(Float32Array.from(luminance), UNBURNT),
-  }
+  return { blue: quantile(blue, UNBURNT), luminance: quantile(luminance, UNBURNT) }
 }
 
 function isAlike(part: PartColor, skin: PartColor): boolean {

@@ -38,7 +38,7 @@ export const diffuseLight: ReadLight = ({ data }, pixel) =>
 export function lightOf(picture: RgbPicture, outline: Outline, read: ReadLight): SkinLight | null {
   const pixels = pixelsInside(outline, picture.width, picture.height)
   if (pixels.length < LEAST_PIXELS) return null
-  const some = thinned(Int32Array.from(pixels), MOST_PIXELS)
+  const some = thinned(pixels, MOST_PIXELS)
   const sorted = new Float64Array(some.length)
   for (let k = 0; k < some.length; k++) sorted[k] = read(picture, some[k] as number)
   sorted.sort()

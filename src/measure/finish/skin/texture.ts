@@ -1,8 +1,9 @@
 import { blurred } from '../../../imaging/gaussian.ts'
 import { type Patch, patchAround } from '../../../imaging/patch.ts'
+import { valuesAt } from '../../../imaging/pixel-indexes.ts'
 import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
-import { quantile } from '../../../numbers/quantile.ts'
+import { upperMedian } from '../../../numbers/quantile.ts'
 import { MAD_TO_SIGMA } from '../../../numbers/robust.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { doubted } from '../../schema/confidence.ts'
@@ -108,24 +109,20 @@ function textureOf(picture: RgbPicture, outline: Outline, scale: number): Textur
     blurred(patch, sigma * scale),
   )
   if (!finest || !fine || !coarse) return null
-  const contrast = (a: Patch, b: Patch) =>
-    MAD_TO_SIGMA *
-    quantile(
-      Float32Array.from(
-        pixels,
-        (i) =>
-          Math.abs((a.luma[i] as number) - (b.luma[i] as number)) / Math.max(1, coarse.luma[i] as number),
-      ),
-      0.5,
-    )
+  const sizes = new Float32Array(pixels.length)
+  const contrast = (a: Patch, b: Patch) => {
+    for (let k = 0; k < sizes.length; k++) {
+      const i = pixels[k] as number
+      const size = Math.abs((a.luma[i] as number) - (b.luma[i] as number))
+      sizes[k] = size / Math.max(1, coarse.luma[i] as number)
+    }
+    return MAD_TO_SIGMA * upperMedian(sizes)
+  }
   const all = contrast(fine, coarse) ** 2
   const grain = NOISE_SHARE * contrast(finest, fine) ** 2
   return {
     texture: Math.sqrt(Math.max(0, all - grain)),
     grainShare: all === 0 ? 0 : grain / all,
-    luma: quantile(
-      Float32Array.from(pixels, (i) => coarse.luma[i] as number),
-      0.5,
-    ),
+    luma: upperMedian(valuesAt(coarse.luma, pixels)),
   }
 }

@@ -40,17 +40,19 @@ export function readStrip(picture: RgbPicture, face: FaceScale, strip: Strip): S
   const sum = Float64Array.of(0, 0, 0)
   const left = strip.middle.across - strip.width / 2
   const top = strip.middle.along - strip.height / 2
+  const light = (channel: number) => linearLight(Math.round((sum[channel] as number) / places ** 2))
   for (let row = 0, i = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++, i++) {
       sum.fill(0)
-      for (let k = 0; k < places * places; k++) {
-        const across = left + (column + ((k % places) + 0.5) / places) / CELLS_PER_MM
-        const along = top + (row + (Math.floor(k / places) + 0.5) / places) / CELLS_PER_MM
-        const { x, y } = pixelOnFace(face, { across, along }, face.mmPx)
-        addColorAt(sum, picture, x, y)
+      for (let down = 0; down < places; down++) {
+        const along = top + (row + (down + 0.5) / places) / CELLS_PER_MM
+        for (let right = 0; right < places; right++) {
+          const across = left + (column + (right + 0.5) / places) / CELLS_PER_MM
+          const { x, y } = pixelOnFace(face, { across, along }, face.mmPx)
+          addColorAt(sum, picture, x, y)
+        }
       }
-      const light = sum.map((channel) => linearLight(Math.round(channel / places ** 2)))
-      cells[i] = Math.cbrt(lumaOf(light[0] as number, light[1] as number, light[2] as number))
+      cells[i] = Math.cbrt(lumaOf(light(0), light(1), light(2)))
     }
   }
   return { cells, columns, rows }

@@ -6,3 +6,4 @@ export { common, countOf, erode, everyNth, invert, union, without } from './mask
 export { giveBack, take } from './memory'
 export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'
+export { mirrorSums, runsWithin } from './strips'

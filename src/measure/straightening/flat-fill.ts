@@ -1,3 +1,4 @@
+import { runsWithin } from '../../kernels/strips.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { depthAt, type FillLine, rangeOf } from './fill-line.ts'
 import type { SideStrip } from './side-strip.ts'
@@ -50,7 +51,7 @@ export function flatFill(strip: SideStrip): FlatFill | null {
   for (const atEnd of [false, true]) {
     const color = cornerColor(strip, atEnd)
     const difference = differenceFrom(strip, color)
-    for (const runs of runsOf(strip, color)) {
+    for (const runs of runsWithin(strip, color, TOLERANCES)) {
       const voted = commonLine(runs, strip, atEnd)
       const line = voted && fitted(voted, runs, strip)
       if (!line) continue
@@ -81,34 +82,8 @@ function differenceFrom({ planes }: SideStrip, [r, g, b]: FlatFill['color']): Di
   }
 }
 
-/** For each tolerance how far the fill runs inward from each position: up to what differs by more. */
-function runsOf({ planes, length, depth }: SideStrip, [r, g, b]: FlatFill['color']): Int32Array[] {
-  const [reds, greens, blues] = planes
-  const runs = TOLERANCES.map(() => new Int32Array(length).fill(depth))
-  // How many of the runs have ended, for each position.
-  const ended = new Uint8Array(length)
-  let open = length
-  // Row by row, as the strip lies in memory.
-  for (let d = 0, i = 0; d < depth && open > 0; d++) {
-    for (let t = 0; t < length; t++, i++) {
-      let next = ended[t] as number
-      if (next === TOLERANCES.length) continue
-      const red = Math.abs((reds[i] as number) - r)
-      const green = Math.abs((greens[i] as number) - g)
-      const blue = Math.abs((blues[i] as number) - b)
-      const difference = Math.max(red, green, blue)
-      if (difference <= (TOLERANCES[next] as number)) continue
-      for (; next < TOLERANCES.length && difference > (TOLERANCES[next] as number); next++)
-        (runs[next] as Int32Array)[t] = d
-      ended[t] = next
-      if (next === TOLERANCES.length) open--
-    }
-  }
-  return runs
-}
-
 /** The line on which most runs end. */
-function commonLine(runs: Int32Array, { length, depth }: SideStrip, atEnd: boolean): FillLine | null {
+function commonLine(runs: Uint8Array, { length, depth }: SideStrip, atEnd: boolean): FillLine | null {
   const ending = runs.filter((run) => run >= 1 && run < depth).length
   if (ending < LEAST_LENGTH * length * SAME) return null
   const votes = new Int32Array(2 * depth + 2)
@@ -132,7 +107,7 @@ function commonLine(runs: Int32Array, { length, depth }: SideStrip, atEnd: boole
 }
 
 /** The least squares line through the runs that end near a line. */
-function fitted(line: FillLine, runs: Int32Array, { length }: SideStrip): FillLine {
+function fitted(line: FillLine, runs: Uint8Array, { length }: SideStrip): FillLine {
   const { from, to } = rangeOf(line, length)
   let [n, st, sm, stt, stm] = [0, 0, 0, 0, 0]
   for (let t = Math.ceil(from); t < to; t++) {
@@ -153,7 +128,7 @@ function fitted(line: FillLine, runs: Int32Array, { length }: SideStrip): FillLi
 /** How well a line bounds a fill; null when it bounds none. */
 function check(
   line: FillLine,
-  runs: Int32Array,
+  runs: Uint8Array,
   difference: Difference,
   { length, depth }: SideStrip,
 ): { share: number } | null {

@@ -1,8 +1,8 @@
-import { within } from '../../imaging/interpolate.ts'
+import { mirrorSums } from '../../kernels/strips.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { CANVASES, type Turned } from './canvas.ts'
 import { type Evidence, NO_EVIDENCE, together } from './evidence.ts'
-import { depthAt, type FillLine, rangeOf } from './fill-line.ts'
+import { type FillLine, rangeOf } from './fill-line.ts'
 import type { SideStrip } from './side-strip.ts'
 
 /** Positions that are read together, px. @choice enough for a mean over grain, and no more than a lapel is wide; no source */
@@ -19,8 +19,6 @@ const LEAST = -1
 const SOON = 6
 /** See {@link SOON}. @choice as there */
 const LATER = 20
-/** A place between two pixels lies at least so far inside of the last, px. @choice above rounding, below what is seen */
-const BETWEEN = 0.001
 /** Weight that keeps few places from standing out. @choice of nine of them; no source */
 const FEW = 9
 
@@ -63,22 +61,31 @@ export function findMirrored(
   strips: readonly SideStrip[],
   linesOf: (turned: Turned) => readonly FillLine[],
 ): Turned | null {
-  const scored = (turned: Turned, care: Care): Scored => {
-    let evidence = NO_EVIDENCE
-    for (const [i, line] of linesOf(turned).entries())
-      evidence = together(evidence, mirroredAlong(strips[i] as SideStrip, line, care))
-    const weight = evidence.weight + FEW
-    return { ...turned, share: evidence.found / weight, score: evidence.found / Math.sqrt(weight) }
+  const scored = (turns: readonly Turned[], care: Care): Scored[] => {
+    const lines = turns.map(linesOf)
+    const sides = strips.map((strip, i) =>
+      mirroredAlong(
+        strip,
+        lines.map((sides) => sides[i] as FillLine),
+        care,
+      ),
+    )
+    return turns.map((turned, k) => {
+      const evidence = sides.map((side) => side[k] as Evidence).reduce(together, NO_EVIDENCE)
+      const weight = evidence.weight + FEW
+      return { ...turned, share: evidence.found / weight, score: evidence.found / Math.sqrt(weight) }
+    })
   }
-  const all: Scored[] = []
+  const turns: Turned[] = []
   for (const canvas of CANVASES)
     for (let k = -SLOPES.most; k <= SLOPES.most; k++)
-      if (Math.abs(k) >= SLOPES.least) all.push(scored({ slope: k * SLOPES.step, canvas }, COARSE))
-  const [best] = all
-    .toSorted((p, q) => q.score - p.score)
-    .slice(0, CANDIDATES)
-    .flatMap(({ slope, canvas }) => CLOSER.map((by) => scored({ slope: slope + by, canvas }, FINE)))
-    .toSorted((p, q) => q.score - p.score)
+      if (Math.abs(k) >= SLOPES.least) turns.push({ slope: k * SLOPES.step, canvas })
+  const all = scored(turns, COARSE)
+  const candidates = all.toSorted((p, q) => q.score - p.score).slice(0, CANDIDATES)
+  const closer = candidates.flatMap(({ slope, canvas }) =>
+    CLOSER.map((by) => ({ slope: slope + by, canvas })),
+  )
+  const [best] = scored(closer, FINE).toSorted((p, q) => q.score - p.score)
   if (!best || best.share < LEAST_SHARE) return null
   return standingOut(best, all) >= LEAST_STANDING_OUT ? best : null
 }
@@ -100,52 +107,25 @@ function standingOut(best: Scored, all: readonly Scored[]): number {
   return ((above / (deviation + CALM)) * above) / (Math.max(...others) + CALM_SECOND)
 }
 
-/** Colors outside of the line are those at the same distance inside of it, and of no line beside it. */
-function mirroredAlong(strip: SideStrip, line: FillLine, { stride, reach }: Care): Evidence {
-  const { length, depth: rows } = strip
-  const lastColumn = length - 1 - BETWEEN
-  const lastRow = rows - 1 - BETWEEN
-  const { from, to } = rangeOf(line, length)
-  let found = 0
-  let weight = 0
-  for (let start = Math.ceil(from); start + BIN <= to; start += BIN) {
-    const far = Math.min(reach, Math.floor(depthAt(line, start + BIN / 2)))
-    if (far < 2) continue
-    const step = 1 + Number(far > SOON) + Number(far > LATER)
-    let here = 0
-    let beside = 0
-    let n = 0
-    for (let t = start; t < start + BIN; t += stride) {
-      const depth = depthAt(line, t + 0.5)
-      const outerColumn = within(t, lastColumn)
-      for (let a = 0.5; a < far; a += step) {
-        if (depth + a < AWAY + 0.5) continue
-        const column = within(t - 2 * a * line.slope, lastColumn)
-        const outer = grayAt(strip, outerColumn, within(depth - a - 0.5, lastRow))
-        const further = outer - grayAt(strip, column, within(depth + a + AWAY - 0.5, lastRow))
-        const nearer = outer - grayAt(strip, column, within(depth + a - AWAY - 0.5, lastRow))
-        const other = outer - grayAt(strip, column, within(depth + a - 0.5, lastRow))
-        here += other * other
-        beside += (further * further + nearer * nearer) / 2
-        n++
+/** Evidence along some lines of one side: colors outside of a line are those at the same distance inside of it, and of no line beside it. */
+function mirroredAlong(strip: SideStrip, lines: readonly FillLine[], care: Care): Evidence[] {
+  const looked = lines.map((line) => {
+    const { from, to } = rangeOf(line, strip.length)
+    const first = Math.ceil(from)
+    return { ...line, first, bins: Math.max(0, Math.floor((to - first) / BIN)) }
+  })
+  return mirrorSums(strip, looked, { ...care, size: BIN, away: AWAY, soon: SOON, later: LATER }).map(
+    (sums) => {
+      let found = 0
+      let weight = 0
+      for (let k = 0; k < sums.length; k += 3) {
+        const [mirrored, beside, places] = [sums[k] as number, sums[k + 1] as number, sums[k + 2] as number]
+        if (places === 0) continue
+        const gain = Math.log((beside + places * NOISE) / (mirrored + places * NOISE))
+        found += Math.max(LEAST, Math.min(MOST, gain))
+        weight++
       }
-    }
-    if (n === 0) continue
-    const gain = Math.log((beside + n * NOISE) / (here + n * NOISE))
-    found += Math.max(LEAST, Math.min(MOST, gain))
-    weight++
-  }
-  return { found, weight }
-}
-
-/** Gray between pixels; their middles are at whole numbers. */
-function grayAt({ gray, length }: SideStrip, x: number, y: number): number {
-  const row = Math.floor(y)
-  const column = Math.floor(x)
-  const v = y - row
-  const u = x - column
-  const i = row * length + column
-  const upper = (gray[i] as number) * (1 - u) + (gray[i + 1] as number) * u
-  const lower = (gray[i + length] as number) * (1 - u) + (gray[i + length + 1] as number) * u
-  return upper * (1 - v) + lower * v
+      return { found, weight }
+    },
+  )
 }

@@ -31,7 +31,8 @@ export function sideStrip({ data, width, height }: RgbPicture, side: Side): Side
   const gray = new Float32Array(size)
   const [reds, greens, blues] = planes
   const [along, inward, start] = steps(side, width, height)
-  const read = (to: number, from: number) => {
+  const read = (to: number, pixel: number) => {
+    const from = planes.length * pixel
     const red = data[from] as number
     const green = data[from + 1] as number
     const blue = data[from + 2] as number
@@ -43,10 +44,10 @@ export function sideStrip({ data, width, height }: RgbPicture, side: Side): Side
   // In the order in which the pixels lie in memory.
   if (lies)
     for (let d = 0; d < depth; d++)
-      for (let t = 0; t < length; t++) read(d * length + t, 3 * (start + d * inward + t * along))
+      for (let t = 0; t < length; t++) read(d * length + t, start + d * inward + t * along)
   else
     for (let t = 0; t < length; t++)
-      for (let d = 0; d < depth; d++) read(d * length + t, 3 * (start + d * inward + t * along))
+      for (let d = 0; d < depth; d++) read(d * length + t, start + d * inward + t * along)
   return { side, length, depth, planes, gray }
 }
 

@@ -1,0 +1,87 @@
+import { expect, test } from 'vitest'
+import { mirrorSums, runsWithin } from '../../src/kernels/strips.ts'
+import { seeded } from '../random.ts'
+
+const next = seeded(11)
+const random = (count: number, most: number) => Float32Array.from({ length: count }, () => most * next())
+
+// The definitions in plain TypeScript, in double precision; single precision keeps seven digits.
+test.each([
+  [130, 20, 0.08, -2, 4, 6],
+  [130, 20, -0.05, 7, 4, 48],
+  [64, 50, 0.4, 2, 1, 48],
+  [64, 50, 0, 12, 8, 6],
+])(
+  'a strip of %i x %i px mirrored in a line of slope %f from %f',
+  (length, depth, slope, start, stride, reach) => {
+    const gray = random(length * depth, 255)
+    const [size, away, soon, later] = [16, 3, 6, 20]
+    const at = (position: number, inward: number) => {
+      const x = Math.max(0, Math.min(length - 1.001, position))
+      const y = Math.max(0, Math.min(depth - 1.001, inward - 0.5))
+      const [column, row] = [Math.floor(x), Math.floor(y)]
+      const pixel = (right: number, down: number) => gray[(row + down) * length + column + right] as number
+      const along = (down: number) => pixel(0, down) * (1 - x + column) + pixel(1, down) * (x - column)
+      return along(0) * (1 - y + row) + along(1) * (y - row)
+    }
+    const bins = Math.floor(length / size)
+    const expected = Array.from({ length: bins }, (_, bin) => {
+      const far = Math.min(reach, Math.floor(start + slope * (bin * size + size / 2)))
+      const step = 1 + Number(far > soon) + Number(far > later)
+      let [mirrored, beside, places] = [0, 0, 0]
+      for (let t = bin * size; far >= 2 && t < (bin + 1) * size; t += stride) {
+        const edge = start + slope * (t + 0.5)
+        for (let a = 0.5; a < far; a += step) {
+          if (edge + a < away + 0.5) continue
+          const off = (inward: number) => (at(t, edge - a) - at(t - 2 * a * slope, inward)) ** 2
+          mirrored += off(edge + a)
+          beside += (off(edge + a + away) + off(edge + a - away)) / 2
+          places++
+        }
+      }
+      return [mirrored, beside, places]
+    }).flat()
+    const look = { size, stride, reach, away, soon, later }
+    const [found] = mirrorSums({ gray, length, depth }, [{ start, slope, first: 0, bins }], look)
+    expect(found).toHaveLength(expected.length)
+    for (const [k, value] of expected.entries())
+      expect(Math.abs((found?.[k] as number) - value)).toBeLessThanOrEqual(1e-4 * value)
+    expect(expected.some((value) => value > 1000)).toBe(true)
+  },
+)
+
+test('lines are read one by one', () => {
+  const gray = random(64 * 20, 255)
+  const lines = [3, 6, 9].map((start) => ({ start, slope: 0.01, first: 4, bins: 3 }))
+  const look = { size: 16, stride: 4, reach: 12, away: 3, soon: 6, later: 20 }
+  const strip = { gray, length: 64, depth: 20 }
+  expect(mirrorSums(strip, lines, look)).toEqual(lines.flatMap((line) => mirrorSums(strip, [line], look)))
+  expect(mirrorSums(strip, [], look)).toEqual([])
+})
+
+test.each([
+  [16, 9],
+  [37, 255],
+  [3, 1],
+])('runs of %i columns and %i rows', (length, depth) => {
+  const color = [120, 7, 250] as const
+  const tolerances = [1, 4, 16]
+  // Mostly within the tolerances, so that runs end at all depths.
+  const planes = color.map((code) =>
+    Uint8Array.from({ length: length * depth }, () =>
+      Math.max(0, Math.min(255, Math.round(code + 40 * (next() - 0.5) ** 5 * 16))),
+    ),
+  ) as [Uint8Array, Uint8Array, Uint8Array]
+  const expected = tolerances.map((tolerance) =>
+    Array.from({ length }, (_, x) => {
+      let run = 0
+      const isWithin = (d: number) =>
+        planes.every(
+          (plane, k) => Math.abs((plane[d * length + x] as number) - (color[k] as number)) <= tolerance,
+        )
+      while (run < depth && isWithin(run)) run++
+      return run
+    }),
+  )
+  expect(runsWithin({ planes, length, depth }, color, tolerances).map((runs) => [...runs])).toEqual(expected)
+})

@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
-import { access, mkdir, readdir, readFile, rename, rm } from 'node:fs/promises'
+import { access, mkdir, readdir, readFile, rename, rm, stat } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 
 /**
@@ -21,6 +21,17 @@ export async function keptFolder(path: string, fill: (folder: string) => Promise
     if (!(await exists(path))) throw error
   }
   return path
+}
+
+const DAY_MS = 86_400_000
+
+/** Removes from a folder what nothing was added to for a day, but for the one that is in use. */
+export async function removeOld(folder: string, used: string): Promise<void> {
+  for (const name of await readdir(folder).catch(() => [])) {
+    const found = name === used ? null : await stat(join(folder, name)).catch(() => null)
+    if (found && Date.now() - found.mtimeMs > DAY_MS)
+      await rm(join(folder, name), { recursive: true, force: true })
+  }
 }
 
 /** SHA-256, hexadecimal, of the paths and the content of files, and of all files below folders. */

@@ -1,8 +1,8 @@
-import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import type { Truth } from '../../examples/drawing/truth.ts'
 import { findFaces } from '../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../src/measure/face/networks/face-model.ts'
 import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
+import { drawnPortrait } from '../drawn.ts'
 import { GROUP_CASES, type GroupCase, wearing } from './group-cases.ts'
 import {
   backdropQuestions,
@@ -94,6 +94,6 @@ async function drawn(
   one: GroupCase,
   which: 'good' | 'faulty',
 ): Promise<{ picture: DecodedPicture; truth: Truth }> {
-  const { pixels, widthPx, heightPx, truth } = await drawPortrait(wearing(one, which), one[which])
+  const { pixels, widthPx, heightPx, truth } = await drawnPortrait(wearing(one, which), one[which])
   return { picture: { data: pixels, width: widthPx, height: heightPx, transparentShare: 0 }, truth }
 }

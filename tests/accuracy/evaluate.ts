@@ -2,11 +2,11 @@ import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import sharp from 'sharp'
 import { ACCURACY_SET } from '../../examples/drawing/accuracy-set.ts'
-import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { decodePicture } from '../../src/measure/file/decode.ts'
 import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import { SURE } from '../../src/measure/schema/confidence.ts'
+import { drawnPortrait } from '../drawn.ts'
 import { CHIN_MARKS } from '../outside/chin-marks.ts'
 import { PORTRAIT_MARKS, type PortraitMark } from '../outside/portrait-marks.ts'
 import { packageFolder } from '../outside/portraits.ts'
@@ -51,7 +51,7 @@ interface Known {
 export async function evaluateDrawn(cases: typeof ACCURACY_SET = ACCURACY_SET): Promise<Accuracy[]> {
   const results: Accuracy[] = []
   for (const { name, toneIndex, hairGroup, look, frame, plain } of cases) {
-    const { pixels, widthPx, heightPx, truth } = await drawPortrait(look, frame)
+    const { pixels, widthPx, heightPx, truth } = await drawnPortrait(look, frame)
     const known: Known = {
       name,
       set: 'drawn',

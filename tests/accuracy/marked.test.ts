@@ -2,10 +2,10 @@ import { mkdtemp, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import { markedLines } from '../../scripts/accuracy/marked-lines.ts'
 import { decoder } from '../../src/measure/file/decoder.ts'
+import { drawnPortrait } from '../drawn.ts'
 import type { Measure } from './compared.ts'
 import { evaluateMarked, type MarkedReading } from './evaluate-marked.ts'
 import { readMarks } from './marked-folder.ts'
@@ -26,7 +26,7 @@ describe('a folder of marked portraits', () => {
 
   test('a drawn sitter is measured against its marks', async () => {
     const { look } = SITTERS[4] as (typeof SITTERS)[number]
-    const { pixels, widthPx, heightPx, truth } = await drawPortrait(look, {
+    const { pixels, widthPx, heightPx, truth } = await drawnPortrait(look, {
       widthPx: 400,
       heightPx: 500,
       placement: { crownY: 0.1, chinY: 0.6 },

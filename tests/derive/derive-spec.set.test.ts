@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import type { Spec } from '../../src/brand-spec/spec.ts'
 import { deriveSpec } from '../../src/derive/derive-spec.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import type { Measurements } from '../../src/measure/schema/measurements.ts'
+import { drawnPortrait } from '../drawn.ts'
 import { seeded } from '../random.ts'
 import { GOOD } from '../rules/judging/cases.ts'
 import { part } from '../sets.ts'
@@ -50,7 +50,7 @@ async function delivery(truth: Truth, seed: number): Promise<Measurements[]> {
     const crownY = within(truth.headroom, headroom[i]) / 100
     const sitter = sitters[(seed * 3 + i) % sitters.length]
     if (!sitter) throw new Error('There are no sitters.')
-    const { pixels, widthPx, heightPx } = await drawPortrait(sitter.look, {
+    const { pixels, widthPx, heightPx } = await drawnPortrait(sitter.look, {
       widthPx: 288,
       heightPx: 360,
       placement: { crownY, chinY: crownY + within(truth.headHeight, headHeight[i]) / 100 },

@@ -1,12 +1,12 @@
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import type { Frame } from '../../examples/drawing/frame.ts'
-import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import type { CropAdvice } from '../../src/framing/advice.ts'
 import { solveCrop } from '../../src/framing/crop.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import type { Measurements } from '../../src/measure/schema/measurements.ts'
+import { drawnPortrait } from '../drawn.ts'
 import { GOOD } from '../rules/judging/cases.ts'
 import { type Asked, askFor, expectPass } from './cases.ts'
 
@@ -66,7 +66,7 @@ async function cut({ data, width, height }: Picture, advice: CropAdvice): Promis
 const picture = async (family: string, frame: Partial<Frame>): Promise<Picture> => {
   const sitter = SITTERS.find((each) => each.family === family)
   if (!sitter) throw new Error(`No sitter of the family name ${family}.`)
-  const { pixels, widthPx, heightPx } = await drawPortrait(sitter.look, { ...WIDE, ...frame })
+  const { pixels, widthPx, heightPx } = await drawnPortrait(sitter.look, { ...WIDE, ...frame })
   return { data: pixels, width: widthPx, height: heightPx }
 }
 

@@ -1,12 +1,12 @@
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { drawPortrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import { judgeFile } from '../../src/judge/judge.ts'
 import { measure } from '../../src/measure/measure.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
 import { GROUPS, type Measurements } from '../../src/measure/schema/measurements.ts'
 import { RULES } from '../../src/rules/index.ts'
+import { drawnPortrait } from '../drawn.ts'
 import { packageFolder } from '../outside/portraits.ts'
 import { GOOD, GOOD_NAME } from '../rules/judging/cases.ts'
 import { SPEC } from './sample.ts'
@@ -52,7 +52,7 @@ test.each([0, 4, 9])(
   async (index) => {
     const look = SITTERS[index]?.look
     if (!look) throw new Error(`There is no sitter ${index}.`)
-    const { pixels, widthPx, heightPx } = await drawPortrait(look, {
+    const { pixels, widthPx, heightPx } = await drawnPortrait(look, {
       widthPx: 640,
       heightPx: 800,
       placement: { crownY: -0.03, chinY: 0.5 },

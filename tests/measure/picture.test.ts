@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { Frame } from '../../examples/drawing/frame.ts'
-import { drawPortrait, type Portrait } from '../../examples/drawing/portrait.ts'
+import type { Portrait } from '../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import { measurePicture } from '../../src/measure/picture.ts'
+import { drawnPortrait } from '../drawn.ts'
 
 const FRAME: Frame = {
   widthPx: 640,
@@ -15,7 +16,7 @@ const FRAME: Frame = {
 async function draw(index: number, change: Partial<Frame> = {}): Promise<Portrait> {
   const sitter = SITTERS[index]
   if (!sitter) throw new Error(`There is no sitter ${index}.`)
-  return drawPortrait(sitter.look, { ...FRAME, ...change })
+  return drawnPortrait(sitter.look, { ...FRAME, ...change })
 }
 const decoded = ({ pixels, widthPx, heightPx }: Portrait) => ({
   data: pixels,

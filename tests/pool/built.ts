@@ -1,9 +1,8 @@
 import { execFile } from 'node:child_process'
-import { readdir, rm, stat } from 'node:fs/promises'
-import { join, resolve } from 'node:path'
+import { basename, join, resolve } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { promisify } from 'node:util'
-import { hashOfFiles, keptFolder } from '../kept.ts'
+import { hashOfFiles, keptFolder, removeOld } from '../kept.ts'
 
 const SOURCES = [
   'src',
@@ -16,7 +15,6 @@ const SOURCES = [
 ]
 
 const BUILDS = resolve('.cache', 'built')
-const DAY_MS = 86_400_000
 
 let build: Promise<string> | undefined
 
@@ -34,11 +32,7 @@ async function compiled(folder: string): Promise<void> {
   const tsc = resolve('node_modules', 'typescript', 'bin', 'tsc')
   await promisify(execFile)(process.execPath, [tsc, '-p', 'tsconfig.build.json', '--outDir', folder])
   // Builds of sources that are no longer so.
-  for (const name of await readdir(BUILDS)) {
-    const old = join(BUILDS, name)
-    const found = await stat(old).catch(() => null)
-    if (found && Date.now() - found.mtimeMs > DAY_MS) await rm(old, { recursive: true, force: true })
-  }
+  await removeOld(BUILDS, basename(folder))
 }
 
 /** A module of such a build. @param path from src on, ending in .js */

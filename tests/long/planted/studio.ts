@@ -4,8 +4,8 @@ import { join } from 'node:path'
 import sharp, { type Sharp } from 'sharp'
 import type { Frame } from '../../../examples/drawing/frame.ts'
 import type { Look } from '../../../examples/drawing/look.ts'
-import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import type { Sitter } from '../../../examples/drawing/sitters.ts'
+import { drawnPortrait } from '../../drawn.ts'
 import { hashOfFiles, keptFolder } from '../../kept.ts'
 import { type Labels, type Saving, saved } from './exporting.ts'
 import { type Cut, type Deliverable, frameOf, OUTPUTS, pathOf, rawName } from './house.ts'
@@ -40,7 +40,7 @@ async function frameShown(look: Look, frame: Frame): Promise<Buffer> {
     .digest('hex')
     .slice(0, 16)
   const folder = await keptFolder(join('.cache', 'frames', await drawingHash(), hash), async (made) => {
-    const { pixels, widthPx, heightPx } = await drawPortrait(look, frame)
+    const { pixels, widthPx, heightPx } = await drawnPortrait(look, frame)
     const raw = { width: widthPx, height: heightPx, channels: 3 as const }
     const png = await sharp(pixels, { raw }).png({ compressionLevel: 3 }).toBuffer()
     await writeFile(join(made, 'frame.png'), png)

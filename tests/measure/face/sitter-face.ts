@@ -1,10 +1,10 @@
-import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
 import { measureFace } from '../../../src/measure/face/face.ts'
 import { findFaces, type LocatedFace } from '../../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../../src/measure/face/networks/face-model.ts'
 import type { Face } from '../../../src/measure/schema/measurements.ts'
+import { drawnPortrait } from '../../drawn.ts'
 import type { Rgb } from '../samples.ts'
 
 export const WIDTH = 480
@@ -21,7 +21,7 @@ export interface SitterFace {
 export async function sitterFace(): Promise<SitterFace> {
   const sitter = SITTERS[3]
   if (!sitter) throw new Error('There is no sitter 3.')
-  const { pixels } = await drawPortrait(sitter.look, {
+  const { pixels } = await drawnPortrait(sitter.look, {
     widthPx: WIDTH,
     heightPx: HEIGHT,
     placement: { crownY: 0.08, chinY: 0.75 },

@@ -1,8 +1,9 @@
 import sharp from 'sharp'
 import type { Backdrop, Frame } from '../../../examples/drawing/frame.ts'
-import { drawPortrait, type Portrait } from '../../../examples/drawing/portrait.ts'
+import type { Portrait } from '../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../examples/drawing/sitters.ts'
 import type { DecodedPicture } from '../../../src/measure/file/decoded-picture.ts'
+import { drawnPortrait } from '../../drawn.ts'
 import { gaussian } from '../../random.ts'
 
 /** What is laid over or behind a drawn sitter; an SVG in px, and whether the sitter stands before it. */
@@ -65,7 +66,7 @@ function pictureOf({ family, backdrop, frame }: Taken): Promise<Portrait> {
     ...frame,
     backdrop,
   }
-  const known = drawn.get(key) ?? drawPortrait(sitter.look, whole)
+  const known = drawn.get(key) ?? drawnPortrait(sitter.look, whole)
   drawn.set(key, known)
   return known
 }

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import type { Truth } from '../../../examples/drawing/truth.ts'
 import { measurePicture } from '../../../src/measure/picture.ts'
 import type { Finish } from '../../../src/measure/schema/measurements.ts'
+import { drawnPortrait } from '../../drawn.ts'
 import { part, partOf } from '../../sets.ts'
 import { GLARE_CASES, type GlareCase } from './glare/glare-cases.ts'
 
@@ -19,7 +19,7 @@ describe('the finish of drawn sitters: truth by construction', () => {
   const measured: Measured[] = []
   beforeAll(async () => {
     for (const one of part(GLARE_CASES, EVERY)) {
-      const { pixels, widthPx, heightPx, truth } = await drawPortrait(one.look, one.frame)
+      const { pixels, widthPx, heightPx, truth } = await drawnPortrait(one.look, one.frame)
       const picture = { data: pixels, width: widthPx, height: heightPx, transparentShare: 0 }
       const { finish } = await measurePicture(picture, ['finish'])
       if (!finish) throw new Error(`${one.name} was not measured.`)

@@ -2,7 +2,6 @@ import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { Look } from '../../../examples/drawing/look.ts'
-import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
 import { measureFace } from '../../../src/measure/face/face.ts'
@@ -11,6 +10,7 @@ import { findFaces } from '../../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../../src/measure/face/networks/face-model.ts'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
 import { readChin } from '../../../src/measure/head/chin.ts'
+import { drawnPortrait } from '../../drawn.ts'
 import { CHIN_MARKS } from '../../outside/chin-marks.ts'
 import { packageFolder } from '../../outside/portraits.ts'
 import { type Color, chinGeometry, painted } from './drawn-chin.ts'
@@ -43,7 +43,7 @@ async function read(picture: RgbPicture, truth: Pixel, name: string, beard: stri
 }
 
 async function readDrawn(family: string, look: Look, heightPx: number): Promise<Reading> {
-  const { pixels, widthPx, truth } = await drawPortrait(look, {
+  const { pixels, widthPx, truth } = await drawnPortrait(look, {
     widthPx: 0.8 * heightPx,
     heightPx,
     placement: { crownY: 0.09, chinY: 0.56 },

@@ -1,11 +1,11 @@
 import sharp, { type Sharp } from 'sharp'
 import type { Moment } from '../../../examples/drawing/moment.ts'
-import { drawPortrait } from '../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../examples/drawing/sitters.ts'
 import { type ReadySignature, ready } from '../../../src/likeness/ready-signature.ts'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
 import { measurePicture } from '../../../src/measure/picture.ts'
 import type { Face } from '../../../src/measure/schema/measurements.ts'
+import { drawnPortrait } from '../../drawn.ts'
 
 export interface Shown {
   readonly what: string
@@ -20,7 +20,7 @@ const SIZE = { widthPx: 480, heightPx: 600 }
 export async function drawn(index: number, frame: number, moment: Partial<Moment>): Promise<Buffer> {
   const sitter = SITTERS[index]
   if (!sitter) throw new Error(`There is no sitter ${index}.`)
-  const { pixels, widthPx, heightPx } = await drawPortrait(sitter.look, {
+  const { pixels, widthPx, heightPx } = await drawnPortrait(sitter.look, {
     ...SIZE,
     placement: { crownY: 0.09 + ((frame * 7 + index) % 5) * 0.01, chinY: 0.58 + (index % 4) * 0.015 },
     tiltDeg: ((index * 3 + frame * 5) % 7) - 3,

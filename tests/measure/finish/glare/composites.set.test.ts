@@ -2,7 +2,6 @@ import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import { findFaces, type LocatedFace } from '../../../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../../../src/measure/face/networks/face-model.ts'
@@ -10,6 +9,7 @@ import { decodePicture } from '../../../../src/measure/file/decode.ts'
 import { measurePicture } from '../../../../src/measure/picture.ts'
 import { SURE } from '../../../../src/measure/schema/confidence.ts'
 import type { Finish } from '../../../../src/measure/schema/measurements.ts'
+import { drawnPortrait } from '../../../drawn.ts'
 import { packageFolder } from '../../../outside/portraits.ts'
 import { part, partOf } from '../../../sets.ts'
 import { composited } from './composite.ts'
@@ -82,7 +82,7 @@ describe('lens glare on photographs with drawn spectacles and lights: truth by c
       composites.push({ ...one, finish })
     }
     for (const { name, glare, look, frame } of part(GLARE_CASES, EVERY)) {
-      const { pixels, widthPx, heightPx } = await drawPortrait(look, frame)
+      const { pixels, widthPx, heightPx } = await drawnPortrait(look, frame)
       drawn.push({ name, glare, finish: await finishOf({ data: pixels, width: widthPx, height: heightPx }) })
     }
   })

@@ -1,9 +1,9 @@
 import sharp, { type Sharp } from 'sharp'
 import { ACCURACY_SET, type AccuracyCase } from '../../../../examples/drawing/accuracy-set.ts'
 import type { Frame } from '../../../../examples/drawing/frame.ts'
-import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import type { DecodedPicture } from '../../../../src/measure/file/decoded-picture.ts'
+import { drawnPortrait } from '../../../drawn.ts'
 
 /** Sitters of differing tones, hair and backdrops. */
 export const SITTERS: readonly AccuracyCase[] = ACCURACY_SET.filter((_, index) => index % 13 === 0)
@@ -14,7 +14,7 @@ const kept = new Map<string, Promise<Buffer>>()
 /** A sitter as PNG, 400 x 500 px; each is drawn once. */
 export function drawn({ name, look, frame }: AccuracyCase, changes: Partial<Frame> = {}): Promise<Buffer> {
   const draw = async () => {
-    const { pixels, widthPx, heightPx } = await drawPortrait(look, { ...frame, ...SIZE, ...changes })
+    const { pixels, widthPx, heightPx } = await drawnPortrait(look, { ...frame, ...SIZE, ...changes })
     return sharp(pixels, { raw: { width: widthPx, height: heightPx, channels: 3 } })
       .png()
       .toBuffer()

@@ -15,17 +15,24 @@ import { rulesPage } from './rules-page.ts'
 /** The files that are made from the code, by their path in the repository; run in its root. */
 export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
   return new Map([
+    ...generatedSchemas(),
+    ['docs/rules.md', rulesPage(ALL_RULES)],
+    ['docs/constants.md', constantsPage(measuringConstants().constants)],
+    ['DEVELOPERS.md', withRooms(readFileSync('DEVELOPERS.md', 'utf8'), readRooms())],
+    ['src/kernels/module.ts', await kernelModule()],
+    ['docs/licenses.md', licensesPage(readFileSync('package-lock.json', 'utf8'))],
+  ])
+}
+
+/** The schemas of what the program reads and writes. */
+export function generatedSchemas(): ReadonlyMap<string, string> {
+  return new Map([
     ['schemas/brand-spec.schema.json', schemaText(ALL_RULES)],
     [
       'schemas/measurements.schema.json',
       schemaOf('Measurements', 'What is measured, one object a file.', Type.Array(Measurements)),
     ],
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
-    ['docs/rules.md', rulesPage(ALL_RULES)],
-    ['docs/constants.md', constantsPage(measuringConstants().constants)],
-    ['DEVELOPERS.md', withRooms(readFileSync('DEVELOPERS.md', 'utf8'), readRooms())],
-    ['src/kernels/module.ts', await kernelModule()],
-    ['docs/licenses.md', licensesPage(readFileSync('package-lock.json', 'utf8'))],
   ])
 }
 

@@ -36,7 +36,9 @@ export function nthSmallest(values: Float32Array, rank: number): number {
     let kept = 0
     for (let i = 0; i < n; i++) {
       const key = keys[i] as number
-      if (((key >>> shift) & digits) === digit) keys[kept++] = key
+      // Kept or not, it is written: what guesses which would guess wrongly every other time.
+      keys[kept] = key
+      kept += Number(((key >>> shift) & digits) === digit)
     }
     n = kept
   }
@@ -46,6 +48,12 @@ export function nthSmallest(values: Float32Array, rank: number): number {
 
 /** The highest bit of a 32-bit number. @source IEEE 754: the sign. */
 const SIGN = -0x80000000
+
+/** Its place. @source IEEE 754. */
+const SIGN_PLACE = 31
+
+/** The bits of infinity; those of what is not a number are larger but for the sign. @source IEEE 754. */
+const INFINITY_BITS = 0x7f800000
 
 /**
  * Turns the values into keys whose order as unsigned numbers is theirs: the bits of a float (IEEE 754) rise with its
@@ -58,8 +66,7 @@ function loadKeys(values: Float32Array): number {
   for (let i = 0; i < n; i++) {
     const bit = bits[i] as number
     // Not a number comes last, whatever its sign.
-    if (Number.isNaN(values[i])) keys[i] = -1
-    else keys[i] = bit < 0 ? ~bit : bit | SIGN
+    keys[i] = (bit & ~SIGN) > INFINITY_BITS ? -1 : bit ^ ((bit >> SIGN_PLACE) | SIGN)
   }
   return n
 }

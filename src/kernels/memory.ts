@@ -18,6 +18,7 @@ type Kernel =
   | 'powerInRings'
   | 'runsWithin'
   | 'slopes'
+  | 'steepPixels'
   | 'take'
   | 'transformRows'
   | 'union'

@@ -6,4 +6,5 @@ export { common, countOf, erode, everyNth, invert, union, without } from './mask
 export { giveBack, take } from './memory'
 export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'
+export { steepPixels } from './steep'
 export { mirrorSums, runsWithin } from './strips'

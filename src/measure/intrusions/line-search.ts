@@ -2,9 +2,9 @@ import type { LabPicture } from '../../imaging/lab-picture.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import type { Pixel } from '../face/face-axes.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
-import { GradientRow } from './gradient-row.ts'
 import { HoughAccumulator, VOTES_REACH } from './hough-accumulator.ts'
 import { refinedLine } from './refined-line.ts'
+import { steeperThan, steepestGradient } from './steepest-gradient.ts'
 
 /** What lines are looked for, and where they may show. */
 export interface WantedLines {
@@ -69,30 +69,25 @@ export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[
 /** Casts a vote for each pixel whose gradient stands out from the backdrop's, where a wanted line may run through it. */
 function castVotes(
   accumulator: HoughAccumulator,
-  { lab, width, height }: LabPicture,
+  smooth: LabPicture,
   { border, inside, clearance, endRow }: WantedLines,
 ): void {
-  const gradients = new GradientRow(lab, width, height)
-  const least = Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * medianGradient(gradients, border, width))
+  const { width, height } = smooth
+  const least = Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * medianGradient(smooth, border))
   const radius = Math.max(0, clearance - VOTES_REACH)
-  const end = Math.min(height - 1, endRow)
-  for (let y = 1; y < end; y++) {
-    gradients.readAt(y)
+  for (const i of steeperThan(smooth, 1, Math.min(height - 1, endRow), least)) {
+    const [x, y] = [i % width, Math.floor(i / width)]
     // Every line through these pixels passes nearer than the clearance: they can't vote for a wanted one.
     const half = Math.sqrt(Math.max(0, radius * radius - (y + 0.5 - inside.y) ** 2))
-    for (let x = 1; x < width - 1; x++) {
-      if (gradients.isBelow(x, least) || Math.abs(x + 0.5 - inside.x) < half) continue
-      const weight = gradients.isBelow(x, MOST_WEIGHT) ? gradients.magnitudeAt(x) : MOST_WEIGHT
-      accumulator.vote(x, y, gradients.dx[x] as number, gradients.dy[x] as number, weight)
-    }
+    if (Math.abs(x + 0.5 - inside.x) < half) continue
+    const { dx, dy, size } = steepestGradient(smooth, x, y)
+    if (size >= least) accumulator.vote(x, y, dx, dy, Math.min(MOST_WEIGHT, size))
   }
 }
 
-function medianGradient(gradients: GradientRow, border: Int32Array, width: number): number {
-  const magnitudes = new Float32Array(border.length)
-  for (const [k, i] of border.entries()) {
-    gradients.readAt(Math.floor(i / width))
-    magnitudes[k] = gradients.magnitudeAt(i % width)
-  }
-  return upperMedian(magnitudes)
+function medianGradient(smooth: LabPicture, border: Int32Array): number {
+  const sizes = new Float32Array(border.length)
+  for (const [k, i] of border.entries())
+    sizes[k] = steepestGradient(smooth, i % smooth.width, Math.floor(i / smooth.width)).size
+  return upperMedian(sizes)
 }

@@ -63,7 +63,7 @@ export async function measurePicture(
   }
   if (wants.finish) {
     const located = placed && inPixelsOf(picture, placed).located
-    result.finish = measureFinish(picture, located, face, wants.focus)
+    result.finish = measureFinish(picture, located, face, groups)
   }
   if (wants.signature) result.signature = pictureSignature(copy, placed?.geometry ?? null)
   return result
@@ -77,14 +77,16 @@ async function lookForPerson(small: RgbPicture, geometry: FaceGeometry): Promise
   }
 }
 
+/** Groups that are read at full size. */
+const FINISHING: readonly MeasurementGroup[] = ['finish', 'focus', 'enlargement', 'eyes']
+
 function wantedBy(groups: readonly MeasurementGroup[]) {
   const head = groups.includes('head')
-  const focus = groups.includes('focus')
-  const finish = focus || groups.includes('finish')
+  const finish = FINISHING.some((group) => groups.includes(group))
   const signature = groups.includes('signature')
   const backdrop = head || groups.includes('background')
   const face = head || finish || signature || groups.includes('face')
-  return { backdrop, face, head, finish, focus, signature }
+  return { backdrop, face, head, finish, signature }
 }
 
 interface FaceReading {

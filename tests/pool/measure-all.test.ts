@@ -82,8 +82,15 @@ describe('with a cache', () => {
   })
 
   test('fewer groups are taken from more, as if measured by themselves', async () => {
-    await run('fewer', ['file', 'decode', 'metadata', 'focus', 'head'])
-    for (const groups of [['finish'], ['face'], ['decode'], ['metadata', 'decode']] as const) {
+    await run('fewer', ['file', 'decode', 'metadata', 'focus', 'eyes', 'enlargement', 'head'])
+    for (const groups of [
+      ['finish'],
+      ['eyes'],
+      ['focus'],
+      ['face'],
+      ['decode'],
+      ['metadata', 'decode'],
+    ] as const) {
       const { measured, kept } = await run('fewer', groups)
       expect(kept).toEqual([])
       expect(JSON.stringify(measured)).toBe(JSON.stringify(await measureAll(sources(), groups, MEANS)))
@@ -92,8 +99,12 @@ describe('with a cache', () => {
 
   test('what is known is added to, not replaced', async () => {
     await run('more', ['focus'])
-    expect((await run('more', ['head'])).kept).toContain('web/good.jpg')
-    expect((await run('more', ['focus', 'head'])).kept).toEqual([])
+    for (const group of ['head', 'eyes', 'enlargement'] as const)
+      expect((await run('more', [group])).kept).toContain('web/good.jpg')
+    const all = ['focus', 'head', 'eyes', 'enlargement'] as const
+    const { measured, kept } = await run('more', all)
+    expect(kept).toEqual([])
+    expect(JSON.stringify(measured)).toBe(JSON.stringify(await measureAll(sources(), all, MEANS)))
   })
 
   test('what was read with no pixel decoded is another matter', async () => {

@@ -93,7 +93,7 @@ function doubtfulFinish(): Partial<Measurements> {
     clipping: { ...clipping, confidence },
     key: { ...key, confidence },
     skinTint: { ...skinTint, confidence },
-    eyePair: { ...eyePair, confidence },
+    eyePair: eyePair && { ...eyePair, confidence },
     enlargement: enlargement && { ...enlargement, confidence },
     texture: { ...texture, confidence },
   })

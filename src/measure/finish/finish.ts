@@ -2,7 +2,7 @@ import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../face/find-faces.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../schema/finish.ts'
-import type { Enlargement, Face, Finish, Focus } from '../schema/measurements.ts'
+import type { Enlargement, EyePair, Face, Finish, Focus, MeasurementGroup } from '../schema/measurements.ts'
 import { matchEyes, unknownEyePair } from './eyes/match-eyes.ts'
 import { measureFocus, noFocus } from './focus/eye-focus.ts'
 import { areLensesDark, measureLensGlare, unknownGlare } from './glare/lens-glare.ts'
@@ -18,13 +18,13 @@ import { areEyesBare, measureSpectacles, PUPILS_MM, unknownSpectacles } from './
  * What a retoucher sees at full size.
  * @param located the largest face in pixels of `picture`; null when there is none
  * @param face what was measured of it
- * @param withFocus whether to read the sharpness of the eyes and traces of an enlargement, which takes longer than all the rest
+ * @param groups that are asked for: what belongs to one of its own is read for that alone
  */
 export function measureFinish(
   picture: DecodedPicture,
   located: LocatedFace | null,
   face: Face,
-  withFocus: boolean,
+  groups: readonly MeasurementGroup[],
 ): Finish {
   const { doubts } = face
   const seen = located && seeReflections(picture, located)
@@ -32,19 +32,23 @@ export function measureFinish(
     ? measureSpectacles(picture, located, face, seen !== null && areLensesDark(seen))
     : unknownSpectacles(doubts)
   const bare = areEyesBare(spectacles)
-  const focus = withFocus ? focusOf(picture, located, seen, bare, face) : null
+  const focus = groups.includes('focus') ? focusOf(picture, located, seen, bare, face) : null
   return {
     eyeFocusPx: focus?.eyePx ?? null,
     focus,
-    enlargement: withFocus ? enlargementOf(picture, located) : null,
+    enlargement: groups.includes('enlargement') ? enlargementOf(picture, located) : null,
     spectacles,
     ...(located ? measureLensGlare(picture, seen, face, bare) : unknownGlare(doubts)),
     ...(located ? measureClipping(picture, located, face) : unknownClipping(doubts)),
     ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
     skinTint: located ? measureSkinTint(picture, located, face) : unknownSkinTint(doubts),
-    eyePair: located ? matchEyes(picture, located, face) : unknownEyePair(doubts),
+    eyePair: groups.includes('eyes') ? eyePairOf(picture, located, face) : null,
     ...(located ? measureSkinTexture(picture, located, face) : unknownTexture(doubts)),
   }
+}
+
+function eyePairOf(picture: RgbPicture, located: LocatedFace | null, face: Face): EyePair {
+  return located ? matchEyes(picture, located, face) : unknownEyePair(face.doubts)
 }
 
 /** Looked for about the eyes, or about the middle of the picture where there are none. */

@@ -144,7 +144,7 @@ export const Finish = Type.Object(
     ),
     key: Type.Object(sureness, closed),
     skinTint: SkinTint,
-    eyePair: EyePair,
+    eyePair: orNull(EyePair),
     skinTexturePct: orNull(
       Type.Number({
         minimum: 0,

@@ -1,5 +1,5 @@
 import { GROUPS, type MeasurementGroup } from './measurement-groups.ts'
-import type { Measurements } from './measurements.ts'
+import type { Finish, Measurements } from './measurements.ts'
 
 /** Where each group that is not of the file itself stands in the measurements. */
 const PLACES = {
@@ -9,6 +9,8 @@ const PLACES = {
   head: 'head',
   finish: 'finish',
   focus: 'finish',
+  enlargement: 'finish',
+  eyes: 'finish',
   signature: 'signature',
 } as const satisfies Partial<Record<MeasurementGroup, keyof Measurements>>
 
@@ -21,6 +23,8 @@ const FROM: Partial<Record<MeasurementGroup, readonly MeasurementGroup[]>> = {
   head: ['decode', 'background', 'face'],
   finish: ['decode', 'face'],
   focus: ['decode', 'face', 'finish'],
+  enlargement: ['decode', 'face', 'finish'],
+  eyes: ['decode', 'face', 'finish'],
   signature: ['decode', 'face'],
 }
 
@@ -50,18 +54,32 @@ export function restricted(measurements: Measurements, groups: readonly Measurem
   for (const group of groups) {
     if (isPlaced(group)) Object.assign(result, { [PLACES[group]]: parts[PLACES[group]] ?? null })
   }
-  if (result.finish && !groups.includes('focus')) result.finish = withoutFocus(result.finish)
+  if (result.finish) result.finish = withoutUnasked(result.finish, groups)
   return result
 }
 
 /** All that either knows of the same content. */
 export function joined(one: Measurements, other: Measurements): Measurements {
   const both = { ...one, ...other }
-  // Measured without the focus, the finish would lose what is known of it.
-  const finish = other.finish?.focus ? other.finish : (one.finish ?? other.finish)
+  const finish =
+    one.finish && other.finish ? joinedFinish(one.finish, other.finish) : (one.finish ?? other.finish)
   return finish === undefined ? both : { ...both, finish }
 }
 
-function withoutFocus(finish: NonNullable<Measurements['finish']>): NonNullable<Measurements['finish']> {
-  return { ...finish, eyeFocusPx: null, focus: null, enlargement: null }
+/** What of the finish belongs to a group of its own is null when that was not asked for. */
+function withoutUnasked(finish: Finish, groups: readonly MeasurementGroup[]): Finish {
+  return {
+    ...finish,
+    ...(groups.includes('focus') ? {} : { eyeFocusPx: null, focus: null }),
+    ...(groups.includes('enlargement') ? {} : { enlargement: null }),
+    ...(groups.includes('eyes') ? {} : { eyePair: null }),
+  }
+}
+
+function joinedFinish(one: Finish, other: Finish): Finish {
+  return {
+    ...(other.focus ? other : { ...other, eyeFocusPx: one.eyeFocusPx, focus: one.focus }),
+    enlargement: other.enlargement ?? one.enlargement,
+    eyePair: other.eyePair ?? one.eyePair,
+  }
 }

@@ -8,6 +8,8 @@ export const GROUPS = [
   'head',
   'finish',
   'focus',
+  'enlargement',
+  'eyes',
   'signature',
 ] as const
 export type MeasurementGroup = (typeof GROUPS)[number]

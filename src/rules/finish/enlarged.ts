@@ -19,7 +19,7 @@ export const enlarged = defineRule({
     example: 'enlarged: none',
   },
   options: Type.Literal('none', { description: 'No file may be an enlargement.' }),
-  needs: ['face', 'finish', 'focus'],
+  needs: ['face', 'finish', 'enlargement'],
   judge({ measured }): Finding {
     const enlargement = measured.finish?.enlargement
     if (!enlargement) return unmeasured(measured, 'Whether the picture was enlarged')

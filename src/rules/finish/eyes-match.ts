@@ -37,10 +37,10 @@ export const eyesMatch = defineRule({
     example: 'eyes-match: true',
   },
   options: Type.Literal(true, { description: 'Catchlights and sizes of both irises must match.' }),
-  needs: ['face', 'finish'],
+  needs: ['face', 'finish', 'eyes'],
   judge({ measured }) {
     const { finish } = measured
-    if (!finish) return unmeasured(measured, 'Whether the eyes match')
+    if (!finish?.eyePair) return unmeasured(measured, 'Whether the eyes match')
     const { irisDifferencePct, confidence, doubts } = finish.eyePair
     if (irisDifferencePct === null || confidence < SURE) return unsure(doubts)
     const finding = combined([judgeLights(finish.eyePair), judgeSizes(irisDifferencePct, finish.eyePair)])

@@ -42,7 +42,7 @@ function focus({ located, face }: Photograph, picture: RgbPicture): Focus {
     { ...picture, data: Buffer.from(picture.data), transparentShare: 0 },
     located,
     face,
-    true,
+    ['focus'],
   )
   if (!focus) throw new Error('The focus was not read.')
   return focus

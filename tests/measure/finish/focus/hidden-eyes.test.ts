@@ -38,7 +38,7 @@ async function focusOf(left: Light, right: Light, skin = SKIN, naked = false) {
   // Painted pixel by pixel its edges are steps, which no camera sees.
   const soft = await blurred(picture, naked ? 0.7 : 1)
   const whole = { ...soft, data: Buffer.from(soft.data), transparentShare: 0 }
-  const { focus } = measureFinish(whole, sitter.located, sitter.face, true)
+  const { focus } = measureFinish(whole, sitter.located, sitter.face, ['focus'])
   if (!focus) throw new Error('The focus was not read.')
   return focus
 }

@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process'
 import { cp, mkdir, readdir, symlink } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { promisify } from 'node:util'
+import { built } from '../pool/built.ts'
 
 const run = promisify(execFile)
 const TSC = resolve('node_modules/typescript/bin/tsc')
@@ -19,7 +20,7 @@ export async function packed(folder: string): Promise<Packed> {
   await mkdir(source)
   for (const part of ['package.json', 'README.md', 'CHANGELOG.md', 'LICENSE', 'schemas', 'docs'])
     await cp(part, join(source, part), { recursive: true })
-  await tsc(resolve('.'), '-p', 'tsconfig.build.json', '--outDir', join(source, 'dist'))
+  await cp(await built(), join(source, 'dist'), { recursive: true })
   const pack = ['pack', '--json', '--ignore-scripts', '--offline', '--pack-destination', folder]
   const { stdout } = await run('npm', pack, { cwd: source })
   const [made] = JSON.parse(stdout)

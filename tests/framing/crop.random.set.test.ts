@@ -4,11 +4,12 @@ import { largestCrop } from '../../src/framing/extremes.ts'
 import type { Rect } from '../../src/framing/room.ts'
 import { sitterOf } from '../../src/framing/sitter.ts'
 import { seeded } from '../random.ts'
+import { partOf } from '../sets.ts'
 import { largestArea } from './brute-force.ts'
 import { type Asked, askFor, expectMet, measuredAt, type Place } from './cases.ts'
 import { randomAsk, randomIntrusions, randomPlace } from './random-cases.ts'
 
-const CASES = 10_000
+const CASES = partOf(10_000, 4)
 
 function solved(place: Place, asked: Asked, intrusions: readonly Rect[]) {
   const measured = measuredAt(place)

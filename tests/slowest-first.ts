@@ -19,4 +19,4 @@ export class SlowestFirst extends BaseSequencer {
   }
 }
 
-const ORDER = [/\/(?:tests\/action|long\/fuzz\/git)[/-]/, /\.set\.test\.ts$|\/long\/accuracy\//]
+const ORDER = [/\/(?:tests\/action|long\/fuzz\/git)[/.-]/, /\.set\.test\.ts$|\/long\/accuracy\//]

@@ -31,7 +31,7 @@ const SUMS = 3
 
 /**
  * How a strip is mirrored in each of some lines: of each bin the sum over places outside of the line of the squares of what they differ by from the
- * place mirrored in it, the same of the places beside that, and the number of places. In single precision.
+ * place mirrored in it, the same of the places further or nearer than that, the lesser of the two, and the number of places. In single precision.
  */
 export function mirrorSums(
   { gray, length, depth }: Strip & { readonly gray: Float32Array },

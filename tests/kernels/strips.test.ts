@@ -28,18 +28,19 @@ test.each([
     const expected = Array.from({ length: bins }, (_, bin) => {
       const far = Math.min(reach, Math.floor(start + slope * (bin * size + size / 2)))
       const step = 1 + Number(far > soon) + Number(far > later)
-      let [mirrored, beside, places] = [0, 0, 0]
+      let [mirrored, further, nearer, places] = [0, 0, 0, 0]
       for (let t = bin * size; far >= 2 && t < (bin + 1) * size; t += stride) {
         const edge = start + slope * (t + 0.5)
         for (let a = 0.5; a < far; a += step) {
           if (edge + a < away + 0.5) continue
           const off = (inward: number) => (at(t, edge - a) - at(t - 2 * a * slope, inward)) ** 2
           mirrored += off(edge + a)
-          beside += (off(edge + a + away) + off(edge + a - away)) / 2
+          further += off(edge + a + away)
+          nearer += off(edge + a - away)
           places++
         }
       }
-      return [mirrored, beside, places]
+      return [mirrored, Math.min(further, nearer), places]
     }).flat()
     const look = { size, stride, reach, away, soon, later }
     const [found] = mirrorSums({ gray, length, depth }, [{ start, slope, first: 0, bins }], look)

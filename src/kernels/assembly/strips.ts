@@ -5,7 +5,7 @@ const BETWEEN: f64 = 0.001
 
 /**
  * As the definition in tests/kernels/strips.test.ts, for one line: of each bin of positions the squares of what a place outside of the line
- * differs by from the place mirrored in it, those of the places beside that, and how many places there are, as floats.
+ * differs by from the place mirrored in it, those of the places to that side of it that differ less, and how many places there are, as floats.
  * @param gray floats, `length` a row
  * @param start and slope of the line
  * @param first position of the first bin
@@ -51,7 +51,7 @@ export function mirrorSums(
       }
     }
     store<f32>(out, f32x4.extract_lane(sums, 3))
-    store<f32>(out, (f32x4.extract_lane(sums, 1) + f32x4.extract_lane(sums, 2)) / 2, 4)
+    store<f32>(out, min(f32x4.extract_lane(sums, 1), f32x4.extract_lane(sums, 2)), 4)
     store<f32>(out, count, 8)
   }
 }

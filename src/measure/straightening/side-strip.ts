@@ -1,4 +1,3 @@
-import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { Side } from '../intrusions/frame-line.ts'
 
 /**
@@ -22,20 +21,34 @@ export interface SideStrip {
  */
 const DEPTH = 0.16
 
-export function sideStrip({ data, width, height }: RgbPicture, side: Side): SideStrip {
+/** Pixels of three channels, or of one, which then counts as all three. */
+export interface Pixels {
+  readonly data: Uint8Array
+  readonly width: number
+  readonly height: number
+  readonly channels?: 1 | 3
+}
+
+/** @param most how deep it is at most, px */
+export function sideStrip(
+  { data, width, height, channels = 3 }: Pixels,
+  side: Side,
+  most = Number.POSITIVE_INFINITY,
+): SideStrip {
   const lies = side === 'top' || side === 'bottom'
   const length = lies ? width : height
-  const depth = Math.min(Math.round(DEPTH * length), Math.floor((lies ? height : width) / 2))
+  const depth = Math.min(most, Math.round(DEPTH * length), Math.floor((lies ? height : width) / 2))
+  const [second, third] = channels === 3 ? [1, 2] : [0, 0]
   const size = length * depth
   const planes = [new Uint8Array(size), new Uint8Array(size), new Uint8Array(size)] as const
   const gray = new Float32Array(size)
   const [reds, greens, blues] = planes
   const [along, inward, start] = steps(side, width, height)
   const read = (to: number, pixel: number) => {
-    const from = planes.length * pixel
+    const from = channels * pixel
     const red = data[from] as number
-    const green = data[from + 1] as number
-    const blue = data[from + 2] as number
+    const green = data[from + second] as number
+    const blue = data[from + third] as number
     reds[to] = red
     greens[to] = green
     blues[to] = blue

@@ -1,12 +1,15 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
+import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { SIDES } from '../intrusions/frame-line.ts'
 import type { Straightening } from '../schema/measurements.ts'
+import { alphaOf } from '../working-copy.ts'
 import { CANVASES, pictureLine, type Turned } from './canvas.ts'
 import type { FillLine, FillLines } from './fill-line.ts'
 import { type FlatFill, flatFill } from './flat-fill.ts'
 import { findMirrored } from './mirrored.ts'
 import { findRepeated } from './repeated.ts'
-import { type SideStrip, sideStrip } from './side-strip.ts'
+import { type Pixels, type SideStrip, sideStrip } from './side-strip.ts'
+import { findThinFill, THIN_PX } from './thin-fill.ts'
 import { areaOf, regionOf } from './wedge-region.ts'
 
 export interface FilledFrame {
@@ -17,14 +20,17 @@ export interface FilledFrame {
 /**
  * What turning a picture without cropping it left along the sides of the frame: wedges or strips of one color, of
  * transparency, of outermost rows repeated, or of the picture mirrored. Null when there is nothing of the kind.
- * @param copy the picture; the lines are in its px
- * @param alpha its opacity as a gray picture of the same size, 0 where it is transparent; null when all of it is opaque
+ * @param picture at full size, where wedges of one color are seen that are thinner than a pixel of the copy
+ * @param copy the picture as it is searched for the others; the lines are in its px
  */
-export function findStraightening(copy: RgbPicture, alpha: RgbPicture | null): FilledFrame | null {
-  const transparent = alpha && flatLines(stripsOf(alpha))
+export function findStraightening(picture: DecodedPicture, copy: RgbPicture): FilledFrame | null {
+  const alpha = alphaOf(picture, copy)
+  const { width, height } = picture
+  const clear = alpha && picture.alpha && { data: picture.alpha, width, height, channels: 1 as const }
+  const transparent = alpha && clear && (flatLines(stripsOf(alpha)) ?? thinLines(clear, copy.width))
   if (transparent) return told(copy, { fill: 'transparent', color: null }, transparent.lines)
   const strips = stripsOf(copy)
-  const flat = flatLines(strips)
+  const flat = flatLines(strips) ?? thinLines(picture, copy.width)
   if (flat) return told(copy, { fill: 'flat', color: [...flat.color] }, flat.lines)
   const lines = (turned: Turned) => linesOf(strips, turned)
   const repeated = findRepeated(strips, lines)
@@ -33,17 +39,30 @@ export function findStraightening(copy: RgbPicture, alpha: RgbPicture | null): F
   return mirrored && told(copy, { fill: 'mirrored', color: null }, lines(mirrored))
 }
 
-function stripsOf(picture: RgbPicture): SideStrip[] {
-  return SIDES.map((side) => sideStrip(picture, side))
+function stripsOf(picture: Pixels, most?: number): SideStrip[] {
+  return SIDES.map((side) => sideStrip(picture, side, most))
+}
+
+interface Flat {
+  readonly lines: FillLines
+  readonly color: FlatFill['color']
+}
+
+/** The lines of thin wedges of one color, in px of a copy so wide. */
+function thinLines(picture: Pixels, copyWidth: number): Flat | null {
+  const strips = stripsOf(picture, THIN_PX)
+  const found = findThinFill(strips, (turned) => linesOf(strips, turned))
+  if (!found) return null
+  const scale = copyWidth / picture.width
+  const lines = linesOf(strips, found.turned).map(({ start, slope }) => ({ start: scale * start, slope }))
+  return { lines, color: found.color }
 }
 
 /** How far two lines may lie apart and be the same, px at working size. @choice what rounding to whole px at either end moves; no source. */
 const SAME = 2.5
 
 /** The lines of flat fill on the sides where it was found, and, where those fit a turned picture, on the others too. */
-function flatLines(
-  strips: readonly SideStrip[],
-): { readonly lines: FillLines; readonly color: FlatFill['color'] } | null {
+function flatLines(strips: readonly SideStrip[]): Flat | null {
   const found = strips.map((strip) => flatFill(strip))
   const [best] = found.flatMap((fill) => fill ?? []).toSorted((p, q) => q.share - p.share)
   if (!best) return null

@@ -1,10 +1,10 @@
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
+import type { DecodedPicture } from '../../../src/measure/file/decoded-picture.ts'
 import { findStraightening } from '../../../src/measure/straightening/straightening.ts'
-import { alphaOf, copyOf, FACE_LONG_EDGE_PX } from '../../../src/measure/working-copy.ts'
+import { copyOf, FACE_LONG_EDGE_PX } from '../../../src/measure/working-copy.ts'
 import { PORTRAIT_MARKS } from '../../outside/portrait-marks.ts'
 import { packageFolder } from '../../outside/portraits.ts'
 import { part } from '../../sets.ts'
@@ -27,7 +27,7 @@ const TURNS: readonly Turn[] = FILLS.flatMap((fill, f) =>
 )
 
 /** Drawn sitters before backdrops from nearly white to dark, with grain, and photographs of four packages. */
-async function pictures(): Promise<RgbPicture[]> {
+async function pictures(): Promise<DecodedPicture[]> {
   const drawn = await Promise.all(
     [250, 225, 140, 40].map((color, i) =>
       composite(
@@ -36,7 +36,7 @@ async function pictures(): Promise<RgbPicture[]> {
       ),
     ),
   )
-  const photographs: RgbPicture[] = []
+  const photographs: DecodedPicture[] = []
   for (const { source, path } of PORTRAIT_MARKS)
     photographs.push(await decodePicture(await readFile(join(await packageFolder(source), path)), 1e8))
   return [...drawn, ...photographs]
@@ -45,10 +45,10 @@ async function pictures(): Promise<RgbPicture[]> {
 async function read(file: Buffer) {
   const picture = await decodePicture(file, 1e8)
   const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
-  return findStraightening(copy, alphaOf(picture, copy))?.straightening ?? null
+  return findStraightening(picture, copy)?.straightening ?? null
 }
 
-let all: RgbPicture[] = []
+let all: DecodedPicture[] = []
 beforeAll(async () => {
   all = await pictures()
 })
@@ -60,29 +60,47 @@ describe('pictures that were rotated and not cropped', () => {
   )
   const isDetailed = ({ fill }: Turn) => fill === 'smeared' || fill === 'mirrored'
 
-  test('at least 19 of 20 flat and transparent fills are found, their angles within 0.4 degrees', async () => {
+  test('flat and transparent fills are all found, their angles within 0.4 degrees', async () => {
     const plain = cases.filter(({ turn }) => !isDetailed(turn))
     const missed: string[] = []
     const off: string[] = []
     for (const { turn, i } of plain) {
-      const found = await read(await turned(all[i % all.length] as RgbPicture, turn))
+      const found = await read(await turned(all[i % all.length] as DecodedPicture, turn))
       const what = `${JSON.stringify(turn)}, picture ${i % all.length}`
       if (found?.fill !== (turn.fill === 'transparent' ? 'transparent' : 'flat')) missed.push(what)
       else if (Math.abs(found.angleDeg - Math.abs(turn.degrees)) >= 0.4 || found.regions.length !== 4)
         off.push(what)
     }
     expect(off).toEqual([])
-    expect(missed.length, missed.join('\n')).toBeLessThanOrEqual(plain.length / 20)
+    expect(missed).toEqual([])
   })
 
-  test('of those with repeated or mirrored pixels at least three in four are', async () => {
+  // 3 px at the corners of a picture of 1000: nothing of them is left in a smaller copy.
+  test('flat fills of a third of a degree to half a one are found in pictures of 600 px and more', async () => {
+    const large = all.filter(({ width, height }) => Math.max(width, height) >= 600)
+    expect(large.length).toBeGreaterThanOrEqual(8)
+    const thin = [0.35, -0.4, 0.5].flatMap((degrees) =>
+      (['black', 'white', 'gray'] as const).map(
+        (fill) => ({ fill, degrees, canvas: 'kept', quality: 85 }) as const,
+      ),
+    )
+    const missed: string[] = []
+    for (const [i, turn] of part([...thin.entries()], 4)) {
+      const found = await read(await turned(large[i % large.length] as DecodedPicture, turn))
+      if (found?.fill !== 'flat' || Math.abs(found.angleDeg - Math.abs(turn.degrees)) >= 0.2)
+        missed.push(`${JSON.stringify(turn)}: ${JSON.stringify(found)}`)
+    }
+    expect(missed).toEqual([])
+  })
+
+  test('of those with repeated or mirrored pixels at least nine in ten are', async () => {
     const detailed = cases.filter(({ turn }) => isDetailed(turn))
     const missed: string[] = []
     for (const { turn, i } of detailed) {
-      const found = await read(await turned(all[i % all.length] as RgbPicture, turn))
+      const found = await read(await turned(all[i % all.length] as DecodedPicture, turn))
       if (found?.fill !== turn.fill) missed.push(`${JSON.stringify(turn)}, picture ${i % all.length}`)
     }
-    expect(missed.length, missed.join('\n')).toBeLessThanOrEqual(Math.ceil(detailed.length / 4))
+    expect(missed.length, missed.join('\n')).toBeLessThanOrEqual(Math.ceil(detailed.length / 10))
   })
 })
 
@@ -90,6 +108,6 @@ test('nothing is found in any picture as it is', async () => {
   expect(all.length).toBeGreaterThanOrEqual(25)
   for (const [i, picture] of part([...all.entries()], 3)) {
     const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
-    expect(findStraightening(copy, null)?.straightening, `picture ${i}`).toBeUndefined()
+    expect(findStraightening(picture, copy)?.straightening, `picture ${i}`).toBeUndefined()
   }
 })

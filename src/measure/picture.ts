@@ -20,7 +20,7 @@ import type { MeasurementGroup, Measurements } from './schema/measurements.ts'
 import { pictureSignature } from './signature.ts'
 import { findStraightening } from './straightening/straightening.ts'
 import { filledMask } from './straightening/wedge-region.ts'
-import { BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
+import { alphaOf, BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
 
 export type PictureMeasurements = Partial<
   Pick<Measurements, 'background' | 'face' | 'head' | 'finish' | 'signature'>
@@ -45,7 +45,7 @@ export async function measurePicture(
     const small = await copyOf(picture, BACKDROP_LONG_EDGE_PX)
     const lab = labPlanes(small.data, small.width * small.height)
     const geometry = placed && inPixelsOf(small, placed).geometry
-    const filled = findStraightening(picture, copy)
+    const filled = findStraightening(picture, copy, alphaOf(picture, copy))
     const mask = filled && filledMask(filled.lines, small.width, small.height, small.width / copy.width)
     const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry, mask)
     const straightening = filled?.straightening ?? null

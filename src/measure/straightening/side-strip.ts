@@ -21,31 +21,31 @@ export interface SideStrip {
  */
 const DEPTH = 0.16
 
-/** Pixels of three channels, or of one, which then counts as all three. */
+/** Pixels of three channels, or gray ones of one, which then counts as all three. */
 export interface Pixels {
   readonly data: Uint8Array
   readonly width: number
   readonly height: number
-  readonly channels?: 1 | 3
+  readonly isGray?: boolean
 }
 
 /** @param most how deep it is at most, px */
 export function sideStrip(
-  { data, width, height, channels = 3 }: Pixels,
+  { data, width, height, isGray = false }: Pixels,
   side: Side,
   most = Number.POSITIVE_INFINITY,
 ): SideStrip {
   const lies = side === 'top' || side === 'bottom'
   const length = lies ? width : height
   const depth = Math.min(most, Math.round(DEPTH * length), Math.floor((lies ? height : width) / 2))
-  const [second, third] = channels === 3 ? [1, 2] : [0, 0]
+  const [second, third] = isGray ? [0, 0] : [1, 2]
   const size = length * depth
   const planes = [new Uint8Array(size), new Uint8Array(size), new Uint8Array(size)] as const
   const gray = new Float32Array(size)
   const [reds, greens, blues] = planes
   const [along, inward, start] = steps(side, width, height)
   const read = (to: number, pixel: number) => {
-    const from = channels * pixel
+    const from = isGray ? pixel : planes.length * pixel
     const red = data[from] as number
     const green = data[from + second] as number
     const blue = data[from + third] as number

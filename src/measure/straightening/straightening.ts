@@ -2,7 +2,6 @@ import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { SIDES } from '../intrusions/frame-line.ts'
 import type { Straightening } from '../schema/measurements.ts'
-import { alphaOf } from '../working-copy.ts'
 import { CANVASES, pictureLine, type Turned } from './canvas.ts'
 import type { FillLine, FillLines } from './fill-line.ts'
 import { type FlatFill, flatFill } from './flat-fill.ts'
@@ -22,11 +21,15 @@ export interface FilledFrame {
  * transparency, of outermost rows repeated, or of the picture mirrored. Null when there is nothing of the kind.
  * @param picture at full size, where wedges of one color are seen that are thinner than a pixel of the copy
  * @param copy the picture as it is searched for the others; the lines are in its px
+ * @param alpha its opacity as a gray picture of that size, 0 where it is transparent; null when all of it is opaque
  */
-export function findStraightening(picture: DecodedPicture, copy: RgbPicture): FilledFrame | null {
-  const alpha = alphaOf(picture, copy)
+export function findStraightening(
+  picture: DecodedPicture,
+  copy: RgbPicture,
+  alpha: RgbPicture | null,
+): FilledFrame | null {
   const { width, height } = picture
-  const clear = alpha && picture.alpha && { data: picture.alpha, width, height, channels: 1 as const }
+  const clear = alpha && picture.alpha && { data: picture.alpha, width, height, isGray: true }
   const transparent = alpha && clear && (flatLines(stripsOf(alpha)) ?? thinLines(clear, copy.width))
   if (transparent) return told(copy, { fill: 'transparent', color: null }, transparent.lines)
   const strips = stripsOf(copy)

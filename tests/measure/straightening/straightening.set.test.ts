@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { decodePicture } from '../../../src/measure/file/decode.ts'
 import type { DecodedPicture } from '../../../src/measure/file/decoded-picture.ts'
 import { findStraightening } from '../../../src/measure/straightening/straightening.ts'
-import { copyOf, FACE_LONG_EDGE_PX } from '../../../src/measure/working-copy.ts'
+import { alphaOf, copyOf, FACE_LONG_EDGE_PX } from '../../../src/measure/working-copy.ts'
 import { PORTRAIT_MARKS } from '../../outside/portrait-marks.ts'
 import { packageFolder } from '../../outside/portraits.ts'
 import { part } from '../../sets.ts'
@@ -45,7 +45,7 @@ async function pictures(): Promise<DecodedPicture[]> {
 async function read(file: Buffer) {
   const picture = await decodePicture(file, 1e8)
   const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
-  return findStraightening(picture, copy)?.straightening ?? null
+  return findStraightening(picture, copy, alphaOf(picture, copy))?.straightening ?? null
 }
 
 let all: DecodedPicture[] = []
@@ -108,6 +108,6 @@ test('nothing is found in any picture as it is', async () => {
   expect(all.length).toBeGreaterThanOrEqual(25)
   for (const [i, picture] of part([...all.entries()], 3)) {
     const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
-    expect(findStraightening(picture, copy)?.straightening, `picture ${i}`).toBeUndefined()
+    expect(findStraightening(picture, copy, null)?.straightening, `picture ${i}`).toBeUndefined()
   }
 })

@@ -85,7 +85,7 @@ async function example(
 ): Promise<ChinExample> {
   const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
   const scale = picture.width / copy.width
-  const faces = await findFaces(await loadFaceModel(), copy)
+  const faces = await findFaces(await loadFaceModel(), copy, picture)
   const { landmarks } = measureFace(faces, copy.width, copy.height, scale)
   if (!faces || !landmarks) throw new Error(`${name}: no face was found.`)
   const { cell, likely, slopes } = chinSlopes(copy, faces.largest, landmarks)

@@ -98,7 +98,7 @@ interface FaceReading {
 
 async function readFace(picture: DecodedPicture): Promise<FaceReading> {
   const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
-  const faces = await findFaces(await loadFaceModel(), copy)
+  const faces = await findFaces(await loadFaceModel(), copy, picture)
   const { face, landmarks } = measureFace(faces, copy.width, copy.height, picture.width / copy.width)
   if (!faces || !landmarks) return { face, placed: null, copy }
   const geometry = { ...landmarks, ...readChin(copy, faces.largest, landmarks, face) }

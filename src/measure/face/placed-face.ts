@@ -1,7 +1,7 @@
 import type { FaceGeometry, Pixel } from './face-axes.ts'
 import type { LocatedFace } from './find-faces.ts'
+import type { Place } from './irises/mesh-eyes.ts'
 import type { MeshPoint } from './networks/face-model.ts'
-import type { IrisCenter } from './networks/iris-model.ts'
 
 /** What was found of a face, in pixels of one copy of the picture. */
 export interface PlacedFace {
@@ -26,7 +26,7 @@ export function inPixelsOf(copy: { readonly width: number }, face: PlacedFace): 
 
 export function scaledFace(face: LocatedFace, factor: number): LocatedFace {
   const [x, y, width, height] = face.box
-  const iris = ([x, y]: IrisCenter): IrisCenter => [x * factor, y * factor]
+  const iris = ([x, y]: Place): Place => [x * factor, y * factor]
   return {
     ...face,
     box: [x * factor, y * factor, width * factor, height * factor],

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { compileFunction } from 'node:vm'
+import { type NetworkFile, readNetwork } from './network-file.ts'
 
 /** A neural network in a .tflite file, which reads pictures. */
 export interface LiteNetwork {
@@ -22,14 +23,12 @@ let starting: Promise<LiteRt> | undefined
 /**
  * Loads a network. It runs on WebAssembly with SIMD, in the thread that calls it: threads can each load their own. Nothing is fetched from
  * a network.
- * @param file such as `@mediapipe/selfie_segmentation/selfie_segmentation.tflite`, in an installed package
  * @throws Error when the file is missing, or WebAssembly does not start
  */
-export async function loadLiteNetwork(file: string): Promise<LiteNetwork> {
-  const content = await readFile(require.resolve(file))
+export async function loadLiteNetwork(file: NetworkFile): Promise<LiteNetwork> {
   starting ??= start()
-  const { loadAndCompile, Tensor } = await starting
-  const network = await loadAndCompile(new Uint8Array(content), { accelerator: 'wasm' })
+  const [content, { loadAndCompile, Tensor }] = await Promise.all([readNetwork(file), starting])
+  const network = await loadAndCompile(content, { accelerator: 'wasm' })
   return {
     async run(values, shape) {
       const input = new Tensor(values, shape)

@@ -1,4 +1,4 @@
-import type { MeshPoint } from '../../../src/measure/face/networks/face-mesh.ts'
+import type { MeshPoint } from '../../../src/measure/face/networks/mesh-point.ts'
 
 type Vector = readonly [x: number, y: number, z: number]
 

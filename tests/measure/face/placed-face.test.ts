@@ -11,6 +11,7 @@ test('places and depths of a face scale, its angles and score stay', () => {
       [15, 30],
       [25, 31],
     ],
+    irisesSeen: true,
     pitch: 0.1,
     yaw: -0.2,
   }
@@ -22,6 +23,7 @@ test('places and depths of a face scale, its angles and score stay', () => {
       [30, 60],
       [50, 62],
     ],
+    irisesSeen: true,
     pitch: 0.1,
     yaw: -0.2,
   })

@@ -5,8 +5,8 @@ import { type Color, chinGeometry, painted } from './drawn-chin.ts'
 const SKIN: Color = [205, 160, 135]
 // The same reflectances in a quarter of the light: linear light x 0.25 (IEC 61966-2-1).
 const SHADED: Color = [108, 82, 68]
-// The likeliest chin is 2 % beyond the mesh's, which is painted 100 units from the eyes, and that way is 200 cells long.
-const LIKELY = 102
+// The mesh's chin is painted 100 units from the eyes, and that way is 200 cells long.
+const LIKELY = 100
 const CELL = LIKELY / 200
 
 function slopesOf(

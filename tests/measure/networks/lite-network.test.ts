@@ -6,7 +6,7 @@ import { expect, test } from 'vitest'
 import { loadLiteNetwork } from '../../../src/measure/networks/lite-network.ts'
 import { built } from '../../pool/built.ts'
 
-const PERSON = '@mediapipe/selfie_segmentation/selfie_segmentation.tflite'
+const PERSON = { file: '@mediapipe/selfie_segmentation/selfie_segmentation.tflite' }
 const SHAPE = [1, 256, 256, 3]
 const gray = new Float32Array(256 * 256 * 3).fill(0.5)
 
@@ -27,7 +27,7 @@ test('it asks no network, prints nothing, leaves nothing of a browser behind, an
     const fetch = globalThis.fetch
     globalThis.fetch = () => { throw new Error('fetched') }
     const { loadLiteNetwork } = await import('${code}')
-    const network = await loadLiteNetwork('${PERSON}')
+    const network = await loadLiteNetwork(${JSON.stringify(PERSON)})
     const [answer] = await network.run(new Float32Array(256 * 256 * 3), ${JSON.stringify(SHAPE)})
     const left = Object.getOwnPropertyNames(globalThis).filter((name) => !before.split(',').includes(name))
     console.log(JSON.stringify([answer.length, left]))`
@@ -40,8 +40,15 @@ test('it asks no network, prints nothing, leaves nothing of a browser behind, an
   expect(stderr).toBe('')
 })
 
-test('says which file is missing', async () => {
-  await expect(loadLiteNetwork('@mediapipe/selfie_segmentation/no-such.tflite')).rejects.toThrow(
-    'no-such.tflite',
-  )
+test('says which file or part is missing', async () => {
+  const file = '@mediapipe/selfie_segmentation/no-such.tflite'
+  await expect(loadLiteNetwork({ file })).rejects.toThrow('no-such.tflite')
+  const packed = {
+    file: '@mediapipe/face_mesh/face_mesh_solution_packed_assets.data',
+    part: {
+      name: 'no-part.tflite',
+      script: '@mediapipe/face_mesh/face_mesh_solution_packed_assets_loader.js',
+    },
+  }
+  await expect(loadLiteNetwork(packed)).rejects.toThrow('no part named no-part.tflite')
 })

@@ -1,5 +1,4 @@
-import type { FaceSquare } from './face-detector.ts'
-import { type FaceMesh, MESH_INPUT, type MeshPoint } from './face-mesh.ts'
+import type { MeshPoint } from './mesh-point.ts'
 
 /** Where a face looks, in radians; both 0 when it looks straight at the camera. */
 export interface FaceAngles {
@@ -17,14 +16,10 @@ const POINTS = { top: 10, bottom: 152, left: 234, right: 454 } as const
 /**
  * Azimuth and elevation of the direction that a face looks in, square to the axes through it, top to bottom and side to
  * side: yaw and pitch whichever way the head leans in the frame (rotated first by roll, then pitch, then yaw, the order of
- * ISO/IEC 19794-5, from memory). A mesh has depth in the units of x (Kartynnik et al. 2019, arXiv:1907.06724, section 2),
- * here in those of the square that the network reads.
+ * ISO/IEC 19794-5, from memory). A mesh has depth in the units of x (Kartynnik et al. 2019, arXiv:1907.06724, section 2).
  */
-export function faceAngles({ points }: FaceMesh, { width, height }: FaceSquare): FaceAngles {
-  const at = (index: number): Vector => {
-    const [x, y, z] = points[index] as MeshPoint
-    return [x / width, y / height, z / MESH_INPUT]
-  }
+export function faceAngles(points: readonly MeshPoint[]): FaceAngles {
+  const at = (index: number) => points[index] as Vector
   const [x, y, z] = cross(less(at(POINTS.right), at(POINTS.left)), less(at(POINTS.bottom), at(POINTS.top)))
   return { pitch: -Math.atan2(y, Math.hypot(x, z)), yaw: Math.atan2(x, z) }
 }

@@ -1,36 +1,65 @@
-import { bilinear } from '../../../imaging/bilinear.ts'
+import { bilinear, gridOver } from '../../../imaging/bilinear.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
-import { type GraphModel, loadModel } from './graph-model.ts'
+import { type LiteNetwork, loadLiteNetwork } from '../../networks/lite-network.ts'
 
-/** A square around a face with some room, in whole pixels of the picture searched; it may reach out of the picture. */
-export interface FaceSquare {
-  readonly left: number
-  readonly top: number
-  /** Width and height differ by a pixel at most, by rounding. */
-  readonly width: number
-  readonly height: number
+type Place = readonly [x: number, y: number]
+
+/** A face as the detector sees it, px of the picture searched from its corner. */
+export interface DetectedFace {
   /** 0..1 */
   readonly score: number
+  /** Middle of the box, from the brows to the chin. */
+  readonly x: number
+  readonly y: number
+  readonly width: number
+  readonly height: number
+  /** The eye at the left of the face as the camera sees it, and the one at the right. */
+  readonly eyes: readonly [Place, Place]
 }
 
 export interface FaceDetector {
   /** The faces in a picture, the surest first. */
-  detect(picture: RgbPicture): FaceSquare[]
+  detect(picture: RgbPicture): Promise<DetectedFace[]>
 }
 
-/** Edge of the square to which the network sees the whole picture stretched, px. @source the model's own input, of @vladmandic/human 3.3.6. */
-const INPUT = 256
+/** One of the networks of Bazarevsky et al. 2019 (BlazeFace, arXiv:1907.05047). */
+interface Kind {
+  readonly file: string
+  /** Edge of the square in which the network sees the whole picture, px. */
+  readonly input: number
+  /** Anchors that it answers for: points in the middle of the cells of grids, several to a cell; cells in px. */
+  readonly grids: readonly { readonly cell: number; readonly perCell: number }[]
+}
 
-/** Codes to the network's values, from -1 to 1. @source BlazeFace (Bazarevsky et al. 2019) as packed in @vladmandic/human 3.3.6. */
+/** For faces as small as a twentieth of the picture. @source face_detection_full_range of the same (from memory), and the model's own outputs. */
+const FULL_RANGE: Kind = {
+  file: '@mediapipe/face_detection/face_detection_full_range.tflite',
+  input: 192,
+  grids: [{ cell: 4, perCell: 1 }],
+}
+
+/** For faces near the camera. @source the graph of MediaPipe Face Detection, face_detection_short_range (from memory), and the model's own outputs. */
+const SHORT_RANGE: Kind = {
+  file: '@mediapipe/face_detection/face_detection_short_range.tflite',
+  input: 128,
+  grids: [
+    { cell: 8, perCell: 2 },
+    { cell: 16, perCell: 6 },
+  ],
+}
+
+/** Codes to the networks' values, from -1 to 1. @source the same graphs (from memory). */
 const RANGE = { scale: 2 / 255, offset: -1 }
 
-/** Anchors that it answers for: points in the middle of the cells of two grids, several to a cell; cells in px. @source BlazeFace (Bazarevsky et al. 2019) and the model's own outputs. */
-const GRIDS = [
-  { cell: 16, perCell: 2, score: 'Identity', box: 'Identity_2' },
-  { cell: 32, perCell: 6, score: 'Identity_1', box: 'Identity_3' },
-] as const
-/** Values of an anchor: in px of the input the box's middle from the anchor, its size and six landmarks. @source the model's own outputs. */
-const VALUES = 16
+/**
+ * Values of an anchor, px of the input, and where among them the box's middle stands, its size, and the eyes, the first of six landmarks; places
+ * are told from the anchor.
+ * @source the same graphs and the models' own outputs.
+ */
+const ANSWER = { values: 16, middle: 0, width: 2, height: 3, eyes: [4, 6] } as const
+
+/** Red, green and blue. @choice definition */
+const CHANNELS = 3
 
 /** Most faces told. @choice no source: a portrait has one, and each takes a run of the mesh. */
 const MAX_FACES = 8
@@ -38,78 +67,113 @@ const MAX_FACES = 8
 /** Least score of a face that is told at all. @choice no source: half of what counts as a face, so that a weak one leaves a doubt. */
 export const LEAST_SCORE = 0.3
 
-/** Share of their union that two boxes have in common beyond which only the surer one counts. @choice the package's own value (minimum IoU 0.1 of @vladmandic/human). */
-const MOST_OVERLAP = 0.1
-
-/** Room around a face that the mesh reads it with, times the box. @source the value of @vladmandic/human 3.3.6. */
-const ROOM = 1.4
-
-/** In pixels of the input; x and y of the middle. */
-interface Candidate {
-  readonly score: number
-  readonly x: number
-  readonly y: number
-  readonly width: number
-  readonly height: number
-}
+/** Share of their union that two boxes have in common beyond which they are of one face. @source the same graphs (from memory). */
+const MOST_OVERLAP = 0.3
 
 /**
- * Loads the face detector of Bazarevsky et al. 2019 (BlazeFace, arXiv:1907.05047), in its size for 256 px.
+ * Loads the face detector. The full range comes first: of 468 faces of 443 pictures the short range misses
+ * 27, small ones and those of people in groups, the full range 7, one of which the short range sees.
  * @throws Error when its files are missing
  */
 export async function loadFaceDetector(): Promise<FaceDetector> {
-  const model = await loadModel(
-    'blazeface',
-    GRIDS.flatMap(({ score, box }) => [score, box]),
-  )
+  const far = await loadKind(FULL_RANGE)
+  let near: Promise<FaceDetector> | undefined
   return {
-    detect(picture) {
-      const scaleX = picture.width / INPUT
-      const scaleY = picture.height / INPUT
-      return strongest(candidates(model, picture))
-        .map((one) => squareAround(one, scaleX, scaleY))
-        .filter(({ width, height }) => width > 0 && height > 0)
+    async detect(picture) {
+      const found = await far.detect(picture)
+      if (found.length > 0) return found
+      near ??= loadKind(SHORT_RANGE)
+      return (await near).detect(picture)
     },
   }
 }
 
-/** One picture, rows, columns and channels. @source the model's own input. */
-const SHAPE: [number, number, number, number] = [1, INPUT, INPUT, 3]
+async function loadKind(kind: Kind): Promise<FaceDetector> {
+  const network = await loadLiteNetwork(kind)
+  const anchors = anchorsOf(kind)
+  return { detect: async (picture) => merged(await candidates(network, kind, anchors, picture)) }
+}
 
-function candidates(model: GraphModel, picture: RgbPicture): Candidate[] {
-  const grid = { left: 0, top: 0, stepX: picture.width / INPUT, stepY: picture.height / INPUT }
-  const input = bilinear(picture, INPUT, grid, RANGE, 'edge')
-  const answers = model.run(input, SHAPE)
-  return GRIDS.flatMap(({ cell, perCell }, g) => {
-    const scores = answers[2 * g] as Float32Array
-    const boxes = answers[2 * g + 1] as Float32Array
-    const across = INPUT / cell
-    const found: Candidate[] = []
-    for (const [i, value] of scores.entries()) {
-      const score = 1 / (1 + Math.exp(-value))
-      if (score <= LEAST_SCORE) continue
+/** Where the anchors lie, px of the input. */
+function anchorsOf({ input, grids }: Kind): Place[] {
+  return grids.flatMap(({ cell, perCell }) => {
+    const across = input / cell
+    return Array.from({ length: across * across * perCell }, (_, i): Place => {
       const at = Math.floor(i / perCell)
-      const from = VALUES * i
-      const x = cell * ((at % across) + 0.5) + (boxes[from] as number)
-      const y = cell * (Math.floor(at / across) + 0.5) + (boxes[from + 1] as number)
-      found.push({ score, x, y, width: boxes[from + 2] as number, height: boxes[from + 3] as number })
-    }
-    return found
+      return [cell * ((at % across) + 0.5), cell * (Math.floor(at / across) + 0.5)]
+    })
   })
 }
 
-/** Without those that a surer one covers (non-maximum suppression), at most MAX_FACES. */
-function strongest(found: readonly Candidate[]): Candidate[] {
-  const kept: Candidate[] = []
-  for (const one of [...found].sort((a, b) => b.score - a.score)) {
-    if (kept.length === MAX_FACES) break
-    if (kept.every((other) => overlap(one, other) < MOST_OVERLAP)) kept.push(one)
+async function candidates(
+  network: LiteNetwork,
+  { file, input }: Kind,
+  anchors: readonly Place[],
+  picture: RgbPicture,
+): Promise<DetectedFace[]> {
+  const side = Math.max(picture.width, picture.height)
+  const window = {
+    left: (picture.width - side) / 2,
+    top: (picture.height - side) / 2,
+    width: side,
+    height: side,
   }
-  return kept
+  const values = bilinear(picture, input, gridOver(window, input), RANGE, 'black')
+  const [boxes, logits] = await network.run(values, [1, input, input, CHANNELS])
+  if (boxes?.length !== ANSWER.values * anchors.length || logits?.length !== anchors.length)
+    throw new Error(`${file} is not the network that was expected.`)
+  const scale = side / input
+  return anchors.flatMap(([anchorX, anchorY], i) => {
+    const score = 1 / (1 + Math.exp(-(logits[i] as number)))
+    if (score <= LEAST_SCORE) return []
+    const value = (k: number) => boxes[ANSWER.values * i + k] as number
+    const place = (k: number): Place => [
+      window.left + scale * (anchorX + value(k)),
+      window.top + scale * (anchorY + value(k + 1)),
+    ]
+    const [x, y] = place(ANSWER.middle)
+    return {
+      score,
+      x,
+      y,
+      width: scale * value(ANSWER.width),
+      height: scale * value(ANSWER.height),
+      eyes: [place(ANSWER.eyes[0]), place(ANSWER.eyes[1])] as const,
+    }
+  })
+}
+
+/** One face for all candidates that overlap the surest of them, the mean of them by their scores, as the graphs do; at most MAX_FACES. */
+function merged(found: readonly DetectedFace[]): DetectedFace[] {
+  const faces: DetectedFace[] = []
+  let left = found.toSorted((a, b) => b.score - a.score)
+  while (faces.length < MAX_FACES) {
+    const [surest] = left
+    if (!surest) break
+    const same = left.filter((one) => one === surest || overlap(one, surest) > MOST_OVERLAP)
+    left = left.filter((one) => !same.includes(one))
+    faces.push(meanOf(same, surest.score))
+  }
+  return faces
+}
+
+function meanOf(faces: readonly DetectedFace[], score: number): DetectedFace {
+  const weight = faces.reduce((sum, one) => sum + one.score, 0)
+  const mean = (value: (face: DetectedFace) => number) =>
+    faces.reduce((sum, one) => sum + one.score * value(one), 0) / weight
+  const eye = (k: 0 | 1): Place => [mean(({ eyes }) => eyes[k][0]), mean(({ eyes }) => eyes[k][1])]
+  return {
+    score,
+    x: mean(({ x }) => x),
+    y: mean(({ y }) => y),
+    width: mean(({ width }) => width),
+    height: mean(({ height }) => height),
+    eyes: [eye(0), eye(1)],
+  }
 }
 
 /** Share of the union of two boxes that both cover, 0..1. */
-function overlap(a: Candidate, b: Candidate): number {
+function overlap(a: DetectedFace, b: DetectedFace): number {
   const width = shared(a.x, a.width, b.x, b.width)
   const height = shared(a.y, a.height, b.y, b.height)
   const both = width * height
@@ -119,17 +183,4 @@ function overlap(a: Candidate, b: Candidate): number {
 function shared(middleA: number, lengthA: number, middleB: number, lengthB: number): number {
   const end = Math.min(middleA + lengthA / 2, middleB + lengthB / 2)
   return Math.max(0, end - Math.max(middleA - lengthA / 2, middleB - lengthB / 2))
-}
-
-function squareAround({ score, x, y, width, height }: Candidate, scaleX: number, scaleY: number): FaceSquare {
-  const half = (ROOM * Math.max(width * scaleX, height * scaleY)) / 2
-  const left = Math.round(x * scaleX - half)
-  const top = Math.round(y * scaleY - half)
-  return {
-    score,
-    left,
-    top,
-    width: Math.round(x * scaleX + half) - left,
-    height: Math.round(y * scaleY + half) - top,
-  }
 }

@@ -1,12 +1,12 @@
 import { bilinear } from '../../../imaging/bilinear.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
-import type { FaceSquare } from './face-detector.ts'
-import { loadModel } from './graph-model.ts'
+import { loadLiteNetwork } from '../../networks/lite-network.ts'
+import { type FaceAngles, faceAngles } from './face-angles.ts'
+import { type FaceSquare, gridOf, placeInPicture } from './face-square.ts'
+import type { MeshPoint } from './mesh-point.ts'
 
-/** A point of the mesh: x and y in whole pixels of the picture searched, depth in pixels of the square that is read. */
-export type MeshPoint = readonly [x: number, y: number, z: number]
-
-export interface FaceMesh {
+/** A face as the network draws it, its angles those in the square that it was shown. */
+export interface FaceMesh extends FaceAngles {
   /** How sure it is that the square holds a face, 0..1. */
   readonly score: number
   /** 468 points. */
@@ -14,56 +14,59 @@ export interface FaceMesh {
 }
 
 export interface FaceMeshModel {
-  fit(picture: RgbPicture, square: FaceSquare): FaceMesh
+  fit(picture: RgbPicture, square: FaceSquare): Promise<FaceMesh>
 }
 
-type Answers = [points: Float32Array, score: readonly [number]]
+/** The package keeps its networks in one file (Apache-2.0). The one "with attention" needs operations that the runtime lacks. */
+const NETWORK = {
+  file: '@mediapipe/face_mesh/face_mesh_solution_packed_assets.data',
+  part: {
+    name: 'face_landmark.tflite',
+    script: '@mediapipe/face_mesh/face_mesh_solution_packed_assets_loader.js',
+  },
+}
 
 /** Edge of the square that the network reads, px. @source Kartynnik et al. 2019, and the model's own input. */
-export const MESH_INPUT = 192
+const MESH_INPUT = 192
+
+/** Points of the mesh, and coordinates of each. @source Kartynnik et al. 2019, and the model's own output. */
+const ANSWER = { points: 468, coordinates: 3 } as const
 
 /** One picture, rows, columns and channels. @source the model's own input. */
-const SHAPE: [number, number, number, number] = [1, MESH_INPUT, MESH_INPUT, 3]
+const SHAPE = [1, MESH_INPUT, MESH_INPUT, 3]
 
-/** Codes to the network's values, from 0 to 1. @source the values of @vladmandic/human 3.3.6. */
+/** Codes to the network's values, from 0 to 1. @source the graph of MediaPipe Face Mesh, face_landmark_cpu.pbtxt (from memory). */
 const RANGE = { scale: 1 / 255, offset: 0 }
-const POINTS = 'Identity_2'
-const SCORE = 'Identity_1'
 
 /**
  * Loads the face mesh of Kartynnik et al. 2019 (arXiv:1907.06724).
  * @throws Error when its files are missing
  */
 export async function loadFaceMesh(): Promise<FaceMeshModel> {
-  const model = await loadModel('facemesh', [POINTS, SCORE])
+  const network = await loadLiteNetwork(NETWORK)
   return {
-    fit(picture, square) {
-      const across = places(square.left, square.width, picture.width)
-      const down = places(square.top, square.height, picture.height)
-      const grid = { left: across.first, top: down.first, stepX: across.step, stepY: down.step }
-      const input = bilinear(picture, MESH_INPUT, grid, RANGE, 'black')
-      const [values, [score]] = model.run(input, SHAPE) as Answers
-      return { score, points: placed(values, square) }
+    async fit(picture, square) {
+      const input = bilinear(picture, MESH_INPUT, gridOf(square, MESH_INPUT), RANGE, 'black')
+      const [values, [logit] = []] = await network.run(input, SHAPE)
+      if (values?.length !== ANSWER.points * ANSWER.coordinates || logit === undefined)
+        throw new Error(`${NETWORK.part.name} is not the network that was expected.`)
+      const own = pointsOf(values)
+      return {
+        score: 1 / (1 + Math.exp(-logit)),
+        points: own.map(([x, y, z]): MeshPoint => {
+          const place = placeInPicture(square, x / MESH_INPUT, y / MESH_INPUT)
+          return [...place, (z / MESH_INPUT) * square.size]
+        }),
+        ...faceAngles(own),
+      }
     },
   }
 }
 
-/** As TensorFlow's CropAndResize: a share of the picture counts from the middle of its first pixel to that of its last. */
-function places(start: number, length: number, pictureLength: number): { first: number; step: number } {
-  const share = (pictureLength - 1) / pictureLength
-  return { first: start * share, step: (length * share) / (MESH_INPUT - 1) }
-}
-
-function placed(values: Float32Array, { left, top, width, height }: FaceSquare): MeshPoint[] {
-  const points: MeshPoint[] = []
-  for (let i = 0; i < values.length; i += 3) {
-    const [x, y, z] = [values[i] as number, values[i + 1] as number, values[i + 2] as number]
-    // Cut off to whole pixels, as what is measured from the mesh was tuned.
-    points.push([
-      Math.trunc(left + (width * x) / MESH_INPUT),
-      Math.trunc(top + (height * y) / MESH_INPUT),
-      Math.trunc(z),
-    ])
-  }
-  return points
+function pointsOf(values: Float32Array): MeshPoint[] {
+  return Array.from({ length: ANSWER.points }, (_, i) => [
+    values[3 * i] as number,
+    values[3 * i + 1] as number,
+    values[3 * i + 2] as number,
+  ])
 }

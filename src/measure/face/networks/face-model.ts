@@ -1,16 +1,17 @@
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
-import { type FaceAngles, faceAngles } from './face-angles.ts'
-import { type FaceDetector, type FaceSquare, LEAST_SCORE, loadFaceDetector } from './face-detector.ts'
-import { type FaceMeshModel, loadFaceMesh, type MeshPoint } from './face-mesh.ts'
-import { type IrisCenter, loadIrisModel } from './iris-model.ts'
+import type { FaceAngles } from './face-angles.ts'
+import { type DetectedFace, type FaceDetector, LEAST_SCORE, loadFaceDetector } from './face-detector.ts'
+import { type FaceMesh, type FaceMeshModel, loadFaceMesh } from './face-mesh.ts'
+import type { FaceSquare } from './face-square.ts'
+import type { MeshPoint } from './mesh-point.ts'
 
-export type { MeshPoint } from './face-mesh.ts'
+export type { MeshPoint } from './mesh-point.ts'
 
 /** One face as the models see it, in pixels of the picture that was searched. */
 export interface ModelFace extends FaceAngles {
   /** The less sure of detector and mesh, 0..1 in hundredths. */
   readonly score: number
-  /** The detector's square around the middle of the mesh, as far as it lies in the picture, in whole pixels. */
+  /** What of the picture its mesh covers. */
   readonly box: readonly [x: number, y: number, width: number, height: number]
   /** 468 points. */
   readonly mesh: readonly MeshPoint[]
@@ -18,16 +19,23 @@ export interface ModelFace extends FaceAngles {
 
 export interface FaceModel {
   find(picture: RgbPicture): Promise<ModelFace[]>
-  /** Iris centers of one of the faces found, the left in the frame first, in pixels of the picture. */
-  findIrises(picture: RgbPicture, face: ModelFace): Promise<readonly [IrisCenter, IrisCenter]>
+  /**
+   * Fits the mesh anew to a face, in a square around the mesh that it has: where that square lies no longer depends on the
+   * detector, which sees little of the picture.
+   * @param lean of its line of eyes, radians, clockwise
+   */
+  fitAgain(picture: RgbPicture, face: ModelFace, lean: number): Promise<ModelFace>
 }
+
+/** Side of the square around a face, times the larger side of its box. @source the graphs of MediaPipe Face Mesh, which take as much around boxes and meshes (from memory). */
+const ROOM = 1.5
 
 let loading: Promise<FaceModel> | undefined
 
 /**
- * A face detector, a face mesh and an iris model, loaded once a thread from the package `@vladmandic/human`. Of its
- * other models none is loaded: no recognition, no embeddings, no age, gender or emotion.
- * @throws Error when the package or its models are not installed
+ * A face detector and a face mesh, loaded once a thread from Google's packages. They find where a face is and how it is
+ * turned, and tell nobody apart.
+ * @throws Error when the packages are not installed
  */
 export function loadFaceModel(): Promise<FaceModel> {
   loading ??= load()
@@ -35,41 +43,63 @@ export function loadFaceModel(): Promise<FaceModel> {
 }
 
 async function load(): Promise<FaceModel> {
-  const [detector, mesh, irises] = await Promise.all([loadFaceDetector(), loadFaceMesh(), loadIrisModel()])
+  const [detector, meshes] = await Promise.all([loadFaceDetector(), loadFaceMesh()])
   return {
-    find: async (picture) => search(detector, mesh, picture),
-    findIrises: (picture, face) => irises.find(picture, face.mesh),
+    find: (picture) => search(detector, meshes, picture),
+    async fitAgain(picture, face, lean) {
+      const mesh = await meshes.fit(picture, squareAroundMesh(face.mesh, lean))
+      return faceOf(mesh, Math.min(face.score, hundredths(mesh.score)), picture)
+    },
   }
 }
 
-function search(detector: FaceDetector, meshes: FaceMeshModel, picture: RgbPicture): ModelFace[] {
-  return detector.detect(picture).flatMap((square) => {
-    const mesh = meshes.fit(picture, square)
-    if (hundredths(mesh.score) <= LEAST_SCORE) return []
-    return {
-      score: Math.min(hundredths(square.score), hundredths(mesh.score)),
-      box: boxOf(mesh.points, square, picture),
-      mesh: mesh.points,
-      ...faceAngles(mesh, square),
-    }
-  })
+async function search(
+  detector: FaceDetector,
+  meshes: FaceMeshModel,
+  picture: RgbPicture,
+): Promise<ModelFace[]> {
+  const faces: ModelFace[] = []
+  for (const detected of await detector.detect(picture)) {
+    const mesh = await meshes.fit(picture, squareAroundBox(detected))
+    if (hundredths(mesh.score) <= LEAST_SCORE) continue
+    faces.push(faceOf(mesh, Math.min(hundredths(detected.score), hundredths(mesh.score)), picture))
+  }
+  return faces
 }
 
-function boxOf(points: readonly MeshPoint[], square: FaceSquare, picture: RgbPicture): ModelFace['box'] {
-  const [x, width] = within(middle(points.map((point) => point[0])), square.width, picture.width)
-  const [y, height] = within(middle(points.map((point) => point[1])), square.height, picture.height)
-  return [x, y, width, height]
+function squareAroundBox({ x, y, width, height, eyes: [left, right] }: DetectedFace): FaceSquare {
+  const lean = Math.atan2(right[1] - left[1], right[0] - left[0])
+  return { x, y, size: ROOM * Math.max(width, height), lean }
 }
 
-function middle(values: readonly number[]): number {
-  return (Math.min(...values) + Math.max(...values)) / 2
+function squareAroundMesh(mesh: readonly MeshPoint[], lean: number): FaceSquare {
+  const [cos, sin] = [Math.cos(lean), Math.sin(lean)]
+  const [left, width] = stretch(mesh.map(([x, y]) => x * cos + y * sin))
+  const [top, height] = stretch(mesh.map(([x, y]) => y * cos - x * sin))
+  const [across, down] = [left + width / 2, top + height / 2]
+  return {
+    x: across * cos - down * sin,
+    y: across * sin + down * cos,
+    size: ROOM * Math.max(width, height),
+    lean,
+  }
 }
 
-/** Start and length of what lies in the picture of a stretch around its middle. */
-function within(middle: number, length: number, pictureLength: number): [start: number, length: number] {
-  const start = Math.max(0, middle - length / 2)
-  const end = Math.min(pictureLength, middle + length / 2)
-  return [Math.trunc(start), Math.trunc(end - start)]
+function faceOf(mesh: FaceMesh, score: number, picture: RgbPicture): ModelFace {
+  const { points, pitch, yaw } = mesh
+  const [x, width] = stretch(points.map((point) => within(point[0], picture.width)))
+  const [y, height] = stretch(points.map((point) => within(point[1], picture.height)))
+  return { score, box: [x, y, width, height], mesh: points, pitch, yaw }
+}
+
+/** Where values start, and how far they reach from there. */
+function stretch(values: readonly number[]): [start: number, length: number] {
+  const start = Math.min(...values)
+  return [start, Math.max(...values) - start]
+}
+
+function within(place: number, length: number): number {
+  return Math.min(length, Math.max(0, place))
 }
 
 function hundredths(share: number): number {

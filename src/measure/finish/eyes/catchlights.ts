@@ -1,7 +1,7 @@
 import { regionsOf } from '../../../imaging/regions.ts'
 import { quantile } from '../../../numbers/quantile.ts'
-import { type EyeSquare, SQUARE } from './eye-square.ts'
-import type { IrisFit } from './iris-fit.ts'
+import { type EyeSquare, SQUARE } from '../../face/irises/eye-square.ts'
+import type { IrisFit } from '../../face/irises/iris-fit.ts'
 
 /** A reflection of a light in an iris. */
 export interface Catchlight {

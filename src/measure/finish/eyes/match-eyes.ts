@@ -1,12 +1,13 @@
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
+import { type EyeSquare, eyeSquare } from '../../face/irises/eye-square.ts'
+import { type IrisFit, irisFits } from '../../face/irises/iris-fit.ts'
+import { openingOf } from '../../face/irises/mesh-eyes.ts'
 import { doubted } from '../../schema/confidence.ts'
 import { EYES_MATCH_LEAST_EYE_DISTANCE_PX, EYES_MATCH_MOST_TURN_DEG } from '../../schema/gates.ts'
 import type { Doubt, EyePair, Face } from '../../schema/measurements.ts'
 import { eyeDistanceOf } from '../glare/eye-region.ts'
 import { type Catchlight, catchlightsOf } from './catchlights.ts'
-import { type EyeSquare, eyeSquare } from './eye-square.ts'
-import { type IrisFit, irisFits } from './iris-fit.ts'
 
 /**
  * How much worse than the best two irises may fit together, codes.
@@ -23,12 +24,6 @@ const LEAST_CONTRAST = 25
  * @tuned on the same: 0.62 and more on the 51; closed and nearly closed eyes up to 0.56
  */
 const LEAST_OPEN = 0.6
-
-/** The middle of the upper lid and of the lower one, at the left of the frame and at the right. @source the 468-point face mesh of MediaPipe, canonical face model. */
-const LIDS = [
-  [159, 145],
-  [386, 374],
-] as const
 
 /**
  * How much farther to the left of the frame a light stands in the eye at the right than in the other, radii of an iris: the axes of the
@@ -54,7 +49,7 @@ export function matchEyes(picture: RgbPicture, located: LocatedFace, face: Face)
     const [square, iris] = [squares[eye], irises[eye]]
     return {
       irisPx: 2 * iris.radius * square.step,
-      contrast: iris.contrast,
+      contrast: iris.leastContrast,
       lights: catchlightsOf(square, iris, lean),
     }
   }
@@ -62,7 +57,12 @@ export function matchEyes(picture: RgbPicture, located: LocatedFace, face: Face)
   const doubts = new Set<Doubt>(face.doubts)
   if (eyeDistance < EYES_MATCH_LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
   if (Math.abs(face.turnDeg ?? 0) > EYES_MATCH_MOST_TURN_DEG) doubts.add('face-turned')
-  if (eyes.some((eye, k) => eye.contrast < LEAST_CONTRAST || openingPx(located, k) < LEAST_OPEN * eye.irisPx))
+  if (
+    eyes.some(
+      ({ contrast, irisPx }, k) =>
+        contrast < LEAST_CONTRAST || openingOf(located.mesh, k as 0 | 1).height < LEAST_OPEN * irisPx,
+    )
+  )
     doubts.add('irises-unclear')
   const widths = eyes.map(({ irisPx }) => irisPx)
   return {
@@ -85,11 +85,6 @@ export function unknownEyePair(doubts: Doubt[]): EyePair {
     confidence: 0,
     doubts,
   }
-}
-
-function openingPx({ mesh }: LocatedFace, eye: number): number {
-  const [upper, lower] = (LIDS[eye] ?? []).map((point) => mesh[point])
-  return upper && lower ? Math.hypot(upper[0] - lower[0], upper[1] - lower[1]) : 0
 }
 
 interface SeenEye {

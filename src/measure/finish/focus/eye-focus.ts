@@ -1,6 +1,6 @@
 import { patchAround } from '../../../imaging/patch.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
-import type { IrisCenter } from '../../face/networks/iris-model.ts'
+import type { Place } from '../../face/irises/mesh-eyes.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../../schema/finish.ts'
 import { EYE_FOCUS_LEAST_EYE_DISTANCE_PX, HALO_LEAST_EYE_DISTANCE_PX } from '../../schema/gates.ts'
 import type { Doubt, Face, Focus } from '../../schema/measurements.ts'
@@ -39,7 +39,7 @@ const SHARPER = 0.55
  */
 export function measureFocus(
   picture: RgbPicture,
-  irises: readonly [IrisCenter, IrisCenter],
+  irises: readonly [Place, Place],
   mesh: readonly (readonly [number, number, number])[],
   face: Face,
   seen: Reflections | null = null,

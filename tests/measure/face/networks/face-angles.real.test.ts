@@ -3,8 +3,10 @@ import { join } from 'node:path'
 import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
+import { eyeTiltDeg } from '../../../../src/measure/face/eye-tilt.ts'
 import { measureFace } from '../../../../src/measure/face/face.ts'
 import { findFaces } from '../../../../src/measure/face/find-faces.ts'
+import { meshEyes } from '../../../../src/measure/face/irises/mesh-eyes.ts'
 import {
   type FaceModel,
   loadFaceModel,
@@ -94,10 +96,10 @@ describe('turn and nod on photographs', () => {
 async function read(model: FaceModel, picture: RgbPicture): Promise<Reading> {
   const found = await findFaces(model, picture)
   const { face } = measureFace(found, picture.width, picture.height, 1)
-  if (!found || face.turnDeg === null || face.nodDeg === null || face.tiltDeg === null) {
+  if (!found || face.turnDeg === null || face.nodDeg === null) {
     throw new Error('There is no face.')
   }
-  const lean = (face.tiltDeg * Math.PI) / 180
+  const lean = (eyeTiltDeg(meshEyes(found.largest.mesh)) * Math.PI) / 180
   const mesh = found.largest.mesh.map(
     ([x, y, z]): MeshPoint => [
       x * Math.cos(lean) + y * Math.sin(lean),

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { faceAngles } from '../../../../src/measure/face/networks/face-angles.ts'
-import { MESH_INPUT, type MeshPoint } from '../../../../src/measure/face/networks/face-mesh.ts'
+import type { MeshPoint } from '../../../../src/measure/face/networks/mesh-point.ts'
 import { CANONICAL_FACE, canonicalPose } from '../canonical-face.ts'
 
-const SQUARE = { left: 0, top: 0, width: 300, height: 300, score: 1 }
+const WIDTH = 300
 const PX_PER_CM = 11
 const DEGREES = 180 / Math.PI
 
@@ -11,16 +11,14 @@ type Vector = readonly [x: number, y: number, z: number]
 
 /**
  * The published face, rotated first by roll (clockwise), then pitch (the chin up), then yaw (to the right), each a
- * rotation of two coordinates by definition: x to the right, y down, z away from the camera, which a mesh has in pixels
- * of its own square.
+ * rotation of two coordinates by definition: x to the right, y down, z away from the camera.
  */
 function rotated(pitch: number, yaw: number, roll: number): MeshPoint[] {
   const turned = ([x, y, z]: Vector): MeshPoint => {
     const [x1, y1] = [x * Math.cos(roll) - y * Math.sin(roll), x * Math.sin(roll) + y * Math.cos(roll)]
     const [y2, z2] = [y1 * Math.cos(pitch) + z * Math.sin(pitch), z * Math.cos(pitch) - y1 * Math.sin(pitch)]
     const [x3, z3] = [x1 * Math.cos(yaw) - z2 * Math.sin(yaw), x1 * Math.sin(yaw) + z2 * Math.cos(yaw)]
-    const scale = MESH_INPUT / SQUARE.width
-    return [150 + PX_PER_CM * x3, 150 + PX_PER_CM * y2, PX_PER_CM * scale * z3]
+    return [150 + PX_PER_CM * x3, 150 + PX_PER_CM * y2, PX_PER_CM * z3]
   }
   const points = Array.from({ length: 468 }, (): MeshPoint => [150, 150, 0])
   for (const [index, place] of CANONICAL_FACE) points[index] = turned(place)
@@ -28,7 +26,7 @@ function rotated(pitch: number, yaw: number, roll: number): MeshPoint[] {
 }
 
 function read(points: readonly MeshPoint[]): { turnDeg: number; nodDeg: number } {
-  const { pitch, yaw } = faceAngles({ score: 1, points }, SQUARE)
+  const { pitch, yaw } = faceAngles(points)
   return { turnDeg: -yaw * DEGREES, nodDeg: -pitch * DEGREES }
 }
 
@@ -60,7 +58,7 @@ describe('faceAngles on the published canonical face', () => {
     'mirrored, the turn changes its sign and the nod stays: %i°, %i°, %i°',
     (p = 0, y = 0, r = 0) => {
       const points = rotated(p / DEGREES, y / DEGREES, r / DEGREES)
-      const mirrored = points.map(([x, ...rest]): MeshPoint => [SQUARE.width - x, ...rest])
+      const mirrored = points.map(([x, ...rest]): MeshPoint => [WIDTH - x, ...rest])
       const [left, right] = [mirrored[234], mirrored[454]] as [MeshPoint, MeshPoint]
       mirrored[234] = right
       mirrored[454] = left
@@ -82,7 +80,7 @@ describe('faceAngles on the published canonical face', () => {
 
 test('is 0 where all points are one', () => {
   const points = Array.from({ length: 468 }, (): MeshPoint => [7, 7, 0])
-  const { pitch, yaw } = faceAngles({ score: 1, points }, SQUARE)
+  const { pitch, yaw } = faceAngles(points)
   expect(Math.abs(pitch)).toBe(0)
   expect(Math.abs(yaw)).toBe(0)
 })

@@ -103,7 +103,13 @@ describe('matchEyes', () => {
 })
 
 test('of irises that fit about as well, the most alike are told', () => {
-  const circle = (radius: number, contrast: number) => ({ x: 0, y: 0, radius, contrast })
+  const circle = (radius: number, contrast: number) => ({
+    x: 0,
+    y: 0,
+    radius,
+    contrast,
+    leastContrast: contrast,
+  })
   const atLeft = [circle(18, 41), circle(22, 40)]
   const atRight = [circle(18, 20), circle(22, 40)]
   expect(mostAlike(atLeft, atRight).map(({ radius }) => radius)).toEqual([22, 22])

@@ -2,11 +2,11 @@ import sharp from 'sharp'
 import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
-import type { IrisCenter } from '../../../../src/measure/face/networks/iris-model.ts'
+import type { Place } from '../../../../src/measure/face/irises/mesh-eyes.ts'
 
 export interface Eyes {
   readonly picture: RgbPicture
-  readonly irises: readonly [IrisCenter, IrisCenter]
+  readonly irises: readonly [Place, Place]
   /** Pixels of the picture per pixel at an inter-eye distance of 240 px. */
   readonly scale: number
 }
@@ -24,9 +24,7 @@ export async function drawnEyes(index: number, widthPx = 960): Promise<Eyes> {
   if (!sitter) throw new Error(`There is no sitter ${index}.`)
   const heightPx = Math.round(widthPx * 1.25)
   const { pixels, truth } = await drawPortrait(sitter.look, { ...FRAME, widthPx, heightPx })
-  const [left, right] = [truth.leftEye, truth.rightEye].map(
-    ({ x, y }): IrisCenter => [x * widthPx, y * heightPx],
-  )
+  const [left, right] = [truth.leftEye, truth.rightEye].map(({ x, y }): Place => [x * widthPx, y * heightPx])
   if (!left || !right) throw new Error('There are no eyes.')
   return eyesOf({ data: pixels, width: widthPx, height: heightPx }, [left, right])
 }
@@ -34,7 +32,7 @@ export async function drawnEyes(index: number, widthPx = 960): Promise<Eyes> {
 /** The part of a picture about the eyes and the nose, with room for the widest blur. */
 async function eyesOf(
   { data, width, height }: RgbPicture,
-  [left, right]: readonly [IrisCenter, IrisCenter],
+  [left, right]: readonly [Place, Place],
 ): Promise<Eyes> {
   const distance = Math.hypot(right[0] - left[0], right[1] - left[1])
   const [x, y] = [

@@ -1,7 +1,7 @@
 import sharp from 'sharp'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { SITTERS } from '../../../../examples/drawing/sitters.ts'
-import type { IrisCenter } from '../../../../src/measure/face/networks/iris-model.ts'
+import type { Place } from '../../../../src/measure/face/irises/mesh-eyes.ts'
 import { measureFocus } from '../../../../src/measure/finish/focus/eye-focus.ts'
 import { gaussian } from '../../../random.ts'
 import { part } from '../../../sets.ts'
@@ -45,7 +45,7 @@ describe.each(part([...SITTERS.keys()], 10))('drawn eyes of sitter %i', (index) 
       .resize(2 * width, 2 * height, { kernel: 'cubic' })
       .raw()
       .toBuffer()
-    const moved = irises.map(([x, y]): IrisCenter => [2 * x + 0.5, 2 * y + 0.5]) as [IrisCenter, IrisCenter]
+    const moved = irises.map(([x, y]): Place => [2 * x + 0.5, 2 * y + 0.5]) as [Place, Place]
     const enlarged = { data: twice, width: 2 * width, height: 2 * height }
     expect(measureFocus(enlarged, moved, [], FACE).finestEdgePx).toBeGreaterThan(0.75)
   })

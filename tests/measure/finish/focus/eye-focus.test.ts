@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
-import type { IrisCenter } from '../../../../src/measure/face/networks/iris-model.ts'
+import type { Place } from '../../../../src/measure/face/irises/mesh-eyes.ts'
 import { measureFocus } from '../../../../src/measure/finish/focus/eye-focus.ts'
 import { gaussian } from '../../../random.ts'
 import { blurred, discBlurred, drawnEyes } from './drawn-eyes.ts'
@@ -70,7 +70,7 @@ describe('nothing to read', () => {
     width: 400,
     height: 400,
   })
-  const at = (left: number, right: number): [IrisCenter, IrisCenter] => [
+  const at = (left: number, right: number): [Place, Place] => [
     [left, 200],
     [right, 200],
   ]

@@ -73,6 +73,8 @@ describe('spectacles on photographs', () => {
     const { spectacles } = finish
     expect(spectacles.worn && spectacles.confidence >= SURE, `${spectacles.frameContrast}`).toBe(false)
     const { verdict } = lensGlare.judge({ measured: { ...GOOD, finish }, name: GOOD_NAME }, { max: 3 })
-    expect(['skip', 'pass']).toContain(verdict)
+    // One is turned by 35°, where lens glare is left to a person.
+    const turned = finish.lensGlare.doubts.includes('face-turned')
+    expect(['skip', 'pass', ...(turned ? ['unsure'] : [])]).toContain(verdict)
   })
 })

@@ -12,8 +12,8 @@ export interface EyeSquare {
   readonly step: number
 }
 
-/** Cells along each side. @choice an iris at most 27 cells in radius, found up to 12 cells beside where it was expected, and a margin. */
-export const SQUARE = 104
+/** Cells along each side. @choice an iris at most 27 cells in radius, found up to 30 cells beside where it was expected, and a margin. */
+export const SQUARE = 124
 
 /**
  * Weights of red, green and blue in the gray of an eye.

@@ -1,7 +1,7 @@
 import { Type } from '@sinclair/typebox'
 import type { Spec } from '../../src/brand-spec/spec.ts'
 import { judgeFile } from '../../src/judge/judge.ts'
-import { buildReport, type Report, type ReportParts } from '../../src/judge/report.ts'
+import { buildReport, type Report, type ReportParts, summedUp } from '../../src/judge/report.ts'
 import type { Measurements } from '../../src/measure/schema/measurements.ts'
 import type { NameReading } from '../../src/naming/name-reading.ts'
 import { defineRule, type Rule } from '../../src/rules/contract/rule.ts'
@@ -74,4 +74,11 @@ export function fixedRule(id: string, changes: Partial<Rule> = {}): Rule {
     judge: (_, verdict) => ({ verdict, measured: null, expected: null, reason: `${id} says ${verdict}.` }),
   })
   return { ...rule, ...changes }
+}
+
+/** A report on many portraits that differ in their paths alone; one of them is judged. */
+export function reportOnAlike(paths: readonly string[], measured: Partial<Measurements>): Report {
+  const report = reportOn(paths.slice(0, 1).map((file) => ({ file, measured })))
+  const files = report.files.flatMap((one) => paths.map((file) => ({ ...one, file })))
+  return { ...report, ...summedUp(files, report.delivery), files }
 }

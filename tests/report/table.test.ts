@@ -3,7 +3,7 @@ import stringWidth from 'string-width'
 import { describe, expect, test } from 'vitest'
 import { summedUp } from '../../src/judge/report.ts'
 import { table } from '../../src/report/table.ts'
-import { type Delivered, reportOn, SPEC } from '../judge/sample.ts'
+import { type Delivered, reportOn, reportOnAlike, SPEC } from '../judge/sample.ts'
 import { face, head, UNREAD } from '../rules/judging/cases.ts'
 
 const DELIVERED: Delivered[] = [
@@ -210,8 +210,7 @@ test('names and specs of strangers move nothing', () => {
 })
 
 test.each([true, false])('two thousand failing portraits are laid out, all in full: %s', (all) => {
-  const report = reportOn(
-    Array.from({ length: 2000 }, (_, i) => ({ file: `print/${i}.jpg`, measured: head({ headroomPct: 2 }) })),
-  )
+  const paths = Array.from({ length: 2000 }, (_, i) => `print/${i}.jpg`)
+  const report = reportOnAlike(paths, head({ headroomPct: 2 }))
   expect(table(report, { columns: 140, color: true, all })).toContain('2000 of 2000 portraits need work')
 })

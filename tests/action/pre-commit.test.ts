@@ -14,7 +14,8 @@ beforeAll(async () => {
   bin = join(temp, 'bin')
   await mkdir(bin)
   const node = join(await node24(), 'node')
-  await writeFile(join(bin, 'portrait-gate'), `#!/bin/sh\nexec "${node}" "${resolve('src/cli.ts')}" "$@"\n`)
+  const script = `NODE_COMPILE_CACHE="${join(temp, 'compiled')}" exec "${node}" "${resolve('src/cli.ts')}" "$@"`
+  await writeFile(join(bin, 'portrait-gate'), `#!/bin/sh\n${script}\n`)
   await chmod(join(bin, 'portrait-gate'), 0o755)
   const spec = SPEC.replace(/^(?:roster|waivers):.*\n/gm, '')
   const faulty = await picture(60, 75)

@@ -118,24 +118,28 @@ function paint(
   if (Math.abs(area) < 1e-9) return
   const { width, height } = picture
   const [xs, ys] = [to.map(([x]) => x), to.map(([, y]) => y)]
-  for (let y = Math.max(0, Math.ceil(Math.min(...ys))); y <= Math.min(height - 1, Math.max(...ys)); y++) {
-    for (let x = Math.max(0, Math.ceil(Math.min(...xs))); x <= Math.min(width - 1, Math.max(...xs)); x++) {
+  const [left, right] = [Math.max(0, Math.ceil(Math.min(...xs))), Math.min(width - 1, Math.max(...xs))]
+  const [top, bottom] = [Math.max(0, Math.ceil(Math.min(...ys))), Math.min(height - 1, Math.max(...ys))]
+  for (let y = top; y <= bottom; y++) {
+    for (let x = left; x <= right; x++) {
       const u = ((x - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (y - a[1])) / area
       const v = ((b[0] - a[0]) * (y - a[1]) - (x - a[0]) * (b[1] - a[1])) / area
       if (u < -1e-6 || v < -1e-6 || u + v > 1 + 1e-6) continue
-      const mixed = (points: readonly Vector[], axis: 0 | 1 | 2) => {
-        const [p, q, r] = points.map((point) => point[axis]) as [number, number, number]
-        return p + u * (q - p) + v * (r - p)
-      }
       const at = y * width + x
-      const depth = mixed(to, 2)
+      const depth = mixed(to, 2, u, v)
       if (depth >= (nearest[at] as number)) continue
       nearest[at] = depth
-      for (let channel = 0; channel < 3; channel++) {
-        data[3 * at + channel] = sample(picture, mixed(from, 0), mixed(from, 1), channel)
-      }
+      const [sourceX, sourceY] = [mixed(from, 0, u, v), mixed(from, 1, u, v)]
+      for (let channel = 0; channel < 3; channel++)
+        data[3 * at + channel] = sample(picture, sourceX, sourceY, channel)
     }
   }
+}
+
+/** A coordinate of the place in a triangle that lies u of the way to its second corner and v of the way to its third. */
+function mixed(corners: readonly Vector[], axis: 0 | 1 | 2, u: number, v: number): number {
+  const p = (corners[0] as Vector)[axis]
+  return p + u * ((corners[1] as Vector)[axis] - p) + v * ((corners[2] as Vector)[axis] - p)
 }
 
 function sample({ data, width, height }: DecodedPicture, x: number, y: number, channel: number): number {

@@ -44,14 +44,18 @@ export async function composite(taken: Taken, laid: readonly Laid[]): Promise<De
       }
     }
   }
-  const noise = gaussian(7)
   const sigma = taken.noise ?? 0.8
+  noise ??= Float64Array.from(data, gaussian(7))
   for (let i = 0; i < data.length; i++)
-    data[i] = Math.min(255, Math.max(0, Math.round((data[i] as number) + sigma * noise())))
+    data[i] = Math.min(255, Math.max(0, Math.round((data[i] as number) + sigma * (noise[i] as number))))
   return { data, width: WIDTH, height: HEIGHT, transparentShare: 0 }
 }
 
+/** The same for all pictures, which are of one size. */
+let noise: Float64Array | undefined
+
 const drawn = new Map<string, Promise<Portrait>>()
+const covers = new Map<string, Promise<Float32Array>>()
 
 /** Drawn once for all the cases that share it. */
 function pictureOf({ family, backdrop, frame }: Taken): Promise<Portrait> {
@@ -71,8 +75,16 @@ function pictureOf({ family, backdrop, frame }: Taken): Promise<Portrait> {
   return known
 }
 
-/** How much of each pixel is the sitter, 0 to 1: what of a white backdrop is missing, compared with a black one. */
-async function coverOf(taken: Taken): Promise<Float32Array> {
+/** How much of each pixel is the sitter, 0 to 1; found once for all the cases that share it. */
+function coverOf(taken: Taken): Promise<Float32Array> {
+  const key = JSON.stringify([taken.family, taken.frame])
+  const known = covers.get(key) ?? readCover(taken)
+  covers.set(key, known)
+  return known
+}
+
+/** What of a white backdrop is missing, compared with a black one. */
+async function readCover(taken: Taken): Promise<Float32Array> {
   const [black, white] = await Promise.all(
     [0, 255].map((color) => pictureOf({ ...taken, backdrop: { color } })),
   )

@@ -30,11 +30,16 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Castellanos',
     deliverable: 'print',
-    fault: 'Cropped to 3:4, 1200 x 1600 px; and nothing describes the picture to those who can not see it.',
-    rules: ['aspect-ratio', 'pixel-size', 'metadata-required'],
+    fault:
+      'Cropped to 3:4, 1200 x 1600 px; nothing describes the picture to those who can not see it; and the mask that cut her out left a dark fringe.',
+    rules: ['aspect-ratio', 'pixel-size', 'metadata-required', 'cutout-fringe'],
     saving: 'undescribed',
     picture: { heightPx: 1600 },
-    output: { heightPx: 1600, crop: { left: 100, top: 0, width: 1200, height: 1600 } },
+    output: {
+      heightPx: 1600,
+      crop: { left: 100, top: 0, width: 1200, height: 1600 },
+      retouch: { fringe: [10, 12, 16] },
+    },
   },
   {
     family: 'Dhillon',

@@ -1,5 +1,6 @@
 import sharp, { type Sharp } from 'sharp'
 import type { Portrait } from '../drawing/portrait.ts'
+import { fringed } from './fringe.ts'
 
 /** What a retoucher did to the finished picture. */
 export interface Retouch {
@@ -11,6 +12,8 @@ export interface Retouch {
   readonly eyeReplaced?: 'left' | 'right'
   /** It was made smaller to this share and larger again. */
   readonly enlargedFrom?: number
+  /** The sitter was cut out with a line of the old backdrop, of this red, green and blue. */
+  readonly fringe?: readonly [red: number, green: number, blue: number]
   /** It was sharpened far too much. */
   readonly sharpened?: true
   /** The whole picture was flipped. */
@@ -57,6 +60,7 @@ export async function retouched(cut: Cut, { truth }: Portrait, retouch: Retouch)
       },
     )
   }
+  if (retouch.fringe) pixels = await fringed({ ...cut, pixels }, retouch.fringe)
   if (retouch.enlargedFrom) pixels = await enlarged({ ...cut, pixels }, retouch.enlargedFrom)
   if (retouch.sharpened)
     pixels = await opened({ ...cut, pixels })

@@ -3,6 +3,7 @@ import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import { measureBackground } from './backdrop/background.ts'
 import { plainShare } from './backdrop/plainness.ts'
 import { readBackdrop } from './backdrop-reading.ts'
+import { measureFringe } from './cutout/fringe.ts'
 import { measureFace } from './face/face.ts'
 import type { FaceGeometry } from './face/face-axes.ts'
 import { findFaces } from './face/find-faces.ts'
@@ -13,6 +14,7 @@ import { measureFinish } from './finish/finish.ts'
 import { readChin } from './head/chin.ts'
 import { readCrown, type Seen } from './head/crown-witnesses.ts'
 import { measureHead } from './head/head.ts'
+import { silhouetteOf } from './head/silhouette.ts'
 import { frameWindow, headWindow } from './person/person-mask.ts'
 import { loadPersonModel } from './person/person-model.ts'
 import { SURE } from './schema/confidence.ts'
@@ -52,7 +54,9 @@ export async function measurePicture(
     const { transparentShare } = picture
     const seen = geometry && (await lookForPerson(small, geometry))
     const plain = seen && plainShare(lab, backdrop, geometry, seen.head)
-    const edges = { intrusions, straightening, transparentShare }
+    const silhouette = geometry && silhouetteOf({ ...small, data: backdrop.mask }, geometry)
+    const fringe = silhouette && measureFringe(picture, silhouette, backdrop.mask, geometry.eyeDistance)
+    const edges = { intrusions, straightening, fringe, transparentShare }
     result.background = measureBackground(lab, backdrop, edges, plain)
     if (wants.head) {
       const isPlain = result.background.confidence >= SURE

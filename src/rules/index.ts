@@ -3,6 +3,7 @@ import { backgroundLightness } from './backdrop/background-lightness.ts'
 import { backgroundPlain } from './backdrop/background-plain.ts'
 import { backgroundTint } from './backdrop/background-tint.ts'
 import { backgroundUnevenness } from './backdrop/background-unevenness.ts'
+import { cutoutFringe } from './backdrop/cutout-fringe.ts'
 import type { Rule } from './contract/rule.ts'
 import { aspectRatio } from './file/aspect-ratio.ts'
 import { bitDepth } from './file/bit-depth.ts'
@@ -56,6 +57,7 @@ export const RULES: readonly Rule[] = [
   backgroundUnevenness,
   backgroundTint,
   backdropEdge,
+  cutoutFringe,
   oneFace,
   headroom,
   eyeLine,

@@ -31,8 +31,8 @@ const PLAIN_RESIDUAL = 4
 /** Percentiles of L* between which the unevenness lies, share of the pixels. @choice common practice, no source: what is beyond may be specks and hair. */
 const ENDS = { low: 0.05, high: 0.95 } as const
 
-/** What was found at the edges of the frame. */
-interface Edges extends Pick<Background, 'intrusions' | 'straightening'> {
+/** What was found at the edges of the frame and of the sitter. */
+interface Edges extends Pick<Background, 'intrusions' | 'straightening' | 'fringe'> {
   /** Share of the pixels that are not opaque. */
   readonly transparentShare: number
 }
@@ -47,7 +47,7 @@ const ROUNDED = 0.005
 export function measureBackground(
   lab: LabPlanes,
   backdrop: Backdrop,
-  { intrusions, straightening, transparentShare }: Edges,
+  { intrusions, straightening, fringe, transparentShare }: Edges,
   plainShare: number | null = null,
 ): Background {
   const { width, height } = backdrop
@@ -76,6 +76,7 @@ export function measureBackground(
     edges: edgesOf(backdrop),
     intrusions,
     straightening,
+    fringe,
     confidence: isCutOut ? 0 : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
     doubts,
   }

@@ -68,6 +68,25 @@ export const Straightening = Type.Object(
 )
 export type Straightening = Static<typeof Straightening>
 
+export const Fringe = Type.Object(
+  {
+    outlinePct: percent(
+      'Share of the outline of head and shoulders along which a thin line of one color is lighter, or darker, than both backdrop and sitter.',
+    ),
+    tone: orNull(
+      Type.Union([Type.Literal('light'), Type.Literal('dark')], {
+        description: 'Whether it is lighter or darker than both; null where there is none.',
+      }),
+    ),
+    contrastL: orNull(
+      Type.Number({ minimum: 0, description: 'By how much, L*, in the median; null where there is none.' }),
+    ),
+  },
+  closed,
+)
+/** What a mask leaves along a sitter who was put before another backdrop. */
+export type Fringe = Static<typeof Fringe>
+
 export const Background = Type.Object(
   {
     lightnessL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
@@ -103,6 +122,13 @@ export const Background = Type.Object(
         ...closed,
         description:
           'Wedges or strips along the sides that turning the picture, or enlarging its canvas, left uncropped; null when there are none.',
+      }),
+    ),
+    fringe: orNull(
+      Type.Object(Fringe.properties, {
+        ...closed,
+        description:
+          'A fringe along the outline of the sitter; null without a face, with one too small, and where too little of the outline shows.',
       }),
     ),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),

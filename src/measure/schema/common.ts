@@ -29,6 +29,7 @@ export const Doubt = Type.Union([
   Type.Literal('backdrop-not-plain'),
   Type.Literal('backdrop-too-small'),
   Type.Literal('backdrop-transparent'),
+  Type.Literal('outline-too-small'),
   Type.Literal('no-face'),
   Type.Literal('face-uncertain'),
   Type.Literal('face-too-small'),

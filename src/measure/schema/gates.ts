@@ -68,3 +68,6 @@ export const EYES_MATCH_LEAST_EYE_DISTANCE_PX = 100
  * @choice the far eye is seen from the side and partly behind the nose beyond it; no source.
  */
 export const EYES_MATCH_MOST_TURN_DEG = 15
+
+/** Least distance between the irises for fringes along the outline, px. @choice closer together a lock of hair is as thin as a fringe; no source */
+export const FRINGE_LEAST_EYE_DISTANCE_PX = 50

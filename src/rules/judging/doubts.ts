@@ -4,6 +4,8 @@ const SENTENCES: Record<Doubt, string> = {
   'backdrop-not-plain': 'the backdrop is not plain enough to tell it from the sitter',
   'backdrop-too-small': 'too little of the backdrop shows in the frame',
   'backdrop-transparent': 'the picture is cut out (transparent), so there is no backdrop to measure',
+  'outline-too-small':
+    'the sitter is too small in the file, or too little of the outline shows, to look for a fringe',
   'no-face': 'no face was found',
   'face-uncertain': 'a face was found, but not with confidence',
   'face-too-small': 'the face is too small to place the eyes',

@@ -83,6 +83,7 @@ export const GOOD: Measurements = {
     edges: { topPct: 100, rightPct: 70, bottomPct: 8, leftPct: 70 },
     intrusions: [],
     straightening: null,
+    fringe: { outlinePct: 2, tone: 'dark', contrastL: 8 },
     confidence: 0.95,
     doubts: [],
   },

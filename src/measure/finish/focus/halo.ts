@@ -97,28 +97,33 @@ function edgesAlong({ luma, width, height }: Patch, lines: 'rows' | 'columns', b
 function turnsOf(line: Float32Array): number[] {
   const turns: number[] = []
   let sign = 0
-  let high = { first: 0, last: 0 }
-  let low = { first: 0, last: 0 }
+  // The highest and the lowest value since the last turn, and where it is reached last.
+  let high = 0
+  let highLast = 0
+  let low = 0
+  let lowLast = 0
   for (let i = 1; i < line.length; i++) {
     const value = line[i] as number
-    const above = value - (line[high.first] as number)
-    const below = (line[low.first] as number) - value
-    if (sign >= 0) {
-      if (above > 0) high = { first: i, last: i }
-      else if (above === 0) high = { first: high.first, last: i }
+    const above = value - (line[high] as number)
+    const below = (line[low] as number) - value
+    if (sign >= 0 && above >= 0) {
+      if (above > 0) high = i
+      highLast = i
     }
-    if (sign <= 0) {
-      if (below > 0) low = { first: i, last: i }
-      else if (below === 0) low = { first: low.first, last: i }
+    if (sign <= 0 && below >= 0) {
+      if (below > 0) low = i
+      lowLast = i
     }
-    if (sign >= 0 && (line[high.first] as number) - value > TURN) {
-      if (sign > 0) turns.push(high.first, high.last)
+    if (sign >= 0 && (line[high] as number) - value > TURN) {
+      if (sign > 0) turns.push(high, highLast)
       sign = -1
-      low = { first: i, last: i }
-    } else if (sign <= 0 && value - (line[low.first] as number) > TURN) {
-      if (sign < 0) turns.push(low.first, low.last)
+      low = i
+      lowLast = i
+    } else if (sign <= 0 && value - (line[low] as number) > TURN) {
+      if (sign < 0) turns.push(low, lowLast)
       sign = 1
-      high = { first: i, last: i }
+      high = i
+      highLast = i
     }
   }
   return turns

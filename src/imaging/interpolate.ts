@@ -24,7 +24,8 @@ export function addColorAt(
   const row = within(y - 0.5, height - 1)
   const left = Math.floor(column)
   const top = Math.floor(row)
-  const [right, down] = [column - left, row - top]
+  const right = column - left
+  const down = row - top
   const next = 3 * (Math.min(width - 1, left + 1) - left)
   const below = 3 * width * (Math.min(height - 1, top + 1) - top)
   for (let channel = 0, at = 3 * (top * width + left); channel < 3; channel++, at++) {

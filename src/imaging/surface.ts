@@ -67,8 +67,12 @@ export function fitSurface(xs: Float32Array, ys: Float32Array, zs: Float32Array,
 }
 
 export function surfaceAt(surface: Surface, x: number, y: number): number {
-  const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
-  const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
+  const c0 = surface[0] as number
+  const c1 = surface[1] as number
+  const c2 = surface[2] as number
+  const c3 = surface[3] as number
+  const c4 = surface[4] as number
+  const c5 = surface[5] as number
   return c0 + c1 * x + c2 * y + c3 * x * x + c4 * x * y + c5 * y * y
 }
 

@@ -12,7 +12,9 @@ export function powersAt(values: ArrayLike<number>, frequencies: readonly number
   )
   return Float64Array.from(frequencies, (frequency) => {
     const twice = 2 * Math.cos(2 * Math.PI * frequency)
-    let [last, before] = [0, 0]
+    // One declaration each: taken from a list they would not be kept as plain numbers, which is slow.
+    let last = 0
+    let before = 0
     for (let i = 0; i < count; i++) {
       const next = (windowed[i] as number) + twice * last - before
       before = last

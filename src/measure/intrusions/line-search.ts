@@ -76,7 +76,8 @@ function castVotes(
   const least = Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * medianGradient(smooth, border))
   const radius = Math.max(0, clearance - VOTES_REACH)
   for (const i of steeperThan(smooth, 1, Math.min(height - 1, endRow), least)) {
-    const [x, y] = [i % width, Math.floor(i / width)]
+    const x = i % width
+    const y = Math.floor(i / width)
     // Every line through these pixels passes nearer than the clearance: they can't vote for a wanted one.
     const half = Math.sqrt(Math.max(0, radius * radius - (y + 0.5 - inside.y) ** 2))
     if (Math.abs(x + 0.5 - inside.x) < half) continue
@@ -87,7 +88,9 @@ function castVotes(
 
 function medianGradient(smooth: LabPicture, border: Int32Array): number {
   const sizes = new Float32Array(border.length)
-  for (const [k, i] of border.entries())
+  for (let k = 0; k < sizes.length; k++) {
+    const i = border[k] as number
     sizes[k] = steepestGradient(smooth, i % smooth.width, Math.floor(i / smooth.width)).size
+  }
   return upperMedian(sizes)
 }

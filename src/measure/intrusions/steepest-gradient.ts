@@ -15,14 +15,19 @@ export function steepestGradient({ lab, width, height }: LabPicture, x: number, 
   const right = Math.min(width - 1, x + GRAIN)
   const above = Math.max(0, y - GRAIN)
   const below = Math.min(height - 1, y + GRAIN)
-  let [dx, dy, most] = [0, 0, 0]
+  let dx = 0
+  let dy = 0
+  let most = 0
   for (const plane of [lab.L, lab.a, lab.b]) {
     const across =
       ((plane[y * width + right] as number) - (plane[y * width + left] as number)) / (right - left)
     const along =
       ((plane[below * width + x] as number) - (plane[above * width + x] as number)) / (below - above)
     const square = across * across + along * along
-    if (square > most) [dx, dy, most] = [across, along, square]
+    if (square <= most) continue
+    dx = across
+    dy = along
+    most = square
   }
   return { dx, dy, size: Math.hypot(dx, dy) }
 }

@@ -1,0 +1,60 @@
+import { withKernels } from './memory.ts'
+
+/** 8-bit R, G, B of each pixel, row by row. */
+interface Picture {
+  readonly data: Uint8Array
+  readonly width: number
+  readonly height: number
+}
+
+/** Places in a picture by cells: `places` x `places` in each, told across and along an axis. */
+export interface Grid {
+  /** Where both are 0, px. */
+  readonly origin: { readonly x: number; readonly y: number }
+  /** Of length 1, pointing along; across is a quarter of a turn to its left. */
+  readonly axis: { readonly x: number; readonly y: number }
+  /** Pixels a unit takes. */
+  readonly unit: number
+  readonly across: Float64Array
+  readonly along: Float64Array
+  readonly places: number
+}
+
+/** Bytes of a color, and of sums of one. */
+const CHANNELS = 3
+
+/**
+ * Sums of red, green and blue over the places of each cell, row by row, by bilinear interpolation; pixels are centered at halves, and beyond the
+ * frame its edge goes on. In double precision.
+ */
+export function colorSums({ data, width, height }: Picture, grid: Grid): Float64Array {
+  const { origin, axis, unit, across, along, places } = grid
+  const [columns, rows] = [across.length / places, along.length / places]
+  // Only the rows of the picture that the places lie in.
+  const ends = (values: Float64Array) => [values[0] ?? 0, values[values.length - 1] ?? 0]
+  const ys = ends(along).flatMap((v) => ends(across).map((u) => origin.y + unit * (v * axis.y - u * axis.x)))
+  const row = (y: number) => Math.min(height - 1, Math.max(0, Math.floor(y)))
+  const first = row(Math.min(...ys) - 1)
+  const end = row(Math.max(...ys) + 1) + 1
+  return withKernels((kernels, memory) => {
+    const out = memory.room(Float64Array.BYTES_PER_ELEMENT * CHANNELS * columns * rows)
+    kernels.colorSums(
+      memory.put(data.subarray(CHANNELS * width * first, CHANNELS * width * end)),
+      first,
+      width,
+      height,
+      origin.x,
+      origin.y,
+      axis.x,
+      axis.y,
+      unit,
+      memory.put(across),
+      columns,
+      memory.put(along),
+      rows,
+      places,
+      out,
+    )
+    return memory.doubles(out, CHANNELS * columns * rows)
+  })
+}

@@ -17,6 +17,7 @@ type Kernel =
   | 'meanOfSquares'
   | 'mirrorSums'
   | 'powerInRings'
+  | 'repeatSums'
   | 'runsWithin'
   | 'slopes'
   | 'steepPixels'

@@ -19,33 +19,67 @@ interface Look {
   readonly size: number
   readonly stride: number
   readonly reach: number
-  /** How far from the place mirrored in the line those lie that must differ. */
-  readonly away: number
   /** Beyond it every second place is read, beyond `later` every third. */
   readonly soon: number
   readonly later: number
 }
 
+type GrayStrip = Strip & { readonly gray: Float32Array }
+
 /** Numbers of a bin. */
-const SUMS = 3
+const MIRROR_SUMS = 3
+const REPEAT_SUMS = 4
 
 /**
  * How a strip is mirrored in each of some lines: of each bin the sum over places outside of the line of the squares of what they differ by from the
- * place mirrored in it, the same of the places further or nearer than that, the lesser of the two, and the number of places. In single precision.
+ * place mirrored in it, the same of the places beside that, and the number of places. In single precision.
+ * @param look with how far from the place mirrored in the line those lie that must differ
  */
 export function mirrorSums(
-  { gray, length, depth }: Strip & { readonly gray: Float32Array },
+  strip: GrayStrip,
   lines: readonly Line[],
-  { size, stride, reach, away, soon, later }: Look,
+  look: Look & { readonly away: number },
+): Float32Array[] {
+  const { size, stride, reach, away, soon, later } = look
+  return sumsAlong('mirrorSums', MIRROR_SUMS, strip, lines, [size, stride, reach, away, soon, later])
+}
+
+/**
+ * How a strip repeats the colors along each of some lines: of each bin the sum over places outside of the line of the squares of what they differ by
+ * from the color there, the same inside of it, the lesser of both along it outside, and the number of places. In single precision.
+ * @param look with how far beside the line its color is read, and the least distance from it that is compared
+ */
+export function repeatSums(
+  strip: GrayStrip,
+  lines: readonly Line[],
+  look: Look & { readonly clear: number; readonly nearest: number },
+): Float32Array[] {
+  const { size, stride, reach, soon, later, clear, nearest } = look
+  return sumsAlong('repeatSums', REPEAT_SUMS, strip, lines, [
+    size,
+    stride,
+    reach,
+    soon,
+    later,
+    clear,
+    nearest,
+  ])
+}
+
+function sumsAlong(
+  kernel: 'mirrorSums' | 'repeatSums',
+  numbers: number,
+  { gray, length, depth }: GrayStrip,
+  lines: readonly Line[],
+  look: readonly number[],
 ): Float32Array[] {
   return withKernels((kernels, memory) => {
     const at = memory.put(gray)
     const most = Math.max(0, ...lines.map(({ bins }) => bins))
-    const out = memory.room(Float32Array.BYTES_PER_ELEMENT * SUMS * most)
+    const out = memory.room(Float32Array.BYTES_PER_ELEMENT * numbers * most)
     return lines.map(({ start, slope, first, bins }) => {
-      const look = [size, stride, reach, away, soon, later]
-      kernels.mirrorSums(at, length, depth, start, slope, first, bins, ...look, out)
-      return memory.floats(out, SUMS * bins)
+      kernels[kernel](at, length, depth, start, slope, first, bins, ...look, out)
+      return memory.floats(out, numbers * bins)
     })
   })
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { mirrorSums, runsWithin } from '../../src/kernels/strips.ts'
+import { mirrorSums, repeatSums, runsWithin } from '../../src/kernels/strips.ts'
 import { seeded } from '../random.ts'
 
 const next = seeded(11)
@@ -44,6 +44,53 @@ test.each([
     }).flat()
     const look = { size, stride, reach, away, soon, later }
     const [found] = mirrorSums({ gray, length, depth }, [{ start, slope, first: 0, bins }], look)
+    expect(found).toHaveLength(expected.length)
+    for (const [k, value] of expected.entries())
+      expect(Math.abs((found?.[k] as number) - value)).toBeLessThanOrEqual(1e-4 * value)
+    expect(expected.some((value) => value > 1000)).toBe(true)
+  },
+)
+
+test.each([
+  [130, 20, 0.08, -2, 4, 12],
+  [130, 20, -0.05, 7, 4, 48],
+  [64, 50, 0.4, 2, 1, 48],
+])(
+  'a strip of %i x %i px that repeats a line of slope %f from %f',
+  (length, depth, slope, start, stride, reach) => {
+    const gray = random(length * depth, 255)
+    const [size, soon, later, clear, nearest] = [16, 6, 20, 0.75, 1.5]
+    const at = (position: number, inward: number) => {
+      const x = Math.max(0, Math.min(length - 1.001, position))
+      const y = Math.max(0, Math.min(depth - 1.001, inward - 0.5))
+      const [column, row] = [Math.floor(x), Math.floor(y)]
+      const pixel = (right: number, down: number) => gray[(row + down) * length + column + right] as number
+      const along = (down: number) => pixel(0, down) * (1 - x + column) + pixel(1, down) * (x - column)
+      return along(0) * (1 - y + row) + along(1) * (y - row)
+    }
+    const bins = Math.floor(length / size)
+    const expected = Array.from({ length: bins }, (_, bin) => {
+      const far = Math.min(reach, Math.floor(start + slope * (bin * size + size / 2)))
+      const step = 1 + Number(far > soon) + Number(far > later)
+      const sums = [0, 0, 0, 0] as [number, number, number, number]
+      for (let t = bin * size; far >= 2 && t < (bin + 1) * size; t += stride) {
+        const edge = start + slope * (t + 0.5)
+        const outer = at(t - clear * slope, edge - clear)
+        const inner = at(t + clear * slope, edge + clear)
+        for (let a = nearest; a < far; a += step) {
+          sums[0] += (at(t + a * slope, edge - a) - outer) ** 2
+          sums[1] += (at(t - a * slope, edge + a) - inner) ** 2
+          sums[2] += Math.min(
+            (at(t + a * slope - a, edge - a) - outer) ** 2,
+            (at(t + a * slope + a, edge - a) - outer) ** 2,
+          )
+          sums[3]++
+        }
+      }
+      return sums
+    }).flat()
+    const look = { size, stride, reach, soon, later, clear, nearest }
+    const [found] = repeatSums({ gray, length, depth }, [{ start, slope, first: 0, bins }], look)
     expect(found).toHaveLength(expected.length)
     for (const [k, value] of expected.entries())
       expect(Math.abs((found?.[k] as number) - value)).toBeLessThanOrEqual(1e-4 * value)

@@ -56,6 +56,61 @@ export function mirrorSums(
   }
 }
 
+/**
+ * As the definition in tests/kernels/strips.test.ts, for one line: of each bin of positions the squares of what a place outside of the line
+ * differs by from the color beside the line, the same inside of it, the lesser of both along it outside, and how many places there are, as floats.
+ * @param clear how far beside the line its color is read
+ * @param nearest the least distance from it that is compared
+ */
+export function repeatSums(
+  gray: usize,
+  length: i32,
+  depth: i32,
+  start: f64,
+  slope: f64,
+  first: i32,
+  bins: i32,
+  size: i32,
+  stride: i32,
+  reach: i32,
+  soon: i32,
+  later: i32,
+  clear: f64,
+  nearest: f64,
+  out: usize,
+): void {
+  const lastColumn = <f64>(length - 1) - BETWEEN
+  const lastRow = <f64>(depth - 1) - BETWEEN
+  for (let bin = 0; bin < bins; bin++, out += 16) {
+    const from = first + bin * size
+    const far = min(reach, <i32>Math.floor(start + slope * (<f64>from + <f64>size / 2)))
+    const step = 1 + <i32>(far > soon) + <i32>(far > later)
+    let sums = f32x4.splat(0)
+    let count: f32 = 0
+    for (let t = from; far >= 2 && t < from + size; t += stride) {
+      const edge = start + slope * (<f64>t + 0.5)
+      const outer = parts(gray, length, between(<f64>t - clear * slope, lastColumn), between(edge - clear - 0.5, lastRow))
+      const inner = parts(gray, length, between(<f64>t + clear * slope, lastColumn), between(edge + clear - 0.5, lastRow))
+      const beside = sumsOf(outer, inner, outer, outer)
+      for (let a = nearest; a < <f64>far; a += <f64>step) {
+        const place = <f64>t + a * slope
+        const row = between(edge - a - 0.5, lastRow)
+        const values = sumsOf(
+          parts(gray, length, between(place, lastColumn), row),
+          parts(gray, length, between(<f64>t - a * slope, lastColumn), between(edge + a - 0.5, lastRow)),
+          parts(gray, length, between(place - a, lastColumn), row),
+          parts(gray, length, between(place + a, lastColumn), row),
+        )
+        const off = f32x4.sub(values, beside)
+        const squares = f32x4.mul(off, off)
+        sums = f32x4.add(sums, f32x4.min(squares, v128.shuffle<f32>(squares, squares, 0, 1, 3, 2)))
+        count++
+      }
+    }
+    v128.store(out, f32x4.replace_lane(sums, 3, count))
+  }
+}
+
 function between(value: f64, last: f64): f64 {
   return min(last, max(0, value))
 }

@@ -1,7 +1,8 @@
-import { binsOf, grayAt, PLACES, stepWithin } from './between-pixels.ts'
+import { repeatSums } from '../../kernels/strips.ts'
+import { binsOf, PLACES } from './between-pixels.ts'
 import type { Turned } from './canvas.ts'
 import { type Evidence, NO_EVIDENCE, withPlace } from './evidence.ts'
-import { depthAt, type FillLine } from './fill-line.ts'
+import type { FillLine } from './fill-line.ts'
 import type { SideStrip } from './side-strip.ts'
 import { type Care, findTurn } from './turn-search.ts'
 
@@ -25,34 +26,15 @@ export function findRepeated(
 
 /** Colors stay as they are from a line outward, and change inward of it as well as along it outside. */
 function repeatedAlong(strip: SideStrip, lines: readonly FillLine[], care: Care): Evidence[] {
-  return lines.map((line) => alongOne(strip, line, care))
-}
-
-function alongOne(strip: SideStrip, line: FillLine, { stride, reach }: Care): Evidence {
-  const { slope } = line
-  const { first, bins } = binsOf(line, strip.length)
-  let evidence = NO_EVIDENCE
-  for (let bin = 0; bin < bins; bin++) {
-    const start = first + bin * PLACES.size
-    const within = Math.min(reach, Math.floor(depthAt(line, start + PLACES.size / 2)))
-    if (within < 2) continue
-    const step = stepWithin(within)
-    let [outward, inward, along, n] = [0, 0, 0, 0]
-    for (let t = start; t < start + PLACES.size; t += stride) {
-      const depth = depthAt(line, t + 0.5)
-      const outer = grayAt(strip, t - CLEAR * slope, depth - CLEAR)
-      const inner = grayAt(strip, t + CLEAR * slope, depth + CLEAR)
-      for (let a = FIRST; a < within; a += step) {
-        const place = t + a * slope
-        outward += (grayAt(strip, place, depth - a) - outer) ** 2
-        inward += (grayAt(strip, t - a * slope, depth + a) - inner) ** 2
-        const before = grayAt(strip, place - a, depth - a) - outer
-        const after = grayAt(strip, place + a, depth - a) - outer
-        along += Math.min(before * before, after * after)
-        n++
-      }
+  const looked = lines.map((line) => ({ ...line, ...binsOf(line, strip.length) }))
+  return repeatSums(strip, looked, { ...care, ...PLACES, clear: CLEAR, nearest: FIRST }).map((sums) => {
+    let evidence = NO_EVIDENCE
+    for (let k = 0; k < sums.length; k += 4) {
+      const outward = sums[k] as number
+      const otherwise = Math.min(sums[k + 1] as number, sums[k + 2] as number)
+      const places = sums[k + 3] as number
+      if (places > 0) evidence = withPlace(evidence, outward / places, otherwise / places)
     }
-    if (n > 0) evidence = withPlace(evidence, outward / n, Math.min(inward, along) / n)
-  }
-  return evidence
+    return evidence
+  })
 }

@@ -21,6 +21,9 @@ export interface SideStrip {
  */
 const DEPTH = 0.16
 
+/** Channels of a color. @choice definition: red, green and blue. */
+const CHANNELS = 3
+
 /** Pixels of three channels, or gray ones of one, which then counts as all three. */
 export interface Pixels {
   readonly data: Uint8Array
@@ -41,18 +44,13 @@ export function sideStrip(
   const [second, third] = isGray ? [0, 0] : [1, 2]
   const size = length * depth
   const planes = [new Uint8Array(size), new Uint8Array(size), new Uint8Array(size)] as const
-  const gray = new Float32Array(size)
   const [reds, greens, blues] = planes
   const [along, inward, start] = steps(side, width, height)
   const read = (to: number, pixel: number) => {
-    const from = isGray ? pixel : planes.length * pixel
-    const red = data[from] as number
-    const green = data[from + second] as number
-    const blue = data[from + third] as number
-    reds[to] = red
-    greens[to] = green
-    blues[to] = blue
-    gray[to] = (red + green + blue) / planes.length
+    const from = isGray ? pixel : CHANNELS * pixel
+    reds[to] = data[from] as number
+    greens[to] = data[from + second] as number
+    blues[to] = data[from + third] as number
   }
   // In the order in which the pixels lie in memory.
   if (lies)
@@ -61,7 +59,25 @@ export function sideStrip(
   else
     for (let t = 0; t < length; t++)
       for (let d = 0; d < depth; d++) read(d * length + t, start + d * inward + t * along)
-  return { side, length, depth, planes, gray }
+  let gray: Float32Array | null = null
+  return {
+    side,
+    length,
+    depth,
+    planes,
+    // Flat fill is read without it.
+    get gray() {
+      gray ??= meansOf(planes)
+      return gray
+    },
+  }
+}
+
+function meansOf([reds, greens, blues]: SideStrip['planes']): Float32Array {
+  const means = new Float32Array(reds.length)
+  for (let i = 0; i < means.length; i++)
+    means[i] = ((reds[i] as number) + (greens[i] as number) + (blues[i] as number)) / CHANNELS
+  return means
 }
 
 /** Pixels from one position to the next, from one depth to the next, and to the first. */

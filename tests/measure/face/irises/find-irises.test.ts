@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
-import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import { findIrises } from '../../../../src/measure/face/irises/find-irises.ts'
 import { meshEyes } from '../../../../src/measure/face/irises/mesh-eyes.ts'
 import type { MeshPoint } from '../../../../src/measure/face/networks/face-model.ts'
+import { drawnPortrait } from '../../../drawn.ts'
 
 // Of the eye at the left of the frame and of the one at the right: corners from left to right, upper and lower lid.
 const EYES = [
@@ -32,7 +32,7 @@ async function sitter(index: number, width = 600) {
   const one = SITTERS[index]
   if (!one) throw new Error(`There is no sitter ${index}.`)
   const height = 1.25 * width
-  const { pixels, truth } = await drawPortrait(one.look, {
+  const { pixels, truth } = await drawnPortrait(one.look, {
     widthPx: width,
     heightPx: height,
     placement: { crownY: 0.08, chinY: 0.7 },

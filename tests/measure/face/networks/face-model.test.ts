@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import type { Frame } from '../../../../examples/drawing/frame.ts'
-import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import { meshEyes } from '../../../../src/measure/face/irises/mesh-eyes.ts'
 import { loadFaceModel } from '../../../../src/measure/face/networks/face-model.ts'
+import { drawnPortrait } from '../../../drawn.ts'
 
 const FRAME: Frame = {
   widthPx: 640,
@@ -20,7 +20,7 @@ function look(index: number) {
   return sitter.look
 }
 async function draw(index: number, change: Partial<Frame> = {}) {
-  const { pixels, widthPx, heightPx, truth } = await drawPortrait(look(index), { ...FRAME, ...change })
+  const { pixels, widthPx, heightPx, truth } = await drawnPortrait(look(index), { ...FRAME, ...change })
   const picture: RgbPicture = { data: pixels, width: widthPx, height: heightPx }
   const eyes = [truth.leftEye, truth.rightEye].map(({ x, y }) => [x * widthPx, y * heightPx] as const)
   return { picture, eyes, distance: truth.eyeDistancePx }

@@ -1,8 +1,8 @@
 import sharp from 'sharp'
-import { drawPortrait } from '../../../../examples/drawing/portrait.ts'
 import { SITTERS } from '../../../../examples/drawing/sitters.ts'
 import type { RgbPicture } from '../../../../src/imaging/rgb-picture.ts'
 import type { Place } from '../../../../src/measure/face/irises/mesh-eyes.ts'
+import { drawnPortrait } from '../../../drawn.ts'
 
 export interface Eyes {
   readonly picture: RgbPicture
@@ -23,7 +23,7 @@ export async function drawnEyes(index: number, widthPx = 960): Promise<Eyes> {
   const sitter = SITTERS[index]
   if (!sitter) throw new Error(`There is no sitter ${index}.`)
   const heightPx = Math.round(widthPx * 1.25)
-  const { pixels, truth } = await drawPortrait(sitter.look, { ...FRAME, widthPx, heightPx })
+  const { pixels, truth } = await drawnPortrait(sitter.look, { ...FRAME, widthPx, heightPx })
   const [left, right] = [truth.leftEye, truth.rightEye].map(({ x, y }): Place => [x * widthPx, y * heightPx])
   if (!left || !right) throw new Error('There are no eyes.')
   return eyesOf({ data: pixels, width: widthPx, height: heightPx }, [left, right])

@@ -8,13 +8,16 @@ export interface Frame {
 
 // By where a file is in src; the first that fits counts. What several parts use counts for the part that calls it.
 const OURS: readonly (readonly [RegExp, Part])[] = [
-  [/measure\/face\/networks\//, 'networks'],
+  [/measure\/(face\/networks|networks|person)\//, 'networks'],
+  [/measure\/face\/irises\//, 'irises'],
+  [/measure\/straightening\//, 'straightening'],
   [/measure\/intrusions\/intrusions\.|measure\/backdrop/, 'backdrop'],
   [/measure\/intrusions\//, 'edges'],
   [/measure\/head\/(chin|beard)/, 'chin'],
   [/measure\/head\//, 'head'],
   [/measure\/finish\/focus\//, 'focus'],
   [/measure\/finish\/glare\//, 'glare'],
+  [/measure\/finish\/resampling\//, 'enlargement'],
   [/measure\/finish\//, 'skin'],
   [/measure\/signature\./, 'signature'],
   [/measure\/file\/decode/, 'decoding'],

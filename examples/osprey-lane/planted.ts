@@ -91,8 +91,8 @@ export const PLANTED: readonly Planted[] = [
     family: 'Ikeda',
     deliverable: 'print',
     fault:
-      'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles, behind which neither sharpness nor irises can be told.',
-    rules: ['color-space', 'lens-glare', 'eye-focus', 'sharpening-halo', 'eyes-match'],
+      'Saved in Adobe RGB (1998), not sRGB; and a light is reflected by the spectacles, behind which neither sharpness nor irises nor the line of the eyes can be told.',
+    rules: ['color-space', 'lens-glare', 'eye-focus', 'sharpening-halo', 'eyes-match', 'tilt'],
     picture: { lensGlare: { share: 0.4 } },
     saving: 'adobe-rgb',
   },
@@ -160,8 +160,8 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Haile',
     deliverable: 'web',
-    fault: 'Saved in CMYK for a printing press, with no profile.',
-    rules: ['color-space'],
+    fault: 'Saved in CMYK for a printing press, with no profile; the inks clip the shadows on the nose.',
+    rules: ['color-space', 'clipping'],
     // The way to ink and back costs two steps of L*; a lighter paper keeps them from being a second fault.
     picture: { backdrop: { ...PAPER, color: { L: 98.2, a: 0, b: 0 } } },
     saving: 'cmyk',
@@ -169,8 +169,9 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Ikeda',
     deliverable: 'web',
-    fault: 'The sitter is 8 % off the middle of the frame; and the light is reflected here too.',
-    rules: ['centering', 'lens-glare'],
+    fault:
+      'The sitter is 8 % off the middle of the frame; and the light is reflected here too, which hides the line of the eyes.',
+    rules: ['centering', 'lens-glare', 'tilt'],
     picture: { offsetX: (0.08 * 1320) / 1400, lensGlare: { share: 0.4 } },
   },
 ]

@@ -24,9 +24,9 @@ const MOST_SPREAD_STOPS = 2
 
 /**
  * Least share of the luminance that red less blue must be; below it, as in a picture in gray, luminance is read instead.
- * @choice no source: skin in white light has 0.3 and more, and half of that is left to rounding.
+ * @choice no source: skin in white light has 0.3 and more, and two thirds of that are left to rounding and to casts.
  */
-const LEAST_CHROMA = 0.15
+const LEAST_CHROMA = 0.2
 
 /**
  * Error of the ratio where all parts of the face agree, 95 %, stops.

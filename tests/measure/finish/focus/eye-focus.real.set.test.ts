@@ -54,10 +54,12 @@ const argon = (name: string) => ['argon-design-system-free', `assets/img/faces/$
 const soft = (n: number) => ['soft-ui-design-system', `assets/img/team-${n}.jpg`] as const
 const material = (name: string) => ['material-kit', `assets/img/faces/${name}.jpg`] as const
 
-/** Photographs of which a reading may be off by more, at a blur of so many px of the file. */
-const WIDER: Readonly<Record<string, { readonly at: number; readonly by: number }>> = {
+/** Photographs of which readings may be off by more, at blurs up to so many px of the file. */
+const WIDER: Readonly<Record<string, { readonly upTo: number; readonly by: number }>> = {
   // One eye lies under strands of hair, which become sharp enough to be read only when they are blurred a little.
-  'assets/img/faces/fezbot.jpg': { at: 0.75, by: 0.38 },
+  'assets/img/faces/fezbot.jpg': { upTo: 1.25, by: 0.38 },
+  // Dark eyes in a dark picture, whose irises can't be told from the lids.
+  'assets/img/faces/atikh.jpg': { upTo: 0.75, by: 0.19 },
 }
 
 // Every photograph of these packages with a face of 50 px or more between the eyes, but for one with glasses too dark to
@@ -96,7 +98,8 @@ describe.each(part(PHOTOGRAPHS, 5))('the eyes of %s %s', (source, path) => {
     let before = own
     for (const sigma of blursOf(photograph)) {
       const reading = focus(photograph, await blurred(photograph.picture, sigma)).finestEdgePx ?? Number.NaN
-      const within = WIDER[path]?.at === sigma ? WIDER[path].by : 0.15
+      const wider = WIDER[path]
+      const within = wider && sigma <= wider.upTo ? wider.by : 0.15
       expect(reading, `${sigma} px`).toBeGreaterThan(before)
       expect(Math.abs(reading / Math.hypot(own, sigma) - 1), `${sigma} px`).toBeLessThan(within)
       before = reading

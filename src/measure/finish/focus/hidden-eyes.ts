@@ -1,13 +1,17 @@
+import { shareOf } from '../../../imaging/masks.ts'
 import type { PlacedPatch } from '../../../imaging/patch.ts'
 import { erode } from '../../../kernels/masks.ts'
 import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 
 /**
  * Share of an eye's edges on reflections from which its spread is theirs.
- * @tuned on drawn and photographed eyes: naked, with catchlights and behind clean lenses 0 to 0.2; behind a light of a tenth of a lens
- * or more on one lens from 0.34 on.
+ * @tuned on drawn and photographed eyes: naked, with catchlights and behind clean lenses 0 to 0.2, beside a light on the same lens 0.3; behind a
+ *   light of a tenth of a lens or more, whose own edges lie in sight, from 0.37 on.
  */
-const HIDDEN = 0.25
+const HIDDEN = 0.33
+
+/** Share of an iris under reflections from which the eye is hidden, wherever their edges lie. @choice half: what is left is little more than lids */
+const COVERED = 0.5
 
 /** How far beside a reflection its edge reaches, share of the inter-eye distance. @choice half a millimeter, no source. */
 const EDGE = 0.01
@@ -23,6 +27,7 @@ export function hiddenEyes(
   // Its edges are as sharp as those of the lids.
   if (mayBeMakeUp) return [false, false]
   const isHidden = (patch: PlacedPatch, eye: EyeReflections) =>
+    shareOf(eye.glare, eye.patch.innerIris) > COVERED ||
     reflectedShare(patch, eye, Math.max(1, Math.round(EDGE * eyeDistance))) > HIDDEN
   const hidden = [isHidden(left, eyes[0]), isHidden(right, eyes[1])] as const
   return skinColorless && (hidden[0] || hidden[1]) ? [true, true] : hidden

@@ -33,7 +33,7 @@ test('two workers at once measure as this thread does', async () => {
 })
 
 test('a file that takes too long is a failed row, and the next is measured', async () => {
-  const hasty = open({ seconds: 0.001, memoryMiB: 512 })
+  const hasty = open({ seconds: 0.001, memoryMiB: 8 })
   const fault = { kind: 'not-measured', detail: 'took longer than 0.001 s' }
   // Two in one portion: each is tried alone before it is told.
   const other = { ...source, file: 'web/other.jpg' }
@@ -49,8 +49,8 @@ test('a worker that runs out of memory makes a failed row, and another takes its
   const empty = join(folder, 'empty.jpg')
   await writeFile(empty, '')
   try {
-    const small = open({ seconds: 60, memoryMiB: 16 })
-    const fault = { kind: 'not-measured', detail: 'needed more than 16 MiB of memory' }
+    const small = open({ seconds: 60, memoryMiB: 8 })
+    const fault = { kind: 'not-measured', detail: 'needed more than 8 MiB of memory' }
     expect(await small.measure([source], GROUPS, never)).toMatchObject([{ fault }])
     const next = await small.measure([{ path: empty, file: 'empty.jpg' }], ['file'], never)
     expect(next).toMatchObject([{ fault: { kind: 'empty' } }])

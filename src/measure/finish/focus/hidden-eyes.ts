@@ -5,10 +5,10 @@ import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 
 /**
  * Share of an eye's edges on reflections from which its spread is theirs.
- * @tuned on drawn and photographed eyes: naked, with catchlights and behind clean lenses 0 to 0.2, beside a light on the same lens 0.3; behind a
- *   light of a tenth of a lens or more, whose own edges lie in sight, from 0.37 on.
+ * @tuned on drawn and photographed eyes: naked, with catchlights and behind clean lenses 0 to 0.2; behind tubes as thin as rims 0.27; behind a light
+ *   of a tenth of a lens or more, whose own edges lie in sight, from 0.37 on.
  */
-const HIDDEN = 0.33
+const HIDDEN = 0.25
 
 /** Share of an iris under reflections from which the eye is hidden, wherever their edges lie. @choice half: what is left is little more than lids */
 const COVERED = 0.5

@@ -1,6 +1,7 @@
 import { keySentence, optionsText } from '../src/brand-spec/options.ts'
 import { KNOWN_FIELDS } from '../src/naming/naming-problems.ts'
 import { type AnyRule, alwaysRuns } from '../src/rules/contract/delivery-rule.ts'
+import { STAGE_TEXTS } from '../src/rules/contract/stage.ts'
 
 /** The page on the rules and the naming of files, in Markdown, from the texts that `explain` shows. */
 export function rulesPage(rules: readonly AnyRule[]): string {
@@ -60,6 +61,8 @@ function section(rule: AnyRule): string[] {
     `## \`${id}\``,
     '',
     `**${plain(text.title)}.** ${plain(text.measures)}`,
+    '',
+    `Decided by: ${STAGE_TEXTS[rule.dependsOn]}`,
     '',
     `Why: ${plain(text.why)}`,
     '',

@@ -4,7 +4,9 @@ import { EXIT, type Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { sideBySide } from '../report/columns.ts'
 import { type AnyRule, alwaysRuns } from '../rules/contract/delivery-rule.ts'
+import { STAGE_TEXTS } from '../rules/contract/stage.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
+import { capitalized } from '../text/capitalized.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { listed } from '../text/quantity.ts'
 import { parse } from './parse.ts'
@@ -75,6 +77,7 @@ function all(rule: AnyRule, width: number): string[] {
   return [
     ...paragraph(`${id}: ${text.title}`, 0, width),
     ...section('What is measured', text.measures, width),
+    ...section('Decided by', capitalized(STAGE_TEXTS[rule.dependsOn]), width),
     ...section('Why', text.why, width),
     '',
     'In the spec',

@@ -24,6 +24,7 @@ export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'margin',
     severity: 'label',
+    dependsOn: 'scene',
     text: text('margin: { min: 6, max: 12 }'),
     options: Band,
     needs: [],
@@ -36,6 +37,7 @@ export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'lean',
     severity: 'label',
+    dependsOn: 'scene',
     text: text('lean: { max: 4 }'),
     options: Band,
     needs: [],
@@ -44,6 +46,7 @@ export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'paper',
     severity: 'label',
+    dependsOn: 'scene',
     text: text('paper: matt'),
     options: Type.Union([Finish, Type.Array(Finish, { minItems: 1, uniqueItems: true })]),
     needs: [],
@@ -52,6 +55,7 @@ export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'tint',
     severity: 'label',
+    dependsOn: 'scene',
     text: text('tint: { color: "#f4f4f2" }'),
     options: Type.Object(
       {
@@ -66,6 +70,7 @@ export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'code',
     severity: 'label',
+    dependsOn: 'scene',
     text: text('code: "00123"'),
     options: Type.String({ minLength: 1 }),
     needs: [],
@@ -74,6 +79,7 @@ export const INVENTED: readonly Rule[] = [
   defineRule({
     id: 'sealed',
     severity: 'label',
+    dependsOn: 'scene',
     text: text('sealed: true'),
     options: Type.Literal(true),
     always: true,

@@ -29,6 +29,9 @@ describe('of one rule everything is told', () => {
         has an error, which 95 of 100 true values are within; where a limit is nearer than half of it, the
         rule is unsure.
 
+      Decided by
+        The crop.
+
       Why
         With the eyes at one height, a row of portraits looks as if made in one sitting.
 

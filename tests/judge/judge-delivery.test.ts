@@ -10,6 +10,7 @@ const often = (id: string, unasked: number | null = null) =>
   defineDeliveryRule({
     id,
     severity: 'label',
+    dependsOn: 'scene',
     text: { title: id, measures: id, why: id, fix: id, example: `${id}: 1` },
     options: Type.Number(),
     unasked: () => unasked,

@@ -72,6 +72,7 @@ test('over the whole delivery: named, unasked, off, or not at all', () => {
     defineDeliveryRule({
       id,
       severity: 'label',
+      dependsOn: 'scene',
       text: { title: id, measures: id, why: id, fix: id, example: `${id}: 1` },
       options: Type.Number(),
       unasked: () => unasked,

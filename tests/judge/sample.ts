@@ -63,6 +63,7 @@ export function fixedRule(id: string, changes: Partial<Rule> = {}): Rule {
   const rule = defineRule({
     id,
     severity: 'label',
+    dependsOn: 'scene',
     text: { title: id, measures: id, why: id, fix: id, example: `${id}: pass` },
     options: Type.Union([
       Type.Literal('pass'),

@@ -31,6 +31,7 @@ const Options = Type.Union(
 export const backdropEdge = defineRule({
   id: 'backdrop-edge',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Nothing but backdrop and sitter at the edges of the frame',
     measures: `Regions that touch an edge of the frame and are neither backdrop nor sitter: a corner of the room, the border of the backdrop (from about 3 L* of contrast), a stand, a clamp, a light. What is connected with the sitter, such as an arm, hair or a chair, does not count. Each region has a box and a share of the frame; less than ${SMALLEST_INTRUSION_PCT} % of the frame is not measured. Also wedges and strips that straightening leaves when the picture is rotated (0.3 to 6°) and not cropped: of one color, transparent, smeared (the outermost pixels repeated) or mirrored. Those of one color are found from about 1.2 px of the file on; smeared and mirrored ones only where there is something to repeat, such as hair, clothes or grain. Faint edges are found only where they are straight, at the upper corners, the sides and the top.`,

@@ -7,6 +7,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const backgroundLightness = defineRule({
   id: 'background-lightness',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Lightness of the backdrop',
     measures:

@@ -31,6 +31,7 @@ const Options = Type.Union(
 export const backgroundPlain = defineRule({
   id: 'background-plain',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Plain backdrop',
     measures: `How much of what is behind the sitter, beside and above the head, follows one smooth color, graded or not (within 6 ΔE*ab). From ${KINDS.plain} % on it is a plain backdrop, under ${KINDS.place} % a place: a room, a street, a pattern, however blurred. In between it is unsure. A stand or the end of the paper at the edge of the frame is left to backdrop-edge.`,

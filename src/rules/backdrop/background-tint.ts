@@ -43,6 +43,7 @@ const Options = Type.Union([MaxChroma, NamedColor], {
 export const backgroundTint = defineRule({
   id: 'background-tint',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Color of the backdrop',
     measures:

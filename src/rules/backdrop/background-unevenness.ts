@@ -6,6 +6,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const backgroundUnevenness = defineRule({
   id: 'background-unevenness',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Uneven light on the backdrop',
     measures:

@@ -9,6 +9,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const cutoutFringe = defineRule({
   id: 'cutout-fringe',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Fringe of a cut-out',
     measures: `The share of the outline of head and shoulders along which a thin line of one color is lighter, or darker, than both the backdrop and the sitter beside it (by more than 6 L*): what a mask leaves when a sitter is put before another backdrop. Portraits that were not cut out have up to 26 %, from rims of cloth and light in hair, and up to 39 % when they are sharpened far too much (2 px, 200 %); with a fringe 1 to 4 pixels wide around hair and shoulders it is 48 to 98 %. A fringe that is neither lighter nor darker than both, holes in the sitter and cut-off hair are not measured. With less than ${FRINGE_LEAST_EYE_DISTANCE_PX} pixels between the eyes, or before a backdrop that is not plain, it is unsure.`,

@@ -8,6 +8,7 @@ import type { Roster } from '../../people/roster.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Rule, RuleText, Subject } from './rule.ts'
 import type { Severity } from './severity.ts'
+import type { Stage } from './stage.ts'
 
 /** Something about a picture that one rule on the file reports for all others, or that the spec lets pass. */
 export type SettledCause = 'no-face' | 'not-plain' | 'head-cut' | 'no-color'
@@ -62,6 +63,7 @@ export interface DeliveryRule {
   readonly scope: 'delivery'
   readonly id: string
   readonly severity: Severity
+  readonly dependsOn: Stage
   readonly text: RuleText
   /** JSON Schema (draft-07) of the value that stands beside the rule's key in the spec. */
   readonly options: TSchema

@@ -8,6 +8,7 @@ import type { Resemblance } from '../../people/resemblance.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
 import type { Finding } from './outcome.ts'
 import type { Severity } from './severity.ts'
+import type { Stage } from './stage.ts'
 
 /** One file as the rules see it: plain facts, no pixels and no I/O. */
 export interface Subject {
@@ -40,6 +41,7 @@ export interface RuleText {
 export interface Rule {
   readonly id: string
   readonly severity: Severity
+  readonly dependsOn: Stage
   readonly text: RuleText
   /** JSON Schema (draft-07) of the value that stands beside the rule's key in the spec. */
   readonly options: TSchema

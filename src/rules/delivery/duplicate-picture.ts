@@ -10,6 +10,7 @@ import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rul
 export const duplicatePicture = defineDeliveryRule({
   id: 'duplicate-picture',
   severity: 'unusable',
+  dependsOn: 'scene',
   text: {
     title: 'No two people share a picture',
     measures:

@@ -12,6 +12,7 @@ const PICK = 'pick'
 export const pickedFrame = defineDeliveryRule({
   id: 'picked-frame',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'The frame that the sitter picked',
     measures:

@@ -13,6 +13,7 @@ import { misspelledNames, PEOPLE_EXPECTED } from './misspelled-names.ts'
 export const roster = defineDeliveryRule({
   id: 'roster',
   severity: 'label',
+  dependsOn: 'export',
   text: {
     title: 'The portraits are of the people on the roster',
     measures:

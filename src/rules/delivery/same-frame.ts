@@ -15,6 +15,7 @@ const EXPECTED = 'one frame, the same way round'
 export const sameFrameRule = defineDeliveryRule({
   id: 'same-frame',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: "All of a person's variants come from one frame",
     measures:

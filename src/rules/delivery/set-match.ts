@@ -15,6 +15,7 @@ const ENOUGH = 8
 export const setMatch = defineDeliveryRule({
   id: 'set-match',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Portraits that stand out from the set',
     measures:

@@ -10,6 +10,7 @@ import { byPerson } from '../judging/by-person.ts'
 export const variants = defineDeliveryRule({
   id: 'variants',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'Each person has every deliverable once',
     measures:

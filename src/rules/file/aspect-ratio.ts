@@ -6,6 +6,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const aspectRatio = defineRule({
   id: 'aspect-ratio',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Ratio of width to height',
     measures:

@@ -8,6 +8,7 @@ export const BIT_DEPTHS = [8, 16] as const
 export const bitDepth = defineRule({
   id: 'bit-depth',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'Bits per channel',
     measures:

@@ -42,6 +42,7 @@ const Options = Type.Union(
 export const colorSpace = defineRule({
   id: 'color-space',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Color space and embedded profile',
     measures: `The embedded ICC profile, identified by its content (colorants and tone curve), not by its name. Files without a profile fail unless the spec allows them. So does a picture without color where the space asked for has colors: one of whose pixels fewer than 0.5 % reach a chroma of ${COLORLESS} C*ab (D50). A toned picture, such as in sepia, counts as one in color.`,

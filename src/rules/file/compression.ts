@@ -41,6 +41,7 @@ type Options = Static<typeof Options>
 export const compression = defineRule({
   id: 'compression',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'How a JPEG is compressed',
     measures:

@@ -27,6 +27,7 @@ const Options = Type.Object(
 export const fileFormat = defineRule({
   id: 'file-format',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'File format, read from the content',
     measures:

@@ -9,6 +9,7 @@ import { folderFindings, isOfFolder } from './folder-name.ts'
 export const fileName = defineRule({
   id: 'file-name',
   severity: 'label',
+  dependsOn: 'export',
   text: {
     title: 'The file is named as the spec asks',
     measures:

@@ -19,6 +19,7 @@ const Options = Type.Object(
 export const fileSize = defineRule({
   id: 'file-size',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'Size of the file',
     measures: 'The size of the file as delivered. 1 kB is 1,000 bytes and 1 MB is 1,000,000 bytes.',

@@ -72,6 +72,7 @@ const EXPECTED = 'a complete picture'
 export const intact = defineRule({
   id: 'intact',
   severity: 'unusable',
+  dependsOn: 'scene',
   text: {
     title: 'A complete, undamaged picture',
     measures:

@@ -16,6 +16,7 @@ const TURNS: Readonly<Record<number, string>> = {
 export const orientation = defineRule({
   id: 'orientation',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Pixels stored upright',
     measures: 'The EXIF orientation tag: upright means that it is absent or 1.',

@@ -35,6 +35,7 @@ const Options = Type.Object(
 export const pixelSize = defineRule({
   id: 'pixel-size',
   severity: 'file',
+  dependsOn: 'crop',
   text: {
     title: 'Width and height in pixels',
     measures: 'Width and height in pixels as displayed, after any rotation in the EXIF orientation tag.',

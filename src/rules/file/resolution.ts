@@ -10,6 +10,7 @@ const TOLERANCE_PPI = 0.5
 export const resolution = defineRule({
   id: 'resolution',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'Resolution tag in pixels per inch',
     measures:

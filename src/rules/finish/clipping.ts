@@ -45,6 +45,7 @@ const PARTS: Record<SkinPart, string> = {
 export const clipping = defineRule({
   id: 'clipping',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Clipped highlights and shadows on skin',
     measures: `The share of bare facial skin (lower forehead, nose, both cheeks; upper forehead, cheekbones and chin where their color shows that they are bare; not eyes, brows, lips, nostrils or lenses) with a red, green or blue value at the top of the scale (${CLIPPED.high} or 255), and of nose and cheeks at the bottom (0 or ${CLIPPED.low}). Measured at full size in sRGB; colors outside sRGB count as clipped. Shadows are not measured on the forehead, where bangs fall. ANSI/NIST-ITL 1-2011 Update 2013, Annex E.3.6, asks for no saturation on facial skin.`,

@@ -10,6 +10,7 @@ const EXPECTED = 'not enlarged'
 export const enlarged = defineRule({
   id: 'enlarged',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Enlarged pictures',
     measures:

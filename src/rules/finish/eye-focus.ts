@@ -40,6 +40,7 @@ const Options = Type.Object(
 export const eyeFocus = defineRule({
   id: 'eye-focus',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Sharpness of the eyes',
     measures: `The blur of the edges of lids and iris at the sharper eye (edge spread): the standard deviation of the Gaussian that would blur a sharp edge this much, in pixels at an inter-eye distance of ${FOCUS_EYE_DISTANCE_PX} pixels, so that files of all sizes compare. Grain and sharpening halos hardly change it. Strong sharpening makes edges narrower than any lens draws them, which a minimum tells: as they came from the camera, the eyes of studio portraits with 170 to 235 pixels between them have 0.6 to 0.9 pixels. An eye behind reflections on a lens is not read.`,

@@ -29,6 +29,7 @@ const FIX = 'Take both eyes from one frame'
 export const eyesMatch = defineRule({
   id: 'eyes-match',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Both eyes from one frame',
     measures: `Whether an eye was replaced by one from another frame: both eyes see the same lights, so the catchlights stand at the same place in both irises (up to ${MOST_APART} radii of an iris apart, the tilt of the eyes' own axes allowed for), and irises are as wide as each other (within ${MOST_WIDER_PCT} %). Of several lights the two that fit best count; a light that one eye alone reflects is no fault. The color of the eyes, their pupils and where they look are not judged: they differ in many people. Behind spectacles, which change sizes and reflect lights of their own, a difference is no fault. Unsure with less than ${EYES_MATCH_LEAST_EYE_DISTANCE_PX} px between the eyes, in faces turned by more than ${EYES_MATCH_MOST_TURN_DEG}°, and where lids hide the irises.`,

@@ -22,6 +22,7 @@ const MIRROR = 'Do not flip the picture: hair partings, badges and lettering wou
 export const keySide = defineRule({
   id: 'key-side',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Side and strength of the key light',
     measures: `How much brighter one side of the face is than the other, in stops (log2 of linear light, IEC 61966-2-1): the median of mirrored parts of cheeks, forehead and chin, each with the mean between its quartiles, so that stubble and a rim do not matter. Red less blue is compared, which holds no white, so that shine on the skin does not count (dichromatic model, Shafer 1985); in gray pictures, luminance. On 51 portraits of all tones in one light, the ratio scatters by 0.04 to 0.09 stop. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop there is none. Unsure: a cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned by more than ${KEY_LIGHT_MOST_TURN_DEG}°.`,

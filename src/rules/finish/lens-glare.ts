@@ -16,6 +16,7 @@ import { skipped, unmeasured } from '../judging/unmeasured.ts'
 export const lensGlare = defineRule({
   id: 'lens-glare',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Reflections on glasses',
     measures: `First whether glasses are worn: a line over the nose (the bridge) and one under each eye (the rims), which bare skin doesn't have; without them the rule is skipped. Then, at each eye, the share of what a lens covers (from below the brow to the cheekbone) that shows a reflected light: paler than the skin around it, or outshining it. Catchlights (one or two lights, together under a quarter of the iris), the white of the eye, light skin and rims do not count. The worse eye is judged. On drawn sitters of ten skin tones and on photographs with drawn glasses, every reflection of a tenth of a lens or more that was judged read over 3 %, and none with catchlights alone over 1.5 %; of reflections of a twentieth of a lens, two in five were missed. Unsure: pictures in gray, colored light, dark lenses, eyes less than ${LENS_GLARE_LEAST_EYE_DISTANCE_PX} px apart, faces turned by more than ${LENS_GLARE_MOST_TURN_DEG}° or nodded by more than ${LENS_GLARE_MOST_NOD_DEG}°, glare where it is not clear whether glasses are worn, and pale color on the upper lids of both eyes (make-up or a weak reflection). 3 % is a good limit.`,

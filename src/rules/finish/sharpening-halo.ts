@@ -8,6 +8,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const sharpeningHalo = defineRule({
   id: 'sharpening-halo',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Halos from sharpening',
     measures: `How high light and dark halos stand beside the strong edges at the eyes (lashes, lids, the rim of the iris), in percent of the height of the edge. Lashes and the rims of the lids count as low halos in every portrait: studio portraits that were hardly sharpened have 11 to 22 %, the same at half their size up to 25 %. With less than ${HALO_LEAST_EYE_DISTANCE_PX} pixels between the eyes it is not measured.`,

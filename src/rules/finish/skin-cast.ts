@@ -24,6 +24,7 @@ const ASKED = `a hue of ${min} to ${max}°`
 export const skinCast = defineRule({
   id: 'skin-cast',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Color cast on skin',
     measures: `The CIELAB (D50) hue of bare skin: the median of forehead, cheeks and cheekbones, without shine and shade. In white light skin of every tone has a hue of ${min} to ${max}°, from pinkish to yellowish red; how dark it is and how much chroma it has are not judged. Beside a backdrop that reads neutral (C* up to ${NEUTRAL}), any other hue is a cast. Unsure where the backdrop is colored or not plain, since the light may have been, and where parts of the face disagree. Skipped in black and white. Only strong casts leave this range; weaker ones stand out from the set (see set-match).`,

@@ -8,6 +8,7 @@ import { unmeasured } from '../judging/unmeasured.ts'
 export const skinTexture = defineRule({
   id: 'skin-texture',
   severity: 'picture',
+  dependsOn: 'export',
   text: {
     title: 'Fine texture of the skin',
     measures: `What the retouch left of the fine texture of the skin: the contrast of structures 1 to 3 mm wide on forehead, cheeks and cheekbones, in percent of the lightness, so that light and dark skin compare. Grain is taken out, and of the five parts the second smoothest counts, so that beards and hair have no say. Studio portraits before any retouch have 0.3 to 1.6 %; a blur of the skin by 5 pixels at an inter-eye distance of 240 leaves 0.1 %, one by 3 pixels 0.1 to 0.3 %. With less than ${SKIN_TEXTURE_LEAST_EYE_DISTANCE_PX} pixels between the eyes it is not measured.`,

@@ -31,6 +31,7 @@ const Options = Type.Array(
 export const metadataForbidden = defineRule({
   id: 'metadata-forbidden',
   severity: 'label',
+  dependsOn: 'export',
   text: {
     title: 'No private data in the metadata',
     measures:

@@ -40,6 +40,7 @@ function descriptionOf(id: FieldId): string {
 export const metadataRequired = defineRule({
   id: 'metadata-required',
   severity: 'label',
+  dependsOn: 'export',
   text: {
     title: 'Photo metadata filled in',
     measures:

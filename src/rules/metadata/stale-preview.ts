@@ -11,6 +11,7 @@ import { unreadableText } from '../judging/unreadable.ts'
 export const stalePreview = defineRule({
   id: 'stale-preview',
   severity: 'file',
+  dependsOn: 'export',
   text: {
     title: 'Embedded previews and stated sizes match the picture',
     measures:

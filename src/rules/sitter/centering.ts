@@ -8,6 +8,7 @@ import { ERROR_NOTE } from '../judging/within-error.ts'
 export const centering = defineRule({
   id: 'centering',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Face centered between left and right',
     measures: `How far the midpoint between the irises is from the center of the frame, in percent of the frame width; positive to the right as seen in the frame. ${ERROR_NOTE}`,

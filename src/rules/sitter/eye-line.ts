@@ -7,6 +7,7 @@ import { ERROR_NOTE } from '../judging/within-error.ts'
 export const eyeLine = defineRule({
   id: 'eye-line',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Height of the eyes in the frame',
     measures: `The mean height of the two irises, in percent of the frame height from the top edge. ${ERROR_NOTE}`,

@@ -12,6 +12,7 @@ import { ERROR_NOTE } from '../judging/within-error.ts'
 export const facing = defineRule({
   id: 'facing',
   severity: 'picture',
+  dependsOn: 'scene',
   text: {
     title: 'Turn (yaw) and nod (pitch) of the head',
     measures: `The direction that the face points in, from the face mesh, in degrees. Turn (yaw) is positive to the right of the frame; nod (pitch) is positive with the chin raised above level. Both are estimates, good to about 4° of turn and 6° of nod on faces that look ahead and less on others. ${ERROR_NOTE} Limits narrower than that half make every portrait unsure. Faces turned by more than ${FACE_MOST_TURN_DEG}° or nodded by more than ${FACE_MOST_NOD_DEG}° are unsure. Frontal is 0° in both (ANSI/NIST-ITL 1-2011 Update 2013, Annex E.7.2). Whether a turn is a fault is for the client to say.`,

@@ -9,6 +9,7 @@ const ROUNDING_PX = 1e-6
 export const headHeight = defineRule({
   id: 'head-height',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Size of the head in the frame',
     measures: `Crown to chin along the axis of the face, projected onto the vertical, in percent of the frame height. Hair and headwear count, a beard does not. ${ERROR_NOTE}`,

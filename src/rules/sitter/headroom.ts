@@ -10,6 +10,7 @@ import { ERROR_NOTE } from '../judging/within-error.ts'
 export const headroom = defineRule({
   id: 'headroom',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Space above the head',
     measures: `The distance from the top edge of the frame to the crown, in percent of the frame height. The crown is where the hair has body: a single lock, a wisp or a strand does not count; headwear does. Before a plain backdrop the outline of the hair and a network that tells people from what is behind them must agree on it; before a place, two readings of that network. Its error, which grows the farther they are apart, is told in the JSON; where it is large the verdict is unsure. A head that the top edge cuts or touches has no headroom: it fails where the minimum is above 0. ${ERROR_NOTE}`,

@@ -24,6 +24,7 @@ const EXPECTED = '1 face'
 export const oneFace = defineRule({
   id: 'one-face',
   severity: 'unusable',
+  dependsOn: 'scene',
   text: {
     title: 'Exactly one person in the picture',
     measures: `The number of faces found. A picture in which nothing looks like a face fails; a face that is found but weak makes the rule unsure. So does another face that is weak (score under ${WEAK_SCORE}) or tiny (under ${TINY_SHARE} of the height of the largest): it may be a badge photo or a pattern. Faces are counted and located; nobody is recognized.`,

@@ -7,6 +7,7 @@ import { ERROR_NOTE } from '../judging/within-error.ts'
 export const tilt = defineRule({
   id: 'tilt',
   severity: 'picture',
+  dependsOn: 'crop',
   text: {
     title: 'Tilt of the head',
     measures: `The angle between the line through both irises and the horizontal, in degrees, positive clockwise as seen in the frame. ${ERROR_NOTE}`,

@@ -15,6 +15,8 @@ export interface Layers {
   /** Standard deviation in codes. */
   readonly noise: number
   readonly seed: number
+  /** What the sitter's light at a pixel is multiplied by. */
+  readonly texture: (x: number, y: number) => number
   readonly keyLight: {
     readonly sign: -1 | 1
     readonly ratioStops: number
@@ -29,7 +31,8 @@ const LINEAR = Float64Array.from({ length: 256 }, (_, code) => toLinear(code))
 
 /** Puts the people before the backdrop in linear light, shades them by the key light, and adds noise. */
 export function composed(layers: Layers): { pixels: Buffer; counted: LightnessCount } {
-  const { widthPx, heightPx, people, shadow } = layers
+  const { widthPx, heightPx, people, shadow, texture } = layers
+  const sitter = people.at(-1)
   const pixels = Buffer.alloc(widthPx * heightPx * 3)
   const counted = new LightnessCount()
   const noise = noiseOf(layers.noise, layers.seed)
@@ -44,7 +47,7 @@ export function composed(layers: Layers): { pixels: Buffer; counted: LightnessCo
         const alpha = (person[at * 4 + 3] as number) / 255
         if (alpha === 0) continue
         covered = true
-        const gain = shade(x, y)
+        const gain = person === sitter ? shade(x, y) * texture(x, y) : shade(x, y)
         red = over(person[at * 4] as number, gain, alpha, red)
         green = over(person[at * 4 + 1] as number, gain, alpha, green)
         blue = over(person[at * 4 + 2] as number, gain, alpha, blue)

@@ -71,6 +71,8 @@ export interface Frame {
   readonly key: KeyLight
   /** Standard deviation of the picture noise in codes, 0 to about 6. */
   readonly noise?: number
+  /** Standard deviation of the fine light and dark of the skin, share of the light; none by default. */
+  readonly skinTexture?: number
   /** Gaussian blur of the sitter in pixels, as if out of focus. */
   readonly defocusPx?: number
   /** Light reflected by the spectacle lenses; a white one on both unless told otherwise. */

@@ -8,6 +8,7 @@ import type { Look } from './look.ts'
 import { placed } from './placing.ts'
 import { NO_GLARE, PLAIN_GLARE, type Reflections } from './reflections.ts'
 import { type Stand, sitterSvg } from './sitter-svg.ts'
+import { skinTexture } from './skin-texture.ts'
 import { crownRow, type FramePoint, type Truth } from './truth.ts'
 
 export interface Portrait {
@@ -56,6 +57,7 @@ export async function drawPortrait(look: Look, frame: Frame): Promise<Portrait> 
     shadow,
     noise: frame.noise ?? 0,
     seed: look.seed,
+    texture: skinTexture(frame.skinTexture ?? 0, look, stand),
     keyLight: {
       sign: keySign,
       ratioStops: key.ratioStops,

@@ -62,6 +62,7 @@ export function pictureOf(sitter: Sitter): Frame {
     backdrop: PAPER,
     key: KEY,
     noise: 0.45,
+    skinTexture: 0.045,
   }
 }
 

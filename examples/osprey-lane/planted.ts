@@ -23,9 +23,11 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Bergström',
     deliverable: 'print',
-    fault: 'The backdrop is gray, L* 88, as if its lights were set a third of a stop too low.',
-    rules: ['background-lightness'],
+    fault:
+      'The backdrop is gray, L* 88, as if its lights were set a third of a stop too low; and the retouch smoothed the skin until it looks like plastic.',
+    rules: ['background-lightness', 'skin-texture'],
     picture: { backdrop: { ...PAPER, color: { L: 88.3, a: 0, b: 0 } } },
+    output: { retouch: { smoothed: true } },
   },
   {
     family: 'Castellanos',
@@ -132,15 +134,18 @@ export const PLANTED: readonly Planted[] = [
   {
     family: 'Castellanos',
     deliverable: 'web',
-    fault: 'Delivered at 500 x 500 px; and flipped, so that the light comes from the other side.',
-    rules: ['pixel-size', 'key-side'],
+    fault:
+      'Delivered at 500 x 500 px; flipped, so that the light comes from the other side; and put before the office in place of the paper.',
+    rules: ['pixel-size', 'key-side', 'background-plain'],
+    picture: { backdrop: { ...PAPER, wall: 'office' } },
     output: { widthPx: 500, heightPx: 500, retouch: { flipped: true } },
   },
   {
     family: 'Dhillon',
     deliverable: 'web',
-    fault: 'Straightened by 1.2 degrees and not cropped: the corners are white.',
-    rules: ['backdrop-edge'],
+    fault:
+      'Straightened by 1.2 degrees and not cropped: the corners are white; and of another frame, in which the head is turned far to the side.',
+    rules: ['backdrop-edge', 'facing'],
     output: { turnedDeg: 1.2 },
   },
   {

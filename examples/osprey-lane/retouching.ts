@@ -8,6 +8,8 @@ export interface Retouch {
   readonly burntOut?: { readonly x: number; readonly y: number; readonly width: number }
   /** A mask over the face left a color on it: what red, green and blue were multiplied by. */
   readonly cast?: readonly [red: number, green: number, blue: number]
+  /** The skin was smoothed until nothing of its texture was left. */
+  readonly smoothed?: true
   /** An eye was taken from a flipped frame. */
   readonly eyeReplaced?: 'left' | 'right'
   /** It was made smaller to this share and larger again. */
@@ -19,6 +21,10 @@ export interface Retouch {
   /** The whole picture was flipped. */
   readonly flipped?: true
 }
+
+/** Blur of smoothed skin, share of the inter-eye distance; and from how many codes on something is an edge, which stays. */
+const SMOOTHING = 0.02
+const EDGE_CODES = 14
 
 /** A cut picture with its place in the portrait. */
 export interface Cut {
@@ -36,16 +42,24 @@ export async function retouched(cut: Cut, { truth }: Portrait, retouch: Retouch)
   const [rightX, rightY] = cut.placed(truth.rightEye)
   const eyeDistance = Math.hypot(rightX - leftX, rightY - leftY)
   if (retouch.burntOut) pixels = await burntOut({ ...cut, pixels }, retouch.burntOut)
+  const middle = [(leftX + rightX) / 2, (leftY + rightY) / 2 + 0.5 * eyeDistance] as const
+  const reach = [1.05 * eyeDistance, 1.5 * eyeDistance] as const
   if (retouch.cast) {
-    const [middleX, middleY] = [(leftX + rightX) / 2, (leftY + rightY) / 2 + 0.5 * eyeDistance]
     const gains = retouch.cast
-    pixels = within(
-      { ...cut, pixels },
-      [middleX, middleY],
-      [1.05 * eyeDistance, 1.5 * eyeDistance],
-      (x, y, channel) =>
-        Math.min(255, (pixels[3 * (y * cut.widthPx + x) + channel] as number) * (gains[channel] as number)),
+    pixels = within({ ...cut, pixels }, middle, reach, (x, y, channel) =>
+      Math.min(255, (pixels[3 * (y * cut.widthPx + x) + channel] as number) * (gains[channel] as number)),
     )
+  }
+  if (retouch.smoothed) {
+    const smooth = await opened({ ...cut, pixels })
+      .blur(SMOOTHING * eyeDistance)
+      .raw()
+      .toBuffer()
+    pixels = within({ ...cut, pixels }, middle, reach, (x, y, channel) => {
+      const at = 3 * (y * cut.widthPx + x) + channel
+      const [before, after] = [pixels[at] as number, smooth[at] as number]
+      return Math.abs(before - after) > EDGE_CODES ? before : after
+    })
   }
   if (retouch.eyeReplaced) {
     const [eyeX, eyeY] = retouch.eyeReplaced === 'left' ? [leftX, leftY] : [rightX, rightY]

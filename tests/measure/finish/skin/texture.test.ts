@@ -76,6 +76,15 @@ describe('measureSkinTexture', () => {
     expect(Math.abs((both.skinTexturePct ?? 0) / alone - 1)).toBeLessThan(0.15)
   })
 
+  test('of grain on skin that is smooth grain and all, the whole is told and nothing left open', () => {
+    const [plain, coarse] = [gaussian(7), gaussian(8)]
+    const smooth = textureOf(() => gray(150 + 0.6 * plain()))
+    expect(smooth.texture.doubts).toEqual([])
+    expect(smooth.skinTexturePct).toBeGreaterThan(0)
+    expect(smooth.skinTexturePct).toBeLessThan(0.2)
+    expect(textureOf(() => gray(150 + 6 * coarse())).texture.doubts).toEqual(['skin-grainy'])
+  })
+
   test('hair or a beard over three of five parts has no say', () => {
     const { mesh } = sitter.located
     const nose = mesh[1]?.[0] ?? Number.NaN

@@ -11,7 +11,7 @@ export const skinTexture = defineRule({
   dependsOn: 'export',
   text: {
     title: 'Fine texture of the skin',
-    measures: `What the retouch left of the fine texture of the skin: the contrast of structures 1 to 3 mm wide on forehead, cheeks and cheekbones, in percent of the lightness, so that light and dark skin compare. Grain is taken out, and of the five parts the second smoothest counts, so that beards and hair have no say. Studio portraits before any retouch have 0.3 to 1.6 %; a blur of the skin by 5 pixels at an inter-eye distance of 240 leaves 0.1 %, one by 3 pixels 0.1 to 0.3 %. With less than ${SKIN_TEXTURE_LEAST_EYE_DISTANCE_PX} pixels between the eyes it is not measured.`,
+    measures: `What the retouch left of the fine texture of the skin: the contrast of structures 1 to 3 mm wide on forehead, cheeks and cheekbones, in percent of the lightness, so that light and dark skin compare. Grain is taken out, and of the five parts the second smoothest counts, so that beards and hair have no say. Where grain is most of less than 0.2 %, the whole is told. Studio portraits before any retouch have 0.3 to 1.6 %; a blur of the skin by 5 pixels at an inter-eye distance of 240 leaves 0.1 %, one by 3 pixels 0.1 to 0.3 %. With less than ${SKIN_TEXTURE_LEAST_EYE_DISTANCE_PX} pixels between the eyes it is not measured.`,
     why: 'A retouch that wipes out the texture looks like plastic, and unlike the portraits beside it.',
     fix: 'Go back to the master and smooth the skin less: even out the tone, and keep the texture on a layer of its own. Added grain is no texture.',
     example: 'skin-texture: { min: 0.25 }',

@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process'
 import { mkdir, readFile } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
@@ -6,7 +7,10 @@ import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
 import type { Report } from '../src/judge/report.ts'
 
-/** Checks the example's clean and faulty delivery, shows both tables, and compares what fails with what was planted. */
+/**
+ * Checks the example's clean and faulty delivery, shows both tables, and compares what fails with what was planted: by the code beside it, or
+ * by the command that its arguments name.
+ */
 
 const EXAMPLE = 'examples/osprey-lane'
 
@@ -33,6 +37,17 @@ async function check(delivery: string): Promise<Report> {
   const paths = [join(EXAMPLE, delivery), '--spec', join(EXAMPLE, 'brand.yaml')]
   out.write(`$ portrait-gate check ${paths.join(' ')}\n\n`)
   const reportFile = join('.cache', `demo-${delivery}.json`)
+  await judged(['check', ...paths, '--format', 'table', '--format', 'json', '--output', reportFile])
+  return JSON.parse(await readFile(reportFile, 'utf8')) as Report
+}
+
+async function judged(args: readonly string[]): Promise<void> {
+  const [command, ...before] = process.argv.slice(2)
+  if (command !== undefined) {
+    const { error } = spawnSync(command, [...before, ...args], { stdio: 'inherit' })
+    if (error) throw error
+    return
+  }
   const host: Host = {
     cwd: process.cwd(),
     stdout: { write: (text) => out.write(text), columns, isTTY: out.isTTY === true },
@@ -42,8 +57,7 @@ async function check(delivery: string): Promise<Report> {
     userCache: null,
     signal: new AbortController().signal,
   }
-  await run(['check', ...paths, '--format', 'table', '--format', 'json', '--output', reportFile], host)
-  return JSON.parse(await readFile(reportFile, 'utf8')) as Report
+  await run(args, host)
 }
 
 const isMiss = ({ verdict }: SetOutcome | Report['files'][number]['outcomes'][number]): boolean =>

@@ -5,7 +5,7 @@ import type { Source } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unmeasured } from '../measure/schema/unmeasured.ts'
 import { collectAsUsual, collectSeldom } from './garbage.ts'
-import type { Postponed, Task, WorkerData } from './worker.ts'
+import type { Postponed, Task, WorkerData } from './measuring-worker.ts'
 
 /** What one file may take; more makes a failed row of it. */
 export interface FileLimits {
@@ -29,7 +29,7 @@ export class Workers {
   constructor(threads: number, entries: EntriesPlace | null, limits: FileLimits = FILE_LIMITS) {
     this.#limits = limits
     // The source runs as it is where Node takes types out, else as it was built.
-    const worker = new URL(`./worker${extname(import.meta.url)}`, import.meta.url)
+    const worker = new URL(`./measuring-worker${extname(import.meta.url)}`, import.meta.url)
     const workerData: WorkerData = { entries }
     this.#pool = new Piscina({
       filename: worker.href,

@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
-import { dirname, join } from 'node:path'
+import { dirname } from 'node:path'
 import { compileFunction } from 'node:vm'
-import { type NetworkFile, readNetwork } from './network-file.ts'
+import { type NetworkFile, readNetwork, runtimeScript } from './network-file.ts'
 
 /** A neural network in a .tflite file, which reads pictures. */
 export interface LiteNetwork {
@@ -41,11 +41,6 @@ export async function loadLiteNetwork(file: NetworkFile): Promise<LiteNetwork> {
 }
 
 /**
- * The build without relaxed SIMD, whose rounding depends on the processor: the same picture must give the same numbers on each machine.
- */
-const BUILD = 'litert_wasm_compat_internal.js'
-
-/**
  * Starts LiteRT.js, which is made for browsers. It runs its loader by `importScripts`, finds what that leaves in `self`, and looks for a GPU;
  * from then on it needs none of that. Its WebAssembly it reads from the disk.
  */
@@ -53,14 +48,13 @@ async function start(): Promise<LiteRt> {
   const library = await import('@litertjs/core')
   // Once a process: others may have started it, as tests do that share one.
   if (await library.getGlobalLiteRtPromise()) return library
-  const folder = join(dirname(require.resolve('@litertjs/core')), '..', 'wasm')
-  const path = join(folder, BUILD)
+  const path = runtimeScript()
   const script = `${await readFile(path, 'utf8')}\nreturn ModuleFactory`
   const load = compileFunction(script, ['require', '__dirname', '__filename'], { filename: path })
   const ignore = () => undefined
   const browser = {
     self: globalThis,
-    importScripts: () => Object.assign(globalThis, { ModuleFactory: load(require, folder, path) }),
+    importScripts: () => Object.assign(globalThis, { ModuleFactory: load(require, dirname(path), path) }),
     ModuleFactory: undefined,
     // It would print what it finds; what goes wrong it throws.
     Module: { print: ignore, printErr: ignore },

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
+import { dirname, join } from 'node:path'
 
 /** Where a network lies: a file of an installed package, or a part of one that packs several. */
 export interface NetworkFile {
@@ -26,3 +27,12 @@ export async function readNetwork({ file, part }: NetworkFile): Promise<Uint8Arr
 
 /** A part as the scripts of packages list it that Emscripten's file packager made: its path, and where it starts and ends. */
 const ENTRY = /\{"filename": "([^"]+)", "start": (\d+), "end": (\d+)\}/g
+
+/**
+ * The loader of LiteRT.js; its WebAssembly lies beside it. Of its builds the one without relaxed SIMD, whose rounding depends on
+ * the processor: the same picture must give the same numbers on each machine.
+ */
+export function runtimeScript(): string {
+  const code = dirname(require.resolve('@litertjs/core'))
+  return join(code, '..', 'wasm', 'litert_wasm_compat_internal.js')
+}

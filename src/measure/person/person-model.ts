@@ -1,15 +1,13 @@
 import { bilinear, gridOver } from '../../imaging/bilinear.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import { type LiteNetwork, loadLiteNetwork } from '../networks/lite-network.ts'
+import { NETWORKS } from '../networks/networks.ts'
 import { EDGE, type PersonMask, type Window } from './person-mask.ts'
 
 export interface PersonModel {
   /** Looks for the person in a part of the picture; what lies outside is taken for as the nearest edge is. */
   find(picture: RgbPicture, window: Window): Promise<PersonMask>
 }
-
-/** In the package of that name (Apache-2.0): a network that tells people from what is behind them, for video calls. */
-const NETWORK = { file: '@mediapipe/selfie_segmentation/selfie_segmentation.tflite' }
 
 /** One picture, rows, columns and channels. @source the model's own input. */
 const SHAPE = [1, EDGE, EDGE, 3]
@@ -24,7 +22,7 @@ let loading: Promise<PersonModel> | undefined
  * @throws Error when its package is not installed
  */
 export function loadPersonModel(): Promise<PersonModel> {
-  loading ??= loadLiteNetwork(NETWORK).then(modelOf)
+  loading ??= loadLiteNetwork(NETWORKS.person).then(modelOf)
   return loading
 }
 
@@ -36,7 +34,7 @@ function modelOf(network: LiteNetwork): PersonModel {
         SHAPE,
       )
       if (values?.length !== EDGE ** 2)
-        throw new Error(`${NETWORK.file} is not the network that was expected.`)
+        throw new Error(`${NETWORKS.person.file} is not the network that was expected.`)
       return { window, values }
     },
   }

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { dirname, join, resolve } from 'node:path'
 import { promisify } from 'node:util'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { MEASURING } from '../../../src/cache/measurer.ts'
+import { MEASURING } from '../../../src/cache/measuring-code.ts'
 
 test('measuring is made of the folders whose code the cache goes by', async () => {
   const config = await readFile('.dependency-cruiser.mjs', 'utf8')

@@ -1,6 +1,8 @@
 import { bilinear, gridOver } from '../../../imaging/bilinear.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { type LiteNetwork, loadLiteNetwork } from '../../networks/lite-network.ts'
+import type { NetworkFile } from '../../networks/network-file.ts'
+import { NETWORKS } from '../../networks/networks.ts'
 
 type Place = readonly [x: number, y: number]
 
@@ -24,7 +26,7 @@ export interface FaceDetector {
 
 /** One of the networks of Bazarevsky et al. 2019 (BlazeFace, arXiv:1907.05047). */
 interface Kind {
-  readonly file: string
+  readonly network: NetworkFile
   /** Edge of the square in which the network sees the whole picture, px. */
   readonly input: number
   /** Anchors that it answers for: points in the middle of the cells of grids, several to a cell; cells in px. */
@@ -33,14 +35,14 @@ interface Kind {
 
 /** For faces as small as a twentieth of the picture. @source face_detection_full_range of the same (from memory), and the model's own outputs. */
 const FULL_RANGE: Kind = {
-  file: '@mediapipe/face_detection/face_detection_full_range.tflite',
+  network: NETWORKS.faceFullRange,
   input: 192,
   grids: [{ cell: 4, perCell: 1 }],
 }
 
 /** For faces near the camera. @source the graph of MediaPipe Face Detection, face_detection_short_range (from memory), and the model's own outputs. */
 const SHORT_RANGE: Kind = {
-  file: '@mediapipe/face_detection/face_detection_short_range.tflite',
+  network: NETWORKS.faceShortRange,
   input: 128,
   grids: [
     { cell: 8, perCell: 2 },
@@ -89,7 +91,7 @@ export async function loadFaceDetector(): Promise<FaceDetector> {
 }
 
 async function loadKind(kind: Kind): Promise<FaceDetector> {
-  const network = await loadLiteNetwork(kind)
+  const network = await loadLiteNetwork(kind.network)
   const anchors = anchorsOf(kind)
   return { detect: async (picture) => merged(await candidates(network, kind, anchors, picture)) }
 }
@@ -107,7 +109,7 @@ function anchorsOf({ input, grids }: Kind): Place[] {
 
 async function candidates(
   network: LiteNetwork,
-  { file, input }: Kind,
+  { network: { file }, input }: Kind,
   anchors: readonly Place[],
   picture: RgbPicture,
 ): Promise<DetectedFace[]> {

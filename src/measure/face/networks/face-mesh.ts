@@ -1,6 +1,7 @@
 import { bilinear } from '../../../imaging/bilinear.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { loadLiteNetwork } from '../../networks/lite-network.ts'
+import { NETWORKS } from '../../networks/networks.ts'
 import { type FaceAngles, faceAngles } from './face-angles.ts'
 import { type FaceSquare, gridOf, placeInPicture } from './face-square.ts'
 import type { MeshPoint } from './mesh-point.ts'
@@ -15,15 +16,6 @@ export interface FaceMesh extends FaceAngles {
 
 export interface FaceMeshModel {
   fit(picture: RgbPicture, square: FaceSquare): Promise<FaceMesh>
-}
-
-/** The package keeps its networks in one file (Apache-2.0). The one "with attention" needs operations that the runtime lacks. */
-const NETWORK = {
-  file: '@mediapipe/face_mesh/face_mesh_solution_packed_assets.data',
-  part: {
-    name: 'face_landmark.tflite',
-    script: '@mediapipe/face_mesh/face_mesh_solution_packed_assets_loader.js',
-  },
 }
 
 /** Edge of the square that the network reads, px. @source Kartynnik et al. 2019, and the model's own input. */
@@ -43,13 +35,13 @@ const RANGE = { scale: 1 / 255, offset: 0 }
  * @throws Error when its files are missing
  */
 export async function loadFaceMesh(): Promise<FaceMeshModel> {
-  const network = await loadLiteNetwork(NETWORK)
+  const network = await loadLiteNetwork(NETWORKS.faceMesh)
   return {
     async fit(picture, square) {
       const input = bilinear(picture, MESH_INPUT, gridOf(square, MESH_INPUT), RANGE, 'black')
       const [values, [logit] = []] = await network.run(input, SHAPE)
       if (values?.length !== ANSWER.points * ANSWER.coordinates || logit === undefined)
-        throw new Error(`${NETWORK.part.name} is not the network that was expected.`)
+        throw new Error(`${NETWORKS.faceMesh.part.name} is not the network that was expected.`)
       const own = pointsOf(values)
       return {
         score: 1 / (1 + Math.exp(-logit)),

@@ -1,0 +1,66 @@
+import { resolve } from 'node:path'
+import { type BuildResult, build, type Plugin } from 'esbuild'
+import { measuringCode } from '../../src/cache/measuring-code.ts'
+
+/** What is started by its path: the command, the Action, the library, and the threads that measure. */
+const ENTRIES = {
+  cli: 'src/cli.ts',
+  action: 'src/action/main.ts',
+  index: 'src/index.ts',
+  'measuring-worker': 'src/pool/measuring-worker.ts',
+  // The library of threads starts this file, which it looks for beside its own code.
+  worker: 'node_modules/piscina/dist/worker.js',
+}
+
+/** Files of src that need the development tree, each with its like in scripts/package/packed. */
+const REPLACED = ['src/measure/networks/network-file.ts', 'src/cache/measuring-code.ts']
+
+/** What CommonJS packages find around them. */
+const COMMON_JS = `import { createRequire as requireFrom } from 'node:module'
+const require = requireFrom(import.meta.url)
+const __dirname = import.meta.dirname`
+
+/**
+ * The code with all libraries but the picture library, whose parts are made for one kind of machine each. Run in the repository's root.
+ * @param folder where it is to lie; nothing is written there
+ */
+export function bundle(folder: string): Promise<BuildResult<{ metafile: true; write: false }>> {
+  return build({
+    entryPoints: ENTRIES,
+    outdir: folder,
+    bundle: true,
+    splitting: true,
+    write: false,
+    metafile: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20.19',
+    // @napi-rs/nice: optional, native, for priorities of threads that nobody asks for.
+    external: ['sharp', '@napi-rs/nice'],
+    // Names stay, so that a fault can be reported with lines that tell something.
+    minifyWhitespace: true,
+    minifySyntax: true,
+    legalComments: 'none',
+    banner: { js: COMMON_JS },
+    define: { MEASURING_CODE: JSON.stringify(measuringCode()) },
+    plugins: [replaced],
+    logLevel: 'error',
+  })
+}
+
+const replaced: Plugin = {
+  name: 'replaced',
+  setup({ onResolve }) {
+    const places = new Map(
+      REPLACED.map((path) => [
+        resolve(path),
+        resolve('scripts/package/packed', path.split('/').at(-1) ?? ''),
+      ]),
+    )
+    const filter = /\.ts$/
+    onResolve({ filter }, ({ path, resolveDir }) => {
+      const place = places.get(resolve(resolveDir, path))
+      return place === undefined ? undefined : { path: place }
+    })
+  },
+}

@@ -8,19 +8,22 @@ import { measuringConstants } from './constants/measuring-code.ts'
 import { constantsPage } from './constants/page.ts'
 import { kernelModule } from './kernels.ts'
 import { licensesPage } from './licenses.ts'
+import { bundle } from './package/bundle.ts'
+import { packagesOf } from './package/contents.ts'
 import { withRooms } from './rooms/picture.ts'
 import { readRooms } from './rooms/rooms.ts'
 import { rulesPage } from './rules-page.ts'
 
 /** The files that are made from the code, by their path in the repository; run in its root. */
 export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
+  const { metafile } = await bundle('bundle')
   return new Map([
     ...generatedSchemas(),
     ['docs/rules.md', rulesPage(ALL_RULES)],
     ['docs/constants.md', constantsPage(measuringConstants().constants)],
     ['DEVELOPERS.md', withRooms(readFileSync('DEVELOPERS.md', 'utf8'), readRooms())],
     ['src/kernels/module.ts', await kernelModule()],
-    ['docs/licenses.md', licensesPage(readFileSync('package-lock.json', 'utf8'))],
+    ['docs/licenses.md', licensesPage(readFileSync('package-lock.json', 'utf8'), packagesOf(metafile))],
   ])
 }
 

@@ -16,47 +16,65 @@ interface Told {
 }
 
 /**
- * The page on the licenses of what is installed with portrait-gate, in Markdown.
+ * The page on the licenses of what portrait-gate holds and of what is installed with it, in Markdown.
  * @param lock text of package-lock.json
+ * @param held names of the packages of which it holds a part
  * @throws Error when a package states no license
  */
-export function licensesPage(lock: string): string {
+export function licensesPage(lock: string, held: readonly string[]): string {
   const { packages } = JSON.parse(lock) as { packages: Readonly<Record<string, Locked>> }
-  const told = families(packages)
-  const licenses = [...new Set(told.map(({ license }) => license))].sort()
+  const all = Object.entries(packages).filter(([path]) => path !== '')
+  const inside = all.filter(([path]) => held.some((name) => path === `node_modules/${name}`))
   return [
     ...INTRODUCTION,
     '',
+    ...part('Inside the package', HELD, families(inside)),
+    ...part('Installed with it', INSTALLED, families(all.filter(([, { dev }]) => dev !== true))),
+  ].join('\n')
+}
+
+function part(title: string, about: readonly string[], told: readonly Told[]): string[] {
+  const licenses = [...new Set(told.map(({ license }) => license))].sort()
+  return [
+    `## ${title}`,
+    '',
+    ...about,
+    '',
     ...licenses.flatMap((license) => [
-      `## ${license}`,
+      `### ${license}`,
       '',
       ...told.filter((one) => one.license === license).map(line),
       '',
     ]),
-  ].join('\n')
+  ]
 }
 
 const INTRODUCTION = [
-  '<!-- Generated from package-lock.json; run: npm run generate -->',
+  '<!-- Generated from package-lock.json and the bundle; run: npm run generate -->',
   '',
   '# Licenses',
   '',
-  'portrait-gate is under the MIT license. These packages are installed with it to run; each states its license itself, and its',
-  'text lies in its folder under `node_modules`. Tools for development are not among them.',
-  '',
-  'The picture library `libvips` and parts of it are under the LGPL, version 3 or later. They are shared libraries, installed by a',
-  'package of their own (on Windows by that of `sharp`), and may be exchanged. Whoever hands them on with portrait-gate (in a container image, in an archive)',
-  'hands on their license text too, and says where their source is: <https://github.com/lovell/sharp-libvips>.',
+  'portrait-gate is under the MIT license. Tools for development are not listed.',
+]
+
+const HELD = [
+  'Of these the package holds code, networks or types; the texts of their licenses are in `bundle/LICENSES.txt`.',
+]
+
+const INSTALLED = [
+  'Each states its license itself, and its text lies in its folder under `node_modules`. The picture library `libvips` and parts of it are under',
+  'the LGPL, version 3 or later. They are shared libraries, installed by a package of their own (on Windows by that of `sharp`), and may be',
+  'exchanged. Whoever hands them on with portrait-gate (in a container image, in an archive) hands on their license text too, and says where',
+  'their source is: <https://github.com/lovell/sharp-libvips>.',
 ]
 
 function line({ name, version, builds }: Told): string {
   return `- \`${name}\` ${version}${builds > 1 ? ` (${builds} builds, one for each system)` : ''}`
 }
 
-function families(packages: Readonly<Record<string, Locked>>): Told[] {
+function families(packages: readonly (readonly [path: string, locked: Locked])[]): Told[] {
   const found = new Map<string, Told>()
-  for (const [path, { version, license, dev = false }] of Object.entries(packages)) {
-    if (path === '' || dev) continue
+  for (const [path, { version, license }] of packages) {
     const name = path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length)
     if (license === undefined) throw new Error(`${name} states no license in package-lock.json; look it up.`)
     const family = name.replace(SYSTEM, '-*')

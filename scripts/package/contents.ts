@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { basename, dirname, join, relative, resolve } from 'node:path'
+import type { Metafile } from 'esbuild'
 import { readNetwork, runtimeScript } from '../../src/measure/networks/network-file.ts'
 import { NETWORKS } from '../../src/measure/networks/networks.ts'
 import { bundle } from './bundle.ts'
@@ -12,7 +13,6 @@ import { declarations } from './types.ts'
  */
 export async function packageContents(built: string): Promise<ReadonlyMap<string, Uint8Array | string>> {
   const { outputFiles, metafile } = await bundle(resolve('bundle'))
-  const packages = [...packagesIn(Object.keys(metafile.inputs)), ...BESIDE]
   const networks = Object.values(NETWORKS).map(async (network): Promise<[string, Uint8Array]> => {
     const name = 'part' in network ? network.part.name : basename(network.file)
     return [`networks/${name}`, await readNetwork(network)]
@@ -28,15 +28,15 @@ export async function packageContents(built: string): Promise<ReadonlyMap<string
     ]),
     ...(await Promise.all([...networks, ...runtime])),
     ...[...declarations(built)].map(([path, text]): [string, string] => [join('types', path), text]),
-    ['LICENSES.txt', licenseTexts([...new Set(packages)])],
+    ['LICENSES.txt', licenseTexts(packagesOf(metafile))],
   ])
 }
 
-/** Packages of which files are put beside the code. */
-const BESIDE = ['@sinclair/typebox', ...Object.values(NETWORKS).map(({ file }) => dirname(file))]
-
-/** The packages in whose folders files lie. */
-export function packagesIn(paths: readonly string[]): string[] {
-  const names = paths.map((path) => /.*node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(path)?.[1])
-  return [...new Set(names.filter((name) => name !== undefined))].sort()
+/** The packages of which the package holds a part: of their code in the bundle, or files beside it. */
+export function packagesOf({ inputs }: Pick<Metafile, 'inputs'>): string[] {
+  const beside = ['@sinclair/typebox', ...Object.values(NETWORKS).map(({ file }) => dirname(file))]
+  const inside = Object.keys(inputs).map((path) => PACKAGE.exec(path)?.[1])
+  return [...new Set([...beside, ...inside.filter((name) => name !== undefined)])].sort()
 }
+
+const PACKAGE = /.*node_modules\/((?:@[^/]+\/)?[^/]+)\//

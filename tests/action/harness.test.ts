@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { marked } from 'marked'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { cleanCopy } from './runner/clean-copy.ts'
 import { exampleDelivery, picture, SPEC, smallDelivery } from './runner/deliveries.ts'
 import { node24 } from './runner/node24.ts'
+import { releaseCopy } from './runner/release-copy.ts'
 import { type Files, Repository } from './runner/repository.ts'
 import { type Ran, runComposite } from './runner/run-action.ts'
 import { runWorkflow } from './runner/run-workflow.ts'
@@ -29,7 +29,7 @@ const OFFLINE = {
 
 beforeAll(async () => {
   node = await node24()
-  action = await cleanCopy()
+  action = await releaseCopy()
   temp = await mkdtemp(join(tmpdir(), 'runner temp '))
   delivery = await smallDelivery()
   const change = { 'portraits/Grieve-Morag.jpg': await picture(80, 100, 90) }
@@ -38,11 +38,11 @@ beforeAll(async () => {
   if (clean.ok) return
   await onPullRequest(change)
   await rm(dirname(action), { recursive: true, force: true })
-  action = await cleanCopy()
+  action = await releaseCopy()
   clean = await onPullRequest(change, delivery, OFFLINE)
 })
 
-// What is installed takes 165 MB.
+// What is installed takes 37 MB.
 afterAll(async () => {
   await rm(dirname(action), { recursive: true, force: true })
   await rm(temp, { recursive: true, force: true })

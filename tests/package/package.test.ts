@@ -1,7 +1,7 @@
 import { execFile } from 'node:child_process'
-import { cp, mkdir, mkdtemp, readFile, writeFile } from 'node:fs/promises'
+import { cp, mkdir, mkdtemp, readFile, stat, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import { promisify } from 'node:util'
 import { beforeAll, expect, test } from 'vitest'
 import { type Packed, packed, tsc } from './packed.ts'
@@ -29,9 +29,35 @@ function leaves(exports: unknown): string[] {
     : [String(exports)]
 }
 
-test('the package holds code, types and pages, but no source maps and no sources', () => {
-  const ends = new Set(installed.files.map((path) => /(?:\.d)?\.[^./]+$/.exec(path)?.[0] ?? path))
-  expect([...ends].sort()).toEqual(['.d.ts', '.js', '.json', '.md', '.png', '.svg', 'LICENSE'])
+test('the package holds code, networks, types and pages, but no source maps and no sources', () => {
+  const ends = new Set(
+    installed.files.map((path) => /(?:\.d)?\.[^./]+$/.exec(path)?.[0].replace('.d.mts', '.d.ts') ?? path),
+  )
+  expect([...ends].sort()).toEqual([
+    ...['.d.ts', '.js', '.json', '.md', '.png', '.svg', '.tflite', '.txt', '.wasm', 'LICENSE'],
+  ])
+})
+
+test('it holds the networks that are run, and no other', () => {
+  const networks = installed.files.filter((path) => path.startsWith('bundle/networks/'))
+  expect(networks.map((path) => basename(path)).sort()).toEqual([
+    'face_detection_full_range.tflite',
+    'face_detection_short_range.tflite',
+    'face_landmark.tflite',
+    'litert_wasm_compat_internal.js',
+    'litert_wasm_compat_internal.wasm',
+    'selfie_segmentation.tflite',
+  ])
+})
+
+test('without the picture library it takes at most 20 MB, and the picture library alone is installed with it', async () => {
+  const folder = join(installed.project, 'node_modules/portrait-gate')
+  const sizes = installed.files.map(async (path) => (await stat(join(folder, path))).size)
+  expect((await Promise.all(sizes)).reduce((sum, size) => sum + size)).toBeLessThan(20e6)
+  const about = JSON.parse(await readFile(join(folder, 'package.json'), 'utf8'))
+  expect(Object.keys(about.dependencies)).toEqual(['sharp'])
+  expect(about).not.toHaveProperty('scripts')
+  expect(about).not.toHaveProperty('devDependencies')
 })
 
 test('the command runs', async () => {
@@ -60,6 +86,9 @@ test('the example of docs/api.md compiles with the types of the package, runs, a
     '--target',
     'es2022',
     '--strict',
+    // What the package declares is compiled too: a type that it leaves out would be any.
+    '--skipLibCheck',
+    'false',
     '--types',
     'node',
     'example.ts',

@@ -1,8 +1,8 @@
 import { execFile } from 'node:child_process'
-import { cp, mkdir, readdir, symlink } from 'node:fs/promises'
-import { join, resolve } from 'node:path'
+import { cp, mkdir, readFile, symlink } from 'node:fs/promises'
+import { dirname, join, resolve } from 'node:path'
 import { promisify } from 'node:util'
-import { built } from '../pool/built.ts'
+import { released } from './released.ts'
 
 const run = promisify(execFile)
 const TSC = resolve('node_modules/typescript/bin/tsc')
@@ -14,28 +14,25 @@ export interface Packed {
   readonly project: string
 }
 
-/** Builds and packs the package as it would be published, and installs it into a project; nothing is fetched. */
+/** Packs a release as it would be published, and installs it into a project; nothing is fetched. */
 export async function packed(folder: string): Promise<Packed> {
-  const source = join(folder, 'source')
-  await mkdir(source)
-  for (const part of ['package.json', 'README.md', 'CHANGELOG.md', 'LICENSE', 'schemas', 'docs'])
-    await cp(part, join(source, part), { recursive: true })
-  await cp(await built(), join(source, 'dist'), { recursive: true })
   const pack = ['pack', '--json', '--ignore-scripts', '--offline', '--pack-destination', folder]
-  const { stdout } = await run('npm', pack, { cwd: source })
+  const { stdout } = await run('npm', pack, { cwd: await released() })
   const [made] = JSON.parse(stdout)
   const project = join(folder, 'project')
-  const modules = join(project, 'node_modules')
-  await mkdir(join(modules, 'portrait-gate'), { recursive: true })
-  await run('tar', [
-    '-xzf',
-    join(folder, made.filename),
-    '-C',
-    join(modules, 'portrait-gate'),
-    '--strip-components=1',
-  ])
-  for (const name of await readdir('node_modules'))
-    if (!name.startsWith('.')) await symlink(resolve('node_modules', name), join(modules, name))
+  const own = join(project, 'node_modules', 'portrait-gate')
+  await mkdir(own, { recursive: true })
+  await run('tar', ['-xzf', join(folder, made.filename), '-C', own, '--strip-components=1'])
+  const lock = JSON.parse(await readFile(join(await released(), 'package-lock.json'), 'utf8'))
+  for (const path of Object.keys(lock.packages)) {
+    const isThere = path !== '' && (await readFile(join(path, 'package.json')).catch(() => null))
+    if (!isThere) continue
+    await mkdir(dirname(join(project, path)), { recursive: true })
+    await symlink(resolve(path), join(project, path))
+  }
+  // The types of Node, which a program that is compiled brings.
+  for (const name of ['@types', 'undici-types'])
+    await cp(join('node_modules', name), join(project, 'node_modules', name), { recursive: true })
   return { files: made.files.map(({ path }: { path: string }) => path), project }
 }
 

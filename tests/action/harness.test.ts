@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { marked } from 'marked'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { nodeOf } from '../outside/node-builds.ts'
 import { exampleDelivery, picture, SPEC, smallDelivery } from './runner/deliveries.ts'
-import { node24 } from './runner/node24.ts'
 import { releaseCopy } from './runner/release-copy.ts'
 import { type Files, Repository } from './runner/repository.ts'
 import { type Ran, runComposite } from './runner/run-action.ts'
@@ -28,7 +28,7 @@ const OFFLINE = {
 }
 
 beforeAll(async () => {
-  node = await node24()
+  node = await nodeOf(24)
   action = await releaseCopy()
   temp = await mkdtemp(join(tmpdir(), 'runner temp '))
   delivery = await smallDelivery()

@@ -2,8 +2,8 @@ import { chmod, mkdir, mkdtemp, readFile, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
+import { nodeOf } from '../outside/node-builds.ts'
 import { picture, SPEC } from './runner/deliveries.ts'
-import { node24 } from './runner/node24.ts'
 import { git, Repository } from './runner/repository.ts'
 
 let work: string
@@ -13,7 +13,7 @@ beforeAll(async () => {
   const temp = await mkdtemp(join(tmpdir(), 'hook '))
   bin = join(temp, 'bin')
   await mkdir(bin)
-  const node = join(await node24(), 'node')
+  const node = join(await nodeOf(24), 'node')
   const script = `NODE_COMPILE_CACHE="${join(temp, 'compiled')}" exec "${node}" "${resolve('src/cli.ts')}" "$@"`
   await writeFile(join(bin, 'portrait-gate'), `#!/bin/sh\n${script}\n`)
   await chmod(join(bin, 'portrait-gate'), 0o755)

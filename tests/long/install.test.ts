@@ -1,10 +1,15 @@
 import { execFile } from 'node:child_process'
-import { copyFile, mkdir, mkdtemp, readFile, realpath, rm, writeFile } from 'node:fs/promises'
+import { copyFile, cp, mkdir, mkdtemp, readdir, readFile, realpath, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { promisify } from 'node:util'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { picture, smallDelivery } from '../action/runner/deliveries.ts'
+import { releaseCopy } from '../action/runner/release-copy.ts'
 import { Repository } from '../action/runner/repository.ts'
+import { type Ran, runComposite } from '../action/runner/run-action.ts'
+import { nodeOf } from '../outside/node-builds.ts'
+import { built } from '../pool/built.ts'
 
 const run = promisify(execFile)
 const npm = (cwd: string, ...args: readonly string[]) =>
@@ -52,6 +57,72 @@ test('what is installed measures and judges', async () => {
   await writeFile(join(project, 'brand.yaml'), spec)
   const { stdout } = await command('check', 'portraits', '--no-cache')
   expect(stdout).toContain('PASS    1 portrait: 1 pass, 0 fail, 0 unsure')
+})
+
+test('no network is installed but those that are run, and in all less than 60 MB', async () => {
+  const all = await readdir(project, { recursive: true, withFileTypes: true })
+  const files = all.filter((one) => one.isFile()).map(({ parentPath, name }) => join(parentPath, name))
+  const networks = /\.(?:tflite|onnx|pb|pbtxt|binarypb|safetensors|task|data)$/
+  expect(
+    files
+      .map((path) => basename(path))
+      .filter((name) => networks.test(name))
+      .sort(),
+  ).toEqual([
+    'face_detection_full_range.tflite',
+    'face_detection_short_range.tflite',
+    'face_landmark.tflite',
+    'selfie_segmentation.tflite',
+  ])
+  const { stdout } = await run('du', ['--summarize', '--block-size=1000000', 'node_modules'], {
+    cwd: project,
+  })
+  expect(Number.parseInt(stdout, 10)).toBeLessThan(60)
+})
+
+describe.each([20, 22, 24] as const)('on Node %d, in that folder', (version) => {
+  let node: string
+  beforeAll(async () => {
+    node = await nodeOf(version)
+  })
+
+  test('the demo finds what was planted, and nothing else', async () => {
+    const example = join(project, 'examples', 'osprey-lane')
+    await cp('examples/osprey-lane', example, { recursive: true })
+    const demo = join(await built(), 'scripts', 'demo.js')
+    const cli = join('node_modules', 'portrait-gate', 'bundle', 'cli.js')
+    // It ends with 1, and this would throw, were anything not as planted.
+    const { stdout } = await run(process.execPath, [demo, join(node, 'node'), cli], {
+      cwd: project,
+      maxBuffer: 2 ** 24,
+    })
+    expect(stdout).toContain('all planted faults were found, and nothing else')
+  })
+
+  test('the Action judges a pull request', async () => {
+    const action = await releaseCopy()
+    const pullRequest = async (shade: number, width: number): Promise<Ran> => {
+      const repository = await Repository.create(temp, await smallDelivery())
+      const change = { 'portraits/Grieve-Morag.jpg': await picture(width, 100, shade) }
+      const { sha, event } = await repository.pullRequest(change)
+      const workspace = join(await mkdtemp(join(temp, 'work ')), 'space')
+      await repository.checkout(workspace, sha, '2')
+      const job = { workspace, temp, eventName: 'pull_request', event, sha, node }
+      return runComposite(action, { paths: 'portraits' }, job)
+    }
+    expect(await pullRequest(90, 80)).toMatchObject({ ok: true, outputs: { verdict: 'pass', checked: '4' } })
+    expect(await pullRequest(90, 60)).toMatchObject({ ok: false, outputs: { verdict: 'fail', failed: '1' } })
+    await rm(dirname(action), { recursive: true })
+  })
+})
+
+test('a commit that is no release says what to pin the action to', async () => {
+  const action = await mkdtemp(join(temp, 'source '))
+  await copyFile('action.yml', join(action, 'action.yml'))
+  const job = { workspace: temp, temp, eventName: 'push', event: {}, sha: '0'.repeat(40), node: '' }
+  const ran = await runComposite(action, {}, job)
+  expect(ran).toMatchObject({ ok: false, outputs: { verdict: '' } })
+  expect(ran.log).toContain('The commit that this action is pinned to is not one of a release.')
 })
 
 test('the README and the pages show that way, and never a command that would fetch a stranger', async () => {

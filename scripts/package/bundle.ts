@@ -35,7 +35,7 @@ export function bundle(folder: string): Promise<BuildResult<{ metafile: true; wr
     format: 'esm',
     platform: 'node',
     target: 'node20.19',
-    // @napi-rs/nice: optional, native, for priorities of threads that nobody asks for.
+    // The second is optional and native: priorities of threads, which nobody asks for.
     external: ['sharp', '@napi-rs/nice'],
     // Names stay, so that a fault can be reported with lines that tell something.
     minifyWhitespace: true,

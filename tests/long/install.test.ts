@@ -1,7 +1,18 @@
 import { execFile } from 'node:child_process'
-import { copyFile, cp, mkdir, mkdtemp, readdir, readFile, realpath, rm, writeFile } from 'node:fs/promises'
+import {
+  copyFile,
+  cp,
+  mkdir,
+  mkdtemp,
+  readdir,
+  readFile,
+  realpath,
+  rm,
+  symlink,
+  writeFile,
+} from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { basename, dirname, join } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { picture, smallDelivery } from '../action/runner/deliveries.ts'
@@ -17,9 +28,12 @@ const npm = (cwd: string, ...args: readonly string[]) =>
 
 // What a build needs; pictures are none of it.
 const NEEDED =
-  /^(?:src|scripts|examples|schemas|docs|tests)\/.*\.(?:ts|json|md|yaml)$|^[^/]+\.(?:json|md)$|^LICENSE$/
+  /^(?:src|scripts|examples|schemas|docs|tests)\/.*\.(?:ts|json|md|yaml)$|^[^/]+\.(?:json|md|yml)$|^LICENSE$|^\.gitignore$/
 
 let temp = ''
+let repository: Repository
+/** The commit that holds our source. */
+let source = ''
 /** An empty folder but for what npm has put into it. */
 let project = ''
 beforeAll(async () => {
@@ -29,11 +43,11 @@ beforeAll(async () => {
   const { stdout } = await run('git', ['ls-files', '-z'], { maxBuffer: 2 ** 24 })
   const paths = stdout.split('\0').filter((path) => NEEDED.test(path))
   const files = await Promise.all(paths.map(async (path) => [path, await readFile(path)] as const))
-  const repository = await Repository.create(temp, Object.fromEntries(files))
-  const commit = await repository.git('rev-parse', 'HEAD')
+  repository = await Repository.create(temp, Object.fromEntries(files))
+  source = await repository.git('rev-parse', 'HEAD')
   // Later commits are not what was asked for.
   await repository.commit({ 'package.json': '{ "name": "portrait-gate", "version": "9.9.9" }' })
-  await npm(temp, 'pack', `git+file://${repository.folder}#${commit}`)
+  await npm(temp, 'pack', `git+file://${repository.folder}#${source}`)
   await npm(project, 'install', join(temp, `portrait-gate-${await version()}.tgz`))
 })
 afterAll(() => rm(temp, { recursive: true }))
@@ -114,6 +128,39 @@ describe.each([20, 22, 24] as const)('on Node %d, in that folder', (version) => 
     expect(await pullRequest(90, 60)).toMatchObject({ ok: false, outputs: { verdict: 'fail', failed: '1' } })
     await rm(dirname(action), { recursive: true })
   })
+})
+
+test('a release holds the packed form alone, comes out the same each time, and packs without a build', async () => {
+  const { folder } = repository
+  await repository.git('checkout', '-q', source)
+  await repository.git('config', 'user.name', 'Test')
+  await repository.git('config', 'user.email', 'test@example.invalid')
+  await symlink(resolve('node_modules'), join(folder, 'node_modules'))
+  await cp(await built(), join(folder, 'dist'), { recursive: true })
+  // .gitignore names the folder, and here stands a link.
+  await writeFile(join(folder, '.git', 'info', 'exclude'), 'node_modules\n')
+  const release = async () => {
+    const script = join('dist', 'scripts', 'release.js')
+    const { stdout } = await run(process.execPath, [script], { cwd: folder })
+    return /[0-9a-f]{40}/.exec(stdout)?.[0] ?? ''
+  }
+  const [first, second] = [await release(), await release()]
+  expect(await repository.git('rev-parse', `${first}^{tree}`)).toBe(
+    await repository.git('rev-parse', `${second}^{tree}`),
+  )
+  expect(await repository.git('rev-parse', `${first}^`, 'HEAD')).toBe(`${source}\n${source}`)
+  expect(await repository.git('status', '--porcelain')).toBe('')
+  const holds = (await repository.git('ls-tree', '--name-only', first)).split('\n')
+  expect(holds).toEqual([
+    ...['CHANGELOG.md', 'LICENSE', 'README.md', 'action.yml', 'bundle', 'docs'],
+    ...['package-lock.json', 'package.json', 'schemas'],
+  ])
+  await repository.git('branch', 'release', first)
+  const packed = await mkdtemp(join(temp, 'packed-'))
+  await npm(packed, 'pack', `git+file://${folder}#${first}`)
+  await npm(packed, 'install', '--prefix', packed, join(packed, `portrait-gate-${await version()}.tgz`))
+  const cli = join(packed, 'node_modules', 'portrait-gate', 'bundle', 'cli.js')
+  expect((await run(process.execPath, [cli, '--version'])).stdout).toBe(`${await version()}\n`)
 })
 
 test('a commit that is no release says what to pin the action to', async () => {

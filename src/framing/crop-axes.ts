@@ -18,14 +18,15 @@ const BEYOND = 1.5
  * polygon, its top edge and height another.
  */
 export function cropAxesOf(problem: Problem): CropAxes[] {
-  const { ask, enoughPixels, marginShare } = problem
+  const { ask, enoughPixels, marginShare, framed, turned } = problem
+  const around = framed && turned ? { turned } : {}
   const axes = freeRooms(problem).map((room) => ({
     across: polygonOf(acrossAxis(room, problem)),
     down: polygonOf(downAxis(room, problem)),
   }))
   return shapesFor(ask['aspect-ratio'], ask['pixel-size'])
     .map((shape) => (enoughPixels ? shape : ofAnySize(shape)))
-    .flatMap((shape) => axes.map((pair) => ({ ...pair, shape, tolerance: 1 - marginShare / 2 })))
+    .flatMap((shape) => axes.map((pair) => ({ ...pair, ...around, shape, tolerance: 1 - marginShare / 2 })))
 }
 
 /** The rectangles around the eyes that are clear of the intrusions and their margins. */

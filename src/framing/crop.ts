@@ -1,17 +1,18 @@
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Limits } from '../numbers/limits.ts'
 import type { Crop, CropAdvice } from './advice.ts'
-import { askedRules, type FramingAsk } from './ask.ts'
+import { askedRules, type FramingAsk, type Size } from './ask.ts'
 import { clamp } from './axis.ts'
 import { conflictsOf } from './conflicts.ts'
 import type { CropBox } from './crop-box.ts'
 import { type Largest, largestCrop } from './extremes.ts'
+import type { Fit } from './fit.ts'
 import type { Problem } from './problem.ts'
 import type { Rect } from './room.ts'
 import { leansTooMuch, type Sitter, sitterOf } from './sitter.ts'
 
 /** Most intrusions that a crop is looked for around. @choice no source: more are no backdrop with something in it, and each divides the search. */
-const MOST_INTRUSIONS = 16
+export const MOST_INTRUSIONS = 16
 
 /**
  * The largest crop within the frame, in whole px, that meets everything asked when it is measured again; or what
@@ -48,24 +49,31 @@ export function solveCrop(
   return cropFor(problem, exact, true)
 }
 
-function cropFor({ sitter, ask }: Problem, largest: Largest, tight: boolean): Crop {
-  const { width, height, left, top, delivered } = largest
-  const { eyes, frame } = sitter
-  const scaled = delivered.widthPx !== width || delivered.heightPx !== height
+function cropFor(problem: Problem, largest: Largest, tight: boolean): Crop {
+  const { sitter, ask } = problem
+  return {
+    crop: boxOf(problem, largest),
+    scaleTo: scaleOf(largest),
+    meets: askedRules(ask),
+    tight,
+    levelFirst: leansTooMuch(sitter, ask),
+  }
+}
+
+/** The one box of those that fit: in the middle of what the spec leaves free. */
+export function boxOf({ sitter: { eyes, frame }, ask }: Problem, { width, height, left, top }: Fit): CropBox {
   const down = ask.headroom ?? ask['eye-line']
-  const crop: CropBox = {
+  return {
     leftPx: startIn(left, ask.centering ? null : eyes.x * (1 - width / frame.widthPx)),
     topPx: startIn(top, down ? null : eyes.y * (1 - height / frame.heightPx)),
     widthPx: width,
     heightPx: height,
   }
-  return {
-    crop,
-    scaleTo: scaled ? delivered : null,
-    meets: askedRules(ask),
-    tight,
-    levelFirst: leansTooMuch(sitter, ask),
-  }
+}
+
+/** The size to scale a crop down to; null when its own will do. */
+export function scaleOf({ width, height, delivered }: Largest): Size | null {
+  return delivered.widthPx !== width || delivered.heightPx !== height ? delivered : null
 }
 
 /**

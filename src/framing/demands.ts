@@ -31,7 +31,7 @@ export function acrossAxis(
 
 export function downAxis(
   room: Rect,
-  { sitter, ask, wholeHead, marginShare, errorShare = marginShare }: Problem,
+  { sitter, ask, wholeHead, marginShare, errorShare = marginShare, strictErrors = false }: Problem,
 ): Axis {
   const { crownY, chinY, headHeight, errors, eyes } = sitter
   const { headroom, 'eye-line': eyeLine, 'head-height': height } = ask
@@ -43,7 +43,7 @@ export function downAxis(
   if (wholeHead && !cutsHead(headroom)) marks.push({ at: crownY, share: WITHIN })
   if (wholeHead) marks.push({ at: chinY, share: WITHIN })
   const shares = height ? sharesOf('head-height', height, marginShare) : ANY_SHARE
-  const size = sizesHolding(headHeight, errorShare * errors.headHeight, shares)
+  const size = sizesHolding(headHeight, errorShare * errors.headHeight, shares, strictErrors)
   return { room: { min: room.top, max: room.bottom }, size, marks }
 }
 
@@ -55,13 +55,13 @@ function cutsHead(headroom: Limits | undefined): boolean {
 
 /**
  * The sizes of which a length makes up a share within limits, wherever it is within its error:
- * (length + error) / size <= max and (length - error) / size >= min. An error that would leave no size, or hardly any, is
- * reduced: the two limits meet at length (max - min) / (max + min).
+ * (length + error) / size <= max and (length - error) / size >= min. Unless it is strict, an error
+ * that would leave no size, or hardly any, is reduced: the two limits meet at length (max - min) / (max + min).
  * @param length and its error, px
  */
-function sizesHolding(length: number, error: number, { min, max }: Limits): Limits {
+function sizesHolding(length: number, error: number, { min, max }: Limits, isStrict: boolean): Limits {
   const most = min > 0 && max < Infinity ? (length * Math.max(0, max - min)) / (max + min) : Infinity
-  const off = Math.min(error, (1 - FREE) * most)
+  const off = isStrict ? error : Math.min(error, (1 - FREE) * most)
   return {
     min: max > 0 ? (length + off) / max : Infinity,
     max: min > 0 ? (length - off) / min : Infinity,

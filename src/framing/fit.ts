@@ -1,6 +1,7 @@
 import type { Limits } from '../numbers/limits.ts'
 import { isEmpty, type Polygon, startsOf } from './axis.ts'
 import { ratioTolerancePx, type Shape } from './shape.ts'
+import { startsIn, type Turned } from './turned.ts'
 
 /** A crop's size, and where it may start: whole px, both ends included. */
 export interface Fit {
@@ -16,49 +17,71 @@ export interface CropAxes {
   readonly shape: Shape
   /** Share of the rule's tolerance that may be spent on the ratio, 0..1. */
   readonly tolerance: number
+  /** Set where the frame is a turned picture, in which the crop must lie. */
+  readonly turned?: Turned | undefined
 }
 
 /** Rounding of a product, which must not cost a pixel, px. @choice above double precision for edges up to 100,000 px, no source. */
 const HAIR = 1e-10
 
 /**
- * The crop of the largest area in whole px, or null when there is none.
+ * The crop of the largest area in whole px, or null when there is none; in a turned picture the highest one.
  *
  * Width and height are bounded by closed formulas; only the rounding to whole px is walked. The height falls from
  * its highest value, and the width with it, so that the first pair that fits is the largest; each step makes
- * one of them smaller, so there are at most as many steps as px.
+ * one of them smaller, so there are at most as many steps as px. In a turned picture a lower crop may be wider, so that
+ * the width begins anew with each height.
  */
-export function largestFit({ across, down, shape, tolerance }: CropAxes): Fit | null {
+export function largestFit(axes: CropAxes): Fit | null {
+  const { across, down, shape, tolerance, turned } = axes
   const widths = whole(across.size, shape.width.min)
   const heights = whole(down.size, shape.height.min)
   let width = widths.max
   for (let height = heights.max; height >= heights.min; height--) {
+    const allowed = widthsAt(height, shape, tolerance)
+    const least = Math.max(widths.min, allowed.min)
+    width = Math.min(turned ? widths.max : width, allowed.max)
     const top = startsOf(down, height)
     if (isEmpty(top)) continue
-    const allowed = widthsAt(height, shape, tolerance)
-    width = Math.min(width, allowed.max)
-    while (width >= widths.min && isEmpty(startsOf(across, width))) width--
-    if (width < widths.min) return null
-    if (width >= allowed.min) return { width, height, left: startsOf(across, width), top }
+    for (; width >= least; width--) {
+      const starts = startsAt(axes, width, height, top)
+      if (starts) return { width, height, ...starts }
+    }
+    if (width < widths.min && !turned) return null
   }
   return null
 }
 
 /** The lowest crop in whole px, and the narrowest of that height; null when there is none. */
-export function smallestFit({ across, down, shape, tolerance }: CropAxes): Fit | null {
+export function smallestFit(axes: CropAxes): Fit | null {
+  const { across, down, shape, tolerance, turned } = axes
   const widths = whole(across.size, shape.width.min)
   const heights = whole(down.size, shape.height.min)
   let width = widths.min
   for (let height = heights.min; height <= heights.max; height++) {
+    const allowed = widthsAt(height, shape, tolerance)
+    const most = Math.min(widths.max, allowed.max)
+    width = Math.max(turned ? widths.min : width, allowed.min)
     const top = startsOf(down, height)
     if (isEmpty(top)) continue
-    const allowed = widthsAt(height, shape, tolerance)
-    width = Math.max(width, allowed.min)
-    while (width <= widths.max && isEmpty(startsOf(across, width))) width++
-    if (width > widths.max) return null
-    if (width <= allowed.max) return { width, height, left: startsOf(across, width), top }
+    for (; width <= most; width++) {
+      const starts = startsAt(axes, width, height, top)
+      if (starts) return { width, height, ...starts }
+    }
+    if (width > widths.max && !turned) return null
   }
   return null
+}
+
+function startsAt(
+  { across, turned }: CropAxes,
+  width: number,
+  height: number,
+  top: Limits,
+): Pick<Fit, 'left' | 'top'> | null {
+  const left = startsOf(across, width)
+  if (isEmpty(left)) return null
+  return turned ? startsIn(turned, { widthPx: width, heightPx: height }, left, top) : { left, top }
 }
 
 function whole({ min, max }: Limits, least: number): Limits {

@@ -1,6 +1,7 @@
 import type { FramingAsk } from './ask.ts'
 import type { Rect } from './room.ts'
 import type { Sitter } from './sitter.ts'
+import type { Turned } from './turned.ts'
 
 /** Which crop of a frame is looked for. */
 export interface Problem {
@@ -16,6 +17,10 @@ export interface Problem {
   readonly enoughPixels: boolean
   /** Share of the safety margin that is kept, 0..1; see margin.ts. */
   readonly marginShare: number
-  /** Share of the errors told by which everything must be within its limits, 0..1; that of the margin unless told. */
+  /** Share of the errors told by which everything must be within its limits, or with -1 may be beyond them; that of the margin unless told. */
   readonly errorShare?: number
+  /** Whether errors count in full where they leave hardly any room, too; else they are reduced there. */
+  readonly strictErrors?: boolean
+  /** Set where the frame is a turned picture, in which a framed crop must lie. */
+  readonly turned?: Turned
 }

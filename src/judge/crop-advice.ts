@@ -128,7 +128,7 @@ function adviceFor(
 }
 
 /** What stands at the edges and takes up that share of the frame or more, in px of the frame, outward to whole px. */
-function unwanted({ widthPx, heightPx, background }: Measurements, smallestPct: number): Rect[] {
+export function unwanted({ widthPx, heightPx, background }: Measurements, smallestPct: number): Rect[] {
   const { intrusions, straightening } = background ?? {}
   const found = [
     ...(intrusions ?? []).filter(({ areaPct }) => areaPct >= smallestPct),

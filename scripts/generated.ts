@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { type TSchema, Type } from '@sinclair/typebox'
 import { schemaText } from '../src/brand-spec/schema.ts'
+import { Receipt } from '../src/hand-over/receipt.ts'
 import { Report } from '../src/judge/report.ts'
 import { Measurements } from '../src/measure/schema/measurements.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
@@ -27,6 +28,8 @@ export async function generatedFiles(): Promise<ReadonlyMap<string, string>> {
   ])
 }
 
+const ReportOrNull = Type.Union([Type.Unsafe({ $ref: 'report.schema.json' }), Type.Null()])
+
 /** The schemas of what the program reads and writes. */
 export function generatedSchemas(): ReadonlyMap<string, string> {
   return new Map([
@@ -34,6 +37,17 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
     [
       'schemas/measurements.schema.json',
       schemaOf('Measurements', 'What is measured, one object a file.', Type.Array(Measurements)),
+    ],
+    [
+      'schemas/receipt.schema.json',
+      schemaOf(
+        'Receipt',
+        'What is known of a delivery that was received.',
+        // The report has a schema of its own beside it.
+        Type.Composite([Type.Omit(Receipt, ['report']), Type.Object({ report: ReportOrNull })], {
+          additionalProperties: false,
+        }),
+      ),
     ],
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
   ])

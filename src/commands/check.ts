@@ -6,6 +6,7 @@ import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
 import { readStandard, type StandardOptions } from '../checking/standard.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { parseShard, type Shard } from '../delivery/shard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
 import { ALL, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
@@ -30,7 +31,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   const sinks = new Sinks(FORMATS, EXTENSIONS, 'table')
   const program = new Program('portrait-gate check')
     .description('Measures every portrait and judges it by the brand spec.')
-    .argument('[paths...]', 'folders and files of the delivery', ['.'])
+    .argument('[paths...]', 'folders and files of the delivery, or one zip', ['.'])
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
     .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
     .option('--waivers <file>', 'approved exceptions, a YAML file; replaces the one that the spec names')
@@ -70,21 +71,25 @@ export async function check(args: readonly string[], host: Host): Promise<number
   const only = list === undefined ? null : await readOnly(list, host)
   const read = await readStandard(parsed.options, host)
   if (!read) return EXIT.trouble
-  const found = await findPictures(parsed.paths, host)
-  if (!found) return EXIT.trouble
-  if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
-  const at = new Date()
-  const { standard, sources } = read
-  const part = shard && { shard, origin: null, sources }
-  const judged = await checkShowing(
-    { found, standard, at, part, only, partial, strict },
-    parsed.options,
-    host,
-  )
-  const looked = partial ? 'part' : only ? 'only' : 'all'
-  const report = earlier && since ? withSince(judged, { earlier, path: since, looked }) : judged
-  await writeReport(report, outputs, { at, portraits: found.files, all }, host)
-  return checkExit(report)
+  return withZipAsFolder(parsed.paths, host, async (paths) => {
+    if (only && paths !== parsed.paths)
+      throw new UsageError('--only lists files of a folder, and this is a zip; unpack it first.')
+    const found = await findPictures(paths, host)
+    if (!found) return EXIT.trouble
+    if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
+    const at = new Date()
+    const { standard, sources } = read
+    const part = shard && { shard, origin: null, sources }
+    const judged = await checkShowing(
+      { found, standard, at, part, only, partial, strict },
+      parsed.options,
+      host,
+    )
+    const looked = partial ? 'part' : only ? 'only' : 'all'
+    const report = earlier && since ? withSince(judged, { earlier, path: since, looked }) : judged
+    await writeReport(report, outputs, { at, portraits: found.files, all }, host)
+    return checkExit(report)
+  })
 }
 
 /** @throws UsageError when it is not of the form 2/5 */

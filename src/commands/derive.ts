@@ -8,6 +8,7 @@ import { EXIT, type Host } from '../checking/host.ts'
 import { type MeasuringOptions, meansOf } from '../checking/means.ts'
 import { progressLine } from '../checking/progress.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { readNames } from '../delivery/identify.ts'
 import type { FoundFile } from '../delivery/walk.ts'
 import { deriveSpec } from '../derive/derive-spec.ts'
@@ -43,7 +44,7 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
     .description(
       'Measures approved portraits and proposes a brand spec, with a note on the basis of each line.',
     )
-    .argument('[paths...]', 'folders and files of approved portraits', ['.'])
+    .argument('[paths...]', 'folders and files of approved portraits, or one zip', ['.'])
     .option(
       '--roster <file>',
       'the list of people, a CSV file, named in the spec; shows which part of a file name is which',
@@ -62,27 +63,29 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
   // Before the measuring, which takes long.
   if (isFile && !force) await refuseToOverwrite([{ file: output, text: null }, ...schema], host)
   const known = roster === undefined ? new Map() : await rosterNames(roster, host)
-  const found = await findPictures(parsed.paths, host)
-  if (!found) return EXIT.trouble
-  const progress = progressLine(host)
-  const groups = ['file', 'metadata', 'decode', 'background', 'face', 'head', 'finish', 'focus'] as const
-  const means = await meansOf(parsed.options, host, progress.show)
-  const measured = await measureAll(found.files, groups, means)
-  progress.clear()
-  const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
-  for (const { file, fault } of measured) if (fault) complain(`${file} could not be read and was left out.`)
-  const readable = measured.filter(({ fault }) => fault === null)
-  if (readable.length === 0) {
-    complain('None of the portraits could be read; there is nothing to derive a spec from.')
-    return EXIT.trouble
-  }
-  const beside = { schema: isFile, roster: roster === undefined ? null : besideSpec(roster, output, host) }
-  const { text } = deriveSpec(readable, brand, known, beside)
-  if (output === undefined) host.stdout.write(text)
-  else if (isFile) await writeNew([{ file: output, text }, ...schema], force, host)
-  else await save(output, text, host)
-  for (const sentence of judged(text, found.files, readable)) complain(sentence)
-  return EXIT.fine
+  return withZipAsFolder(parsed.paths, host, async (paths) => {
+    const found = await findPictures(paths, host)
+    if (!found) return EXIT.trouble
+    const progress = progressLine(host)
+    const groups = ['file', 'metadata', 'decode', 'background', 'face', 'head', 'finish', 'focus'] as const
+    const means = await meansOf(parsed.options, host, progress.show)
+    const measured = await measureAll(found.files, groups, means)
+    progress.clear()
+    const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
+    for (const { file, fault } of measured) if (fault) complain(`${file} could not be read and was left out.`)
+    const readable = measured.filter(({ fault }) => fault === null)
+    if (readable.length === 0) {
+      complain('None of the portraits could be read; there is nothing to derive a spec from.')
+      return EXIT.trouble
+    }
+    const beside = { schema: isFile, roster: roster === undefined ? null : besideSpec(roster, output, host) }
+    const { text } = deriveSpec(readable, brand, known, beside)
+    if (output === undefined) host.stdout.write(text)
+    else if (isFile) await writeNew([{ file: output, text }, ...schema], force, host)
+    else await save(output, text, host)
+    for (const sentence of judged(text, found.files, readable)) complain(sentence)
+    return EXIT.fine
+  })
 }
 
 /** How the approved portraits fare by their own spec, in sentences. */

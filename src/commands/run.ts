@@ -10,6 +10,14 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'measure every portrait and judge it by the brand spec',
     load: async () => (await import('./check.ts')).check,
   },
+  seal: {
+    about: 'check a delivery and pack it so that the client can tell it is whole',
+    load: async () => (await import('./seal.ts')).seal,
+  },
+  receive: {
+    about: 'verify a delivery that was sent, and judge it by your own spec',
+    load: async () => (await import('./receive.ts')).receive,
+  },
   merge: {
     about: 'combine the reports on the parts of a delivery and judge it as a whole',
     load: async () => (await import('./merge.ts')).merge,

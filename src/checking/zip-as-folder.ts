@@ -1,0 +1,48 @@
+import { basename, resolve } from 'node:path'
+import { RefusedArchive } from '../archive/refused-archive.ts'
+import { isZip } from '../archive/unpack.ts'
+import { type Aside, unpackAside } from '../archive/unpack-aside.ts'
+import { contentOf } from '../bag/bag-folder.ts'
+import type { Host } from './host.ts'
+import { UsageError } from './usage-error.ts'
+
+/**
+ * Does something with paths, a zip among them taken for the folder that it unpacks to; of a bag, the files that were packed.
+ * @throws UsageError when the zip is refused or stands beside other paths
+ */
+export async function withZipAsFolder<T>(
+  paths: readonly string[],
+  host: Host,
+  work: (paths: readonly string[]) => Promise<T>,
+): Promise<T> {
+  const zip = paths.find((path) => isZip(resolve(host.cwd, path)))
+  if (zip === undefined) return work(paths)
+  if (paths.length > 1)
+    throw new UsageError(
+      `${zip} is a zip, which is checked by itself; leave the other paths out, or unpack it.`,
+    )
+  const aside = await unpacked(zip, host)
+  try {
+    return await work([(await contentOf(aside.folder)).delivery])
+  } finally {
+    await aside.remove()
+  }
+}
+
+/**
+ * Unpacks a zip aside.
+ * @param near absolute path of a folder to do so in; the system's own for such things unless told
+ * @throws UsageError when it is refused, or there is no room
+ */
+export async function unpacked(path: string, { cwd, signal }: Host, near?: string): Promise<Aside> {
+  try {
+    return await unpackAside(resolve(cwd, path), signal, near)
+  } catch (error) {
+    signal.throwIfAborted()
+    if (error instanceof RefusedArchive) throw new UsageError(`${basename(path)} ${error.message}`)
+    const why = error instanceof Error && 'code' in error ? error.code : error
+    throw new UsageError(
+      `${path} could not be unpacked (${why}). Check that you may read it, and that there is room.`,
+    )
+  }
+}

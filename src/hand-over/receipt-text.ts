@@ -24,9 +24,9 @@ export function bagLines({ from, bag }: Receipt, refused: string | null): string
     head,
     ...foundLines(bag.problems, 'problem'),
     ...foundLines(bag.warnings, 'warning'),
-    ...(bag.valid
-      ? [signatureLine(bag)]
-      : ['Nothing was judged. Ask the sender for the delivery again, or for the files named here.']),
+    refused === null
+      ? signatureLine(bag)
+      : 'Nothing was judged. Ask the sender for the delivery again, or for the files named here.',
   ]
 }
 

@@ -34,6 +34,7 @@ const host: Omit<Host, 'cwd'> = {
   env: process.env,
   workers: availableParallelism(),
   userCache: userCacheFolder(process.env, platform(), homeFolder()),
+  processes: { own: process.pid, isRunning },
   signal,
 }
 
@@ -57,6 +58,15 @@ function workingFolder(): string | null {
   } catch {
     stderr.write('The folder that this runs in is no longer there. Change to another one and run again.\n')
     return null
+  }
+}
+
+function isRunning(id: number): boolean {
+  try {
+    return process.kill(id, 0)
+  } catch (error) {
+    // One of another user may not be asked, but is there.
+    return error instanceof Error && 'code' in error && error.code === 'EPERM'
   }
 }
 

@@ -1,6 +1,7 @@
 import type { NamingPattern } from '../naming/naming.ts'
 import { parsePattern } from '../naming/naming.ts'
 import type { FieldConstraint } from '../naming/naming-field.ts'
+import { templateProblem } from '../rules/metadata/wanted-text.ts'
 import type { PlacedProblem } from '../text/placed-problem.ts'
 import type { Place } from './place.ts'
 
@@ -63,6 +64,38 @@ export function readNaming(
         : source.problem(['naming', 'fields', problem.field], 'key', problem.message),
     ),
   }
+}
+
+/**
+ * How masters are named, or what is wrong with it: the pattern uses fields of `naming`.
+ * @param deliverables names of those that are ordered
+ */
+export function readMasters(
+  text: string,
+  naming: NamingPattern | null,
+  { spec: { source } }: Place,
+  deliverables: readonly string[],
+): { pattern: NamingPattern } | { problems: PlacedProblem[] } {
+  const declared = Object.entries(naming?.fields ?? {})
+  const used = Object.fromEntries(declared.filter(([field]) => text.includes(`{${field}}`)))
+  const parsed = parsePattern(text, used, deliverables)
+  if ('pattern' in parsed) return parsed
+  return {
+    problems: parsed.problems.map((problem) =>
+      source.problemWithin(['masters', 'naming'], 'at' in problem ? problem.at : 0, problem.message),
+    ),
+  }
+}
+
+/** Templates of metadata whose braces are not in pairs. */
+export function unfitTemplates({ spec: { source } }: Place): PlacedProblem[] {
+  const fields = source.valueAt(['prepare', 'metadata'])
+  if (typeof fields !== 'object' || fields === null) return []
+  return Object.entries(fields).flatMap(([field, templates]) => {
+    const texts = [templates].flat().filter((text) => typeof text === 'string')
+    const problem = texts.map(templateProblem).find((one) => one !== null)
+    return problem ? [source.problem(['prepare', 'metadata', field], 'value', problem)] : []
+  })
 }
 
 function namesOf(mapping: unknown): string[] {

@@ -2,7 +2,7 @@ import type { SourceText } from '../files/source-text.ts'
 import type { NamingPattern } from '../naming/naming.ts'
 import type { AnyRule } from '../rules/contract/delivery-rule.ts'
 import type { PlacedProblem } from '../text/placed-problem.ts'
-import { impossibleSettings, readNaming, twinDeliverables } from './content.ts'
+import { impossibleSettings, readMasters, readNaming, twinDeliverables, unfitTemplates } from './content.ts'
 import { deepFreeze } from './freeze.ts'
 import { type Layer, readLayer } from './layer.ts'
 import { leftOutProblems, mergedSpec, orderedNames } from './merge-layers.ts'
@@ -32,13 +32,15 @@ export function loadSpec(
     if (layer.source.valueAt(['extends']) === undefined) break
   }
   const naming = namingOf(layers, rules)
+  const masters = mastersOf(layers, naming.pattern)
   const problems = layers.flatMap((layer, index) => {
     const own = problemsOf(layer, layers.slice(index + 1))
-    return placedIn(layer.file, file, tidied([...own, ...(naming.at === layer ? naming.problems : [])]))
+    const ofPatterns = [naming, masters].flatMap((one) => (one.at === layer ? one.problems : []))
+    return placedIn(layer.file, file, tidied([...own, ...ofPatterns]))
   })
   if (problems.length > 0) return { problems }
   const data = layers.flatMap((layer) => layer.data ?? [])
-  return { spec: specOf(data, layers, naming.pattern, rules) }
+  return { spec: specOf(data, layers, { naming: naming.pattern, masters: masters.pattern }, rules) }
 }
 
 /** Names the file of problems that are not in the spec itself. */
@@ -53,6 +55,7 @@ function problemsOf({ source, place, data, unfit, problems }: Layer, below: read
     ...problems,
     ...withoutFollowUps(unfit).map((one) => source.problem(one.place.path, one.at, one.message)),
     ...impossibleSettings(place, soundness(unfit)),
+    ...unfitTemplates(place),
     ...twinDeliverables(place, inherited),
     ...leftOutProblems(source, inherited),
     ...(unread ? [source.problem(['extends'], 'value', 'The spec that is named here was not read.')] : []),
@@ -73,13 +76,32 @@ function namingOf(layers: readonly Layer[], rules: readonly AnyRule[]) {
   return { at, pattern: read?.pattern ?? null, problems: [] }
 }
 
+/** The pattern of the masters' names in force and the layer that has it. */
+function mastersOf(layers: readonly Layer[], naming: NamingPattern | null) {
+  const written = (layer: Layer) => layer.source.valueAt(['masters', 'naming'])
+  const at = layers.find((layer) => written(layer) !== undefined) ?? null
+  const text = at && written(at)
+  const read =
+    at && typeof text === 'string' ? readMasters(text, naming, at.place, orderedNames(layers)) : null
+  if (read && 'problems' in read) return { at, pattern: null, problems: read.problems }
+  return { at, pattern: read?.pattern ?? null, problems: [] }
+}
+
 function specOf(
   data: readonly WrittenSpec[],
   layers: readonly Layer[],
-  naming: NamingPattern | null,
+  patterns: Pick<Spec, 'naming' | 'masters'>,
   rules: readonly AnyRule[],
 ): Spec {
-  const { brand, version, deliverables = {}, waivers, advisory = [], ...rest } = mergedSpec(data)
+  const {
+    brand,
+    version,
+    deliverables = {},
+    waivers,
+    prepare = {},
+    advisory = [],
+    ...rest
+  } = mergedSpec(data)
   const ids = new Set(rules.map(({ id }) => id))
   const settings = Object.entries(rest).filter(([key]) => ids.has(key))
   const fileOf = (index: number) => layers[index]?.file ?? ''
@@ -95,12 +117,13 @@ function specOf(
     brand,
     version,
     extended: data.slice(1).map((one, index) => ({ file: fileOf(index + 1), version: one.version })),
-    naming,
+    ...patterns,
     settings: bare(settings),
     deliverables: bare(
       Object.entries(deliverables).map(([name, own]) => [name, bare(Object.entries(own || {}))]),
     ),
     waivers: waivers ?? null,
+    prepare: { ...prepare },
     namedIn: { roster: namedIn('roster'), waivers: namedIn('waivers') },
     advisory: [...advisory],
   })

@@ -83,6 +83,8 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   naming: 'naming: { pattern: "{family}-{given}.jpg" }',
   deliverables: 'deliverables: { web: { aspect-ratio: "1:1" } }',
   waivers: 'waivers: waivers.yaml',
+  masters: 'masters: { naming: "{staff-id}.tif" }',
+  prepare: 'prepare: { metadata: { alt-text: "Portrait of {given} {family}" } }',
   advisory: 'advisory: [tilt]',
 }
 

@@ -4,6 +4,7 @@ import { FieldConstraint } from '../naming/naming-field.ts'
 import { KNOWN_FIELDS } from '../naming/naming-problems.ts'
 import { type AnyRule, isDeliveryRule } from '../rules/contract/delivery-rule.ts'
 import type { JsonSchema } from './json-schema.ts'
+import { MastersSetting, PrepareSetting } from './prepare-setting.ts'
 
 const closed = { additionalProperties: false }
 
@@ -77,6 +78,8 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
           "Path of the waivers file, which lists approved exceptions, relative to the spec's folder and inside it.",
         examples: ['waivers.yaml'],
       }),
+      masters: MastersSetting,
+      prepare: PrepareSetting,
       advisory: {
         type: 'array',
         // The type lets validators find doubles without comparing all pairs.

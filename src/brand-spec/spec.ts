@@ -1,4 +1,5 @@
 import type { NamingPattern } from '../naming/naming.ts'
+import type { PrepareSetting } from './prepare-setting.ts'
 
 /** Options by rule id, validated by the rules' schemas; `false` where the spec switches a rule off. */
 export type Settings = Readonly<Record<string, unknown>>
@@ -27,6 +28,10 @@ export interface Spec {
   readonly waivers: string | null
   /** Paths of the specs, itself or extended ones, that name the roster and the waivers; its own where none does. */
   readonly namedIn: { readonly roster: string; readonly waivers: string }
+  /** How masters are named; null where the spec does not say. */
+  readonly masters: NamingPattern | null
+  /** What files are made with beside the rules; empty where the spec does not say. */
+  readonly prepare: PrepareSetting
   /** Ids of rules whose failures are warnings. */
   readonly advisory: readonly string[]
 }

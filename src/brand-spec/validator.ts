@@ -3,6 +3,7 @@ import type { AnyRule } from '../rules/contract/delivery-rule.ts'
 import type { NamingSetting } from './content.ts'
 import { Mismatches } from './mismatches.ts'
 import { narrowSchema } from './narrow-schema.ts'
+import type { PrepareSetting } from './prepare-setting.ts'
 import { Naming, specSchema } from './schema.ts'
 import type { Settings } from './spec.ts'
 
@@ -14,6 +15,8 @@ export interface WrittenSpec {
   readonly naming?: NamingSetting
   readonly deliverables?: Readonly<Record<string, Settings | false | null>>
   readonly waivers?: string
+  readonly masters?: { readonly naming: string }
+  readonly prepare?: PrepareSetting
   readonly advisory?: readonly string[]
   readonly [rule: string]: unknown
 }

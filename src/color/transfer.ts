@@ -1,4 +1,4 @@
-/** Tone curve of an RGB space: an encoded channel value 0..1 to linear light 0..1. */
+/** Tone curve of an RGB space: an encoded channel value 0..1 to linear light 0..1, or back. */
 export type Transfer = (encoded: number) => number
 
 /** sRGB, and Display P3, which has the same. @source IEC 61966-2-1:1999, piecewise curve. */
@@ -20,3 +20,13 @@ export const adobeRgbToLinear: Transfer = (encoded) => encoded ** (563 / 256)
 
 /** ROMM RGB (ProPhoto). @source ISO 22028-2: power 1.8 with a straight toe of slope 1/16 below 16 * 1/512. */
 export const rommToLinear: Transfer = (encoded) => (encoded < 16 / 512 ? encoded / 16 : encoded ** 1.8)
+
+/** The inverse of {@link srgbToLinear}: linear light 0..1 to an encoded value. @source IEC 61966-2-1:1999, piecewise curve. */
+export const srgbFromLinear: Transfer = (linear) =>
+  linear <= 0.0031308 ? linear * 12.92 : 1.055 * linear ** (1 / 2.4) - 0.055
+
+/** The inverse of {@link adobeRgbToLinear}. @source Adobe RGB (1998) Color Image Encoding, version 2005-05. */
+export const adobeRgbFromLinear: Transfer = (linear) => linear ** (256 / 563)
+
+/** The inverse of {@link rommToLinear}. @source ISO 22028-2: the toe ends where both pieces meet, at 1/512. */
+export const rommFromLinear: Transfer = (linear) => (linear < 1 / 512 ? linear * 16 : linear ** (1 / 1.8))

@@ -18,6 +18,10 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'verify a delivery that was sent, and judge it by your own spec',
     load: async () => (await import('./receive.ts')).receive,
   },
+  prepare: {
+    about: 'make the ordered files of retouched masters and deliver those that pass',
+    load: async () => (await import('./prepare.ts')).prepare,
+  },
   merge: {
     about: 'combine the reports on the parts of a delivery and judge it as a whole',
     load: async () => (await import('./merge.ts')).merge,

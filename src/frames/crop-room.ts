@@ -6,7 +6,7 @@ import type { Problem } from '../framing/problem.ts'
 import { leastSize, shapesFor } from '../framing/shape.ts'
 import { sitterOf } from '../framing/sitter.ts'
 import { turnedBy } from '../framing/turned.ts'
-import { unwanted } from '../judge/crop-advice.ts'
+import { unwantedAtEdge } from '../judge/framing-ask.ts'
 import { planFile, type Running, runs } from '../judge/plan.ts'
 import type { Doubt, Measurements } from '../measure/schema/measurements.ts'
 import { sideOf } from '../numbers/limits.ts'
@@ -122,7 +122,7 @@ const ATTEMPTS = [
 
 /** What the frame has at its edges, as far as it counts in the whole of it. */
 function edgesIn(problem: Problem, level: Measurements): Problem {
-  return { ...problem, intrusions: unwanted(level, problem.ask['backdrop-edge']?.smallestPct ?? Infinity) }
+  return { ...problem, intrusions: unwantedAtEdge(level, problem.ask['backdrop-edge']?.smallestPct ?? Infinity) }
 }
 
 /**
@@ -134,12 +134,12 @@ function clearOfEdges(problem: Problem, level: Measurements): Largest | 'too-man
   const asked = problem.ask['backdrop-edge']?.smallestPct ?? Infinity
   let smallestPct = asked
   for (;;) {
-    const intrusions = unwanted(level, smallestPct)
+    const intrusions = unwantedAtEdge(level, smallestPct)
     if (intrusions.length > MOST_INTRUSIONS) return 'too-many'
     const found = largestCrop({ ...problem, intrusions })
     if (!found) return null
     const inCrop = (asked * found.width * found.height) / (widthPx * heightPx)
-    if (unwanted(level, inCrop).length === intrusions.length) return found
+    if (unwantedAtEdge(level, inCrop).length === intrusions.length) return found
     smallestPct = inCrop
   }
 }

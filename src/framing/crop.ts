@@ -1,11 +1,12 @@
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Limits } from '../numbers/limits.ts'
 import type { Crop, CropAdvice } from './advice.ts'
+import type { Aim } from './aim.ts'
 import { askedRules, type FramingAsk, type Size } from './ask.ts'
 import { clamp } from './axis.ts'
 import { conflictsOf } from './conflicts.ts'
 import type { CropBox } from './crop-box.ts'
-import { type Largest, largestCrop } from './extremes.ts'
+import { aimedCrop, type Chosen, largestCrop } from './extremes.ts'
 import type { Fit } from './fit.ts'
 import type { Problem } from './problem.ts'
 import type { Rect } from './room.ts'
@@ -18,11 +19,13 @@ export const MOST_INTRUSIONS = 16
  * The largest crop within the frame, in whole px, that meets everything asked when it is measured again; or what
  * stands against it. A safety margin is kept where there is room for it, else half of it, else none (`tight`).
  * @param intrusions what stands at the edge, in px of the frame; left out where `backdrop-edge` asks for it
+ * @param aim where the crop is to put the sitter: then the one nearest to that is chosen instead of the largest
  */
 export function solveCrop(
   measured: Measurements,
   ask: FramingAsk,
   intrusions: readonly Rect[] = [],
+  aim: Aim | null = null,
 ): CropAdvice {
   const sitter = sitterOf(measured)
   if ('doubts' in sitter) return sitter
@@ -37,23 +40,24 @@ export function solveCrop(
     enoughPixels: true,
     marginShare: 0,
   }
-  const exact = largestCrop(problem)
+  const choose = (one: Problem) => (aim ? aimedCrop(one, aim) : largestCrop(one))
+  const exact = choose(problem)
   if (!exact) return { conflicts: conflictsOf(problem) }
   // What is measured already needs no margin for measuring it anew, only for its errors.
-  const sure = largestCrop({ ...problem, errorShare: 1 })
+  const sure = choose({ ...problem, errorShare: 1 })
   if (sure && isWhole(sure, sitter)) return cropFor(problem, sure, false)
   for (const marginShare of [1, 0.5]) {
-    const largest = largestCrop({ ...problem, marginShare })
-    if (largest) return cropFor(problem, largest, false)
+    const chosen = choose({ ...problem, marginShare })
+    if (chosen) return cropFor(problem, chosen, false)
   }
   return cropFor(problem, exact, true)
 }
 
-function cropFor(problem: Problem, largest: Largest, tight: boolean): Crop {
+function cropFor(problem: Problem, chosen: Chosen, tight: boolean): Crop {
   const { sitter, ask } = problem
   return {
-    crop: boxOf(problem, largest),
-    scaleTo: scaleOf(largest),
+    crop: boxOf(problem, chosen),
+    scaleTo: scaleOf(chosen),
     meets: askedRules(ask),
     tight,
     levelFirst: leansTooMuch(sitter, ask),
@@ -72,7 +76,7 @@ export function boxOf({ sitter: { eyes, frame }, ask }: Problem, { width, height
 }
 
 /** The size to scale a crop down to; null when its own will do. */
-export function scaleOf({ width, height, delivered }: Largest): Size | null {
+export function scaleOf({ width, height, delivered }: Chosen): Size | null {
   return delivered.widthPx !== width || delivered.heightPx !== height ? delivered : null
 }
 
@@ -84,6 +88,6 @@ function startIn(starts: Limits, wanted: number | null): number {
   return clamp(Math.round(wanted ?? Math.floor((starts.min + starts.max) / 2)), starts)
 }
 
-function isWhole({ width, height }: Largest, { frame }: Sitter): boolean {
+function isWhole({ width, height }: Chosen, { frame }: Sitter): boolean {
   return width === frame.widthPx && height === frame.heightPx
 }

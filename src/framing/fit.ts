@@ -84,12 +84,12 @@ function startsAt(
   return turned ? startsIn(turned, { widthPx: width, heightPx: height }, left, top) : { left, top }
 }
 
-function whole({ min, max }: Limits, least: number): Limits {
+export function whole({ min, max }: Limits, least: number): Limits {
   return { min: Math.max(least, Math.ceil(min - HAIR)), max: Math.floor(max + HAIR) }
 }
 
 /** The widths in whole px that have the shape at this height. */
-function widthsAt(height: number, { ratio }: Shape, tolerance: number): Limits {
+export function widthsAt(height: number, { ratio }: Shape, tolerance: number): Limits {
   const min = ratio.min * height - tolerance * ratioTolerancePx(ratio.min)
   const max = ratio.max * height + tolerance * ratioTolerancePx(ratio.max)
   return { min: Math.max(1, Math.ceil(min - HAIR)), max: Math.floor(max + HAIR) }

@@ -1,17 +1,16 @@
 import type { Conflict } from '../framing/advice.ts'
-import type { FramingAsk } from '../framing/ask.ts'
 import { solveBeyond } from '../framing/beyond.ts'
 import { solveCrop } from '../framing/crop.ts'
 import type { CropTold } from '../framing/crop-box.ts'
 import { missingAround, totalMissing } from '../framing/missing.ts'
-import type { Rect } from '../framing/room.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { FileCrop } from '../rules/contract/delivery-rule.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Rule } from '../rules/contract/rule.ts'
 import { conflictFix, cropFix, extendableSides } from '../rules/judging/crop-fix.ts'
 import { isHeadCut } from '../rules/judging/unseen.ts'
-import { type Planned, type Running, runs } from './plan.ts'
+import { askTogether, type Framing, framingOf, unwantedAtEdge } from './framing-ask.ts'
+import { type Planned, runs } from './plan.ts'
 
 /**
  * Gives a file's failed rules on the framing one fix between them: the first tells the one crop that meets all rules,
@@ -66,16 +65,6 @@ export function fileCropOf(outcomes: readonly Outcome[], rules: readonly Rule[])
   return first ? { rule: first.rule, crop: first.crop ?? null } : null
 }
 
-interface Framing {
-  readonly id: string
-  readonly advisory: boolean
-  readonly ask: FramingAsk
-}
-
-function framingOf({ rule, application, advisory }: Running<Rule>): Framing[] {
-  return rule.framing ? [{ id: rule.id, advisory, ask: rule.framing(application.options) }] : []
-}
-
 /** What fixes several rules at once; without words where each rule's own fix says it as well. */
 interface Advice {
   readonly rules: readonly string[]
@@ -103,8 +92,8 @@ function adviceFor(
   framing: readonly Framing[],
 ): Advice | { readonly conflict: Conflict } {
   const { widthPx, heightPx } = measured
-  const ask = together(framing)
-  const intrusions = unwanted(measured, ask['backdrop-edge']?.smallestPct ?? Infinity)
+  const ask = askTogether(framing)
+  const intrusions = unwantedAtEdge(measured, ask['backdrop-edge']?.smallestPct ?? Infinity)
   const advice = solveCrop(measured, ask, intrusions)
   const rules = framing.map(({ id }) => id).filter((id) => id !== 'tilt')
   if ('doubts' in advice || !widthPx || !heightPx) return { rules, fix: null }
@@ -125,27 +114,4 @@ function adviceFor(
     ...(totalMissing(missing) > 0 && { missing }),
   }
   return { rules, ...cropFix(told, { frame, tight, levelFirst, extendable: extendableSides(measured) }) }
-}
-
-/** What stands at the edges and takes up that share of the frame or more, in px of the frame, outward to whole px. */
-export function unwanted({ widthPx, heightPx, background }: Measurements, smallestPct: number): Rect[] {
-  const { intrusions, straightening } = background ?? {}
-  const found = [
-    ...(intrusions ?? []).filter(({ areaPct }) => areaPct >= smallestPct),
-    // Together they are one thing.
-    ...(straightening && straightening.areaPct >= smallestPct ? straightening.regions : []),
-  ]
-  if (!widthPx || !heightPx) return []
-  return found.map(({ box: { x, y, width, height } }) => ({
-    left: Math.floor(x * widthPx),
-    top: Math.floor(y * heightPx),
-    right: Math.ceil((x + width) * widthPx),
-    bottom: Math.ceil((y + height) * heightPx),
-  }))
-}
-
-function together(framing: readonly Framing[]): FramingAsk {
-  let all: FramingAsk = {}
-  for (const { ask } of framing) all = { ...all, ...ask }
-  return all
 }

@@ -23,21 +23,26 @@ export interface TargetName {
 export function targetName(name: NameReading, known: KnownOfFile, reader: PathReader): TargetName | null {
   const { segments } = reader.pattern
   const written = name.path.normalize('NFC').split('/')
-  const wanted: string[] = []
-  for (const pieces of segments) {
-    const values = pieces.map((piece) => valueFor(piece, name.fields, known, reader))
-    if (values.some((value) => value === null || value.includes('/'))) return null
-    wanted.push(values.join(''))
-  }
+  const wanted = writtenNames(name.fields, known, reader)
+  if (!wanted) return null
   // Folders above the delivery root can't be renamed from here.
   const lent = segments.slice(0, Math.max(0, segments.length - written.length)).flat()
   if (lent.some((piece) => valueFor(piece, name.fields, known, reader) !== valueNow(piece, name.fields)))
     return null
-  const read = readPath(wanted, 0, reader)
-  if (read.problems.length > 0) return null
   const above = written.slice(0, Math.max(0, written.length - segments.length))
   const path = [...above, ...wanted.slice(Math.max(0, segments.length - written.length))].join('/')
   return { path, fits: hasFittingExtension(path, known.extensions) }
+}
+
+/** The folders and the file name that fields make by the pattern; null when one is missing or does not fit. */
+export function writtenNames(fields: Fields, known: KnownOfFile, reader: PathReader): string[] | null {
+  const wanted: string[] = []
+  for (const pieces of reader.pattern.segments) {
+    const values = pieces.map((piece) => valueFor(piece, fields, known, reader))
+    if (values.some((value) => value === null || value.includes('/'))) return null
+    wanted.push(values.join(''))
+  }
+  return readPath(wanted, 0, reader).problems.length > 0 ? null : wanted
 }
 
 type Fields = Readonly<Record<string, string>>

@@ -15,6 +15,8 @@ export const SPEC: Spec = {
   extended: [],
   namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
   naming: null,
+  masters: null,
+  prepare: {},
   settings: {
     'file-name': {},
     'color-space': 'sRGB',

@@ -84,3 +84,6 @@ export const ExportSettings = Type.Object(
   { ...closed, description: 'How the file is to be saved again; what is not named stays as it is.' },
 )
 export type ExportSettings = Static<typeof ExportSettings>
+
+/** What an export settles of a file, whatever it is made from. */
+export type Saving = Omit<ExportSettings, 'from'>

@@ -6,6 +6,7 @@ import type { NameReading } from '../../naming/name-reading.ts'
 import type { Rename } from '../../naming/rename.ts'
 import type { Resemblance } from '../../people/resemblance.ts'
 import type { DeliveryFinding } from './delivery-outcome.ts'
+import type { Saving } from './export-settings.ts'
 import type { Finding } from './outcome.ts'
 import type { Severity } from './severity.ts'
 import type { Stage } from './stage.ts'
@@ -58,6 +59,8 @@ export interface Rule {
   readonly framing?: (options: unknown) => FramingAsk
   /** The formats that the options let through, for rules that fail any other without looking at the picture. */
   readonly formats?: (options: unknown) => readonly Decodable[]
+  /** How a file has to be saved so that it meets the options, for rules on what an export decides. */
+  readonly saving?: (options: unknown) => Saving
 }
 
 /** A file with the options that a rule judges it by. */
@@ -67,7 +70,10 @@ interface JudgedBy<O> {
 }
 
 interface RuleDefinition<S extends TSchema>
-  extends Omit<Rule, 'options' | 'judge' | 'together' | 'problem' | 'always' | 'framing' | 'formats'> {
+  extends Omit<
+    Rule,
+    'options' | 'judge' | 'together' | 'problem' | 'always' | 'framing' | 'formats' | 'saving'
+  > {
   readonly options: S
   readonly always?: Static<S>
   readonly problem?: (options: Static<S>) => string | null
@@ -75,11 +81,12 @@ interface RuleDefinition<S extends TSchema>
   readonly together?: (files: readonly JudgedBy<Static<S>>[]) => readonly DeliveryFinding[]
   readonly framing?: (options: Static<S>) => FramingAsk
   readonly formats?: (options: Static<S>) => readonly Decodable[]
+  readonly saving?: (options: Static<S>) => Saving
 }
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
-  const { problem = () => null, judge, together, framing, formats, ...rest } = definition
+  const { problem = () => null, judge, together, framing, formats, saving, ...rest } = definition
   return {
     ...rest,
     problem: (options) => problem(options as Static<S>),
@@ -89,5 +96,6 @@ export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Ru
     }),
     ...(framing && { framing: (options: unknown) => framing(options as Static<S>) }),
     ...(formats && { formats: (options: unknown) => formats(options as Static<S>) }),
+    ...(saving && { saving: (options: unknown) => saving(options as Static<S>) }),
   }
 }

@@ -21,6 +21,7 @@ export const bitDepth = defineRule({
     description: 'Bits per channel: 8 or 16.',
   }),
   needs: ['file'],
+  saving: (bitsPerChannel) => ({ bitsPerChannel }),
   judge({ measured }, bits) {
     const { bitsPerChannel } = measured
     if (bitsPerChannel === null) return unmeasured(measured, 'The bit depth')

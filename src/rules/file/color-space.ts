@@ -52,6 +52,7 @@ export const colorSpace = defineRule({
   },
   options: Options,
   needs: ['file', 'decode'],
+  saving: (options) => ({ colorSpace: typeof options === 'string' ? options : options.profile }),
   judge({ measured }, options) {
     const { color } = measured
     if (!color) return unmeasured(measured, 'The color space')

@@ -52,6 +52,11 @@ export const compression = defineRule({
   },
   options: Options,
   needs: ['file'],
+  saving: ({ quality, subsampling, progressive }) => ({
+    ...(quality && { quality: closedEnds(limitsOf(quality)) }),
+    ...(subsampling && { subsampling: [subsampling].flat() }),
+    ...(progressive !== undefined && { progressive }),
+  }),
   problem: ({ quality }) => (quality ? emptyRange(limitsOf(quality)) : null),
   judge({ measured }, options) {
     const { jpeg, format } = measured

@@ -29,6 +29,7 @@ export const fileSize = defineRule({
   },
   options: Options,
   needs: ['file'],
+  saving: (options) => ({ bytes: closedEnds(limitsOf(options)) }),
   problem({ min, max }) {
     if (!min || !max || bytesOf(min) <= bytesOf(max)) return null
     return `min is ${min} and max is ${max}, so nothing fits; swap them.`

@@ -33,6 +33,7 @@ export const resolution = defineRule({
     { additionalProperties: false, description: 'The resolution tag asked for.' },
   ),
   needs: ['file'],
+  saving: ({ ppi }) => ({ ppi }),
   judge({ measured }, { ppi, tolerance = TOLERANCE_PPI }) {
     if (measured.widthPx === null) return unmeasured(measured, 'The resolution')
     const limits = { min: ppi - tolerance, max: ppi + tolerance }

@@ -42,13 +42,17 @@ export const metadataForbidden = defineRule({
   },
   options: Options,
   needs: ['metadata'],
+  saving: (forbidden) => ({ leaveOut: itemsOf(forbidden) }),
   judge({ measured }, forbidden) {
     const { metadata } = measured
     if (!metadata) return unmeasured(measured, 'The metadata')
-    const items = [...new Set(forbidden.flatMap((item) => (item === 'location' ? LOCATION : [item])))]
-    return judgeItems(metadata, items)
+    return judgeItems(metadata, itemsOf(forbidden))
   },
 })
+
+function itemsOf(forbidden: readonly Forbidden[]): PrivateItem[] {
+  return [...new Set(forbidden.flatMap((item) => (item === 'location' ? LOCATION : [item])))]
+}
 
 function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding {
   const places = metadata.places.filter(({ item }) => items.includes(item))

@@ -52,6 +52,9 @@ export const metadataRequired = defineRule({
   },
   options: Options,
   needs: ['metadata'],
+  saving: (options) => ({
+    fillIn: Object.fromEntries(Object.entries(options).map(([id, ask]) => [id, [...textsOf(ask)]])),
+  }),
   problem(options) {
     const templates = Object.values(options).flatMap(textsOf)
     return templates.map(templateProblem).find((problem) => problem !== null) ?? null

@@ -1,43 +1,8 @@
-import { type Primaries, SRGB, toXyzD50 } from '../../../color/colorants.ts'
-import { adobeRgbToLinear, rommToLinear, srgbToLinear, type Transfer } from '../../../color/transfer.ts'
+import { toXyzD50 } from '../../../color/colorants.ts'
+import { RGB_SPACES, type RgbSpace } from '../../../color/rgb-spaces.ts'
 import type { Triple } from '../../../numbers/matrix3.ts'
 import type { Profile } from '../../schema/measurements.ts'
 import type { MatrixModel } from './profile.ts'
-
-interface ReferenceSpace {
-  readonly name: Profile
-  readonly primaries: Primaries
-  readonly curve: Transfer
-}
-
-/**
- * Known spaces.
- * @source sRGB: IEC 61966-2-1:1999. Adobe RGB (1998) Color Image Encoding, version 2005-05. Display P3: the primaries of SMPTE RP 431-2
- * with the white and the curve of sRGB. ProPhoto RGB: ROMM RGB, ISO 22028-2.
- */
-const SPACES: readonly ReferenceSpace[] = [
-  { name: 'sRGB', primaries: SRGB, curve: srgbToLinear },
-  {
-    name: 'Adobe RGB (1998)',
-    primaries: { red: [0.64, 0.33], green: [0.21, 0.71], blue: [0.15, 0.06], white: SRGB.white },
-    curve: adobeRgbToLinear,
-  },
-  {
-    name: 'Display P3',
-    primaries: { red: [0.68, 0.32], green: [0.265, 0.69], blue: [0.15, 0.06], white: SRGB.white },
-    curve: srgbToLinear,
-  },
-  {
-    name: 'ProPhoto RGB',
-    primaries: {
-      red: [0.7347, 0.2653],
-      green: [0.1596, 0.8404],
-      blue: [0.0366, 0.0001],
-      white: [0.3457, 0.3585],
-    },
-    curve: rommToLinear,
-  },
-]
 
 /**
  * How far a colorant may be off that of a space, X, Y or Z.
@@ -56,10 +21,10 @@ const CURVE_MARGIN = 0.005
 
 /** Which known space a matrix profile is, by its colorants and curves, whatever it calls itself. */
 export function identify(model: MatrixModel): Profile {
-  return SPACES.find((space) => sameColorants(model, space) && sameCurves(model, space))?.name ?? 'other'
+  return RGB_SPACES.find((space) => sameColorants(model, space) && sameCurves(model, space))?.name ?? 'other'
 }
 
-function sameColorants({ colorants }: MatrixModel, { primaries }: ReferenceSpace): boolean {
+function sameColorants({ colorants }: MatrixModel, { primaries }: RgbSpace): boolean {
   // Columns of the matrix are the colorants.
   const rows = toXyzD50(primaries)
   return colorants.every((colorant: Triple, column) =>
@@ -67,10 +32,10 @@ function sameColorants({ colorants }: MatrixModel, { primaries }: ReferenceSpace
   )
 }
 
-function sameCurves({ curves }: MatrixModel, { curve }: ReferenceSpace): boolean {
+function sameCurves({ curves }: MatrixModel, { toLinear }: RgbSpace): boolean {
   for (let code = 0; code < 256; code++) {
     const encoded = code / 255
-    if (!curves.every((own) => near(own(encoded), curve(encoded), CURVE_MARGIN))) return false
+    if (!curves.every((own) => near(own(encoded), toLinear(encoded), CURVE_MARGIN))) return false
   }
   return true
 }

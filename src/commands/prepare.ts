@@ -1,0 +1,125 @@
+import { resolve } from 'node:path'
+import { Command as Program } from 'commander'
+import { findPictures } from '../checking/find-pictures.ts'
+import { EXIT, type Host } from '../checking/host.ts'
+import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
+import { type MeasuringOptions, meansOf } from '../checking/means.ts'
+import { progressLine } from '../checking/progress.ts'
+import { readStandard, type StandardOptions } from '../checking/standard.ts'
+import { UsageError } from '../checking/usage-error.ts'
+import { isInside } from '../files/folders.ts'
+import { placesFor } from '../prepare/ledger/places.ts'
+import type { Prepared } from '../prepare/ledger/prepared.ts'
+import type { PreparePlan } from '../prepare/planning/plan.ts'
+import { planned, prepare as prepareFiles } from '../prepare/prepare.ts'
+import { planJson } from '../prepare/telling/plan-json.ts'
+import { planText, preparedText } from '../prepare/telling/table.ts'
+import { withMeasuring } from './measuring.ts'
+import { parse } from './parse.ts'
+
+interface Options extends StandardOptions, MeasuringOptions {
+  readonly output: string
+  readonly deliverable?: string[]
+  readonly plan: boolean
+  readonly replace: boolean
+  readonly strict: boolean
+  readonly format: string
+}
+
+/**
+ * `prepare [masters...]`: makes the ordered files of retouched masters, and delivers those that pass.
+ * @throws UsageError when the command line or a file that it names is not as it should be, or something can't be written
+ */
+export async function prepare(args: readonly string[], host: Host): Promise<number> {
+  const program = new Program('portrait-gate prepare')
+    .description('Makes the ordered files of retouched masters, checks them, and delivers those that pass.')
+    .argument('[masters...]', 'folders and files of masters', ['.'])
+    .requiredOption('--output <folder>', 'the folder of the delivery')
+    .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
+    .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
+    .option('--waivers <file>', 'approved exceptions, a YAML file; replaces the one that the spec names')
+    .option('--deliverable <name...>', 'make only these deliverables')
+    .option('--plan', 'say what would be done, and write nothing', false)
+    .option('--replace', 'replace files of the delivery that prepare has not made', false)
+    .option('--strict', 'hold back also what is unsure', false)
+    .option('--format <format>', 'table, json', 'table')
+  const parsed = parse<Options>(withMeasuring(program), args, host)
+  if ('exit' in parsed) return parsed.exit
+  const { options, paths } = parsed
+  if (options.format !== 'table' && options.format !== 'json')
+    throw new UsageError(`--format ${options.format} is unknown; choose table or json.`)
+  const places = placesFor(resolve(host.cwd, options.output))
+  refuseMixing(paths, places.output, host)
+  const read = await readStandard(options, host)
+  if (!read) return EXIT.trouble
+  const { standard } = read
+  const ordered = Object.keys(standard.spec.deliverables)
+  const unknown = options.deliverable?.find((name) => !ordered.includes(name))
+  if (unknown !== undefined)
+    throw new UsageError(`--deliverable ${unknown} is none of the spec; choose ${ordered.join(', ')}.`)
+  const found = await findPictures(paths, host)
+  if (!found) return EXIT.trouble
+  const progress = progressLine(host)
+  const means = await meansOf(options, host, progress.show)
+  const { deliverable: deliverables, replace, strict } = options
+  const { processes = { own: 0, isRunning: () => false } } = host
+  const preparing = {
+    ...{ masters: found.files, standard, places, replace, strict, at: new Date(), processes },
+    ...(deliverables && { deliverables }),
+  }
+  if (options.plan) {
+    const plan = await planned(preparing, means)
+    progress.clear()
+    host.stdout.write(options.format === 'json' ? planJson(plan) : planText(plan))
+    return planExit(plan)
+  }
+  const prepared = await prepareFiles(preparing, means).catch((error: unknown) => {
+    host.signal.throwIfAborted()
+    throw writingTrouble(error)
+  })
+  progress.clear()
+  if ('busy' in prepared)
+    throw new UsageError(
+      `Another run (process ${prepared.busy}) is preparing ${options.output}. Wait until it has ended, and run again.`,
+    )
+  if ('unreadable' in prepared)
+    throw new UsageError(
+      `${prepared.unreadable} is not what prepare has written, so nobody can tell what it has made. Move it away, and run again with --replace.`,
+    )
+  host.stdout.write(
+    options.format === 'json' ? `${JSON.stringify(prepared, null, 2)}\n` : preparedText(prepared),
+  )
+  return preparedExit(prepared)
+}
+
+/** What is written must not be taken for masters by the next run, nor be one now. */
+function refuseMixing(paths: readonly string[], output: string, { cwd }: Host): void {
+  const mixed = paths.find(
+    (path) => isInside(output, resolve(cwd, path)) || isInside(resolve(cwd, path), output),
+  )
+  if (mixed !== undefined)
+    throw new UsageError(
+      `--output must lie apart from the masters, and ${mixed} and the output folder lie in each other. Name a folder beside them.`,
+    )
+}
+
+/** What a failed writing comes to in words; any other error as it is. */
+function writingTrouble(error: unknown): unknown {
+  if (!(error instanceof Error && 'syscall' in error && 'code' in error)) return error
+  const what =
+    error.code === 'ENOSPC' ? 'The disk is full' : `The files could not be written (${error.message})`
+  return new UsageError(
+    `${what}; the delivery is as it was before. Free some space or name another folder, and run again.`,
+  )
+}
+
+function planExit({ files, unmade }: PreparePlan): number {
+  if (files.length === 0) return EXIT.trouble
+  return unmade.length > 0 ? EXIT.fails : EXIT.fine
+}
+
+function preparedExit({ files, unmade }: Prepared): number {
+  if (files.length === 0) return EXIT.trouble
+  const isWhole = unmade.length === 0 && files.every(({ state }) => state === 'delivered')
+  return isWhole ? EXIT.fine : EXIT.fails
+}

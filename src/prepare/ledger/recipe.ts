@@ -1,0 +1,15 @@
+import { createHash } from 'node:crypto'
+import type { PlannedFile } from '../planning/plan.ts'
+
+/**
+ * Version of how files are made.
+ * @choice counted up whenever the same plan gives other pixels or other metadata.
+ */
+const RECIPE_VERSION = 1
+
+/** Hash of all that decides what a file is like. */
+export function recipeOf({ master, order, crop, size, labels }: PlannedFile, tiff: string): string {
+  const { saving, format } = order
+  const facts = [RECIPE_VERSION, master.measured.sha256, crop, size, saving, format, labels, tiff]
+  return createHash('sha256').update(JSON.stringify(facts)).digest('hex')
+}

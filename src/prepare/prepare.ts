@@ -1,0 +1,158 @@
+import { join } from 'node:path'
+import type { FoundFile } from '../delivery/walk.ts'
+import type { Aim } from '../framing/aim.ts'
+import type { Standard } from '../judge/standard.ts'
+import { TOOL } from '../judge/tool.ts'
+import type { MeasurementGroup } from '../measure/schema/measurements.ts'
+import { type Means, measureAll } from '../pool/measure-all.ts'
+import { byCodePoint } from '../text/code-points.ts'
+import { carriedOver, stepFor } from './existing.ts'
+import { judged } from './judging.ts'
+import { claim, type Processes, release } from './ledger/claim.ts'
+import { readLedger } from './ledger/ledger-file.ts'
+import type { Places } from './ledger/places.ts'
+import type { Prepared, PreparedFile, UnmadeFile } from './ledger/prepared.ts'
+import { recipeOf } from './ledger/recipe.ts'
+import { type PlannedFile, type PreparePlan, planFiles, type Unmade } from './planning/plan.ts'
+import { publish, type Ready } from './publish.ts'
+import { type Failed, type Worked, workOn } from './work.ts'
+
+/** What is to be prepared, and how. */
+export interface Preparing {
+  readonly masters: readonly FoundFile[]
+  readonly standard: Standard
+  /** Only these deliverables; those of the spec unless told. */
+  readonly deliverables?: readonly string[]
+  readonly places: Places
+  /** Whether files may be replaced that prepare has not made. */
+  readonly replace: boolean
+  readonly strict: boolean
+  readonly at: Date
+  readonly processes: Processes
+}
+
+/** What decides crops, names and metadata of a file that is made of a master. */
+const GROUPS: readonly MeasurementGroup[] = ['file', 'metadata', 'decode', 'background', 'face', 'head']
+
+/** What would be made of masters; nothing is written. */
+export async function planned(
+  { masters, standard, deliverables }: Pick<Preparing, 'masters' | 'standard' | 'deliverables'>,
+  means: Means,
+): Promise<PreparePlan> {
+  const measured = await measureAll(masters, GROUPS, means)
+  const byFile = new Map(measured.map((one) => [one.file, one]))
+  const known = masters.flatMap((found) => {
+    const one = byFile.get(found.file)
+    return one ? [{ found, measured: one }] : []
+  })
+  const { spec, roster } = standard
+  const medians = (): Aim => ({})
+  return planFiles(known, { spec, roster, medians, ...(deliverables && { deliverables }) })
+}
+
+/**
+ * Makes files of masters, reads them back, judges them and gives those that pass their place in the delivery, the others in the folder
+ * for held-back files.
+ * @returns what was done, or the number of the process that is preparing the same folder
+ * @throws Error when something can't be written; the signal's reason when it is aborted
+ */
+export async function prepare(
+  preparing: Preparing,
+  means: Means,
+): Promise<Prepared | { readonly busy: number } | { readonly unreadable: string }> {
+  const { places, processes } = preparing
+  const plan = await planned(preparing, means)
+  const busy = await claim(places.work, processes)
+  if (busy !== null) return { busy }
+  try {
+    const known = await readLedger(places.ledger)
+    if (known === 'unreadable') return { unreadable: places.ledger }
+    return await carriedOut(plan, known, preparing, means)
+  } finally {
+    await release(places.work)
+  }
+}
+
+async function carriedOut(
+  plan: PreparePlan,
+  known: Prepared | null,
+  preparing: Preparing,
+  means: Means,
+): Promise<Prepared> {
+  const { places, standard, replace, strict, at } = preparing
+  const { spec } = standard
+  const tiff = spec.prepare.tiff ?? 'lzw'
+  const ready: Ready[] = await carriedOver(known, plan.files, places)
+  const refused: Failed[] = []
+  const toMake: { readonly file: PlannedFile; readonly replaces: string | null }[] = []
+  for (const file of plan.files) {
+    const step = await stepFor(file, { known, places, tiff, replace })
+    if (step.kind === 'keep') ready.push(step.ready)
+    else if (step.kind === 'refuse') refused.push({ planned: file, reason: step.reason })
+    else toMake.push({ file, replaces: step.replaces })
+  }
+  const problems = new Map<string, string>()
+  for (const files of byMaster(toMake.map(({ file }) => file))) {
+    for (const one of await workOn(files, places.work, tiff, means.signal)) {
+      if ('reason' in one) {
+        refused.push(one)
+        continue
+      }
+      if (one.made.problem !== null) problems.set(one.planned.file, one.made.problem)
+      const replaces = toMake.find(({ file }) => file === one.planned)?.replaces ?? null
+      ready.push({
+        at: join(places.work, one.planned.file),
+        entry: entryOf(one, recipeOf(one.planned, tiff), replaces),
+      })
+    }
+  }
+  const found = ready.map(({ at: path, entry: { file } }) => ({ path, file }))
+  found.sort((a, b) => byCodePoint(a.file, b.file))
+  const heldBack = await judged(found, standard, { at, strict }, means)
+  const settled = ready.map(({ at: path, entry }): Ready => {
+    const own = problems.get(entry.file)
+    const reasons = [...(own === undefined ? [] : [own]), ...(heldBack.get(entry.file) ?? [])]
+    return { at: path, entry: { ...entry, reasons, state: reasons.length === 0 ? 'delivered' : 'held-back' } }
+  })
+  const prepared: Prepared = {
+    ...{ kind: 'prepared delivery', schemaVersion: 1, tool: TOOL },
+    spec: { brand: spec.brand, version: spec.version },
+    files: settled.map(({ entry }) => entry).sort((a, b) => byCodePoint(a.file, b.file)),
+    unmade: [
+      ...plan.unmade.map(unmadeOf),
+      ...refused.map(({ planned: { master, order }, reason }) =>
+        unmadeOf({ master, deliverable: order.deliverable, kind: 'refused', reason }),
+      ),
+    ],
+  }
+  await publish(settled, prepared, places)
+  return prepared
+}
+
+function entryOf(
+  { planned: { file, order, master }, made }: Worked,
+  recipe: string,
+  replaces: string | null,
+): PreparedFile {
+  const { making, sha256, bytes } = made
+  return {
+    ...{ file, deliverable: order.deliverable, making, sha256, bytes, recipe, replaces },
+    master: { file: master.found.file, sha256: master.measured.sha256 ?? '' },
+    ...{ state: 'delivered', reasons: [], made: 'now' },
+  }
+}
+
+function unmadeOf({ master, deliverable, kind, reason }: Unmade): UnmadeFile {
+  return { master: master.found.file, deliverable, kind, reason }
+}
+
+function byMaster(files: readonly PlannedFile[]): PlannedFile[][] {
+  const groups = new Map<string, PlannedFile[]>()
+  for (const file of files) {
+    const { path } = file.master.found
+    const others = groups.get(path)
+    if (others) others.push(file)
+    else groups.set(path, [file])
+  }
+  return [...groups.values()]
+}

@@ -4,6 +4,7 @@ import { schemaText } from '../src/brand-spec/schema.ts'
 import { Receipt } from '../src/hand-over/receipt.ts'
 import { Report } from '../src/judge/report.ts'
 import { Measurements } from '../src/measure/schema/measurements.ts'
+import { Prepared } from '../src/prepare/ledger/prepared.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
 import { measuringConstants } from './constants/measuring-code.ts'
 import { constantsPage } from './constants/page.ts'
@@ -48,6 +49,8 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
           additionalProperties: false,
         }),
       ),
+      'schemas/prepared.schema.json',
+      schemaOf('Prepared', 'What portrait-gate prepare has made of masters, file by file.', Prepared),
     ],
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
   ])

@@ -38,6 +38,8 @@ test('the schema has a key for every rule, with its words, in general and in del
     'deliverables',
     ...ALL_RULES.map(({ id }) => id),
     'waivers',
+    'masters',
+    'prepare',
     'advisory',
   ])
   expect(Object.keys(schema.definitions?.deliverable?.properties ?? {})).toEqual(

@@ -1,0 +1,131 @@
+import { copyFile, mkdir, readdir, readFile, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { run } from '../../src/commands/run.ts'
+import type { Prepared } from '../../src/prepare/ledger/prepared.ts'
+import { hashOf } from '../../src/prepare/work.ts'
+import { studio } from '../prepare/studio.ts'
+import { recordingHost } from './host.ts'
+
+let folder = ''
+let masters: string[] = []
+
+beforeAll(async () => {
+  ;({ folder, masters } = await studio(1))
+})
+
+async function ran(...argv: string[]) {
+  const { host, stdout, stderr } = recordingHost(folder, { userCache: join(folder, '.cache') })
+  const code = await run(argv, host)
+  return { code, stdout: stdout(), stderr: stderr() }
+}
+
+const prepare = (...more: string[]) =>
+  ran('prepare', 'masters', '--output', 'delivery', '--roster', 'staff.csv', ...more)
+
+async function filesBelow(path: string): Promise<string[]> {
+  const all = await readdir(path, { recursive: true, withFileTypes: true }).catch(() => [])
+  return all
+    .filter((one) => one.isFile())
+    .map(({ parentPath, name }) => join(parentPath, name))
+    .sort()
+}
+
+async function ledger(): Promise<Prepared> {
+  return JSON.parse(await readFile(join(folder, 'delivery-prepared.json'), 'utf8'))
+}
+
+describe.sequential('the master of one person', () => {
+  test('--plan tells what would be made and writes nothing', async () => {
+    const { code, stdout } = await prepare('--plan', '--format', 'json')
+    const plan = JSON.parse(stdout)
+    expect(code).toBe(0)
+    expect(plan.files).toHaveLength(3)
+    expect(plan.files[0]).toMatchObject({ format: 'jpeg', colorSpace: 'sRGB', widthPx: 320, heightPx: 400 })
+    expect(await readdir(folder)).not.toContain('delivery')
+  })
+
+  test('one command makes all files; check passes them; the masters stay as they are', async () => {
+    const before = await Promise.all(masters.map(async (path) => hashOf(await readFile(path))))
+    const { code, stdout, stderr } = await prepare()
+    expect(stderr).toBe('')
+    expect(stdout).toContain('3 files delivered and 3 made now.')
+    expect(code).toBe(0)
+    const files = await filesBelow(join(folder, 'delivery'))
+    expect(files).toHaveLength(3)
+    expect(await Promise.all(masters.map(async (path) => hashOf(await readFile(path))))).toEqual(before)
+    const check = await ran('check', 'delivery', '--roster', 'staff.csv')
+    expect(check.stdout).toMatch(/^PASS {4}3 portraits/)
+    for (const file of files) expect((await readFile(file)).includes('SECRET CAMERA')).toBe(false)
+    expect((await readdir(folder)).sort()).toEqual([
+      '.cache',
+      'brand.yaml',
+      'delivery',
+      'delivery-prepared.json',
+      'masters',
+      'staff.csv',
+    ])
+  })
+
+  test('a second run makes nothing anew', async () => {
+    const before = await ledger()
+    const { code, stdout } = await prepare()
+    expect(code).toBe(0)
+    expect(stdout).toContain('3 files delivered and 0 made now.')
+    expect((await ledger()).files.map(({ sha256 }) => sha256)).toEqual(
+      before.files.map(({ sha256 }) => sha256),
+    )
+  })
+
+  test("a file that is not prepare's is not replaced without --replace", async () => {
+    const [first = ''] = await filesBelow(join(folder, 'delivery', 'badge'))
+    await writeFile(first, 'a letter')
+    const refused = await prepare('--deliverable', 'badge')
+    expect(refused.code).toBe(1)
+    expect(refused.stdout).toContain('is there already, and is not as prepare has made it.')
+    expect(await readFile(first, 'utf8')).toBe('a letter')
+    const replaced = await prepare('--replace')
+    expect(replaced.stdout).toContain('3 files delivered and 1 made now.')
+  })
+
+  test('a spec that the files no longer meet holds them back, with the reasons; the old spec gives them back', async () => {
+    const brand = await readFile(join(folder, 'brand.yaml'), 'utf8')
+    await writeFile(
+      join(folder, 'strict.yaml'),
+      `${brand}background-lightness: { target: 50, tolerance: 2 }\n`,
+    )
+    const { code } = await prepare('--spec', 'strict.yaml')
+    expect(code).toBe(1)
+    expect(await filesBelow(join(folder, 'delivery'))).toEqual([])
+    expect(await filesBelow(join(folder, 'delivery-held-back'))).toHaveLength(4)
+    expect(await readFile(join(folder, 'delivery-held-back', 'reasons.txt'), 'utf8')).toContain(
+      'background-lightness: ',
+    )
+    const again = await prepare()
+    expect(again.stdout).toContain('3 files delivered and 0 made now.')
+    expect(await readdir(folder)).not.toContain('delivery-held-back')
+  })
+})
+
+describe('a person must say', () => {
+  test('whom a master shows that no name and no pick tells', async () => {
+    const odd = join(folder, 'odd')
+    await mkdir(odd)
+    await copyFile(masters[0] ?? '', join(odd, 'IMG_1.tif'))
+    const { code, stdout } = await ran('prepare', 'odd', '--output', 'other', '--roster', 'staff.csv')
+    expect(code).toBe(2)
+    expect(stdout).toContain(
+      'Whom does "IMG_1.tif" show? Its name does not read "{staff-id}.tif". Rename it.',
+    )
+  })
+
+  test('what the command line means', async () => {
+    const none = await ran('prepare', 'masters', '--output', 'masters/out')
+    expect(none).toMatchObject({
+      code: 2,
+      stderr: expect.stringContaining('must lie apart from the masters'),
+    })
+    const unknown = await prepare('--deliverable', 'poster')
+    expect(unknown.stderr).toBe('--deliverable poster is none of the spec; choose print, web, badge.\n')
+  })
+})

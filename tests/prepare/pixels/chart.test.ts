@@ -1,0 +1,81 @@
+import { execFileSync } from 'node:child_process'
+import { readFileSync } from 'node:fs'
+import sharp from 'sharp'
+import { describe, expect, test } from 'vitest'
+import { deltaE00 } from '../../../src/color/ciede2000.ts'
+import { pngWith } from '../../../src/prepare/containers/png.ts'
+import { converted } from '../../../src/prepare/pixels/convert.ts'
+import { decodeMaster } from '../../../src/prepare/pixels/decode.ts'
+import { resampled } from '../../../src/prepare/pixels/resample.ts'
+import { targetSpace } from '../../../src/prepare/pixels/target-space.ts'
+import { debianFile, debianTool } from '../../outside/debian.ts'
+
+const transicc = debianTool('liblcms2-utils', 'transicc')
+const profile = (debianPackage: string, path: string) => debianFile(debianPackage, path)
+
+/** Profiles that are not ours. */
+const PROFILES = {
+  sRGB: profile('icc-profiles-free', '/usr/share/color/icc/sRGB.icc'),
+  'Adobe RGB (1998)': profile('icc-profiles-free', '/usr/share/color/icc/compatibleWithAdobeRGB1998.icc'),
+  'Display P3': profile('argyll-ref', '/usr/share/color/argyll/ref/DisplayP3.icm'),
+  'ProPhoto RGB': profile('colord-data', '/usr/share/color/icc/colord/ProPhotoRGB.icc'),
+} as const
+type Name = keyof typeof PROFILES
+const NAMES = Object.keys(PROFILES).filter((name): name is Name => name in PROFILES)
+
+/** 1,000 patches: ten steps of each channel, codes 0 to 255. */
+const STEPS = Array.from({ length: 10 }, (_, n) => Math.round((255 * n) / 9))
+const CHART = STEPS.flatMap((red) => STEPS.flatMap((green) => STEPS.map((blue) => [red, green, blue])))
+
+/** Colors through LittleCMS, from a profile to a profile or to L* a* b*. */
+function lcms(colors: readonly (readonly number[])[], from: string, to: string): number[][] {
+  const input = colors.map((color) => color.join(' ')).join('\n')
+  const printed = execFileSync(transicc ?? '', ['-n', '-t', '1', '-i', from, '-o', to], {
+    input: `${input}\n`,
+  })
+  return printed
+    .toString()
+    .trim()
+    .split('\n')
+    .map((line) => line.trim().split(/\s+/).map(Number))
+}
+
+/** The chart as a master of 16 bits in a space, through the whole way to another one. */
+async function ours(from: string, to: Name): Promise<number[][]> {
+  const codes = Uint16Array.from(CHART.flat(), (code) => code * 257)
+  // A PNG of 16 bits; the profile is put into it without a conversion.
+  const bare = await sharp(codes, { raw: { width: 40, height: 25, channels: 3 } })
+    .toColourspace('rgb16')
+    .png()
+    .toBuffer()
+  const master = await decodeMaster(withProfile(bare, readFileSync(from)))
+  const size = { widthPx: 40, heightPx: 25 }
+  const same = await resampled(master, { leftPx: 0, topPx: 0, ...size }, size)
+  const { codes: out } = converted(same, master.color, targetSpace(to), 16)
+  return CHART.map((_, n) => [...out.slice(3 * n, 3 * n + 3)].map((code) => code / 257))
+}
+
+function withProfile(png: Buffer, icc: Buffer): Buffer {
+  const blocks = { icc, exif: Buffer.alloc(0), xmp: Buffer.alloc(0), iim: Buffer.alloc(0), ppi: null }
+  return pngWith(png, { ...blocks, entries: { main: [], exif: [] } })
+}
+
+describe.skipIf(!transicc || Object.values(PROFILES).includes(null))(
+  '1,000 patches, against LittleCMS',
+  () => {
+    const pairs = NAMES.flatMap((from) => (['sRGB', 'Display P3'] as const).map((to) => [from, to] as const))
+    test.each(pairs)('%s to %s: at most 1 ΔE00 in the mean and 3 at most', async (from, to) => {
+      const [source, target] = [PROFILES[from] ?? '', PROFILES[to] ?? '']
+      const clipped = (colors: readonly (readonly number[])[]) =>
+        colors.map((color) => color.map((code) => Math.min(Math.max(code, 0), 255)))
+      const labs = [clipped(lcms(CHART, source, target)), await ours(source, to)].map((colors) =>
+        lcms(colors, target, '*Lab').map(([L = 0, a = 0, b = 0]) => ({ L, a, b })),
+      )
+      const [theirs = [], own = []] = labs
+      const differences = own.map((lab, n) => deltaE00(lab, theirs[n] ?? lab))
+      expect(differences).toHaveLength(1000)
+      expect(differences.reduce((sum, value) => sum + value, 0) / 1000).toBeLessThanOrEqual(1)
+      expect(Math.max(...differences)).toBeLessThanOrEqual(3)
+    })
+  },
+)

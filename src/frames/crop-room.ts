@@ -1,7 +1,7 @@
 import type { Spec } from '../brand-spec/spec.ts'
 import type { FramingAsk } from '../framing/ask.ts'
 import { boxOf, MOST_INTRUSIONS, scaleOf } from '../framing/crop.ts'
-import { type Largest, largestCrop } from '../framing/extremes.ts'
+import { type Chosen, largestCrop } from '../framing/extremes.ts'
 import type { Problem } from '../framing/problem.ts'
 import { leastSize, shapesFor } from '../framing/shape.ts'
 import { sitterOf } from '../framing/sitter.ts'
@@ -122,14 +122,17 @@ const ATTEMPTS = [
 
 /** What the frame has at its edges, as far as it counts in the whole of it. */
 function edgesIn(problem: Problem, level: Measurements): Problem {
-  return { ...problem, intrusions: unwantedAtEdge(level, problem.ask['backdrop-edge']?.smallestPct ?? Infinity) }
+  return {
+    ...problem,
+    intrusions: unwantedAtEdge(level, problem.ask['backdrop-edge']?.smallestPct ?? Infinity),
+  }
 }
 
 /**
  * The largest crop without anything at the edges that is large enough to count in it. What counts in a crop counts in every smaller one,
  * so that leaving it out never rules out a crop that would do.
  */
-function clearOfEdges(problem: Problem, level: Measurements): Largest | 'too-many' | null {
+function clearOfEdges(problem: Problem, level: Measurements): Chosen | 'too-many' | null {
   const { widthPx, heightPx } = problem.sitter.frame
   const asked = problem.ask['backdrop-edge']?.smallestPct ?? Infinity
   let smallestPct = asked
@@ -144,7 +147,7 @@ function clearOfEdges(problem: Problem, level: Measurements): Largest | 'too-man
   }
 }
 
-function frameCrop(problem: Problem, found: Largest, turnDeg: number): FrameCrop {
+function frameCrop(problem: Problem, found: Chosen, turnDeg: number): FrameCrop {
   const scaleTo = scaleOf(found)
   return { turnDeg, canvas: problem.sitter.frame, ...boxOf(problem, found), ...(scaleTo && { scaleTo }) }
 }
@@ -160,7 +163,7 @@ function verdictOn(level: Measurements, crop: FrameCrop, plan: Plan): Verdict {
 }
 
 /** The crop's edge in percent of the least ordered; null where no least size is. */
-function pixelsPct({ width, height }: Largest, ask: FramingAsk): number | null {
+function pixelsPct({ width, height }: Chosen, ask: FramingAsk): number | null {
   const shapes = shapesFor(ask['aspect-ratio'], ask['pixel-size']).map(leastSize)
   const shares = shapes.map(({ widthPx, heightPx }) => Math.min(width / widthPx, height / heightPx))
   return ask['pixel-size'] ? 100 * Math.max(...shares) : null

@@ -1,6 +1,6 @@
 import type { FramingAsk } from './ask.ts'
 import { clamp, isEmpty, startsOf } from './axis.ts'
-import { type CropAxes, type Fit, whole, widthsAt } from './fit.ts'
+import { type CropAxes, type Fit, startsAt, whole, widthsAt } from './fit.ts'
 import type { Sitter } from './sitter.ts'
 
 const AIMED = ['headroom', 'eye-line', 'head-height', 'centering'] as const
@@ -59,10 +59,14 @@ export function aimedFit(axes: CropAxes, sitter: Sitter, aim: Aim): Aimed | null
     if (isEmpty(tops) || isEmpty(most)) continue
     const exact = clamp(frame.widthPx / frame.heightPx, shape.ratio) * height
     const width = clamp(Math.round(exact), most)
-    const lefts = startsOf(across, width)
-    if (isEmpty(lefts)) continue
-    const top = nearest(wantedTop(height, sitter, aim), tops)
-    const left = nearest(wantedLeft(width, sitter, aim), lefts)
+    const wanted = wantedTop(height, sitter, aim)
+    const row = nearest(wanted, tops).at
+    // In a turned picture a crop has not the same room in every row.
+    const starts =
+      startsAt(axes, width, height, { min: row, max: row }) ?? startsAt(axes, width, height, tops)
+    if (!starts) continue
+    const top = nearest(wanted, starts.top)
+    const left = nearest(wantedLeft(width, sitter, aim), starts.left)
     const off = (rule: AimedRule, value: number) => Math.abs(value - (aim[rule] ?? value))
     const one: Aimed = {
       ...{ width, height, left: { min: left.at, max: left.at }, top: { min: top.at, max: top.at } },

@@ -73,7 +73,8 @@ export function smallestFit(axes: CropAxes): Fit | null {
   return null
 }
 
-function startsAt(
+/** Where a crop of a size may start, of the rows given; null when nowhere. */
+export function startsAt(
   { across, turned }: CropAxes,
   width: number,
   height: number,

@@ -6,7 +6,7 @@ import { SITTERS } from '../../examples/drawing/sitters.ts'
 import { drawnPortrait } from '../drawn.ts'
 
 /** A house style with a sheet, a square and a gray badge. */
-export const BRAND = `brand: Osprey Lane Veterinary Group
+const BRAND = `brand: Osprey Lane Veterinary Group
 version: 1
 naming:
   pattern: "{deliverable}/{family}-{given}_{staff-id}.{ext}"
@@ -45,7 +45,7 @@ head-height: { min: 40, max: 56 }
 centering: { max: 3 }
 `
 
-export const ROSTER = 'family,given,staff-id\n'
+const ROSTER = 'family,given,staff-id\n'
 
 /** A folder with a spec, a roster and masters of drawn sitters, 16-bit TIFFs with private items in their metadata. */
 export async function studio(

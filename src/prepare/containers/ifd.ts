@@ -31,7 +31,7 @@ export const longs = (tag: number, ...values: number[]): Entry => ({
   ...{ tag, type: 4, count: values.length },
   data: number(4, values),
 })
-export const undefineds = (tag: number, data: Buffer): Entry => ({ tag, type: 7, count: data.length, data })
+export const unspecified = (tag: number, data: Buffer): Entry => ({ tag, type: 7, count: data.length, data })
 export const bytes = (tag: number, data: Buffer): Entry => ({ tag, type: 1, count: data.length, data })
 /** To a thousandth. */
 export const rationals = (tag: number, value: number): Entry => ({

@@ -78,7 +78,7 @@ function iccSegments(icc: Buffer): Buffer[] {
 }
 
 /** Image resources with IPTC-IIM and its digest. @source Adobe Photoshop File Formats Specification; the digest: MWG Guidelines 2.0, 3.3. */
-export function photoshop(iim: Buffer): Buffer {
+function photoshop(iim: Buffer): Buffer {
   const digest = createHash('md5').update(iim).digest()
   const head = Buffer.from('Photoshop 3.0\0', 'latin1')
   return Buffer.concat([head, resource(RESOURCE.iim, iim), resource(RESOURCE.iimDigest, digest)])

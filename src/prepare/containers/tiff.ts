@@ -1,5 +1,5 @@
 import type { Blocks } from './blocks.ts'
-import { bytes, firstEntries, ifd, longs, undefineds } from './ifd.ts'
+import { bytes, firstEntries, ifd, longs, unspecified } from './ifd.ts'
 
 /** Tags of blocks. @source TIFF Revision 6.0; ICC.1:2022, B.2 (34675); ISO 16684-3 (700); the IPTC's, from memory (33723); CIPA DC-008 (34665). */
 const TAG = { xmp: 700, iim: 33723, exif: 34665, icc: 34675 } as const
@@ -14,9 +14,9 @@ export function tiffWith(tiff: Buffer, { icc, xmp, iim, entries }: Blocks): Buff
   const own = [
     ...entries.main,
     bytes(TAG.xmp, xmp),
-    undefineds(TAG.iim, iim),
+    unspecified(TAG.iim, iim),
     longs(TAG.exif, body.length),
-    undefineds(TAG.icc, icc),
+    unspecified(TAG.icc, icc),
   ]
   const replaced = new Set([...own.map(({ tag }) => tag), ...RESOLUTION])
   const kept = firstEntries(tiff).filter((entry) => !replaced.has(entry.readUInt16LE(0)))

@@ -6,7 +6,7 @@ import {
   rationals,
   shorts,
   texts,
-  undefineds,
+  unspecified,
 } from '../containers/ifd.ts'
 import type { Labels } from './labels.ts'
 
@@ -54,7 +54,7 @@ export function exifEntries({ fields, colorSpace }: Labels): Entry[] {
   const time = /^(\d{4})-(\d\d)-(\d\d)T(\d\d:\d\d:\d\d)(?:\.(\d+))?(Z|[+-]\d\d:\d\d)?$/.exec(captured)
   const [, year, month, day, clock, fraction, zone] = time ?? []
   return [
-    undefineds(TAG.version, Buffer.from('0232')),
+    unspecified(TAG.version, Buffer.from('0232')),
     ...(time ? [texts(TAG.captured, `${year}:${month}:${day} ${clock}`)] : []),
     ...(zone ? [texts(TAG.zone, zone === 'Z' ? '+00:00' : zone)] : []),
     ...(fraction ? [texts(TAG.fraction, fraction)] : []),

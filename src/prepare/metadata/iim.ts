@@ -16,7 +16,7 @@ const DATASETS: readonly (readonly [FieldId, number, number])[] = [
   ['description', 120, 2000],
 ]
 
-/** Date and time of capture, datasets of record 2. @source as {@link DATASETS}: CCYYMMDD and HHMMSS±HHMM. */
+/** Date and time of capture, datasets of record 2. @source as {@link DATASETS}: year, month, day; hours, minutes, seconds and the zone. */
 const DATE = 55
 const TIME = 60
 

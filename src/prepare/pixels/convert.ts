@@ -19,7 +19,7 @@ const STEPS = 16384
 const WITHIN = 0.004
 
 /**
- * Converts a picture between spaces of colorants and curves, relative colorimetrically: white to white, black to black, what
+ * Converts a picture between spaces of colorants and curves, relative colorimetric: white to white, black to black, what
  * lies out of gamut to its edge, channel by channel. Both intents of a spec come to that between such spaces, as ICC.1:2022, Annex D, has
  * it for profiles without tables. 16 bits become 8 with an ordered dither.
  */

@@ -28,7 +28,7 @@ const STEPS = Array.from({ length: 10 }, (_, n) => Math.round((255 * n) / 9))
 const CHART = STEPS.flatMap((red) => STEPS.flatMap((green) => STEPS.map((blue) => [red, green, blue])))
 
 /** Colors through LittleCMS, from a profile to a profile or to L* a* b*. */
-function lcms(colors: readonly (readonly number[])[], from: string, to: string): number[][] {
+function littleCms(colors: readonly (readonly number[])[], from: string, to: string): number[][] {
   const input = colors.map((color) => color.join(' ')).join('\n')
   const printed = execFileSync(transicc ?? '', ['-n', '-t', '1', '-i', from, '-o', to], {
     input: `${input}\n`,
@@ -68,8 +68,8 @@ describe.skipIf(!transicc || Object.values(PROFILES).includes(null))(
       const [source, target] = [PROFILES[from] ?? '', PROFILES[to] ?? '']
       const clipped = (colors: readonly (readonly number[])[]) =>
         colors.map((color) => color.map((code) => Math.min(Math.max(code, 0), 255)))
-      const labs = [clipped(lcms(CHART, source, target)), await ours(source, to)].map((colors) =>
-        lcms(colors, target, '*Lab').map(([L = 0, a = 0, b = 0]) => ({ L, a, b })),
+      const labs = [clipped(littleCms(CHART, source, target)), await ours(source, to)].map((colors) =>
+        littleCms(colors, target, '*Lab').map(([L = 0, a = 0, b = 0]) => ({ L, a, b })),
       )
       const [theirs = [], own = []] = labs
       const differences = own.map((lab, n) => deltaE00(lab, theirs[n] ?? lab))

@@ -49,6 +49,8 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
           additionalProperties: false,
         }),
       ),
+    ],
+    [
       'schemas/prepared.schema.json',
       schemaOf('Prepared', 'What portrait-gate prepare has made of masters, file by file.', Prepared),
     ],

@@ -1,6 +1,7 @@
-import { resolve } from 'node:path'
+import { relative, resolve } from 'node:path'
 import { type BuildResult, build, type Plugin } from 'esbuild'
 import { measuringCode } from '../../src/cache/measuring-code.ts'
+import { compiledSchemas } from './compiled-schemas.ts'
 
 /** What is started by its path: the command, the Action, the library, and the threads that measure. */
 const ENTRIES = {
@@ -50,7 +51,7 @@ export function bundle(folder: string): Promise<BuildResult<{ metafile: true; wr
 
 const replaced: Plugin = {
   name: 'replaced',
-  setup({ onResolve }) {
+  setup({ onLoad, onResolve }) {
     const places = new Map(
       REPLACED.map((path) => [
         resolve(path),
@@ -61,6 +62,11 @@ const replaced: Plugin = {
     onResolve({ filter }, ({ path, resolveDir }) => {
       const place = places.get(resolve(resolveDir, path))
       return place === undefined ? undefined : { path: place }
+    })
+    const compiled = compiledSchemas()
+    onLoad({ filter }, ({ path }) => {
+      const contents = compiled.get(relative('.', path))
+      return contents === undefined ? undefined : { contents, loader: 'js', resolveDir: resolve('.') }
     })
   },
 }

@@ -3,12 +3,13 @@ import type { NamingPattern } from '../naming/naming.ts'
 import type { AnyRule } from '../rules/contract/delivery-rule.ts'
 import type { PlacedProblem } from '../text/placed-problem.ts'
 import { impossibleSettings, readMasters, readNaming, twinDeliverables, unfitTemplates } from './content.ts'
+import { fitsNaming } from './fits-naming.ts'
 import { deepFreeze } from './freeze.ts'
 import { type Layer, readLayer } from './layer.ts'
 import { leftOutProblems, mergedSpec, orderedNames } from './merge-layers.ts'
 import { soundness, tidied, withoutFollowUps } from './problems.ts'
 import type { Spec } from './spec.ts'
-import { validatorOf, type WrittenSpec } from './validator.ts'
+import type { WrittenSpec } from './written-spec.ts'
 
 /**
  * Reads a brand spec. All that is wrong with it, and with what it extends, is told at once, each cause once, by line.
@@ -31,7 +32,7 @@ export function loadSpec(
     layers.push(layer)
     if (layer.source.valueAt(['extends']) === undefined) break
   }
-  const naming = namingOf(layers, rules)
+  const naming = namingOf(layers)
   const masters = mastersOf(layers, naming.pattern)
   const problems = layers.flatMap((layer, index) => {
     const own = problemsOf(layer, layers.slice(index + 1))
@@ -67,11 +68,10 @@ function problemsOf({ source, place, data, unfit, problems }: Layer, below: read
 }
 
 /** The naming pattern in force and the layer that has it. */
-function namingOf(layers: readonly Layer[], rules: readonly AnyRule[]) {
-  const { isNaming } = validatorOf(rules)
+function namingOf(layers: readonly Layer[]) {
   const at = layers.find(({ source }) => source.valueAt(['naming']) !== undefined) ?? null
   const written = at?.source.valueAt(['naming'])
-  const read = at && isNaming(written) ? readNaming(written, at.place, orderedNames(layers)) : null
+  const read = at && fitsNaming(written) ? readNaming(written, at.place, orderedNames(layers)) : null
   if (read && 'problems' in read) return { at, pattern: null, problems: read.problems }
   return { at, pattern: read?.pattern ?? null, problems: [] }
 }

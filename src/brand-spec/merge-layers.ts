@@ -1,7 +1,7 @@
 import type { PlacedProblem } from '../text/placed-problem.ts'
 import type { YamlSource } from '../yaml/yaml-source.ts'
 import type { Settings } from './spec.ts'
-import type { WrittenSpec } from './validator.ts'
+import type { WrittenSpec } from './written-spec.ts'
 
 /**
  * One spec of several that extend each other. A key that an extending one has counts whole: a rule's options, `naming`,

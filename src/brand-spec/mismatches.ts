@@ -1,4 +1,4 @@
-import type { Ajv, ErrorObject } from 'ajv'
+import { Ajv, type ErrorObject } from 'ajv'
 import { nearest } from '../text/nearest.ts'
 import { alternativesOf, choicesOf, type JsonSchema, takesType, typeOf } from './json-schema.ts'
 import { keyProblem, nameProblem } from './key-mismatch.ts'
@@ -9,11 +9,32 @@ import { valueProblem } from './value-mismatch.ts'
 // More are not told at once, and looking each up takes time.
 const MOST = 200
 
+/** What is wrong with data that do not fit the schema of a spec. @param place where they stand */
+export function mismatchesOf(data: unknown, schema: JsonSchema, place: Place): Mismatch[] {
+  const ajv = explaining.get(schema) ?? new Ajv(OPTIONS)
+  explaining.set(schema, ajv)
+  const isSpec = ajv.compile(schema)
+  return isSpec(data) ? [] : new Mismatches(ajv).of(isSpec.errors ?? [], place)
+}
+
+/** Each compiles its schema once. */
+const explaining = new WeakMap<JsonSchema, Ajv>()
+
+/** A test holds the schema to its meta-schema. */
+const OPTIONS = {
+  allErrors: true,
+  verbose: true,
+  allowUnionTypes: true,
+  inlineRefs: false,
+  code: { optimize: false },
+  validateSchema: false,
+}
+
 /**
  * Turns a validator's errors into sentences. Of alternatives it tells about the one that was most likely meant: the
  * alternatives of the value's type are tried one by one, and the one with the fewest errors is explained.
  */
-export class Mismatches {
+class Mismatches {
   readonly #ajv: Ajv
 
   constructor(ajv: Ajv) {

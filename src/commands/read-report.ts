@@ -1,10 +1,10 @@
 import { resolve } from 'node:path'
-import { Ajv, type ValidateFunction } from 'ajv'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { readAtMost } from '../files/read-at-most.ts'
-import { Report } from '../judge/report.ts'
+import type { Report } from '../judge/report.ts'
 import { TOOL } from '../judge/tool.ts'
+import { fitsReport } from './fits-report.ts'
 
 // A portrait takes some 20 kB of a report; ten thousand fit, and what is longer than 512 MiB is no text to Node.
 const MOST_BYTES = 256 * 1024 * 1024
@@ -26,19 +26,11 @@ export interface Wanted {
 export function reportReader(host: Host, wanted: Wanted): (path: string) => Promise<Report> {
   return async (path) => {
     const report = await readJson(path, host, wanted)
-    if (isReport()(report)) {
+    if (fitsReport(report)) {
       if (report.tool.version === TOOL.version) return report
     }
     throw unfit(path, report, wanted)
   }
-}
-
-let compiled: ValidateFunction<Report> | undefined
-
-/** Compiled once, without what ajv calls optimizing: that takes as long as it saves on several thousand portraits. */
-function isReport(): ValidateFunction<Report> {
-  compiled ??= new Ajv({ allowUnionTypes: true, code: { optimize: false } }).compile<Report>(Report)
-  return compiled
 }
 
 async function readJson(path: string, host: Host, { instead, smaller }: Wanted): Promise<unknown> {

@@ -1,33 +1,6 @@
-import { type Static, Type } from '@sinclair/typebox'
-import { Ajv } from 'ajv'
 import { MEASURER_VERSION } from '../measure/schema/measurements.ts'
 import type { GalleryPortrait } from '../rules/contract/delivery-rule.ts'
-import { TRAITS } from '../rules/delivery/set-traits.ts'
-
-const closed = { additionalProperties: false }
-const OrNull = Type.Union([Type.Number(), Type.Null()])
-
-/** Portraits that are published already, as numbers only: no names, no pictures, nothing that shows a face. */
-const GalleryFile = Type.Object(
-  {
-    kind: Type.Literal('portrait gallery'),
-    measurer: Type.Integer({ description: 'Version of the measurements that the numbers follow.' }),
-    portraits: Type.Array(
-      Type.Object(
-        {
-          deliverable: Type.Union([Type.String(), Type.Null()]),
-          traits: Type.Object(Object.fromEntries(TRAITS.map(({ id }) => [id, OrNull])), closed),
-        },
-        closed,
-      ),
-      { maxItems: 100_000 },
-    ),
-  },
-  closed,
-)
-type GalleryFile = Static<typeof GalleryFile>
-
-const isGallery = new Ajv().compile<GalleryFile>(GalleryFile)
+import { fitsGallery } from './fits-gallery.ts'
 
 /** The text of a gallery file, one portrait a line; sorted, so that the order tells nothing of who is who. */
 export function galleryText(portraits: readonly GalleryPortrait[]): string {
@@ -56,7 +29,7 @@ export function readGallery(text: string): { portraits: GalleryPortrait[] } | { 
   } catch {
     return { problem: `This is not JSON. ${MAKE}` }
   }
-  if (!isGallery(data)) return { problem: `This is not a gallery file. ${MAKE}` }
+  if (!fitsGallery(data)) return { problem: `This is not a gallery file. ${MAKE}` }
   if (data.measurer !== MEASURER_VERSION)
     return {
       problem: `The gallery has version ${data.measurer} of the measurements, and this is version ${MEASURER_VERSION}: the numbers can't be compared. ${MAKE}`,

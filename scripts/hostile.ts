@@ -4,6 +4,7 @@ import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import type { Report } from '../src/judge/report.ts'
+import { LIMITS } from '../src/measure/file/read-file.ts'
 import { DECODABLE, type Decodable } from '../src/measure/schema/formats.ts'
 import { drawOriginals } from '../tests/long/fuzz/originals.ts'
 import { fullSpec } from './bench/spec.ts'
@@ -37,7 +38,9 @@ const EVERY_RULE = fullSpec()
   .replace(/^file-format:.*$/m, '')
 
 async function rowOf(format: Decodable, small: readonly Buffer[]): Promise<Row> {
-  const heavy = await heavyPictures(format, join(HOME, 'heavy'), (name) => say(`Drawing ${name}`))
+  const heavy = await heavyPictures(format, join(HOME, `heavy-${LIMITS.memory}`), (name) =>
+    say(`Drawing ${name}`),
+  )
   const folder = join(HOME, format)
   await writeDelivery({ folder, format, count: FILES, seed: Number(values.seed) }, heavy, small)
   say(`Measuring ${FILES} files of ${format} one by one`)

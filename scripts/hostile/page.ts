@@ -1,3 +1,4 @@
+import { LIMITS } from '../../src/measure/file/read-file.ts'
 import type { Decodable } from '../../src/measure/schema/formats.ts'
 import type { Cost } from './measure-each.ts'
 
@@ -33,7 +34,7 @@ interlaced, progressive, with large previews, with a face as large as the frame;
 | --- | --: | --: | --: | --- | --: | --: |
 ${lines.join('\n')}
 
-Peak: of the whole process, faces found, every rule judged and the HTML report made. A picture may take 800 MiB to decode, as its header tells; all workers
+Peak: of the whole process, faces found, every rule judged and the HTML report made. A picture may take ${LIMITS.memory / 1024 ** 2} MiB to decode, as its header tells; all workers
 share a budget ([threats.md](threats.md)).
 `
 }

@@ -5,6 +5,7 @@ import type { Source } from '../measure/file/read-file.ts'
 import { completed } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
+import { collectAsUsual, collectSeldom } from './garbage.ts'
 import { atOnce, budgetOf, SHARE } from './memory-budget.ts'
 import { Workers } from './workers.ts'
 
@@ -98,9 +99,14 @@ async function measureUnknown(
       await workers.close()
     }
   }
-  await work(portions(sources, used), used, Math.min(SHARE, budget / used))
+  collectSeldom()
+  try {
+    await work(portions(sources, used), used, Math.min(SHARE, budget / used))
+  } finally {
+    collectAsUsual()
+  }
   if (large.length === 0) return
-  // By fresh workers: what others have yet to give back would come on top.
+  // By fresh workers, and garbage collected as usual: what waits to be given back would come on top.
   const largest = Math.max(...large.map(({ bytes }) => bytes))
   const alone = large.map(({ source }) => [source])
   await work(alone, atOnce(budget, largest, Math.min(used, alone.length)), Infinity)

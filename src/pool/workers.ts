@@ -4,7 +4,6 @@ import type { EntriesPlace } from '../cache/entries.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unmeasured } from '../measure/schema/unmeasured.ts'
-import { collectAsUsual, collectSeldom } from './garbage.ts'
 import type { Postponed, Task, WorkerData } from './measuring-worker.ts'
 
 /** What one file may take; more makes a failed row of it. */
@@ -38,7 +37,6 @@ export class Workers {
       maxThreads: threads,
       resourceLimits: { maxOldGenerationSizeMb: limits.memoryMiB },
     })
-    collectSeldom()
   }
 
   /**
@@ -81,11 +79,7 @@ export class Workers {
   }
 
   async close(): Promise<void> {
-    try {
-      await this.#pool.destroy()
-    } finally {
-      collectAsUsual()
-    }
+    await this.#pool.destroy()
   }
 }
 

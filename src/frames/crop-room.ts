@@ -6,7 +6,7 @@ import type { Problem } from '../framing/problem.ts'
 import { leastSize, shapesFor } from '../framing/shape.ts'
 import { sitterOf } from '../framing/sitter.ts'
 import { turnedBy } from '../framing/turned.ts'
-import { unwantedAtEdge } from '../judge/framing-ask.ts'
+import { askTogether, framingOf, unwantedAtEdge } from '../judge/framing-ask.ts'
 import { planFile, type Running, runs } from '../judge/plan.ts'
 import type { Doubt, Measurements } from '../measure/schema/measurements.ts'
 import { sideOf } from '../numbers/limits.ts'
@@ -78,8 +78,7 @@ function ids(plan: Plan): string[] {
 
 function solve(measured: Measurements, plan: Plan): Answer {
   const { widthPx, heightPx } = measured
-  let ask: FramingAsk = {}
-  for (const { rule, application } of plan) ask = { ...ask, ...rule.framing?.(application.options) }
+  const ask = askTogether(plan.flatMap(framingOf))
   if (!widthPx || !heightPx) return { verdict: 'unsure' }
   if (isHeadCut(measured) && ask.headroom && sideOf(measured.head?.headroomPct ?? 0, ask.headroom) === 'low')
     return { verdict: 'fail', obstacle: { kind: 'head-cut' } }

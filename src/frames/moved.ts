@@ -65,10 +65,14 @@ function lengthening(tiltDeg: number, turnDeg: number): number {
   return cosine(tiltDeg + turnDeg) / cosine(tiltDeg)
 }
 
+/** Rounding of a share, which must not let what ends at an edge reach over it. @choice far above double precision, far below a pixel */
+const HAIR = 1e-9
+
 /** What stands at the edges, as far as it is in the other picture. */
 function movedBackdrop(background: Background, { box, wider, higher }: Move): Background {
   const { intrusions, straightening } = background
-  const inside = ({ x, y, width, height }: Box) => x < 1 && y < 1 && x + width > 0 && y + height > 0
+  const inside = ({ x, y, width, height }: Box) =>
+    Math.max(x, y) < 1 - HAIR && Math.min(x + width, y + height) > HAIR
   const areaPct = (pct: number) => pct * wider * higher
   const regions = straightening?.regions
     .map((one) => ({ ...one, box: box(one.box) }))

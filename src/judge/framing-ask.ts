@@ -25,12 +25,15 @@ export function unwantedAtEdge({ widthPx, heightPx, background }: Measurements, 
   ]
   if (!widthPx || !heightPx) return []
   return found.map(({ box: { x, y, width, height } }) => ({
-    left: Math.floor(x * widthPx),
-    top: Math.floor(y * heightPx),
-    right: Math.ceil((x + width) * widthPx),
-    bottom: Math.ceil((y + height) * heightPx),
+    left: Math.floor(x * widthPx + HAIR_PX),
+    top: Math.floor(y * heightPx + HAIR_PX),
+    right: Math.ceil((x + width) * widthPx - HAIR_PX),
+    bottom: Math.ceil((y + height) * heightPx - HAIR_PX),
   }))
 }
+
+/** Rounding of a product, which must not cost a pixel, px. @choice far above double precision, far below a pixel */
+const HAIR_PX = 1e-6
 
 /** All that rules ask of the framing. */
 export function askTogether(framing: readonly Framing[]): FramingAsk {

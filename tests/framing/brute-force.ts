@@ -84,7 +84,10 @@ function highOf({ max, target, tolerance = 0 }: Range): number {
 type Output = readonly [width: number, height: number]
 
 /** Every size up to the frame's that `pixel-size` and `aspect-ratio` allow; null when no pixel size is asked. */
-function outputsFor({ width, height }: Place, asked: Asked): Output[] | null {
+export function outputsFor(
+  { width, height }: Pick<Place, 'width' | 'height'>,
+  asked: Asked,
+): Output[] | null {
   const size = asked['pixel-size'] as Record<string, number | Range> | undefined
   if (!size) return null
   const ranges = Object.entries(size).map(([edge, length]) => {
@@ -106,7 +109,7 @@ function outputsFor({ width, height }: Place, asked: Asked): Output[] | null {
   return found
 }
 
-function fitsShape(w: number, h: number, asked: Asked, outputs: readonly Output[] | null): boolean {
+export function fitsShape(w: number, h: number, asked: Asked, outputs: readonly Output[] | null): boolean {
   const ratio = asked['aspect-ratio'] as string | undefined
   if (!withinPixel(w, h, ratio)) return false
   if (!outputs) return true

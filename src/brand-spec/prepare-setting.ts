@@ -62,6 +62,18 @@ export const PrepareSetting = Type.Object(
         ),
       ),
     ),
+    level: Type.Optional(
+      Type.Object(
+        {
+          max: Type.Number({
+            exclusiveMinimum: 0,
+            maximum: 10,
+            description: 'Up to this tilt, in degrees, the picture is turned so that the eyes are level.',
+          }),
+        },
+        { ...closed, description: 'Levels the eyes before the crop; without it no picture is turned.' },
+      ),
+    ),
     tiff: Type.Optional(
       Type.Union([Type.Literal('none'), Type.Literal('lzw'), Type.Literal('zip')], {
         default: 'lzw',

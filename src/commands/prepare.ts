@@ -38,6 +38,7 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
     .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
     .option('--waivers <file>', 'approved exceptions, a YAML file; replaces the one that the spec names')
+    .option('--gallery <path>', 'published portraits to frame like: a folder, or a file made by gallery')
     .option('--deliverable <name...>', 'make only these deliverables')
     .option('--plan', 'say what would be done, and write nothing', false)
     .option('--replace', 'replace files of the delivery that prepare has not made', false)

@@ -11,6 +11,7 @@ import type { Fit } from './fit.ts'
 import type { Problem } from './problem.ts'
 import type { Rect } from './room.ts'
 import { leansTooMuch, type Sitter, sitterOf } from './sitter.ts'
+import type { Turned } from './turned.ts'
 
 /** Most intrusions that a crop is looked for around. @choice no source: more are no backdrop with something in it, and each divides the search. */
 export const MOST_INTRUSIONS = 16
@@ -19,13 +20,14 @@ export const MOST_INTRUSIONS = 16
  * The largest crop within the frame, in whole px, that meets everything asked when it is measured again; or what
  * stands against it. A safety margin is kept where there is room for it, else half of it, else none (`tight`).
  * @param intrusions what stands at the edge, in px of the frame; left out where `backdrop-edge` asks for it
- * @param aim where the crop is to put the sitter: then the one nearest to that is chosen instead of the largest
+ * @param wanted where the crop is to put the sitter: then the one nearest to that is chosen instead of the largest; and whether the frame is a turned
+ * picture
  */
 export function solveCrop(
   measured: Measurements,
   ask: FramingAsk,
   intrusions: readonly Rect[] = [],
-  aim: Aim | null = null,
+  { aim, turned }: { readonly aim?: Aim; readonly turned?: Turned | null } = {},
 ): CropAdvice {
   const sitter = sitterOf(measured)
   if ('doubts' in sitter) return sitter
@@ -39,6 +41,7 @@ export function solveCrop(
     framed: true,
     enoughPixels: true,
     marginShare: 0,
+    ...(turned && { turned }),
   }
   const choose = (one: Problem) => (aim ? aimedCrop(one, aim) : largestCrop(one))
   const exact = choose(problem)

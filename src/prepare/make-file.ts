@@ -32,7 +32,7 @@ export async function makeFile(
   master: Master,
   tiff: 'none' | 'lzw' | 'zip',
 ): Promise<MadeFile> {
-  const { crop, size, tight, order, labels } = planned
+  const { turnDeg, crop, size, tight, order, labels } = planned
   const { saving, format } = order
   const bits = saving.bitsPerChannel === 16 && (format === 'tiff' || format === 'png') ? 16 : 8
   const sized = await resampled(master, crop, size)
@@ -52,7 +52,7 @@ export async function makeFile(
       ? `Even at quality ${ask.quality.min} it has ${bytes.length} bytes, more than the ${ask.mostBytes} that the spec allows.`
       : null,
     making: {
-      ...{ crop, ...size, tight, format, quality, bitsPerChannel: bits },
+      ...{ turnDeg, crop, ...size, tight, format, quality, bitsPerChannel: bits },
       scale: size.widthPx / crop.widthPx,
       colorSpace: labels.colorSpace,
       outOfGamutPct: 100 * picture.outOfGamut,

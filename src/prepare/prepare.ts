@@ -1,6 +1,5 @@
 import { join } from 'node:path'
 import type { FoundFile } from '../delivery/walk.ts'
-import type { Aim } from '../framing/aim.ts'
 import type { Standard } from '../judge/standard.ts'
 import { TOOL } from '../judge/tool.ts'
 import type { MeasurementGroup } from '../measure/schema/measurements.ts'
@@ -13,6 +12,7 @@ import { readLedger } from './ledger/ledger-file.ts'
 import type { Places } from './ledger/places.ts'
 import type { Prepared, PreparedFile, UnmadeFile } from './ledger/prepared.ts'
 import { recipeOf } from './ledger/recipe.ts'
+import { galleryMedians } from './planning/gallery-medians.ts'
 import { type PlannedFile, type PreparePlan, planFiles, type Unmade } from './planning/plan.ts'
 import { publish, type Ready } from './publish.ts'
 import { type Failed, type Worked, workOn } from './work.ts'
@@ -45,8 +45,8 @@ export async function planned(
     const one = byFile.get(found.file)
     return one ? [{ found, measured: one }] : []
   })
-  const { spec, roster } = standard
-  const medians = (): Aim => ({})
+  const { spec, roster, gallery } = standard
+  const medians = (deliverable: string | null) => galleryMedians(gallery, deliverable)
   return planFiles(known, { spec, roster, medians, ...(deliverables && { deliverables }) })
 }
 

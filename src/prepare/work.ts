@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { type MadeFile, makeFile } from './make-file.ts'
 import { decodeMaster } from './pixels/decode.ts'
+import { turnedMaster } from './pixels/turn.ts'
 import type { PlannedFile } from './planning/plan.ts'
 
 /** A file in the work folder, or why there is none. */
@@ -37,11 +38,14 @@ export async function workOn(
     const reason = 'The master changed while it was at work. Run again.'
     return files.map((planned) => ({ planned, reason }))
   }
-  const master = await decodeMaster(content)
+  const upright = await decodeMaster(content)
+  // Of one person's head all files have the same tilt.
+  const level = files.find(({ turnDeg }) => turnDeg !== 0)?.turnDeg ?? 0
+  const leveled = level === 0 ? upright : await turnedMaster(upright, level)
   const done: (Worked | Failed)[] = []
   for (const planned of files) {
     signal.throwIfAborted()
-    const { bytes, ...made } = await makeFile(planned, master, tiff)
+    const { bytes, ...made } = await makeFile(planned, planned.turnDeg === 0 ? upright : leveled, tiff)
     const path = join(folder, planned.file)
     await mkdir(dirname(path), { recursive: true })
     await replaceWhole(path, bytes, { signal, flush: true })

@@ -14,7 +14,7 @@ const ASKED = {
 
 function aimed(asked: Asked, place: Place) {
   const ask = askFor(asked)
-  const advice = solveCrop(measuredAt(place), ask, [], aimOf(ask))
+  const advice = solveCrop(measuredAt(place), ask, [], { aim: aimOf(ask) })
   return 'crop' in advice ? advice : null
 }
 

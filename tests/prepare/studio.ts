@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import sharp from 'sharp'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
+import type { Size } from '../../src/framing/ask.ts'
 import { drawnPortrait } from '../drawn.ts'
 
 /** A house style with a sheet, a square and a gray badge. */
@@ -50,14 +51,17 @@ const ROSTER = 'family,given,staff-id\n'
 /** A folder with a spec, a roster and masters of drawn sitters, 16-bit TIFFs with private items in their metadata. */
 export async function studio(
   count: number,
-  brand = BRAND,
+  {
+    brand = BRAND,
+    size = { widthPx: 640, heightPx: 720 },
+  }: { readonly brand?: string; readonly size?: Size } = {},
 ): Promise<{ readonly folder: string; readonly masters: string[] }> {
   const folder = await mkdtemp(join(tmpdir(), 'studio-'))
   const rows: string[] = []
   const masters: string[] = []
   for (const { look, family, given, staffId } of SITTERS.slice(0, count)) {
     const { pixels, widthPx, heightPx } = await drawnPortrait(look, {
-      ...{ widthPx: 640, heightPx: 720, placement: { crownY: 0.16, chinY: 0.56 }, offsetX: 0.02 },
+      ...{ ...size, placement: { crownY: 0.16, chinY: 0.56 }, offsetX: 0.02 },
       ...{ backdrop: { color: 245 }, key: { side: 'left', ratioStops: 0.6 } },
     })
     const path = join(folder, 'masters', `${staffId}.tif`)

@@ -18,7 +18,11 @@ const MasterFile = Type.Object(
 /** What was done to make one file. */
 export const Making = Type.Object(
   {
-    crop: CropBox,
+    turnDeg: Type.Number({ description: 'By so much the master was turned first, positive clockwise.' }),
+    crop: Type.Composite([CropBox], {
+      ...closed,
+      description: 'In px of the master; of the canvas that holds it, where it was turned.',
+    }),
     widthPx: Length,
     heightPx: Length,
     scale: Type.Number({

@@ -1,3 +1,4 @@
+import type { Transfer } from '../../color/transfer.ts'
 import type { Size } from '../../framing/ask.ts'
 import { multiply } from '../../numbers/matrix3.ts'
 import type { SourceColor } from './decode.ts'
@@ -63,8 +64,13 @@ function encoded(linear: number, table: Float32Array, round: number): number {
   return Math.floor(from + (place - low) * ((table[low + 1] as number) - from) + round)
 }
 
-function lightOf(curve: (code: number) => number): Float32Array {
-  return Float32Array.from({ length: 65536 }, (_, code) => curve(code / 65535))
+const lights = new WeakMap<Transfer, Float32Array>()
+
+/** Linear light by 16-bit code; made once for each curve, since all files of a master read it. */
+function lightOf(curve: Transfer): Float32Array {
+  const light = lights.get(curve) ?? Float32Array.from({ length: 65536 }, (_, code) => curve(code / 65535))
+  lights.set(curve, light)
+  return light
 }
 
 function codesOf({ fromLinear }: TargetSpace, top: number): Float32Array {

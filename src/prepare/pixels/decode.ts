@@ -19,6 +19,8 @@ export interface Master {
   readonly heightPx: number
   readonly bits: 8 | 16
   readonly color: SourceColor
+  /** Where in the pixels the place 0, 0 of crops lies; at their corner unless told. */
+  readonly origin?: { readonly x: number; readonly y: number }
 }
 
 /**

@@ -2,6 +2,7 @@ import sharp from 'sharp'
 import type { Size } from '../../framing/ask.ts'
 import type { CropBox } from '../../framing/crop-box.ts'
 import type { Master } from './decode.ts'
+import { wordsOf } from './words.ts'
 
 /** A picture in 16-bit codes of its master's space, three channels a pixel. */
 export interface Resampled extends Size {
@@ -18,10 +19,11 @@ const KERNEL = 'mks2021'
 
 /** Cuts a crop out of a master and makes it as large as it is ordered. Whatever the master's curve, that of sRGB is taken for it. */
 export async function resampled(master: Master, crop: CropBox, size: Size): Promise<Resampled> {
-  const { pixels, widthPx, heightPx, bits } = master
+  const { pixels, widthPx, heightPx, bits, origin = { x: 0, y: 0 } } = master
   const raw = { width: widthPx, height: heightPx, channels: 3 as const }
   const input = bits === 16 ? wordsOf(pixels) : pixels
-  const { leftPx: left, topPx: top, widthPx: width, heightPx: height } = crop
+  const { widthPx: width, heightPx: height } = crop
+  const [left, top] = [crop.leftPx + origin.x, crop.topPx + origin.y]
   const cut = sharp(input, { raw, limitInputPixels: false })
     .pipelineColourspace('scrgb')
     .extract({ left, top, width, height })
@@ -29,10 +31,4 @@ export async function resampled(master: Master, crop: CropBox, size: Size): Prom
   const sized = isSame ? cut : cut.resize(size.widthPx, size.heightPx, { fit: 'fill', kernel: KERNEL })
   const data = await sized.toColourspace('rgb16').raw({ depth: 'ushort' }).toBuffer()
   return { codes: wordsOf(data), ...size }
-}
-
-/** The bytes of 16-bit words as words; copied where they don't lie on an even place. */
-function wordsOf(bytes: Buffer): Uint16Array {
-  const even = bytes.byteOffset % 2 === 0 ? bytes : Buffer.from(bytes)
-  return new Uint16Array(even.buffer, even.byteOffset, even.length / 2)
 }

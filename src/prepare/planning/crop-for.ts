@@ -1,9 +1,12 @@
+import { turnedFrame } from '../../frames/turned-frame.ts'
 import type { Conflict, Crop, CropAdvice } from '../../framing/advice.ts'
 import { type Aim, aimOf } from '../../framing/aim.ts'
 import type { FramingAsk, Size } from '../../framing/ask.ts'
 import { solveCrop } from '../../framing/crop.ts'
 import type { CropBox } from '../../framing/crop-box.ts'
+import { turnedBy } from '../../framing/turned.ts'
 import { unwantedAtEdge } from '../../judge/framing-ask.ts'
+import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
 import { conflictFix } from '../../rules/judging/crop-fix.ts'
 import { doubtSentence } from '../../rules/judging/doubts.ts'
@@ -12,6 +15,9 @@ import type { Order } from './order.ts'
 
 /** Which part of a master a file is made from, and how large it gets. */
 export interface PlannedCrop {
+  /** By so much the master is turned first, degrees, positive clockwise; 0 for not at all. */
+  readonly turnDeg: number
+  /** In px of the master; of the canvas that holds it, where it is turned. */
   readonly crop: CropBox
   readonly size: Size
   /** It meets every limit, but without room for an error of measurement. */
@@ -21,30 +27,48 @@ export interface PlannedCrop {
 /**
  * The crop of a master that meets all framing rules of an order, as near to its aim as can be; a sentence when there is none.
  * @param medians of the set that the files are to be like
+ * @param mostDeg up to which tilt the eyes are leveled; 0 to leave them
  */
 export function cropFor(
   measured: Measurements,
   { framing, bindingFraming }: Order,
-  medians: Aim = {},
+  medians: Aim,
+  mostDeg: number,
 ): PlannedCrop | { readonly reason: string } {
   const { widthPx, heightPx } = measured
   if (!widthPx || !heightPx) return { reason: 'It could not be read as a picture.' }
   // Without rules on the framing there is nothing to crop for, and no face needs to be seen.
   if (Object.keys(framing).every((rule) => rule === 'tilt'))
-    return { crop: { leftPx: 0, topPx: 0, widthPx, heightPx }, size: { widthPx, heightPx }, tight: false }
+    return {
+      ...{ turnDeg: 0, crop: { leftPx: 0, topPx: 0, widthPx, heightPx } },
+      ...{ size: { widthPx, heightPx }, tight: false },
+    }
+  const turnDeg = turnFor(measured, mostDeg)
+  const turned = turnDeg === 0 ? null : turnedBy(turnDeg, { widthPx, heightPx })
+  const level = turned ? turnedFrame(measured, turned) : measured
   const solve = (ask: FramingAsk): CropAdvice => {
-    const intrusions = unwantedAtEdge(measured, ask['backdrop-edge']?.smallestPct ?? Infinity)
-    return solveCrop(measured, ask, intrusions, aimOf(ask, medians))
+    const intrusions = unwantedAtEdge(level, ask['backdrop-edge']?.smallestPct ?? Infinity)
+    return solveCrop(level, ask, intrusions, { aim: aimOf(ask, medians), turned })
   }
   const whole = solve(framing)
   const advice = 'conflicts' in whole ? solve(bindingFraming) : whole
   if ('doubts' in advice) return { reason: `The crop can't be computed: ${doubtSentence(advice.doubts)}.` }
   if ('conflicts' in advice) return { reason: advice.conflicts.map(conflictText).join(' ') }
-  return planned(advice)
+  return planned(advice, turnDeg)
 }
 
-function planned({ crop, scaleTo, tight }: Crop): PlannedCrop {
-  return { crop, size: scaleTo ?? { widthPx: crop.widthPx, heightPx: crop.heightPx }, tight }
+/** Tilt that is left as it is, degrees. @choice nobody sees it, and each turn resamples the picture; common practice, no source. */
+const LEVEL_ENOUGH_DEG = 0.5
+
+/** By how much a master is turned so that its eyes are level. */
+function turnFor({ face }: Measurements, mostDeg: number): number {
+  if (!face || face.tiltDeg === null || face.confidence < SURE) return 0
+  const tilt = Math.abs(face.tiltDeg)
+  return tilt <= LEVEL_ENOUGH_DEG || tilt > mostDeg ? 0 : -face.tiltDeg
+}
+
+function planned({ crop, scaleTo, tight }: Crop, turnDeg: number): PlannedCrop {
+  return { turnDeg, crop, size: scaleTo ?? { widthPx: crop.widthPx, heightPx: crop.heightPx }, tight }
 }
 
 function conflictText(conflict: Conflict): string {

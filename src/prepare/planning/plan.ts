@@ -68,7 +68,12 @@ export function planFiles(masters: readonly MeasuredMaster[], facts: PlanFacts):
       })
       const file = nameOf(order, answer.fields, reader)
       if ('reason' in file) return refused(file.reason)
-      const crop = cropFor(master.measured, order, facts.medians(order.deliverable))
+      const crop = cropFor(
+        master.measured,
+        order,
+        facts.medians(order.deliverable),
+        spec.prepare.level?.max ?? 0,
+      )
       if ('reason' in crop) return refused(crop.reason)
       const labels = labelsFor({
         metadata: master.measured.metadata ?? null,

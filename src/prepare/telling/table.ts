@@ -36,20 +36,26 @@ function fileLines({ file, master, state, reasons, made, making }: PreparedFile)
   ]
 }
 
-function planLines({ file, size, master, order, labels, crop, tight }: PlannedFile): string[] {
+function planLines({ file, size, master, order, labels, turnDeg, crop, tight }: PlannedFile): string[] {
   const { format } = master.measured
   const again = format === 'jpeg' && order.format === 'jpeg' ? '; encoded as JPEG a second time' : ''
-  const making = { crop, ...size, scale: size.widthPx / crop.widthPx, tight }
+  const making = { turnDeg, crop, ...size, scale: size.widthPx / crop.widthPx, tight }
   return [
     `to make    ${file}  ${size.widthPx} x ${size.heightPx} px`,
     `           from ${master.found.file}: ${cropText(making)}; ${order.format}, ${labels.colorSpace}${again}`,
   ]
 }
 
-function cropText({ crop, scale, tight }: Pick<PreparedFile['making'], 'crop' | 'scale' | 'tight'>): string {
+function cropText({
+  turnDeg,
+  crop,
+  scale,
+  tight,
+}: Pick<PreparedFile['making'], 'turnDeg' | 'crop' | 'scale' | 'tight'>): string {
   const { leftPx, topPx, widthPx, heightPx } = crop
   const scaled = scale === 1 ? '' : `, scaled by ${scale.toFixed(3)}`
-  return `crop ${widthPx} x ${heightPx} px from ${leftPx}, ${topPx}${scaled}${tight ? ' (only just fits)' : ''}`
+  const turned = turnDeg === 0 ? '' : `turned by ${turnDeg.toFixed(1)}°, `
+  return `${turned}crop ${widthPx} x ${heightPx} px from ${leftPx}, ${topPx}${scaled}${tight ? ' (only just fits)' : ''}`
 }
 
 function unmadeLines({

@@ -35,6 +35,7 @@ test.skipIf(!transicc).each(Object.entries(LAB))(
     writeFileSync(file, iccProfile(space))
     const printed = execFileSync(transicc ?? '', ['-n', '-t', '1', '-i', file, '-o', '*Lab'], {
       input: '200 150 120\n',
+      stdio: ['pipe', 'pipe', 'ignore'],
     })
     const found = printed.toString().trim().split(/\s+/).map(Number)
     for (const [index, value] of lab.entries()) expect(found[index]).toBeCloseTo(value, 1)

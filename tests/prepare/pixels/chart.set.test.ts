@@ -9,6 +9,7 @@ import { decodeMaster } from '../../../src/prepare/pixels/decode.ts'
 import { resampled } from '../../../src/prepare/pixels/resample.ts'
 import { targetSpace } from '../../../src/prepare/pixels/target-space.ts'
 import { debianFile, debianTool } from '../../outside/debian.ts'
+import { part } from '../../sets.ts'
 
 const transicc = debianTool('liblcms2-utils', 'transicc')
 const profile = (debianPackage: string, path: string) => debianFile(debianPackage, path)
@@ -32,6 +33,7 @@ function littleCms(colors: readonly (readonly number[])[], from: string, to: str
   const input = colors.map((color) => color.join(' ')).join('\n')
   const printed = execFileSync(transicc ?? '', ['-n', '-t', '1', '-i', from, '-o', to], {
     input: `${input}\n`,
+    stdio: ['pipe', 'pipe', 'ignore'],
   })
   return printed
     .toString()
@@ -64,7 +66,7 @@ describe.skipIf(!transicc || Object.values(PROFILES).includes(null))(
   '1,000 patches, against LittleCMS',
   () => {
     const pairs = NAMES.flatMap((from) => (['sRGB', 'Display P3'] as const).map((to) => [from, to] as const))
-    test.each(pairs)('%s to %s: at most 1 ΔE00 in the mean and 3 at most', async (from, to) => {
+    test.each(part(pairs, 5))('%s to %s: at most 1 ΔE00 in the mean and 3 at most', async (from, to) => {
       const [source, target] = [PROFILES[from] ?? '', PROFILES[to] ?? '']
       const clipped = (colors: readonly (readonly number[])[]) =>
         colors.map((color) => color.map((code) => Math.min(Math.max(code, 0), 255)))

@@ -99,6 +99,7 @@ function specOf(
     deliverables = {},
     waivers,
     prepare = {},
+    consent,
     advisory = [],
     ...rest
   } = mergedSpec(data)
@@ -124,6 +125,7 @@ function specOf(
     ),
     waivers: waivers ?? null,
     prepare: { ...prepare },
+    consent: consent ?? null,
     namedIn: { roster: namedIn('roster'), waivers: namedIn('waivers') },
     advisory: [...advisory],
   })

@@ -5,7 +5,7 @@ import type { WrittenSpec } from './written-spec.ts'
 
 /**
  * One spec of several that extend each other. A key that an extending one has counts whole: a rule's options, `naming`,
- * `advisory`, `waivers`. Deliverables are merged by their names and within each by rule; `false` leaves one out.
+ * `advisory`, `waivers`, `consent`. Deliverables are merged by their names and within each by rule; `false` leaves one out.
  * @param layers the extending one before the one that it extends
  */
 export function mergedSpec(layers: readonly WrittenSpec[]): WrittenSpec {

@@ -85,6 +85,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   waivers: 'waivers: waivers.yaml',
   masters: 'masters: { naming: "{staff-id}.tif" }',
   prepare: 'prepare: { metadata: { alt-text: "Portrait of {given} {family}" } }',
+  consent: 'consent: Your portrait is used on the team page and on your badge.',
   advisory: 'advisory: [tilt]',
 }
 

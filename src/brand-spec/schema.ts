@@ -80,6 +80,14 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
       }),
       masters: MastersSetting,
       prepare: PrepareSetting,
+      consent: Type.String({
+        minLength: 1,
+        maxLength: 1000,
+        title: 'a sentence for sitters',
+        description:
+          'What sitters are told of their pictures; it stands at the foot of the pages that watch shows on location.',
+        examples: ['Your portrait is used on the team page and on your badge.'],
+      }),
       advisory: {
         type: 'array',
         // The type lets validators find doubles without comparing all pairs.

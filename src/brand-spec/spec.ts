@@ -32,6 +32,8 @@ export interface Spec {
   readonly masters: NamingPattern | null
   /** What files are made with beside the rules; empty where the spec does not say. */
   readonly prepare: PrepareSetting
+  /** What sitters are told on location; null when nothing is to be said. */
+  readonly consent: string | null
   /** Ids of rules whose failures are warnings. */
   readonly advisory: readonly string[]
 }

@@ -10,6 +10,7 @@ export interface WrittenSpec {
   readonly naming?: NamingSetting
   readonly deliverables?: Readonly<Record<string, Settings | false | null>>
   readonly waivers?: string
+  readonly consent?: string
   readonly masters?: { readonly naming: string }
   readonly prepare?: PrepareSetting
   readonly advisory?: readonly string[]

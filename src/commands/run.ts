@@ -22,6 +22,10 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'make the ordered files of retouched masters and deliver those that pass',
     load: async () => (await import('./prepare.ts')).prepare,
   },
+  watch: {
+    about: 'judge frames on location as they arrive, and show a page for the set',
+    load: async () => (await import('./watch.ts')).watch,
+  },
   merge: {
     about: 'combine the reports on the parts of a delivery and judge it as a whole',
     load: async () => (await import('./merge.ts')).merge,

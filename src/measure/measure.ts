@@ -2,6 +2,7 @@ import type { FileMemory } from '../files/file-memory.ts'
 import { shortageOf } from '../files/shortage.ts'
 import { TooMuchAtOnce } from './file/decode-memory.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
+import { isRaw, rawContent } from './file/raw/raw-content.ts'
 import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './file/read-file.ts'
 import { measureMetadata } from './metadata/metadata.ts'
 import { isDecodable, isRefused } from './schema/formats.ts'
@@ -34,7 +35,7 @@ export async function measure(
 ): Promise<Measurements> {
   const { path, file } = source
   const groups = completed(asked)
-  const content = await readHashed(path, LIMITS.bytes, memory)
+  const content = asFrame(source, await readHashed(path, LIMITS.bytes, memory))
   const known = store && content.sha256 ? await store.find(content.sha256, groups, source) : null
   if (known) return known
   // Without them no file can be measured: that is no fault of this one.
@@ -51,6 +52,12 @@ export async function measure(
   const isFinal = !isRefused(measured.format, source.formats) && measured.fault?.kind !== 'not-measured'
   if (store && content.sha256 && isFinal) await store.keep(content.sha256, groups, measured)
   return measured
+}
+
+/** A raw file is a frame by the JPEG that it embeds. */
+function asFrame({ file, isFrame = false }: Source, content: FileContent): FileContent {
+  const embedded = isFrame && 'data' in content && isRaw(file, content.data) ? rawContent(content.data) : null
+  return embedded ? { bytes: embedded.data.length, ...embedded } : content
 }
 
 async function measureContent(

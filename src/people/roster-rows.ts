@@ -64,7 +64,7 @@ const DECIDING_LINES = 5
 const DIVIDERS = [',', ';', '\t'] as const
 
 /** The sign between the columns, and how many lines at the top only name it; what stands in quotes does not count. */
-function dividedBy(text: string): { delimiter: string; skipped: number } {
+export function dividedBy(text: string): { delimiter: string; skipped: number } {
   const named = /^sep=([^\r\n])\r?(?:\n|$)/i.exec(text)?.[1]
   if (named !== undefined) return { delimiter: named, skipped: 1 }
   const lines = text.replace(/"[^"]*"/g, '').split(/\r\n|\n|\r/, DECIDING_LINES)

@@ -38,6 +38,7 @@ advisory: [lean]
       brand: 'Osprey Lane Veterinary Group',
       version: 1,
       extended: [],
+      consent: null,
       namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
       naming: {
         text: '{deliverable}/{family}_{staff-id}.jpg',

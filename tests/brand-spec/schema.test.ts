@@ -40,6 +40,7 @@ test('the schema has a key for every rule, with its words, in general and in del
     'waivers',
     'masters',
     'prepare',
+    'consent',
     'advisory',
   ])
   expect(Object.keys(schema.definitions?.deliverable?.properties ?? {})).toEqual(

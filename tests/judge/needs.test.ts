@@ -9,6 +9,7 @@ const spec = (changes: Partial<Spec>): Spec => ({
   settings: {},
   deliverables: {},
   waivers: null,
+  consent: null,
   namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
   extended: [],
   advisory: [],

@@ -13,6 +13,7 @@ export const SPEC: Spec = {
   brand: 'Osprey Lane Veterinary Group',
   version: 1,
   extended: [],
+  consent: null,
   namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
   naming: null,
   masters: null,

@@ -16,6 +16,8 @@ export interface Source extends Wanted {
   readonly path: string
   /** Where it leads, when it is a link that must not be followed: "out of the delivery". */
   readonly astray?: string
+  /** Whether it is as the camera made it: a raw file is then measured by the largest JPEG that it embeds. */
+  readonly isFrame?: boolean
 }
 
 export interface ReadOptions {

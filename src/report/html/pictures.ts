@@ -1,10 +1,9 @@
 import type { FileReport, Report } from '../../judge/report.ts'
 import { TooMuchAtOnce } from '../../measure/file/decode-memory.ts'
 import { decoder } from '../../measure/file/decoder.ts'
-import { examine } from '../../measure/file/examine.ts'
 import { LIMITS, readHashed, type Source } from '../../measure/file/read-file.ts'
-import { isDecodable } from '../../measure/schema/formats.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
+import { opened, viewable } from '../../viewing/viewable.ts'
 import { PORTRAITS_PER_PAGE } from './per-page.ts'
 
 /** A small JPEG in sRGB without any metadata. */
@@ -35,8 +34,6 @@ const EYES_WIDTH_PX = 560
 const EYES_HEIGHT_PX = 220
 const EYE_RULES: readonly string[] = ['eye-focus', 'lens-glare']
 const IN_FLIGHT = 3
-// As long as measuring may take.
-const MOST_SECONDS = 60
 
 /**
  * Makes the pictures of a report from the files it is about. They are decoded by the rules and within the memory that
@@ -90,12 +87,10 @@ async function picturesOf(
   const isAlone = share >= LIMITS.memory
   if (!isAlone && bytes > share) return 'too much at once'
   const content = await readHashed(path, bytes)
-  if ('fault' in content || content.sha256 !== sha256 || !isDecodable(format)) return null
+  if ('fault' in content || content.sha256 !== sha256) return null
   try {
-    const limits = isAlone ? {} : { share: share - content.bytes }
-    const examined = await examine(content.data, format, { decode: true, limits: LIMITS, ...limits })
-    if (examined.fault) return null
-    const data = examined.container.lean ?? content.data
+    const data = await viewable(content.data, format, isAlone ? undefined : share - content.bytes)
+    if (!data) return null
     const within = (picture: Buffer, edge: number) =>
       opened(picture).resize(edge, edge, { fit: 'inside', withoutEnlargement: true })
     const thumbnail = await encoded(within(data, THUMBNAIL_EDGE_PX), MOST_BYTES.thumbnail)
@@ -135,15 +130,6 @@ export function eyesRegion({ widthPx, heightPx, face }: Measurements): Region | 
   const start = (middle: number, length: number, edge: number) =>
     Math.min(Math.max(0, Math.round(middle - length / 2)), edge - length)
   return { left: start(x, width, widthPx), top: start(y, height, heightPx), width, height }
-}
-
-/** As displayed, in sRGB, on white. */
-function opened(data: Buffer) {
-  return decoder(data, { failOn: 'none', limitInputPixels: LIMITS.pixels })
-    .timeout({ seconds: MOST_SECONDS })
-    .autoOrient()
-    .flatten({ background: '#ffffff' })
-    .toColourspace('srgb')
 }
 
 /** Saved without metadata, at a lower quality where the picture is busy; decoded once. */

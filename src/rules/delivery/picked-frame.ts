@@ -1,13 +1,11 @@
 import { Type } from '@sinclair/typebox'
+import { PICK } from '../../people/roster-picks.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
 import { type DeliveredFile, defineDeliveryRule } from '../contract/delivery-rule.ts'
 import { byPerson } from '../judging/by-person.ts'
 import { namesFrame, type PickAnswer } from './pick.ts'
-
-/** Column of the roster that holds the pick. */
-const PICK = 'pick'
 
 export const pickedFrame = defineDeliveryRule({
   id: 'picked-frame',

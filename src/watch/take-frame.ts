@@ -1,0 +1,132 @@
+import { extname } from 'node:path'
+import type { Taken } from '../arrivals/arrivals.ts'
+import type { Candidate } from '../arrivals/candidate.ts'
+import { sniff } from '../measure/file/container/sniff.ts'
+import { isRaw, isRawWhole, rawContent } from '../measure/file/raw/raw-content.ts'
+import { type FileContent, readHashed } from '../measure/file/read-file.ts'
+import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import type { Warm } from '../pool/warm.ts'
+import type { FrameEntry, LeftEntry, SeenFile } from '../session-log/entry.ts'
+import type { Session } from '../session-log/session.ts'
+import { stemOf } from '../session-log/state.ts'
+import { OneAtATime } from './one-at-a-time.ts'
+import type { Previews } from './preview.ts'
+
+export interface TakingMeans {
+  readonly session: Session
+  readonly measuring: Warm
+  readonly previews: Previews
+  readonly groups: readonly MeasurementGroup[]
+  readonly signal: AbortSignal
+  readonly onFrame: (entry: FrameEntry) => void
+  readonly onLeft: (entry: LeftEntry) => void
+}
+
+/** Faults of a file that may only not be whole yet. */
+const PASSING: readonly string[] = ['truncated', 'corrupt', 'empty', 'unreadable', 'not-a-picture']
+
+/** Makes frames of files: each content once, and a raw file and the JPEG beside it one frame. */
+export class FrameTaker {
+  readonly #means: TakingMeans
+  readonly #turns = new OneAtATime()
+
+  constructor(means: TakingMeans) {
+    this.#means = means
+  }
+
+  /** @throws the signal's reason when it is aborted; Error when the face models can't be loaded */
+  async take(candidate: Candidate): Promise<Taken> {
+    const content = await readHashed(candidate.path)
+    if ('fault' in content || content.sha256 === null) return this.#unread(candidate, content)
+    const { data, sha256 } = content
+    const { file, bytes, modifiedMs } = candidate
+    const seen: SeenFile = { file, bytes, modifiedMs, digest: sha256 }
+    // A raw file and its JPEG arrive together, and a copy may arrive while the first is measured.
+    return this.#turns.run(`name ${stemOf(file)}`, () =>
+      this.#turns.run(`content ${sha256}`, () => this.#takeContent(candidate, seen, data)),
+    )
+  }
+
+  async #takeContent(candidate: Candidate, seen: SeenFile, data: Buffer): Promise<Taken> {
+    const { session } = this.#means
+    const known = session.state.frameOf(seen.digest)
+    if (known === null) return this.#leave(seen, 'was left out before')
+    const frame = known ?? this.#frameBeside(seen.file)
+    if (frame !== null) {
+      session.add({ kind: 'file', ...seen, frame })
+      return 'done'
+    }
+    const shown = shownContent(seen.file, data)
+    if (shown === 'not-whole') return 'not-whole'
+    if ('why' in shown) return this.#leave(seen, shown.why)
+    const [measured] = await Promise.all([
+      this.#measure(candidate),
+      this.#means.previews.make(seen.digest, shown.data, sniff(shown.data)),
+    ])
+    const { fault, sha256 } = measured
+    if (fault && PASSING.includes(fault.kind)) return 'not-whole'
+    if (fault)
+      return this.#leave(seen, `can't be measured (${fault.kind}${fault.detail && `: ${fault.detail}`})`)
+    // It was written to meanwhile.
+    if (sha256 !== (shown.sha256 ?? seen.digest)) return 'not-whole'
+    const entry: FrameEntry = {
+      kind: 'frame',
+      ...seen,
+      at: new Date().toISOString(),
+      measured,
+      fullSize: shown.fullSize,
+    }
+    session.add(entry)
+    this.#means.onFrame(entry)
+    return 'done'
+  }
+
+  #measure({ path, file }: Candidate): Promise<Measurements> {
+    const { measuring, groups, signal } = this.#means
+    return measuring.measure({ path, file, isFrame: true }, groups, signal)
+  }
+
+  #unread({ file, bytes, modifiedMs }: Candidate, content: FileContent): Taken {
+    if (!('fault' in content) || content.fault.kind !== 'too-large') return 'not-whole'
+    return this.#leave({ file, bytes, modifiedMs, digest: '' }, `is too large (${content.fault.detail})`)
+  }
+
+  #leave(seen: SeenFile, why: string): Taken {
+    const entry: LeftEntry = { kind: 'left', ...seen, why }
+    this.#means.session.add(entry)
+    this.#means.onLeft(entry)
+    return 'done'
+  }
+
+  /** The frame that the camera wrote in another format too: a file of the same name in the same folder. */
+  #frameBeside(file: string): string | null {
+    const beside = this.#means.session.state.framesNamed(stemOf(file))
+    const isOther = (one: string) => formatOf(one) !== formatOf(file)
+    return beside.find(({ files }) => files.every(isOther))?.digest ?? null
+  }
+}
+
+/** What a frame is judged by and shown as; or why it is left out; or that it is not whole. */
+function shownContent(
+  file: string,
+  data: Buffer,
+): { data: Buffer; sha256: string | null; fullSize: FrameEntry['fullSize'] } | { why: string } | 'not-whole' {
+  const format = sniff(data)
+  if (format === null) return 'not-whole'
+  if (!isRaw(file, data))
+    return format === 'jpeg' || format === 'tiff'
+      ? { data, sha256: null, fullSize: null }
+      : { why: `is ${format.toUpperCase()}; frames are JPEG, TIFF or raw files built on TIFF` }
+  if (!isRawWhole(data)) return 'not-whole'
+  return rawContent(data) ?? { why: 'is a raw file in which no JPEG was found; record JPEG beside raw' }
+}
+
+function formatOf(file: string): string {
+  const extension = extname(file).toLowerCase()
+  return Object.entries(FORMATS).find(([, extensions]) => extensions.includes(extension))?.[0] ?? 'raw'
+}
+
+const FORMATS: Readonly<Record<string, readonly string[]>> = {
+  jpeg: ['.jpg', '.jpeg', '.jpe', '.jfif'],
+  tiff: ['.tif', '.tiff'],
+}

@@ -1,0 +1,202 @@
+import { createHash } from 'node:crypto'
+import { copyFile, readFile, rename } from 'node:fs/promises'
+import { join } from 'node:path'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { LOG } from '../../src/session-log/session.ts'
+import { tiffFile } from '../measure/file/raw/tiff-file.ts'
+import { grayJpeg, SessionFolder, shown, tap } from './session-folder.ts'
+
+let session: SessionFolder
+beforeEach(async () => {
+  session = await SessionFolder.make()
+})
+afterEach(() => session.remove())
+
+const log = async () => {
+  const text = await readFile(join(session.folder, '.portrait-gate', LOG), 'utf8')
+  return text
+    .split('\n')
+    .slice(0, -1)
+    .map((line) => JSON.parse(line))
+}
+const digestOf = async (gray: number) =>
+  createHash('sha256')
+    .update(await grayJpeg(gray))
+    .digest('hex')
+const roster = () => readFile(join(session.base, 'staff.csv'), 'utf8')
+
+describe('frames', () => {
+  it('are judged once: a copy, a raw file beside, a renamed folder and a restart change nothing', async () => {
+    const [one, two] = [await grayJpeg(100), await grayJpeg(120)]
+    await session.put('a/IMG_1.JPG', one)
+    await session.start()
+    await session.until(() => session.frames().length === 1)
+    // Other content by the same name elsewhere is another frame.
+    await session.put('b/IMG_1.JPG', two)
+    await session.until(() => session.frames().length === 2)
+    await session.put('copy/first.JPG', one)
+    await session.put('a/IMG_1.DNG', tiffFile({ 254: 1, 513: two }))
+    await rename(join(session.folder, 'b'), join(session.folder, 'c'))
+    await session.put('last.JPG', await grayJpeg(140))
+    await session.until(() => session.frames().length === 3)
+    await session.stop()
+    const seen = (await log()).map(({ kind, file }) => `${kind} ${file}`).toSorted()
+    expect(seen).toEqual([
+      'file a/IMG_1.DNG',
+      'file c/IMG_1.JPG',
+      'file copy/first.JPG',
+      'frame a/IMG_1.JPG',
+      'frame b/IMG_1.JPG',
+      'frame last.JPG',
+    ])
+    await session.start()
+    await session.put('after.JPG', await grayJpeg(160))
+    await session.until(() => session.frames().length === 4)
+    await session.stop()
+    expect((await log()).filter(({ kind }) => kind === 'frame')).toHaveLength(4)
+  })
+
+  it('wait until they are whole', async () => {
+    const whole = await grayJpeg(90)
+    await session.start()
+    await session.put('slow.JPG', whole.subarray(0, whole.length - 40))
+    await session.put('other.JPG', await grayJpeg(91))
+    await session.until(() => session.frames().length === 1)
+    expect(session.frames()[0]).toContain('other.JPG')
+    await session.put('slow.JPG', whole)
+    await session.until(() => session.frames().length === 2)
+    expect(session.frames()[1]).toContain('slow.JPG')
+  })
+
+  it('are raw files too, by the JPEG that they embed; what else cameras write is named and left out', async () => {
+    await session.start()
+    await session.put('a.NEF', tiffFile({ 254: 0, 256: 6000, 257: 4000, 513: await grayJpeg(80) }, 'MM'))
+    await session.put('b.DNG', tiffFile({ 254: 1, 256: 6000, 257: 4000 }))
+    await session.put('c.RAF', 'FUJIFILMCCD-RAW 0201FF159502')
+    await session.until(() => session.frames().length === 1 && session.printed.includes('c.RAF'))
+    await session.until(() => session.printed.includes('b.DNG'))
+    await session.stop()
+    const [frame] = (await log()).filter(({ kind }) => kind === 'frame')
+    expect(frame).toMatchObject({
+      file: 'a.NEF',
+      fullSize: { widthPx: 6000, heightPx: 4000 },
+      measured: { widthPx: 64 },
+    })
+    expect(session.printed).toContain(
+      'b.DNG is a raw file in which no JPEG was found; record JPEG beside raw.',
+    )
+    expect(session.printed).toContain(
+      'c.RAF is a raw file in which no JPEG was found; record JPEG beside raw.',
+    )
+  })
+})
+
+describe('who sits', () => {
+  it('gets the frames that follow, picks one, and takes it back; the roster says so each time', async () => {
+    const url = await session.start()
+    await session.put('before.JPG', await grayJpeg(100))
+    await session.until(() => session.frames().length === 1)
+    expect(await tap(url, { do: 'sits', sitter: 'Ikeda Naoki 13377' })).toBe(204)
+    await session.put('IMG_7.JPG', await grayJpeg(110))
+    await session.until(() => session.frames().length === 2)
+    expect(session.frames()).toEqual([
+      expect.stringMatching(/^before\.JPG {2}nobody: /),
+      expect.stringMatching(/^IMG_7\.JPG {2}Ikeda Naoki 13377: /),
+    ])
+    const frame = await digestOf(110)
+    expect(await tap(url, { do: 'pick', sitter: 'Ikeda Naoki 13377', frame })).toBe(204)
+    await tap(url, { do: 'joins', frame: await digestOf(100), sitter: 'Bergström Åsa 01207' })
+    expect((await shown(url)).people).toMatch(/photographed, nothing usable, 1 frame.*has picked, 1 frame/s)
+    await session.stop()
+    expect(await roster()).toContain('Ikeda,Naoki,13377,IMG_7.JPG\n')
+    const again = await session.start()
+    await tap(again, { do: 'undo' })
+    await tap(again, { do: 'undo' })
+    await session.stop()
+    expect(await roster()).toContain('Ikeda,Naoki,13377,0042\n')
+  })
+
+  it('is nobody who is not there, and nothing that is no wish is done', async () => {
+    const url = await session.start()
+    expect(await tap(url, { do: 'sits', sitter: 'Somebody Else' })).toBe(409)
+    expect(await tap(url, { do: 'pick', sitter: 'Ikeda Naoki 13377', frame: 'ff' })).toBe(409)
+    for (const wish of [
+      null,
+      1,
+      {},
+      { do: 'sits' },
+      { do: 'rm', frame: 'x' },
+      { do: 'pick', sitter: 1, frame: null },
+    ])
+      expect(await tap(url, wish)).toBe(400)
+  })
+
+  it('is forgotten when asked', async () => {
+    const url = await session.start()
+    await tap(url, { do: 'sits', sitter: 'Ikeda Naoki 13377' })
+    await session.put('IMG_7.JPG', await grayJpeg(110))
+    await session.until(() => session.frames().length === 1)
+    const frame = await digestOf(110)
+    await tap(url, { do: 'pick', sitter: 'Ikeda Naoki 13377', frame })
+    await session.stop()
+    expect(await session.run('--forget', 'Naoki Ikede')).toBe(2)
+    expect(session.complained).toContain('There is nobody called Naoki Ikede')
+    expect(await session.run('--forget', 'Naoki Ikeda')).toBe(0)
+    expect(JSON.stringify(await log())).not.toMatch(/Ikeda|IMG_7/)
+    expect(await roster()).toContain('Ikeda,Naoki,13377,0042\n')
+    const after = await session.start()
+    await session.put('IMG_8.JPG', await grayJpeg(111))
+    await session.until(() => session.frames().length === 2)
+    expect((await fetch(`${after}picture/${frame}`)).status).toBe(404)
+    expect((await shown(after)).notes).toContain('1 frame in this session')
+  })
+})
+
+describe('the page', () => {
+  it('shows pictures of frames and nothing else of the disk', async () => {
+    await session.put('IMG_7.JPG', await grayJpeg(110))
+    const url = await session.start()
+    await session.until(() => session.frames().length === 1)
+    const picture = await fetch(`${url}picture/${await digestOf(110)}`)
+    expect([picture.status, picture.headers.get('content-type')]).toEqual([200, 'image/jpeg'])
+    const outside = [
+      'picture/IMG_7.JPG',
+      'picture/..%2f..%2fstaff.csv',
+      'picture/../session.jsonl',
+      'picture/',
+      'staff.csv',
+    ]
+    for (const path of outside) expect((await fetch(url + path)).status, path).toBe(404)
+  })
+
+  it('tells the sitter no fault, and everybody what pictures are for', async () => {
+    const url = await session.start()
+    await tap(url, { do: 'sits', sitter: 'Ikeda Naoki 13377' })
+    await session.put('IMG_7.JPG', await grayJpeg(110))
+    await session.until(() => session.frames().length === 1)
+    const { line = '', last = '' } = await shown(url)
+    const told = /<span>(.*?)<\/span>/.exec(line)?.[1] ?? ''
+    expect(told).toMatch(/face/)
+    const { choices = '' } = await shown(url, 'pick-events')
+    expect(choices).toContain('There is nothing to choose from yet.')
+    expect(choices).not.toContain(told)
+    expect(last).toContain('IMG_7.JPG')
+    for (const page of [url, `${url}pick`])
+      expect(await (await fetch(page)).text()).toContain('Your portrait goes on the team page.')
+  })
+})
+
+describe('a session', () => {
+  it('is kept by one watch at a time', async () => {
+    await session.start()
+    expect(await session.run()).toBe(2)
+    expect(session.complained).toMatch(/is in use by another watch\. End that one first\./)
+  })
+
+  it('needs a folder and a port that there can be', async () => {
+    await copyFile(join(session.base, 'staff.csv'), join(session.base, 'shoot', 'staff.csv'))
+    expect(await session.run('--port', '70000')).toBe(2)
+    expect(await session.run('--session', join(session.base, 'staff.csv'))).toBe(2)
+    expect(session.complained).toMatch(/--port 70000 is no port.*can't be kept in .*staff\.csv \(EEXIST\)/s)
+  })
+})

@@ -2,6 +2,7 @@ import { readdir, stat } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import { type FSWatcher, watch } from 'chokidar'
 import { fileKind, isHidden } from '../delivery/file-kinds.ts'
+import { byCodePoint } from '../text/code-points.ts'
 
 /** What happens to the folder itself, and to the system's notices of what happens in it. */
 export type FolderNews = 'gone' | 'back' | 'no-notices'
@@ -105,7 +106,8 @@ export class FolderWatch {
 
   async #pictures(folder: string): Promise<void> {
     const entries = await readdir(folder, { withFileTypes: true }).catch(() => [])
-    for (const entry of entries) {
+    // As cameras count: a card that was copied before is taken in the order of its frames.
+    for (const entry of entries.toSorted((a, b) => byCodePoint(a.name, b.name))) {
       if (this.#isClosed) return
       const path = join(folder, entry.name)
       if (isHidden(entry.name)) continue

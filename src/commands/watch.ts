@@ -22,6 +22,7 @@ import type { Place } from './watch-place.ts'
 interface Options {
   readonly spec: string
   readonly roster?: string
+  readonly gallery?: string
   readonly session?: string
   readonly port: string
   readonly bell: boolean
@@ -43,6 +44,10 @@ export async function watch(args: readonly string[], host: Host): Promise<number
     .argument('<folder>', 'where frames arrive: by cable, from a card, or by a sync program')
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
     .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
+    .option(
+      '--gallery <path>',
+      'published portraits that the light is to match: a folder, or a file made by gallery',
+    )
     .option(
       '--session <folder>',
       `keep the session in this folder, not in ${SESSION_FOLDER} of the watched one`,

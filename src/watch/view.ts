@@ -1,4 +1,5 @@
 import type { JudgedFrame } from './judged-frame.ts'
+import type { Course } from './session-drift.ts'
 import type { Sitter } from './sitters.ts'
 
 /** All that pages and the terminal show of a session. */
@@ -7,6 +8,7 @@ export interface View {
   readonly sitters: readonly Sitter[]
   readonly sitting: Sitter | null
   readonly last: JudgedFrame | null
+  readonly course: Course
   /** How many frames there are, and how many files wait. */
   readonly frames: number
   readonly waiting: number

@@ -15,6 +15,7 @@ import { nameOf } from './pick-name.ts'
 import { PickWriter } from './pick-writer.ts'
 import { Previews } from './preview.ts'
 import type { RosterFile } from './roster-file.ts'
+import { courseOf } from './session-drift.ts'
 import { type Sitter, sittersOf } from './sitters.ts'
 import { FrameTaker } from './take-frame.ts'
 import type { View } from './view.ts'
@@ -124,6 +125,10 @@ export class Watch {
       sitters,
       sitting: sitters.find(({ label }) => label === state.sitting) ?? null,
       last: newest ? this.#judge(newest) : null,
+      course: courseOf(
+        frames.map((frame) => this.#judge(frame)),
+        standard,
+      ),
       frames: frames.length,
       waiting: this.#arrivals.waiting,
       notes: this.#notes.all,

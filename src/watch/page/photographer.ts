@@ -3,6 +3,7 @@ import { count } from '../../text/quantity.ts'
 import type { Sitter } from '../sitters.ts'
 import type { View } from '../view.ts'
 import { wishText } from '../wish.ts'
+import { courseStrip } from './course.ts'
 import type { Regions } from './document.ts'
 import { STANDING_WORDS, standingMark, verdictMark } from './marks.ts'
 import { framePicture } from './picture.ts'
@@ -33,7 +34,7 @@ export function photographerRegions(view: View): Regions {
     last: last(view),
     now: now(view),
     people: people(view),
-    drift: html``,
+    drift: courseStrip(view.course),
     notes: notes(view),
   }
 }

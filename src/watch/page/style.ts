@@ -54,7 +54,14 @@ kbd{font:inherit;font-size:.85rem;font-weight:600;border:1px solid var(--soft);b
 .who{font-weight:600}
 .how{font-size:.85rem;color:var(--soft)}
 .drift,.notes{padding:0 1.2rem}
-.notes li{font-weight:600;border-left:6px solid var(--unsure);padding-left:.7rem;margin:.3rem 0}
+.drifted{font-size:clamp(1.1rem,1.7vw,1.7rem);font-weight:700;margin:.3rem 0}
+.drifted li,.notes li{font-weight:600;border-left:6px solid var(--unsure);padding-left:.7rem;margin:.3rem 0}
+.plots{display:grid;grid-template-columns:repeat(auto-fill,minmax(12rem,1fr));gap:.6rem 1.2rem;margin-top:.4rem}
+.plot{margin:0}
+.plot svg{display:block;width:100%;background:var(--sheet);border:1px solid var(--rule)}
+.plot path{stroke:var(--soft);stroke-width:1}
+.plot circle{fill:var(--soft)}
+.plot .since{fill:none;stroke:var(--ink);stroke-width:2}
 footer{padding:.8rem 1.2rem 1.2rem;border-top:1px solid var(--rule);font-size:.95rem;color:var(--soft)}
 .picking{padding:1rem 1.2rem;min-height:92vh}
 .picking header{display:flex;flex-wrap:wrap;gap:.2rem 1.5rem;align-items:center}

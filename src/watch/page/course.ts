@@ -1,0 +1,48 @@
+import { html, type Markup } from '../../report/html/markup.ts'
+import { type DriftTrait, MEANINGS } from '../../session/drift-traits.ts'
+import { quantity } from '../../text/quantity.ts'
+import type { Course } from '../session-drift.ts'
+
+/** What is drawn, with its unit: what drifts on a set. */
+const DRAWN: readonly (readonly [DriftTrait, string, string])[] = [
+  ['backdrop-lightness', 'Backdrop', ' stop'],
+  ['backdrop-tint-a', 'Tint, green to red', ''],
+  ['backdrop-tint-b', 'Tint, blue to yellow', ''],
+  ['backdrop-unevenness', 'Unevenness', ' L*'],
+  ['key-ratio', 'Key light', ' stop'],
+  ['head-size', 'Head size', ''],
+  ['eye-line', 'Eye line', ' %'],
+]
+
+const [WIDTH, HEIGHT, RADIUS] = [240, 56, 3]
+
+/** The strip of the session's course: what has changed for good in words, and each trait frame by frame. */
+export function courseStrip({ frames, drifts }: Course): Markup {
+  const told = drifts.map(({ sentence }) => html`<li>${sentence}</li>`)
+  const plots = frames.length < 2 ? [] : DRAWN.flatMap((drawn) => plot(drawn, { frames, drifts }) ?? [])
+  if (told.length + plots.length === 0) return html``
+  return html`<h2>Since the session began</h2>${told.length > 0 ? html`<ul class="drifted">${told}</ul>` : null}<div class="plots">${plots}</div>`
+}
+
+function plot([trait, name, unit]: (typeof DRAWN)[number], { frames, drifts }: Course): Markup | null {
+  const values = frames.map(({ traits }) => traits[trait])
+  const given = values.filter((value) => value !== null)
+  if (given.length < 2) return null
+  // As high as a change that would be told at least, so that a steady session looks steady.
+  const { least } = MEANINGS[trait]
+  const middle = (Math.min(...given) + Math.max(...given)) / 2
+  const half = Math.max(2 * least, Math.max(...given) - middle) * 1.1
+  const x = (n: number) => (RADIUS + (n / (values.length - 1)) * (WIDTH - 2 * RADIUS)).toFixed(1)
+  const y = (value: number) => ((HEIGHT / 2) * (1 - (value - middle) / half)).toFixed(1)
+  const drift = drifts.find(({ drift }) => trait.startsWith(drift.trait))?.drift
+  const since = drift ? frames.findIndex(({ file }) => file === drift.file) : -1
+  const points = values.map((value, n) =>
+    value === null
+      ? null
+      : html`<circle cx="${x(n)}" cy="${y(value)}" r="${RADIUS}"${since >= 0 && n >= since ? html` class="since"` : null}/>`,
+  )
+  const [first = 0] = given
+  const change = (given.at(-1) ?? 0) - first
+  const words = `${change > 0 ? '+' : ''}${quantity(change, unit)}`
+  return html`<figure class="plot"><figcaption>${name} <span class="small">${words} since the first frame</span></figcaption><svg viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true"><path d="M0 ${y(first)}H${WIDTH}"/>${points}</svg></figure>`
+}

@@ -9,9 +9,9 @@ import { ALL_RULES } from '../rules/delivery-index.ts'
 import { capitalized } from '../text/capitalized.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { listed } from '../text/quantity.ts'
+import { RULE_WORDS, rulesMeantBy } from './explaining/rule-words.ts'
+import { type SpecKey, specKeys } from './explaining/spec-keys.ts'
 import { parse } from './parse.ts'
-import { RULE_WORDS, rulesMeantBy } from './rule-words.ts'
-import { type SpecKey, specKeys } from './spec-keys.ts'
 
 // Longer lines are hard to read, shorter ones hard to lay out.
 const WIDEST = 100

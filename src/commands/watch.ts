@@ -12,12 +12,12 @@ import { PageServer } from '../server/server.ts'
 import { takeSession } from '../session-log/lock.ts'
 import { frameLine } from '../watch/lines.ts'
 import { Pages } from '../watch/page/pages.ts'
+import type { Place } from '../watch/place.ts'
 import { RosterFile } from '../watch/roster-file.ts'
 import { codeToScan, networkAddress, SHARING_WARNING } from '../watch/share.ts'
+import { tellForgotten } from '../watch/tell-forgotten.ts'
 import { Watch } from '../watch/watch.ts'
 import { parse } from './parse.ts'
-import { tellForgotten } from './watch-forget.ts'
-import type { Place } from './watch-place.ts'
 
 interface Options {
   readonly spec: string

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path'
-import type { Host } from '../checking/host.ts'
-import { UsageError } from '../checking/usage-error.ts'
 import { readAtMost } from '../files/read-at-most.ts'
+import type { Host } from './host.ts'
+import { UsageError } from './usage-error.ts'
 
 // A path of 4,096 bytes for each of ten thousand files fits.
 const MOST_BYTES = 64 * 1024 * 1024

@@ -1,6 +1,6 @@
 import type { Host } from '../checking/host.ts'
 import type { ReadStandard } from '../checking/standard.ts'
-import type { RosterFile } from '../watch/roster-file.ts'
+import type { RosterFile } from './roster-file.ts'
 
 /** What a session is about, and where it is. */
 export interface Place {

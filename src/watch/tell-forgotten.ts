@@ -3,8 +3,8 @@ import { UsageError } from '../checking/usage-error.ts'
 import { forTerminal } from '../report/safe.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { count } from '../text/quantity.ts'
-import { forgetSitter, sittersKnown } from '../watch/forget.ts'
-import type { Place } from './watch-place.ts'
+import { forgetSitter, sittersKnown } from './forget.ts'
+import type { Place } from './place.ts'
 
 /** Takes somebody out of a session and says what is left to do. @throws UsageError when nobody is called so */
 export async function tellForgotten(

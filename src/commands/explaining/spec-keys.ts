@@ -1,6 +1,6 @@
-import { specSchema } from '../brand-spec/schema.ts'
-import { shapeOf } from '../brand-spec/words.ts'
-import { ALL_RULES } from '../rules/delivery-index.ts'
+import { specSchema } from '../../brand-spec/schema.ts'
+import { shapeOf } from '../../brand-spec/words.ts'
+import { ALL_RULES } from '../../rules/delivery-index.ts'
 
 /** A key at the top of a spec that is no rule. */
 export interface SpecKey {

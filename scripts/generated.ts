@@ -6,6 +6,7 @@ import { Report } from '../src/judge/report.ts'
 import { Measurements } from '../src/measure/schema/measurements.ts'
 import { Prepared } from '../src/prepare/ledger/prepared.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
+import { CardReport } from '../src/session/card-report.ts'
 import { measuringConstants } from './constants/measuring-code.ts'
 import { constantsPage } from './constants/page.ts'
 import { kernelModule } from './kernels.ts'
@@ -53,6 +54,10 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
     [
       'schemas/prepared.schema.json',
       schemaOf('Prepared', 'What portrait-gate prepare has made of masters, file by file.', Prepared),
+    ],
+    [
+      'schemas/frames.schema.json',
+      schemaOf('Frames', 'What check --frames has to say of the frames of a card.', CardReport),
     ],
     ['schemas/report.schema.json', schemaOf('Report', 'Everything that a run has to say.', Report)],
   ])

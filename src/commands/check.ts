@@ -11,6 +11,7 @@ import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { parseShard, type Shard } from '../delivery/shard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
 import { ALL, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
+import { checkCard, frameSinks, refuseBesideFrames } from './frames.ts'
 import { withMeasuring } from './measuring.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
@@ -24,6 +25,7 @@ interface Options extends StandardOptions, MeasuringOptions {
   readonly only?: string
   readonly partial: boolean
   readonly since?: string
+  readonly frames: boolean
 }
 
 /** `check [paths...]`: measures and judges every portrait of a delivery. */
@@ -56,12 +58,19 @@ export async function check(args: readonly string[], host: Host): Promise<number
       'these are only some of the files, such as retakes or one day: nobody else is missing',
       false,
     )
+    .option(
+      '--frames',
+      'these are frames as the camera made them: can every deliverable be cropped from each?',
+      false,
+    )
     .option('--since <report>', 'also tell what is new, remains or is fixed since an earlier JSON report')
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const outputs = sinks.finish()
   const shard = shardOf(parsed.options.shard)
-  const { all, only: list, partial, since, strict } = parsed.options
+  const { all, only: list, partial, since, strict, frames, waivers, gallery } = parsed.options
+  if (frames) refuseBesideFrames({ shard, only: list, partial, since, waivers, gallery })
+  const card = frames ? frameSinks(outputs) : null
   for (const [name, given] of Object.entries({ only: list, partial: partial || undefined, since }))
     if (shard && given !== undefined)
       throw new UsageError(`--shard and --${name} cannot be combined; leave one out.`)
@@ -76,6 +85,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
       throw new UsageError('--only lists files of a folder, and this is a zip; unpack it first.')
     const found = await findPictures(paths, host)
     if (!found) return EXIT.trouble
+    if (card) return checkCard({ found, standard: read.standard, strict }, parsed.options, card, host)
     if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
     const at = new Date()
     const { standard, sources } = read

@@ -1,5 +1,5 @@
 import type { Spec } from '../brand-spec/spec.ts'
-import type { FramingAsk } from '../framing/ask.ts'
+import type { FramingAsk, Size } from '../framing/ask.ts'
 import { boxOf, MOST_INTRUSIONS, scaleOf } from '../framing/crop.ts'
 import { type Chosen, largestCrop } from '../framing/extremes.ts'
 import type { Problem } from '../framing/problem.ts'
@@ -16,7 +16,7 @@ import { RULES } from '../rules/index.ts'
 import { isHeadCut } from '../rules/judging/unseen.ts'
 import { cropped } from './cropped.ts'
 import type { CropRoom, FrameCrop } from './frame-report.ts'
-import { type Leveling, levelingFor } from './leveling.ts'
+import { levelingFor } from './leveling.ts'
 import { turnedFrame } from './turned-frame.ts'
 
 const FRAMING = RULES.filter(({ dependsOn }) => dependsOn === 'crop')
@@ -24,7 +24,7 @@ const FRAMING = RULES.filter(({ dependsOn }) => dependsOn === 'crop')
 /** What stands against a crop, for the advice. */
 export type Obstacle =
   | { readonly kind: 'head-cut' }
-  | { readonly kind: 'leans'; readonly leveling: Leveling }
+  | { readonly kind: 'leans'; readonly turnDeg: number }
   | { readonly kind: 'problem'; readonly problem: Problem }
 
 interface Solved {
@@ -82,11 +82,29 @@ function solve(measured: Measurements, plan: Plan): Answer {
   if (!widthPx || !heightPx) return { verdict: 'unsure' }
   if (isHeadCut(measured) && ask.headroom && sideOf(measured.head?.headroomPct ?? 0, ask.headroom) === 'low')
     return { verdict: 'fail', obstacle: { kind: 'head-cut' } }
-  const leveling = levelingFor(measured, ask.tilt)
-  const { turnDeg, tooMuch } = leveling
+  const { turnsDeg, tooMuch } = levelingFor(measured, ask.tilt)
   if (tooMuch)
-    return { verdict: tooMuch === 'surely' ? 'fail' : 'unsure', obstacle: { kind: 'leans', leveling } }
-  const turned = turnDeg === 0 ? null : turnedBy(turnDeg, { widthPx, heightPx })
+    return {
+      verdict: tooMuch === 'surely' ? 'fail' : 'unsure',
+      obstacle: { kind: 'leans', turnDeg: turnsDeg[0] ?? 0 },
+    }
+  let best: Answer | null = null
+  for (const turnDeg of turnsDeg) {
+    const answer = solveTurned(measured, turnDeg, { plan, ask, picture: { widthPx, heightPx } })
+    if (!best || rank(answer.verdict) > rank(best.verdict)) best = answer
+    if (answer.verdict === 'pass') break
+  }
+  return best ?? { verdict: 'unsure' }
+}
+
+interface Task {
+  readonly plan: Plan
+  readonly ask: FramingAsk
+  readonly picture: Size
+}
+
+function solveTurned(measured: Measurements, turnDeg: number, { plan, ask, picture }: Task): Answer {
+  const turned = turnDeg === 0 ? null : turnedBy(turnDeg, picture)
   const level = turned ? turnedFrame(measured, turned) : measured
   const sitter = sitterOf(level)
   if ('doubts' in sitter) return { verdict: 'unsure', doubts: sitter.doubts }

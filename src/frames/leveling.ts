@@ -10,21 +10,29 @@ const MOST_LEVELING_DEG = 5
 
 /** How a head is brought within the limits of its tilt. */
 export interface Leveling {
-  /** By so much the frame is turned, positive clockwise; 0 when it is level enough. */
-  readonly turnDeg: number
-  /** Set when that is more than a frame is turned: the head leans too much, or does so perhaps. */
+  /**
+   * By so much the frame is turned, positive clockwise, what is tried first in front: none when it is level enough, else to the middle of the
+   * limits, which leaves room for the error of measuring a smaller file, and the least that will do, which costs least of the corners.
+   */
+  readonly turnsDeg: readonly number[]
+  /** Set when even the least is more than a frame is turned: the head leans too much, or does so perhaps. */
   readonly tooMuch?: 'surely' | 'perhaps'
 }
 
-/** The least turn after which the tilt is surely within its limits, as far as its error allows. */
+/** The turns after which the tilt is surely within its limits, as far as its error allows. */
 export function levelingFor({ face }: Measurements, limits: Limits | undefined): Leveling {
-  if (!limits || !face || face.tiltDeg === null) return { turnDeg: 0 }
+  if (!limits || !face || face.tiltDeg === null) return { turnsDeg: [0] }
   const { tiltDeg } = face
   const error = DECIDING_SHARE * (face.tiltErrorDeg ?? 0)
-  const turnDeg = leastTurn(tiltDeg, limits, error)
-  if (Math.abs(turnDeg) <= MOST_LEVELING_DEG) return { turnDeg }
-  const leastOfAll = Math.abs(leastTurn(tiltDeg, limits, -error))
-  return { turnDeg, tooMuch: leastOfAll > MOST_LEVELING_DEG ? 'surely' : 'perhaps' }
+  const least = leastTurn(tiltDeg, limits, error)
+  if (Math.abs(least) > MOST_LEVELING_DEG) {
+    const leastOfAll = Math.abs(leastTurn(tiltDeg, limits, -error))
+    return { turnsDeg: [least], tooMuch: leastOfAll > MOST_LEVELING_DEG ? 'surely' : 'perhaps' }
+  }
+  if (least === 0) return { turnsDeg: [0] }
+  const wanted = (limits.min + limits.max) / 2 - tiltDeg
+  const full = Math.min(Math.max(wanted, -MOST_LEVELING_DEG), MOST_LEVELING_DEG)
+  return { turnsDeg: full === least ? [least] : [full, least] }
 }
 
 /** From a tilt to its limits, narrowed by so much; to the middle of limits that leave nothing then. */

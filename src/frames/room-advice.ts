@@ -29,7 +29,7 @@ function changesFor(obstacle: Obstacle | null, measured: Measurements): Change[]
     case 'head-cut':
       return [{ code: 'aim', side: 'up' }]
     case 'leans':
-      return [leveled(obstacle.leveling.turnDeg)]
+      return [leveled(obstacle.turnDeg)]
     case 'problem':
       return ofProblem(obstacle.problem, measured)
   }

@@ -17,8 +17,29 @@ type Answer = Extract<Verdict, 'pass' | 'fail' | 'unsure'>
 
 /** The best answer that any crop of the frame gets. */
 export function bruteForce(frame: RandomFrame, asked: Asked): Answer {
-  const canvas = canvasOf(frame, asked)
-  if (typeof canvas === 'string') return canvas
+  const turns = turnsFor(frame, asked)
+  if (typeof turns === 'string') return turns
+  const answers = turns.map((turn) => bestCrop(frame, asked, turn))
+  return (['pass', 'unsure'] as const).find((one) => answers.includes(one)) ?? 'fail'
+}
+
+/** The turns that may level a frame: by up to 5 degrees, to the middle of the limits or as little as will do. */
+function turnsFor({ tiltDeg, errors }: RandomFrame, asked: Asked): readonly number[] | Answer {
+  const limits = deviation(asked.tilt)
+  if (!limits) return [0]
+  const middle = (limits.min + limits.max) / 2
+  const wide = limits.max - limits.min >= 2 * errors.tilt
+  const nearest = Math.min(Math.max(tiltDeg, limits.min + errors.tilt), limits.max - errors.tilt)
+  const least = (wide ? nearest : middle) - tiltDeg
+  if (least === 0) return [0]
+  if (Math.abs(least) <= 5) return [Math.min(5, Math.max(-5, middle - tiltDeg)), least]
+  return Math.max(limits.min - errors.tilt - tiltDeg, tiltDeg - limits.max - errors.tilt) > 5
+    ? 'fail'
+    : 'unsure'
+}
+
+function bestCrop(frame: RandomFrame, asked: Asked, turn: number): Answer {
+  const canvas = canvasOf(frame, asked, turn)
   const outputs = outputsFor(canvas, asked)
   const edges = asked['backdrop-edge'] && !frame.edgesKnown ? 'unsure' : 'pass'
   let best: Answer = 'fail'
@@ -59,20 +80,9 @@ interface Canvas extends Omit<RandomFrame, 'faceWidth' | 'tiltDeg'> {
   readonly covers: (x: number, y: number) => boolean
 }
 
-export function canvasOf(frame: RandomFrame, asked: Asked): Canvas | Answer {
+export function canvasOf(frame: RandomFrame, asked: Asked, turn: number): Canvas {
   const { width, height, eyeX, eyeY, crown, chin, faceWidth, faceTop, faceHeight, tiltDeg, errors } = frame
   const limits = deviation(asked.tilt)
-  const wide = limits && limits.max - limits.min >= 2 * errors.tilt
-  const goal = !limits
-    ? tiltDeg
-    : wide
-      ? Math.min(Math.max(tiltDeg, limits.min + errors.tilt), limits.max - errors.tilt)
-      : (limits.min + limits.max) / 2
-  const turn = goal - tiltDeg
-  if (Math.abs(turn) > 5) {
-    const eased = limits && Math.max(limits.min - errors.tilt - tiltDeg, tiltDeg - limits.max - errors.tilt)
-    return (eased ?? 0) > 5 ? 'fail' : 'unsure'
-  }
   const tilt = limits ? within(tiltDeg + turn, limits, errors.tilt) : 'pass'
   const angle = (turn * Math.PI) / 180
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)]

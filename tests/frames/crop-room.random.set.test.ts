@@ -16,8 +16,7 @@ const SEED = 1717
 
 /** The rules themselves on the crop, whose measurements are derived from the place of the sitter and not by the program. */
 function verdictsOn(frame: RandomFrame, asked: Asked, crop: FrameCrop): string[] {
-  const canvas = canvasOf(frame, asked)
-  if (typeof canvas === 'string') throw new Error('A frame that leans too much has no crop.')
+  const canvas = canvasOf(frame, asked, crop.turnDeg)
   const { leftPx, topPx, widthPx, heightPx, scaleTo } = crop
   const [across, down] = [200 / widthPx, 200 / heightPx]
   const { errors } = frame

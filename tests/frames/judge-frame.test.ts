@@ -157,8 +157,8 @@ describe('room for the crops', () => {
   test('a head that leans a little is leveled, which costs the corners', () => {
     const report = judged(face({ ...FRAME.face, tiltDeg: 4 }))
     expect(report.verdict).toBe('pass')
-    expect(report.rooms[0]?.crop?.turnDeg).toBe(-2)
-    expect(report.rooms[0]?.crop?.canvas).toEqual({ widthPx: 4206, heightPx: 6135 })
+    expect(report.rooms[0]?.crop?.turnDeg).toBe(-4)
+    expect(report.rooms[0]?.crop?.canvas).toEqual({ widthPx: 4408, heightPx: 6264 })
   })
 
   test('what only warns does not make a frame unusable', () => {

@@ -6,6 +6,7 @@ import type { Measurements } from '../../measure/schema/measurements.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
 import type { Roster } from '../../people/roster.ts'
 import type { RosterEntry } from '../../people/roster-entry.ts'
+import { PICK } from '../../people/roster-picks.ts'
 import { namesFrame } from '../../rules/delivery/pick.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
@@ -20,9 +21,6 @@ export interface MeasuredMaster {
 export type Whose =
   | { readonly fields: Readonly<Record<string, string>>; readonly pick: string | null }
   | { readonly question: string }
-
-/** Column of the roster with the frame that a sitter picked. */
-const PICK = 'pick'
 
 /** Tells of each master whom it shows: by its name, or by the pick that names it; what does not tell is a question, never a guess. */
 export function whoseAre(masters: readonly MeasuredMaster[], spec: Spec, roster: Roster | null): Whose[] {

@@ -3,6 +3,7 @@ import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { type LiteNetwork, loadLiteNetwork } from '../../networks/lite-network.ts'
 import type { NetworkFile } from '../../networks/network-file.ts'
 import { NETWORKS } from '../../networks/networks.ts'
+import { areOfOneFace } from './one-face.ts'
 
 type Place = readonly [x: number, y: number]
 
@@ -68,9 +69,6 @@ const MAX_FACES = 8
 
 /** Least score of an answer that counts toward a face. @choice no source: half of what counts as a face. */
 const LEAST_SCORE = 0.3
-
-/** Share of their union that two boxes have in common beyond which they are of one face. @source the same graphs (from memory). */
-const MOST_OVERLAP = 0.3
 
 /**
  * Loads the face detector. The full range comes first: of 468 faces of 443 pictures the short range misses
@@ -152,7 +150,7 @@ function merged(found: readonly DetectedFace[]): DetectedFace[] {
   while (faces.length < MAX_FACES) {
     const [surest] = left
     if (!surest) break
-    const same = left.filter((one) => one === surest || overlap(one, surest) > MOST_OVERLAP)
+    const same = left.filter((one) => one === surest || areOfOneFace(one, surest))
     left = left.filter((one) => !same.includes(one))
     faces.push(meanOf(same, surest.score))
   }
@@ -172,17 +170,4 @@ function meanOf(faces: readonly DetectedFace[], score: number): DetectedFace {
     height: mean(({ height }) => height),
     eyes: [eye(0), eye(1)],
   }
-}
-
-/** Share of the union of two boxes that both cover, 0..1. */
-function overlap(a: DetectedFace, b: DetectedFace): number {
-  const width = shared(a.x, a.width, b.x, b.width)
-  const height = shared(a.y, a.height, b.y, b.height)
-  const both = width * height
-  return both === 0 ? 0 : both / (a.width * a.height + b.width * b.height - both)
-}
-
-function shared(middleA: number, lengthA: number, middleB: number, lengthB: number): number {
-  const end = Math.min(middleA + lengthA / 2, middleB + lengthB / 2)
-  return Math.max(0, end - Math.max(middleA - lengthA / 2, middleB - lengthB / 2))
 }

@@ -14,11 +14,12 @@ import type { FoundFile } from '../delivery/walk.ts'
 import { deriveSpec } from '../derive/derive-spec.ts'
 import { knownNames } from '../derive/known-names.ts'
 import type { KnownNames } from '../derive/name-slots.ts'
+import { USUAL_NEEDS } from '../derive/usual.ts'
 import { isInside } from '../files/folders.ts'
 import { readSourceText } from '../files/source-text.ts'
 import { isStream, writeWhole } from '../files/write-whole.ts'
 import { judgeFile } from '../judge/judge.ts'
-import type { Measurements } from '../measure/schema/measurements.ts'
+import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
 import { forTerminal } from '../report/safe.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
@@ -33,6 +34,14 @@ interface Options extends MeasuringOptions {
   readonly output?: string
   readonly force?: true
 }
+
+/** All that a line is proposed from. */
+const GROUPS: readonly MeasurementGroup[] = [
+  ...new Set<MeasurementGroup>([
+    ...(['file', 'metadata', 'decode', 'background', 'face', 'head', 'finish', 'focus'] as const),
+    ...USUAL_NEEDS,
+  ]),
+]
 
 /**
  * `derive [paths...]`: measures approved portraits and writes the spec that they seem to have been made to; tells which
@@ -67,9 +76,8 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
     const found = await findPictures(paths, host)
     if (!found) return EXIT.trouble
     const progress = progressLine(host)
-    const groups = ['file', 'metadata', 'decode', 'background', 'face', 'head', 'finish', 'focus'] as const
     const means = await meansOf(parsed.options, host, progress.show)
-    const measured = await measureAll(found.files, groups, means)
+    const measured = await measureAll(found.files, GROUPS, means)
     progress.clear()
     const complain = (sentence: string) => host.stderr.write(`${forTerminal(sentence)}\n`)
     for (const { file, fault } of measured) if (fault) complain(`${file} could not be read and was left out.`)

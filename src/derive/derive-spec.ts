@@ -1,12 +1,12 @@
 import { SCHEMA_FILE } from '../brand-spec/starter.ts'
-import { type Measurements, PROFILES } from '../measure/schema/measurements.ts'
+import type { Measurements } from '../measure/schema/measurements.ts'
 import { plainRatio } from '../numbers/ratio.ts'
-import { BIT_DEPTHS } from '../rules/file/bit-depth.ts'
-import { isColorless } from '../rules/judging/unseen.ts'
+import { fileLines } from './file-lines.ts'
 import { type InferredNaming, inferNaming } from './infer-naming.ts'
 import type { KnownNames } from './name-slots.ts'
 import { EYE_FOCUS, FRAMING, type Line, PICTURE, proposeNumber, proposeSame } from './proposals.ts'
 import { groupBySize, type SizeGroup } from './sizes.ts'
+import { proposeUsual, USUAL, USUAL_OF_LARGEST } from './usual.ts'
 
 export interface DerivedSpec {
   /** A commented brand spec. */
@@ -56,7 +56,12 @@ export function deriveSpec(
     written(sameResolution(group.files), indent),
     ...FRAMING.map((rule) => written(proposeNumber(rule, group.files), indent)),
     // On the largest files, which show it.
-    ...(group === largest ? [written(proposeNumber(EYE_FOCUS, group.files), indent)] : []),
+    ...(group === largest
+      ? [
+          proposeNumber(EYE_FOCUS, group.files),
+          ...USUAL_OF_LARGEST.map((rule) => proposeUsual(rule, group.files)),
+        ].map((line) => written(line, indent))
+      : []),
   ]
   const lines = [
     ...(beside.schema ? [`# yaml-language-server: $schema=./${SCHEMA_FILE}`, '#'] : []),
@@ -78,9 +83,10 @@ export function deriveSpec(
     ...fileLines(files).map((line) => written(line)),
     '',
     ...PICTURE.map((rule) => written(proposeNumber(rule, files))),
+    ...USUAL.map((rule) => written(proposeUsual(rule, files))),
     '',
     '# What hurts when it is published; hardly anyone would allow it',
-    ...USUAL,
+    ...HURTING,
     '',
     '# Left out, since approved pictures do not show what was agreed on: file-size, required metadata and light.',
     '# Add them by hand: portrait-gate explain',
@@ -160,61 +166,8 @@ function sameResolution(files: readonly Measurements[]): Line {
 }
 
 /** Settings that hold whatever was agreed on. @choice common practice, no source */
-const USUAL = [
+const HURTING = [
   'metadata-forbidden: [location, camera-serial, lens-serial]',
   'stale-preview: true',
   'lens-glare: { max: 3 }',
 ]
-
-/** What a lowest JPEG quality is rounded down to. @choice common practice, no source: people ask for 80, 85 or 90. */
-const QUALITY_STEP = 5
-
-/** Black-and-white portraits among those that are right show that they are allowed. */
-function colorSpaceSetting(profile: string, hasMonochrome: boolean): string {
-  const name = profile === 'Adobe RGB (1998)' ? JSON.stringify(profile) : profile
-  return hasMonochrome ? `{ profile: ${name}, allow-monochrome: true }` : name
-}
-
-function fileLines(files: readonly Measurements[]): Line[] {
-  const named = PROFILES.filter((name) => name !== 'other' && name !== 'none')
-  const qualities = files.flatMap(({ jpeg }) => jpeg?.quality ?? [])
-  const jpegs = files.filter(({ jpeg }) => jpeg !== null)
-  const least = Math.floor(Math.min(...qualities) / QUALITY_STEP) * QUALITY_STEP
-  return [
-    proposeSame(
-      'file-format',
-      files,
-      ({ format }) => format,
-      (format) => `{ allow: [${format}] }`,
-    ),
-    proposeSame(
-      'color-space',
-      files,
-      ({ color }) => named.find((name) => color?.space === 'rgb' && color.profile === name) ?? null,
-      (profile) => colorSpaceSetting(profile, files.some(isColorless)),
-    ),
-    proposeSame(
-      'bit-depth',
-      files,
-      ({ bitsPerChannel: bits }) => BIT_DEPTHS.find((depth) => depth === bits) ?? null,
-      String,
-    ),
-    proposeSame(
-      'orientation',
-      files,
-      ({ orientationTag: tag }) => (tag === null || tag === 1 ? 'upright' : null),
-      String,
-    ),
-    jpegs.length > 0 && qualities.length === jpegs.length && least >= 1
-      ? {
-          setting: `compression: { quality: { min: ${least} } }`,
-          note: `JPEG quality ${Math.min(...qualities)} to ${Math.max(...qualities)}`,
-          outliers: [],
-        }
-      : {
-          setting: null,
-          note: 'compression was left out: the JPEG quality is not known for all',
-          outliers: [],
-        },
-  ]
-}

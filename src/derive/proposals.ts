@@ -137,7 +137,7 @@ export function proposeNumber(rule: Numbered, files: readonly Measurements[]): L
 }
 
 /** Share of the files that must agree for a setting to be proposed. @choice common practice, no source: one file in ten may be an exception. */
-const AGREED = 0.9
+export const AGREED = 0.9
 
 /** The line for a rule on a value that is the same in nearly all files. */
 export function proposeSame<T extends string | number>(

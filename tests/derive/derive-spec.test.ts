@@ -154,6 +154,53 @@ describe('what is proposed and what is left out', () => {
     expect(spec.deliverables.web?.['eye-focus']).toBeUndefined()
   })
 
+  const textured = (skinTexturePct: number): Partial<Measurements> =>
+    GOOD.finish ? { finish: { ...GOOD.finish, skinTexturePct } } : {}
+
+  test('usual limits are proposed where nearly all pass them, and who does not is named', () => {
+    const files = approved(12, (i) => textured(i === 3 ? 0.1 : 0.5))
+    const { text, outliers } = deriveSpec(files, BRAND, new Map())
+    expect(loaded(text).settings).toMatchObject({
+      'background-plain': 'required',
+      'cutout-fringe': { max: 40 },
+      'skin-texture': { min: 0.25 },
+      'sharpening-halo': { max: 25 },
+    })
+    expect(text).toContain('skin-texture: { min: 0.25 } # 11 of 12')
+    expect([...outliers]).toEqual([['Familyd_Given.jpg', ['skin-texture']]])
+  })
+
+  test('a usual limit that several miss, or of which too little can be told, is left out with the reason', () => {
+    const smooth = deriveSpec(
+      approved(12, (i) => textured(i < 3 ? 0.1 : 0.5)),
+      BRAND,
+      new Map(),
+    )
+    expect(loaded(smooth.text).settings['skin-texture']).toBeUndefined()
+    expect(smooth.text).toContain(
+      '# skin-texture: { min: 0.25 } was left out: of 12 portraits 9 pass it, 3 fail it',
+    )
+    const unknown = approved(12, (i) => (i < 3 ? { background: null } : {}))
+    expect(deriveSpec(unknown, BRAND, new Map()).text).toContain(
+      "# cutout-fringe: { max: 40 } was left out: of 12 portraits 9 pass it, it can't be told of 3",
+    )
+  })
+
+  test('what only the largest files show is proposed for those alone', () => {
+    const files = ['print', 'web'].flatMap((folder, k) =>
+      approved(6).map((one) => ({
+        ...one,
+        file: `${folder}/${one.file}`,
+        ...(k === 1 && { widthPx: 800, heightPx: 800 }),
+      })),
+    )
+    const { deliverables } = loaded(deriveSpec(files, BRAND, new Map()).text)
+    for (const rule of ['skin-texture', 'sharpening-halo']) {
+      expect(deliverables.print?.[rule]).toBeDefined()
+      expect(deliverables.web?.[rule]).toBeUndefined()
+    }
+  })
+
   test('the margin of a small headroom does not reach beyond the frame', () => {
     const files = approved(6, (i) => withHead({ headroomPct: 0.1 * i }))
     expect(bandOf(loaded(deriveSpec(files, BRAND, new Map()).text), 'headroom')?.min).toBe(0)

@@ -26,19 +26,21 @@ export const PIECE = 12
 /**
  * The jump in the piece of the line around `along`. Each side is averaged over the piece; the slope that both sides
  * share is taken off, so that a fall-off of light or a soft shadow is no jump. Null where a side has no pixels.
+ * @param clear how much farther from the line both sides are read, px: what lies between them is the edge itself
  * @param shift moves the line towards its inner side, in pixels
  */
 export function jumpAt(
   { lab, width, height }: LabPicture,
   line: FrameLine,
   along: number,
+  clear: number,
   shift = 0,
 ): Jump | null {
   const inner = new Band()
   const outer = new Band()
   for (let step = -PIECE / 2; step < PIECE / 2; step++) {
     const t = along + step
-    for (let away = NEAR; away <= FAR; away++) {
+    for (let away = NEAR + clear; away <= FAR + clear; away++) {
       inner.add(lab, indexAt(line, t, shift + away, width, height), away)
       outer.add(lab, indexAt(line, t, shift - away, width, height), -away)
     }

@@ -62,13 +62,11 @@ export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: Sitte
   const sitters = new Uint8Array(mask.length)
   const apart: Region[] = []
   for (const region of regionsOf(foreign, width)) {
-    if (holdsFace(region, width, room)) for (const i of region) sitters[i] = 1
-    else if (
-      touches(region, width, height) &&
-      countApart(region, width, room) >= APART * region.length &&
-      isOutlined(region, foreign, backdrop)
-    )
-      apart.push(region)
+    const isApart =
+      !holdsFace(region, width, room) && countApart(region, width, room) >= APART * region.length
+    // A shirt or a shoulder may hang together with what stands behind it and not with the face.
+    if (!isApart) for (const i of region) sitters[i] = 1
+    else if (touches(region, width, height) && isOutlined(region, foreign, backdrop)) apart.push(region)
   }
   if (!reachesEdge(sitters, width, height, room)) return apart
   const broad = open(sitters, width, height, Math.round((BAR * room.faceWidth) / 2))

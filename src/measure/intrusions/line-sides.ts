@@ -21,15 +21,15 @@ const STAYS = 0.25
 /**
  * Whether a piece of a line has backdrop on its inner side; else the sitter hides the edge there.
  * @param along the middle of the piece
- * @param shift moves the line towards its inner side, px
+ * @param clear how much farther from the line it is read, px
  */
-export function isBackdropInside(backdrop: Backdrop, line: FrameLine, along: number, shift = 0): boolean {
+export function isBackdropInside(backdrop: Backdrop, line: FrameLine, along: number, clear: number): boolean {
   const { distance, threshold, width, height } = backdrop
   let n = 0
   let sum = 0
   for (let t = along - PIECE / 2; t < along + PIECE / 2; t += STRIDE) {
     for (const inward of INSIDE) {
-      const index = indexAt(line, t, shift + inward, width, height)
+      const index = indexAt(line, t, clear + inward, width, height)
       if (index < 0) continue
       n++
       sum += distance[index] as number
@@ -43,6 +43,7 @@ export function isBackdropInside(backdrop: Backdrop, line: FrameLine, along: num
  * @param along the middles of the pieces
  * @param jump the color's from the inner to the outer side
  * @param most share of the readings that must agree
+ * @param clear how much farther from the line both sides are read, px
  */
 export function staysBehind(
   picture: LabPicture,
@@ -50,12 +51,13 @@ export function staysBehind(
   along: readonly number[],
   jump: Lab,
   most: number,
+  clear: number,
 ): boolean {
   let [n, stays] = [0, 0]
   for (const middle of along) {
-    const inner = meanBeside(picture, line, middle, INNER)
+    const inner = meanBeside(picture, line, middle, INNER + clear)
     for (const depth of BEHIND) {
-      const outer = meanBeside(picture, line, middle, -depth)
+      const outer = meanBeside(picture, line, middle, -depth - clear)
       if (!inner || !outer) continue
       n++
       const difference = { L: outer.L - inner.L, a: outer.a - inner.a, b: outer.b - inner.b }

@@ -11,7 +11,7 @@ const upright = line
 function jump(lightness: (x: number) => number) {
   const flat = new Float32Array(SIZE * SIZE)
   const L = Float32Array.from(flat, (_, i) => lightness(i % SIZE))
-  return jumpAt({ lab: { L, a: flat, b: flat }, width: SIZE, height: SIZE }, upright, 40)
+  return jumpAt({ lab: { L, a: flat, b: flat }, width: SIZE, height: SIZE }, upright, 40, 0)
 }
 
 describe('the jump from the inner to the outer side', () => {

@@ -97,7 +97,37 @@ function object(
   return { what, taken: next(), laid: [{ svg: () => svg, where: 'behind', ...look }], box }
 }
 
+/** A collapsible backdrop that ends before the frame does: a dark, sewn rim, straight or bent, and the wall beyond it. */
+function rim(side: 'left' | 'right', at: number, bend: number, wallL: number): IntrusionCase {
+  const [x, edge] = side === 'left' ? [at, 0] : [400 - at, 400]
+  const middle = side === 'left' ? x - 2 * bend : x + 2 * bend
+  const path = `M${x},-5 Q${middle},250 ${x},505`
+  return {
+    what: `rim ${side} ${at}, bent by ${bend}, wall ${wallL} L*`,
+    taken: next(),
+    laid: [
+      {
+        svg: () => `<path d="${path} L${edge},505 L${edge},-5 Z" fill="#000"/>`,
+        where: 'behind',
+        lift: wallL,
+        blurPx: 1.5,
+      },
+      {
+        svg: () => `<path d="${path}" fill="none" stroke="#55524e" stroke-width="5"/>`,
+        where: 'behind',
+        blurPx: 1.5,
+      },
+    ],
+    box: side === 'left' ? [0, 0, at - bend, 500] : [400 - at + bend, 0, 400, 500],
+  }
+}
+
 export const POSITIVES: readonly IntrusionCase[] = [
+  ...[-10, -20].flatMap((wallL) => [
+    rim('left', 30, 0, wallL),
+    rim('right', 36, 0, wallL),
+    rim('right', 42, 6, wallL),
+  ]),
   // 0.5 % of the frame is a triangle with legs of 40 x 50 px.
   ...[
     {},

@@ -10,7 +10,10 @@ import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
  */
 const HIDDEN = 0.25
 
-/** Share of an iris under reflections from which the eye is hidden, wherever their edges lie. @choice half: what is left is little more than lids */
+/**
+ * Share of an iris under reflections from which the eye is hidden, wherever their edges lie.
+ * @choice half: what is left is little more than lids. Of 245 pictures one eye is hidden by it alone, wholly under a light: from 0.3 to 0.99 none is told otherwise
+ */
 const COVERED = 0.5
 
 /** How far beside a reflection its edge reaches, share of the inter-eye distance. @choice half a millimeter, no source. */

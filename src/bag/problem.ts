@@ -22,6 +22,8 @@ export type BagFault =
   | 'unreadable'
   /** Names that differ only in letter case or in how accents are stored. */
   | 'twins'
+  /** Lists of tag files that name different files: lines of one were lost. */
+  | 'lists'
   /** A checksum that is unknown here, or one that anybody can forge. */
   | 'algorithm'
 

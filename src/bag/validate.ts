@@ -174,6 +174,13 @@ function tellUncovered(listing: Listing, matched: Matched, findings: Findings) {
     )
   for (const path of listing.keys()) {
     if (path.startsWith(PAYLOAD) || manifestName(path)?.kind === 'tag' || isSignature(path)) continue
+    const without = tags.filter(({ files }) => !files.has(path)).map(({ manifest }) => manifest.file)
+    if (without.length > 0 && without.length < tags.length)
+      findings.warning(
+        'lists',
+        path,
+        `${without.join(' and ')} does not list it, though another list does: lines were lost.`,
+      )
     if (tags.length > 0 && !tags.some(({ files }) => files.has(path)))
       findings.warning(
         'unlisted',

@@ -62,6 +62,9 @@ async function bytesOf(folder: string, file: string): Promise<Buffer | null> {
 /** Why a bag is not taken as it is, in a sentence; null when it is. @param isAsked whether a list of keys was given */
 export function whyNotAccepted(bag: BagReceived | null, isAsked: boolean): string | null {
   if (bag && !bag.valid) return 'It is not whole and unchanged.'
+  // The standard lets it pass; nobody packs so.
+  if (bag?.warnings.some(({ fault }) => fault === 'lists'))
+    return "Its lists don't agree: one was cut off or changed."
   if (bag?.signature?.state === 'wrong')
     return 'Its signature is not over this bag, or the list of keys refuses it.'
   if (isAsked && bag?.signature?.state !== 'known')

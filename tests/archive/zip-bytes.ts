@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs'
+import { join } from 'node:path'
 import { crc32, deflateRawSync } from 'node:zlib'
 
 /** A file of a zip, every field of which may be a lie. Fields are those of PKWARE's APPNOTE 6.3.10, 4.3.7 and 4.3.12. */
@@ -82,4 +84,17 @@ export function zipBytes(parts: readonly Part[], ending: Ending = {}): Buffer {
   end.writeUInt32LE(at + (ending.directoryShift ?? 0), 16)
   end.writeUInt16LE(comment.length, 20)
   return Buffer.concat([...files, directory, end, comment, after])
+}
+
+/** A plain zip of what lies below a folder, or of some of it. */
+export function zipOf(folder: string, names: readonly string[] = readdirSync(folder)): Buffer {
+  const files = names.flatMap((name) => {
+    if (statSync(join(folder, name)).isFile()) return [name]
+    return readdirSync(join(folder, name), { recursive: true }).map((below) => join(name, String(below)))
+  })
+  return zipBytes(
+    files
+      .filter((name) => statSync(join(folder, name)).isFile())
+      .map((name) => ({ name, data: readFileSync(join(folder, name)) })),
+  )
 }

@@ -2,6 +2,7 @@ import { stat } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import type { Spec } from '../brand-spec/spec.ts'
 import { readSourceText, type SourceText } from '../files/source-text.ts'
+import { galleryText } from '../gallery/gallery-file.ts'
 import { forTerminal } from '../report/safe.ts'
 import type { Host } from './host.ts'
 import type { MeasuringOptions } from './means.ts'
@@ -35,5 +36,5 @@ export async function readGallerySource(
     )
   for (const file of made.unread)
     host.stderr.write(`${forTerminal(`${file} of the gallery could not be read and was left out.`)}\n`)
-  return { file: path, text: made.text }
+  return { file: path, text: galleryText(made.portraits) }
 }

@@ -11,6 +11,29 @@ export function galleryText(portraits: readonly GalleryPortrait[]): string {
   return `${head}\n${lines.join(',\n')}\n]}\n`
 }
 
+/**
+ * A gallery without some portraits, which are found by their numbers: the file tells nobody's name.
+ * @returns what is left, and the places in `gone` of those that it does not have
+ */
+export function withoutPortraits(
+  gallery: readonly GalleryPortrait[],
+  gone: readonly GalleryPortrait[],
+): { left: GalleryPortrait[]; unknown: number[] } {
+  const left = [...gallery]
+  const unknown: number[] = []
+  for (const [index, one] of gone.entries()) {
+    const at = left.findIndex((other) => lineOf(other) === lineOf(one))
+    if (at < 0) unknown.push(index)
+    else left.splice(at, 1)
+  }
+  return { left, unknown }
+}
+
+function lineOf({ deliverable, traits }: GalleryPortrait): string {
+  const numbers = rounded(traits)
+  return JSON.stringify([deliverable, ...TRAITS.map(({ id }) => numbers[id] ?? null)])
+}
+
 /** To a thousandth: finer than anything that is measured. */
 function rounded(traits: GalleryPortrait['traits']): GalleryPortrait['traits'] {
   return Object.fromEntries(

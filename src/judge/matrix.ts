@@ -1,5 +1,5 @@
 import { type Static, Type } from '@sinclair/typebox'
-import { hasLeft, type RosterEntry } from '../people/roster-entry.ts'
+import { endingOf, hasEnded, type RosterEntry } from '../people/roster-entry.ts'
 import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
 import type { Verdict } from './verdict.ts'
 
@@ -100,7 +100,9 @@ function isFor(deliverable: string | null, column: string | null): boolean {
 }
 
 function whyAbsent(entry: RosterEntry, today: string): string | null {
-  return hasLeft(entry, today) ? `left on ${entry.left}` : entry.absent
+  const ending = endingOf(entry)
+  if (ending === null || !hasEnded(entry, today)) return entry.absent
+  return ending.cause === 'left' ? `left on ${ending.day}` : `agreed to be shown until ${ending.day}`
 }
 
 function perhapsCell(files: readonly DeliveredFile[]): Cell {

@@ -16,7 +16,7 @@ export function entryProblems(
     ...valueProblems(entries, key, naming),
     ...doubles(entries, key),
     ...absentProblems(entries),
-    ...leftProblems(entries),
+    ...dayProblems(entries),
   ]
 }
 
@@ -66,12 +66,16 @@ function absentProblems(entries: readonly RosterEntry[]): LineProblem[] {
   })
 }
 
-function leftProblems(entries: readonly RosterEntry[]): LineProblem[] {
-  return entries.flatMap(({ line, left }) => {
-    if (left === null || isDay(left)) return []
-    const message = `left is ${quote(left)}; it should be the person's last day, written as ${meantDay(left) ?? '2026-03-31'}, or empty.`
+function dayProblems(entries: readonly RosterEntry[]): LineProblem[] {
+  const wrong = (line: number, column: string, what: string, day: string | null): LineProblem[] => {
+    if (day === null || isDay(day)) return []
+    const message = `${column} is ${quote(day)}; it should be ${what}, written as ${meantDay(day) ?? '2026-03-31'}, or empty.`
     return [{ line, message }]
-  })
+  }
+  return entries.flatMap(({ line, left, consentUntil }) => [
+    ...wrong(line, 'left', "the person's last day", left),
+    ...wrong(line, 'consent-until', 'the last day on which the person agrees to be shown', consentUntil),
+  ])
 }
 
 /** The day that a date with dots names, as spreadsheets write it in much of Europe; with slashes, day and month may change places. */

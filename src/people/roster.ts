@@ -22,13 +22,14 @@ export interface Roster {
 
 const ABSENT = 'absent'
 const LEFT = 'left'
+const CONSENT = 'consent-until'
 // A list of staff has a dozen columns; each row is kept with all of them.
 const MOST_COLUMNS = 200
 
 /**
  * Reads a roster: CSV with a header. The columns that bear the names of the naming pattern's fields tell who a file is
- * of; `absent` holds the reason why someone was not photographed, `left` the last day of someone who leaves; others are
- * carried along. Titles above the header are passed over. Every problem is told at once, by line.
+ * of; `absent` holds the reason why someone was not photographed, `left` the last day of someone who leaves,
+ * `consent-until` the last on which someone agrees to be shown; others are carried along. Titles above the header are passed over. Every problem is told at once, by line.
  * @param headers what the columns are called where they do not bear the names of the fields
  */
 export function readRoster(
@@ -169,6 +170,12 @@ function widthProblems(rows: readonly Row[], width: number): LineProblem[] {
 function entryOf({ line, values }: Row, columns: readonly string[]): RosterEntry {
   const record: Record<string, string> = Object.create(null)
   for (const [index, name] of columns.entries()) record[name] = (values[index] ?? '').normalize('NFC').trim()
-  const { [ABSENT]: absent = '', [LEFT]: left = '' } = record
-  return { line, values: record, absent: absent || null, left: left || null }
+  const told = (column: string) => record[column] || null
+  return {
+    line,
+    values: record,
+    absent: told(ABSENT),
+    left: told(LEFT),
+    consentUntil: told(CONSENT),
+  }
 }

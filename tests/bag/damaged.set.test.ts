@@ -221,7 +221,7 @@ const CASES = Array.from({ length: 1012 }, (_, i) => {
 })
 
 /** What is wrong about what was told; null when it is as it should be. */
-function mistold({ valid, problems, warnings }: BagState, told: Told): string | null {
+function whatIsWrong({ valid, problems, warnings }: BagState, told: Told): string | null {
   const found = problems.map(({ fault, file }) => `${fault} ${file}`).sort()
   const said = found.join('; ')
   // The standard does not ask that lists of tag files agree; receiving does.
@@ -242,7 +242,7 @@ test('each damage is told, exactly, and no damaged bag is accepted', async () =>
     const random = seeded(seed)
     const below = (n: number) => Math.floor(n * random())
     const told = damage(kind, { below, of: (list) => list[below(list.length)] as (typeof list)[number] })
-    const problem = mistold(await validateBag(bag, signal), told)
+    const problem = whatIsWrong(await validateBag(bag, signal), told)
     if (problem !== null) wrong.push(`${kind}, seed ${seed}: ${problem}`)
     restore()
   }

@@ -9,7 +9,7 @@ const roster = { file: 'staff.csv', columns: KEY, key: KEY, entries: [] }
 
 function person(name: string, entry: Partial<RosterEntry> | null): Person {
   const [family = '', given = ''] = name.split(' ')
-  const row = { line: 2, values: { family, given }, absent: null, left: null }
+  const row = { line: 2, values: { family, given }, absent: null, left: null, consentUntil: null }
   return { label: name, fields: { family, given }, entry: entry && { ...row, ...entry } }
 }
 

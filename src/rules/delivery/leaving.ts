@@ -1,5 +1,4 @@
-import type { RosterEntry } from '../../people/roster-entry.ts'
-import { hasLeft } from '../../people/roster-entry.ts'
+import { endingOf, hasEnded, type RosterEntry } from '../../people/roster-entry.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
@@ -14,23 +13,35 @@ interface Leaver {
   readonly place: string
 }
 
+/** How long before its end a consent is told of, days. @choice time enough to ask again; consents are given for years */
+const TOLD_BEFORE = 30
+
 /** The files of somebody with a last day are to be taken down: a failure once that is over, until then a warning. */
 export function leaving({ label, entry, today, place }: Leaver, files: readonly string[]): DeliveryFinding[] {
-  const { left } = entry
-  if (left === null || files.length === 0) return []
-  const isGone = hasLeft(entry, today)
-  const leaves = `${isGone ? 'left' : 'leaves'} on ${left}`
+  const ending = endingOf(entry)
+  if (ending === null || files.length === 0) return []
+  const isOver = hasEnded(entry, today)
+  const { cause, day } = ending
+  if (cause === 'consent' && !isOver && daysBetween(today, day) > TOLD_BEFORE) return []
   const these = files.length === 1 ? 'this file' : 'these files'
+  const words =
+    cause === 'left' ? `${isOver ? 'left' : 'leaves'} on ${day}` : `agreed to be shown until ${day}`
+  const then = isOver ? '' : cause === 'left' ? ' then' : ' then, or ask again'
   return [
     {
       people: [label],
       files: [...files],
       verdict: 'fail',
-      ...(!isGone && { warns: true }),
-      measured: leaves,
+      ...(!isOver && { warns: true }),
+      measured: words,
       expected: PEOPLE_EXPECTED,
-      reason: `${quoted(label)} ${leaves} (${place}): take ${these} down${isGone ? '' : ' then'}.`,
+      reason: `${quoted(label)} ${words} (${place}): take ${these} down${then}.`,
       fix: `Delete ${listed(files.map(quoted))}, and take ${files.length === 1 ? 'it' : 'them'} off the pages where ${files.length === 1 ? 'it is' : 'they are'} shown.`,
     },
   ]
+}
+
+/** @param from as 2026-04-01; @param to the same */
+function daysBetween(from: string, to: string): number {
+  return (Date.parse(to) - Date.parse(from)) / 86_400_000
 }

@@ -1,6 +1,6 @@
 import type { Person } from '../../people/person.ts'
 import type { Roster } from '../../people/roster.ts'
-import { hasLeft, isExpected } from '../../people/roster-entry.ts'
+import { endingOf, hasEnded, isExpected } from '../../people/roster-entry.ts'
 import { RosterSetting } from '../../people/roster-setting.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
@@ -17,9 +17,9 @@ export const roster = defineDeliveryRule({
   text: {
     title: 'The portraits are of the people on the roster',
     measures:
-      "The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the `absent` column needs no portrait, nor does one whose day in the `left` column is over: that person's files are to be taken down.",
+      "The people whom the files are named after are compared with the rows of the roster, a CSV file: who is missing, who is not on it, and whose name is misspelled. A row with a reason in the `absent` column needs no portrait, nor does one whose day in the `left` or the `consent-until` column is over: that person's files are to be taken down.",
     why: 'A missing person is noticed only once the page is online; a portrait under a misspelled name is never matched to its person.',
-    fix: 'Deliver the missing portraits or give the reason in the absent column; correct misspelled file names; add new people to the roster; take down the portraits of people who have left.',
+    fix: 'Deliver the missing portraits or give the reason in the absent column; correct misspelled file names; add new people to the roster; take down the portraits of people who have left or no longer agree to be shown.',
     example: 'roster: staff.csv',
   },
   options: RosterSetting,
@@ -100,7 +100,7 @@ function aboutPerson(
     ]
   }
   const last = leaving({ label, entry, today, place }, paths)
-  if (hasLeft(entry, today)) return last
+  if (hasEnded(entry, today)) return last
   if (entry.absent !== null) {
     return [
       ...last,
@@ -134,12 +134,15 @@ function aboutFile({ name, person }: DeliveredFile, { namesJudged }: Delivery): 
 
 function complete({ people, today }: Delivery): DeliveryFinding {
   const namesOf = (some: readonly Person[]) => listed(some.map(({ label }) => quoted(label)))
-  const gone = people.filter(({ entry }) => entry !== null && hasLeft(entry, today))
-  const absent = people.filter((person) => person.entry?.absent != null && !gone.includes(person))
-  const expected = people.length - absent.length - gone.length
+  const ended = people.filter(({ entry }) => entry !== null && hasEnded(entry, today))
+  const gone = ended.filter(({ entry }) => entry && endingOf(entry)?.cause === 'left')
+  const withdrawn = ended.filter((person) => !gone.includes(person))
+  const absent = people.filter((person) => person.entry?.absent != null && !ended.includes(person))
+  const expected = people.length - absent.length - ended.length
   const notes = [
     ...(absent.length > 0 ? [`; marked absent: ${namesOf(absent)}`] : []),
     ...(gone.length > 0 ? [`; left: ${namesOf(gone)}`] : []),
+    ...(withdrawn.length > 0 ? [`; no longer to be shown: ${namesOf(withdrawn)}`] : []),
   ]
   const subject =
     expected === 1 ? 'The one person expected is' : `All ${count(expected, 'person', 'people')} expected are`

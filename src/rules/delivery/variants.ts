@@ -1,6 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import type { Person } from '../../people/person.ts'
-import { hasLeft } from '../../people/roster-entry.ts'
+import { hasEnded } from '../../people/roster-entry.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
@@ -14,7 +14,7 @@ export const variants = defineDeliveryRule({
   text: {
     title: 'Each person has every deliverable once',
     measures:
-      'For each person, every deliverable of the spec exactly once. Without deliverables, each person has one portrait. People with no portrait at all, and those who have left, are left to the rule roster.',
+      'For each person, every deliverable of the spec exactly once. Without deliverables, each person has one portrait. People with no portrait at all, and those who have left or no longer agree to be shown, are left to the rule roster.',
     why: 'A person without a web portrait is missing from the web page; of two portraits for one place, chance decides which is used.',
     fix: 'Export what is missing from the same frame; of duplicates, keep only the approved one.',
     example: 'variants: all',
@@ -28,7 +28,7 @@ export const variants = defineDeliveryRule({
   judge(delivery) {
     const { roster, today } = delivery
     const people = delivery.people.filter(({ entry }) =>
-      entry === null ? roster === null : !hasLeft(entry, today),
+      entry === null ? roster === null : !hasEnded(entry, today),
     )
     const own = byPerson(delivery.files)
     const found = [

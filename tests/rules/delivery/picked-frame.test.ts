@@ -13,7 +13,13 @@ function delivery(pick: string, names: readonly (string | null)[], columns = ['f
       rest: { metadata: { ...GOOD_METADATA, origin } },
     })
   })
-  const entry: RosterEntry = { line: 2, values: { family: 'Lund', pick }, absent: null, left: null }
+  const entry: RosterEntry = {
+    line: 2,
+    values: { family: 'Lund', pick },
+    absent: null,
+    left: null,
+    consentUntil: null,
+  }
   return {
     ...deliveryOf(files),
     people: [{ label: 'Lund', fields: { family: 'Lund' }, entry }],

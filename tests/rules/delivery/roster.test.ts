@@ -137,6 +137,48 @@ describe('someone with a last day', () => {
   })
 })
 
+describe('someone whose consent has an end', () => {
+  const staff = (left = '') =>
+    `family,given,staff-id,left,consent-until\nLund,Bjørn,00990,${left},2026-03-31\nNair,Priya,15388,,\n`
+  const found = (today: string, paths: readonly string[] = COMPLETE, text = staff()) =>
+    roster.judge(deliveryOf(paths, text, { today }), 'staff.csv')
+
+  test('that is over: every file is to be taken down, and none is expected', () => {
+    expect(found('2026-04-01')).toEqual([
+      expect.objectContaining({
+        ...{ files: ['print/Lund-Bjørn_00990.jpg', 'web/Lund-Bjørn_00990.jpg'], verdict: 'fail' },
+        reason:
+          '"Lund Bjørn 00990" agreed to be shown until 2026-03-31 (line 2 of staff.csv): take these files down.',
+      }),
+    ])
+    expect(
+      found(
+        '2026-04-01',
+        COMPLETE.filter((path) => !path.includes('Lund')),
+      )[0],
+    ).toMatchObject({
+      verdict: 'pass',
+      reason: expect.stringContaining('nobody else; no longer to be shown: "Lund Bjørn 00990".'),
+    })
+  })
+
+  test.each([
+    ['2026-02-28', 'pass', undefined],
+    ['2026-03-01', 'fail', true],
+    ['2026-03-31', 'fail', true],
+  ])('on %s it is told to ask again only when that is near', (today, verdict, warns) => {
+    const [first] = found(today)
+    expect([first?.verdict, first?.warns]).toEqual([verdict, warns])
+  })
+
+  test('and a last day: the first of the two counts', () => {
+    expect(found('2026-04-01', COMPLETE, staff('2026-01-31'))[0]?.measured).toBe('left on 2026-01-31')
+    expect(found('2026-04-01', COMPLETE, staff('2026-06-30'))[0]?.measured).toBe(
+      'agreed to be shown until 2026-03-31',
+    )
+  })
+})
+
 describe('a name that is not quite right is told once, with whom it means', () => {
   test.each([
     [

@@ -5,6 +5,7 @@ import { Receipt } from '../src/hand-over/receipt.ts'
 import { Report } from '../src/judge/report.ts'
 import { Measurements } from '../src/measure/schema/measurements.ts'
 import { Prepared } from '../src/prepare/ledger/prepared.ts'
+import { PublishedReport } from '../src/published/finding.ts'
 import { ALL_RULES } from '../src/rules/delivery-index.ts'
 import { CardReport } from '../src/session/card-report.ts'
 import { measuringConstants } from './constants/measuring-code.ts'
@@ -39,6 +40,14 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
     [
       'schemas/measurements.schema.json',
       schemaOf('Measurements', 'What is measured, one object a file.', Type.Array(Measurements)),
+    ],
+    [
+      'schemas/published.schema.json',
+      schemaOf(
+        'PublishedReport',
+        'What is shown in public, held against what was approved.',
+        PublishedReport,
+      ),
     ],
     [
       'schemas/receipt.schema.json',

@@ -26,6 +26,10 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'judge frames on location as they arrive, and show a page for the set',
     load: async () => (await import('./watch.ts')).watch,
   },
+  published: {
+    about: 'hold what a website shows against what was approved',
+    load: async () => (await import('./published.ts')).published,
+  },
   merge: {
     about: 'combine the reports on the parts of a delivery and judge it as a whole',
     load: async () => (await import('./merge.ts')).merge,

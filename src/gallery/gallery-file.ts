@@ -1,5 +1,6 @@
 import { MEASURER_VERSION } from '../measure/schema/measurements.ts'
 import type { GalleryPortrait } from '../rules/contract/delivery-rule.ts'
+import { byCodePoint } from '../text/code-points.ts'
 import { fitsGallery } from './fits-gallery.ts'
 
 /** The text of a gallery file, one portrait a line; sorted, so that the order tells nothing of who is who. */
@@ -30,8 +31,8 @@ export function withoutPortraits(
 }
 
 function lineOf({ deliverable, traits }: GalleryPortrait): string {
-  const numbers = rounded(traits)
-  return JSON.stringify([deliverable, ...TRAITS.map(({ id }) => numbers[id] ?? null)])
+  const known = Object.entries(rounded(traits)).filter(([, value]) => value !== null)
+  return JSON.stringify([deliverable, ...known.sort(([a], [b]) => byCodePoint(a, b))])
 }
 
 /** To a thousandth: finer than anything that is measured. */

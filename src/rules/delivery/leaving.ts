@@ -16,6 +16,9 @@ interface Leaver {
 /** How long before its end a consent is told of, days. @choice time enough to ask again; consents are given for years */
 const TOLD_BEFORE = 30
 
+/** A day in UTC, ms. @source ECMA-262, msPerDay */
+const DAY_MS = 86_400_000
+
 /** The files of somebody with a last day are to be taken down: a failure once that is over, until then a warning. */
 export function leaving({ label, entry, today, place }: Leaver, files: readonly string[]): DeliveryFinding[] {
   const ending = endingOf(entry)
@@ -43,5 +46,5 @@ export function leaving({ label, entry, today, place }: Leaver, files: readonly 
 
 /** @param from as 2026-04-01; @param to the same */
 function daysBetween(from: string, to: string): number {
-  return (Date.parse(to) - Date.parse(from)) / 86_400_000
+  return (Date.parse(to) - Date.parse(from)) / DAY_MS
 }

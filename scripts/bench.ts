@@ -23,7 +23,8 @@ const SCALES = option('scale', '200,1000,5000').split(',').map(Number)
 const HOME = join('.cache', 'bench')
 const CORPUS = join(HOME, 'drawn')
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
-const CLI = here('../src/cli.js')
+/** The packed form, which is what is installed. */
+const CLI = join('bundle', 'cli.js')
 const say = (text: string) => process.stderr.write(`${text}\n`)
 
 const specs = { full: 'full.yaml', other: 'other.yaml', files: 'files.yaml' }

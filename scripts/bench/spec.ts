@@ -6,7 +6,7 @@ file-format: { allow: [jpeg] }
 pixel-size: { width: ${WIDTH}, height: ${HEIGHT} }
 aspect-ratio: "4:5"
 compression: { quality: { min: 90 } }
-color-space: sRGB
+color-space: { profile: sRGB, allow-monochrome: true }
 bit-depth: 8
 orientation: upright
 metadata-required: { creator: true, copyright: "Osprey Lane Veterinary Group" }

@@ -24,5 +24,5 @@ export async function measure(
   const host = quietHost(options)
   const found = await findPictures(paths, host)
   if (!found) throw host.trouble()
-  return measureAll(found.files, groups, await quietMeans(options, host))
+  return measureAll(found.files, ['checksum', ...groups], await quietMeans(options, host))
 }

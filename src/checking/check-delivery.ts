@@ -9,6 +9,7 @@ import { exitCode, type Report } from '../judge/report.ts'
 import { knownBy, type Standard } from '../judge/standard.ts'
 import { TOOL } from '../judge/tool.ts'
 import { isMiss } from '../judge/verdict.ts'
+import type { MeasurementGroup } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
@@ -36,6 +37,8 @@ export interface Check {
   readonly before?: (() => Promise<readonly FoundFile[] | null>) | null
   /** Whether these are only some of the files of a delivery, to be judged without the others. */
   readonly partial?: boolean
+  /** Whether the report is to tell the SHA-256 of each file, even when no rule asks for it; true unless told. */
+  readonly checksums?: boolean
   readonly strict: boolean
 }
 
@@ -60,16 +63,21 @@ export async function checkShowing(check: Check, measuring: MeasuringOptions, ho
 
 /** Measures and judges every portrait of a delivery, or of a part of it. */
 export async function checkDelivery(check: Check, means: Means): Promise<Report> {
-  const { found, standard, at, part, only, partial = false, strict } = check
+  const { found, standard, at, part, only, partial = false, checksums = true, strict } = check
   const nameOf = namesOf(found.files, standard)
   const files = sourcesOf(
     found.files.filter(({ file }) => part === null || isInShard(file, part.shard)),
     nameOf,
     standard,
   )
+  const told: readonly MeasurementGroup[] = checksums ? ['checksum'] : []
   const measured = only
-    ? await measureOnly(files, only, standard, means)
-    : await measureAll(files, requiredGroups(standard.spec, ALL_RULES, knownBy(standard)), means)
+    ? await measureOnly(files, { only, told }, standard, means)
+    : await measureAll(
+        files,
+        [...told, ...requiredGroups(standard.spec, ALL_RULES, knownBy(standard))],
+        means,
+      )
   const run = {
     tool: TOOL,
     strict,

@@ -10,7 +10,7 @@ import { UsageError } from '../checking/usage-error.ts'
 import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { parseShard, type Shard } from '../delivery/shard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
-import { ALL, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
+import { ALL, EXTENSIONS, FORMATS, refusePages, WITH_CHECKSUMS } from './formats.ts'
 import { checkCard, frameSinks, refuseBesideFrames } from './frames.ts'
 import { withMeasuring } from './measuring.ts'
 import { Sinks } from './outputs.ts'
@@ -91,7 +91,10 @@ export async function check(args: readonly string[], host: Host): Promise<number
     const { standard, sources } = read
     const part = shard && { shard, origin: null, sources }
     const judged = await checkShowing(
-      { found, standard, at, part, only, partial, strict },
+      {
+        ...{ found, standard, at, part, only, partial, strict },
+        checksums: earlier !== null || outputs.some(({ format }) => WITH_CHECKSUMS.includes(format)),
+      },
       parsed.options,
       host,
     )

@@ -25,7 +25,14 @@ export function requiredGroups(
     ...anyFile.flatMap((file) => planFile(file, spec, ofFiles)),
     ...planDelivery(known, spec, rules.filter(isDeliveryRule)),
   ]
-  return completed(plans.filter(runs).flatMap(({ rule }) => rule.needs))
+  return completed(
+    plans
+      .filter(runs)
+      .flatMap(({ rule, application }) => [
+        ...rule.needs,
+        ...('alsoNeeds' in rule && rule.alsoNeeds ? rule.alsoNeeds(application.options) : []),
+      ]),
+  )
 }
 
 const NOTHING_KNOWN: KnownBefore = { deliverables: [], roster: null, gallery: null }

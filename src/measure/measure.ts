@@ -35,16 +35,19 @@ export async function measure(
 ): Promise<Measurements> {
   const { path, file } = source
   const groups = completed(asked)
-  const content = asFrame(source, await readHashed(path, LIMITS.bytes, memory))
+  const isHashed = store !== null || groups.includes('checksum')
+  const content = asFrame(source, await readHashed(path, LIMITS.bytes, memory, isHashed))
   const known = store && content.sha256 ? await store.find(content.sha256, groups, source) : null
   if (known) return known
-  // Without them no file can be measured: that is no fault of this one.
-  if (groups.some((group) => OF_FACE.includes(group))) await (await pictureCode()).loadFaceModel()
-  if (groups.includes('background')) await (await pictureCode()).loadPersonModel()
+  // Loaded while the file is decoded.
+  const models = loadModels(groups)
+  models.catch(() => undefined)
   let measured: Measurements
   try {
     measured = await measureContent(source, content, groups, share)
   } catch (error) {
+    // Without them no file can be measured: that is no fault of this one.
+    await models
     if (error instanceof TooMuchAtOnce || shortageOf(error) !== null) throw error
     return unmeasured(file, error instanceof Error ? error.message : String(error))
   }
@@ -75,6 +78,13 @@ async function measureContent(
   const shows = pixels && groups.some((group) => OF_FACE.includes(group))
   const shown = shows ? await (await pictureCode()).measurePicture(pixels, groups) : {}
   return restricted({ ...measurements, metadata, ...shown }, groups)
+}
+
+/** Those that the groups need, once a thread. @throws Error when they can't be loaded */
+async function loadModels(groups: readonly MeasurementGroup[]): Promise<void> {
+  if (!groups.some((group) => OF_FACE.includes(group))) return
+  const { loadFaceModel, loadPersonModel } = await pictureCode()
+  await Promise.all([loadFaceModel(), groups.includes('background') && loadPersonModel()])
 }
 
 /** Loaded with the first picture that is looked at: headers and metadata need neither models nor decoder. */

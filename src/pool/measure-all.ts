@@ -2,7 +2,7 @@ import { setImmediate } from 'node:timers/promises'
 import type { Entries } from '../cache/entries.ts'
 import type { FileIndex } from '../cache/file-index.ts'
 import type { Source } from '../measure/file/read-file.ts'
-import { completed } from '../measure/schema/groups.ts'
+import { completed, restricted } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
 import { collectAsUsual, collectSeldom } from './garbage.ts'
@@ -40,11 +40,16 @@ export async function measureAll(
   asked: readonly MeasurementGroup[],
   means: Means,
 ): Promise<Measurements[]> {
-  const groups = completed(asked)
-  const results = new Map<string, Measurements>()
   const { cache, signal } = means
+  const given = completed(asked)
+  // What is kept is known by its content.
+  const groups = cache ? completed(['checksum', ...asked]) : given
+  const results = new Map<string, Measurements>()
   const keep = (measurements: Measurements) => {
-    results.set(measurements.file, measurements)
+    results.set(
+      measurements.file,
+      groups.length === given.length ? measurements : restricted(measurements, given),
+    )
     means.progress({ done: results.size, total: sources.length })
   }
   for (const { file, astray } of sources) if (astray !== undefined) keep(unfollowed(file, astray))

@@ -32,7 +32,15 @@ export interface Preparing {
 }
 
 /** What decides crops, names and metadata of a file that is made of a master. */
-const GROUPS: readonly MeasurementGroup[] = ['file', 'metadata', 'decode', 'background', 'face', 'head']
+const GROUPS: readonly MeasurementGroup[] = [
+  'file',
+  'checksum',
+  'metadata',
+  'decode',
+  'background',
+  'face',
+  'head',
+]
 
 /** What would be made of masters; nothing is written. */
 export async function planned(

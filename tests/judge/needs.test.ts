@@ -30,6 +30,16 @@ describe('measurements that judging needs', () => {
     expect(requiredGroups(spec({ settings: preview }), RULES)).toEqual(['file', 'decode', 'metadata'])
   })
 
+  // A gray picture saved as RGB is told by its pixels alone.
+  test.each([
+    ['sRGB', true],
+    [{ profile: 'sRGB', 'allow-monochrome': true }, false],
+    ['gray', false],
+  ])('color-space: %j needs the picture decoded: %j', (setting, isDecoded) => {
+    const settings = { intact: false, 'one-face': false, 'color-space': setting }
+    expect(requiredGroups(spec({ settings }), RULES).includes('decode')).toBe(isDecoded)
+  })
+
   test('what always runs, unless it is off everywhere', () => {
     expect(requiredGroups(spec({}), [faces])).toEqual(['file', 'decode', 'face'])
     expect(requiredGroups(spec({ settings: { faces: false } }), [faces])).toEqual(['file'])

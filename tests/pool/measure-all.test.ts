@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { copyFile, mkdir, mkdtemp, readdir, readFile, rm, utimes, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -44,6 +45,16 @@ test('many files come back in their order, and a stop is heeded', async () => {
   expect(measured.map(({ file }) => file)).toEqual(sources().map(({ file }) => file))
   expect(told).toEqual([1, 2, 3])
   await expect(measureAll(sources(), ['file'], { ...MEANS, signal: AbortSignal.abort() })).rejects.toThrow()
+})
+
+test('a checksum is told where it is asked for, and is that of the content', async () => {
+  const hash = createHash('sha256')
+    .update(await readFile(GOOD))
+    .digest('hex')
+  const tell = async (groups: readonly MeasurementGroup[]) =>
+    (await measureAll(sources(), groups, MEANS)).map(({ sha256 }) => sha256)
+  expect(await tell(['file'])).toEqual([null, null, null])
+  expect((await tell(['file', 'checksum']))[2]).toBe(hash)
 })
 
 describe('with a cache', () => {

@@ -49,20 +49,22 @@ export const LIMITS: Limits = { bytes: 256 * MIB, pixels: 160_000_000, memory: 7
 
 const NOTHING_READ = { pixels: null, content: null }
 
-/** A file's bytes and their hash, or why they can't be had. */
+/** A file's bytes and their hash, null unless it was asked for, or why they can't be had. */
 export type FileContent = Content & { readonly sha256: string | null }
 
 /**
  * Reads a whole file and hashes it; otherwise as {@link readContent}.
  * @param memory where its bytes are put, until the next file is read into it; new memory unless told
+ * @param isHashed whether anyone asks for the hash, which takes as long as all else that is read from a file's header
  */
 export async function readHashed(
   path: string,
   maxBytes: number = LIMITS.bytes,
   memory: FileMemory | null = null,
+  isHashed = true,
 ): Promise<FileContent> {
   const content = await readContent(path, maxBytes, memory)
-  if ('fault' in content) return { ...content, sha256: null }
+  if ('fault' in content || !isHashed) return { ...content, sha256: null }
   return { ...content, sha256: createHash('sha256').update(content.data).digest('hex') }
 }
 

@@ -50,7 +50,7 @@ function isPlaced(group: MeasurementGroup): group is Placed {
 export function restricted(measurements: Measurements, groups: readonly MeasurementGroup[]): Measurements {
   const { metadata, background, face, head, finish, signature, ...file } = measurements
   const parts = { metadata, background, face, head, finish, signature }
-  const result: Measurements = { ...file }
+  const result: Measurements = { ...file, sha256: groups.includes('checksum') ? file.sha256 : null }
   for (const group of groups) {
     if (isPlaced(group)) Object.assign(result, { [PLACES[group]]: parts[PLACES[group]] ?? null })
   }

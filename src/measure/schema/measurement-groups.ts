@@ -1,6 +1,7 @@
 /** Groups of measurements that can be asked for; each is computed only when some rule needs it. */
 export const GROUPS = [
   'file',
+  'checksum',
   'decode',
   'metadata',
   'background',

@@ -50,6 +50,8 @@ export interface Rule {
   readonly always?: unknown
   /** Measurement groups that the rule reads. */
   readonly needs: readonly MeasurementGroup[]
+  /** What it reads beside them for some options only. */
+  readonly alsoNeeds?: (options: unknown) => readonly MeasurementGroup[]
   /** What is wrong with options that fit the schema, as a sentence ("min is 12 and max is 6, ..."); null when nothing is. */
   readonly problem: (options: unknown) => string | null
   readonly judge: (subject: Subject, options: unknown) => Finding
@@ -72,10 +74,11 @@ interface JudgedBy<O> {
 interface RuleDefinition<S extends TSchema>
   extends Omit<
     Rule,
-    'options' | 'judge' | 'together' | 'problem' | 'always' | 'framing' | 'formats' | 'saving'
+    'options' | 'alsoNeeds' | 'judge' | 'together' | 'problem' | 'always' | 'framing' | 'formats' | 'saving'
   > {
   readonly options: S
   readonly always?: Static<S>
+  readonly alsoNeeds?: (options: Static<S>) => readonly MeasurementGroup[]
   readonly problem?: (options: Static<S>) => string | null
   readonly judge: (subject: Subject, options: Static<S>) => Finding
   readonly together?: (files: readonly JudgedBy<Static<S>>[]) => readonly DeliveryFinding[]
@@ -86,11 +89,12 @@ interface RuleDefinition<S extends TSchema>
 
 /** Ties a rule's judge to its options' schema; the spec loader has validated the options before `judge` runs. */
 export function defineRule<S extends TSchema>(definition: RuleDefinition<S>): Rule {
-  const { problem = () => null, judge, together, framing, formats, saving, ...rest } = definition
+  const { problem = () => null, alsoNeeds, judge, together, framing, formats, saving, ...rest } = definition
   return {
     ...rest,
     problem: (options) => problem(options as Static<S>),
     judge: (subject, options) => judge(subject, options as Static<S>),
+    ...(alsoNeeds && { alsoNeeds: (options: unknown) => alsoNeeds(options as Static<S>) }),
     ...(together && {
       together: (files: readonly JudgedBy<unknown>[]) => together(files as readonly JudgedBy<Static<S>>[]),
     }),

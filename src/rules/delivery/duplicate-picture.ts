@@ -20,7 +20,7 @@ export const duplicatePicture = defineDeliveryRule({
     example: 'duplicate-picture: none',
   },
   options: Type.Literal('none', { description: 'No two people may have the same picture.' }),
-  needs: ['face', 'signature'],
+  needs: ['checksum', 'face', 'signature'],
   needsWhole: () => 'whether a picture is also among the files that were left out',
   judge(delivery) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)

@@ -25,7 +25,7 @@ export const sameFrameRule = defineDeliveryRule({
     example: 'same-frame: all',
   },
   options: Type.Literal('all', { description: 'All files of each person.' }),
-  needs: ['face', 'signature'],
+  needs: ['checksum', 'face', 'signature'],
   needsWhole: ({ files, deliverables }) =>
     [...byPerson(files).values()].some((own) => deliverables.some((one) => lacks(own, one)))
       ? 'whether left-out files are from the same frame'

@@ -23,7 +23,7 @@ export const variants = defineDeliveryRule({
     description: 'All deliverables of the spec. Also runs when a roster is given.',
   }),
   unasked: ({ roster }) => (roster === null ? null : 'all'),
-  needs: [],
+  needs: ['checksum'],
   needsWhole: () => 'whether anyone lacks a deliverable',
   judge(delivery) {
     const { roster, today } = delivery

@@ -1,4 +1,4 @@
-import { Type } from '@sinclair/typebox'
+import { type Static, Type } from '@sinclair/typebox'
 import type { Color, Measurements, Profile } from '../../measure/schema/measurements.ts'
 import { quoted } from '../../text/quoted.ts'
 import { COLOR_SPACES, type ColorSpace } from '../contract/export-settings.ts'
@@ -38,6 +38,7 @@ const Options = Type.Union(
   ],
   { description: 'The color space asked for, as a name or as { profile, untagged, allow-monochrome }.' },
 )
+type Options = Static<typeof Options>
 
 export const colorSpace = defineRule({
   id: 'color-space',
@@ -51,20 +52,28 @@ export const colorSpace = defineRule({
     example: 'color-space: { profile: sRGB, allow-monochrome: true }',
   },
   options: Options,
-  needs: ['file', 'decode'],
+  needs: ['file'],
+  // Only its pixels tell whether a picture has color.
+  alsoNeeds: (options) => (asksForColor(options) ? ['decode'] : []),
   saving: (options) => ({ colorSpace: typeof options === 'string' ? options : options.profile }),
   judge({ measured }, options) {
     const { color } = measured
     if (!color) return unmeasured(measured, 'The color space')
-    const {
-      profile: wanted,
-      untagged = 'refuse',
-      'allow-monochrome': monochrome = false,
-    } = typeof options === 'string' ? { profile: options } : options
+    const asked = setting(options)
+    const { profile: wanted, untagged = 'refuse', 'allow-monochrome': monochrome = false } = asked
     const finding = judgeColor(color, wanted, untagged === 'allow', monochrome)
-    return wanted === 'gray' || monochrome ? finding : inColor(finding, measured, wanted)
+    return asksForColor(options) ? inColor(finding, measured, wanted) : finding
   },
 })
+
+function setting(options: Options): Exclude<Options, string> {
+  return typeof options === 'string' ? { profile: options } : options
+}
+
+function asksForColor(options: Options): boolean {
+  const { profile, 'allow-monochrome': monochrome = false } = setting(options)
+  return profile !== 'gray' && !monochrome
+}
 
 /** The finding on a picture that is to be in color: one that has none fails for that, whatever else is right with it. */
 function inColor(finding: Finding, measured: Measurements, wanted: ColorSpace): Finding {

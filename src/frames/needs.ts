@@ -5,8 +5,10 @@ import { RULES } from '../rules/index.ts'
 
 /** The groups of measurements that judging frames by this spec reads. */
 export function frameGroups(spec: Spec): MeasurementGroup[] {
-  return requiredGroups(
+  const read = requiredGroups(
     spec,
     RULES.filter(({ dependsOn }) => dependsOn !== 'export'),
   )
+  // A session knows frames by their content.
+  return ['checksum', ...read]
 }

@@ -31,7 +31,8 @@ export const fileName = defineRule({
     },
     { additionalProperties: false, description: 'Runs when the spec has a naming pattern; see `naming`.' },
   ),
-  needs: [],
+  // Of two files that claim one name, the same bytes are a copy.
+  needs: ['checksum'],
   judge(subject, { portable = true }) {
     const { name, rename, isTogether = false } = subject
     const problems = asked(name, portable)

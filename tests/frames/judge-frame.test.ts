@@ -201,9 +201,10 @@ test('a preview is judged by the pixels of its frame', () => {
 
 test('only what is judged is measured', () => {
   expect(frameGroups({ ...SPEC, settings: { 'metadata-required': {} }, deliverables: {} })).toEqual([
+    'checksum',
     'file',
     'decode',
     'face',
   ])
-  expect(frameGroups(ORDER)).toEqual(['file', 'decode', 'background', 'face', 'head', 'finish'])
+  expect(frameGroups(ORDER)).toEqual(['checksum', 'file', 'decode', 'background', 'face', 'head', 'finish'])
 })

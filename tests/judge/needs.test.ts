@@ -57,7 +57,7 @@ describe('measurements that judging needs', () => {
   })
 
   test('the whole spec of the sample', () => {
-    expect(requiredGroups(SPEC, RULES)).toEqual(['file', 'decode', 'background', 'face', 'head'])
+    expect(requiredGroups(SPEC, RULES)).toEqual(['file', 'checksum', 'decode', 'background', 'face', 'head'])
   })
 })
 

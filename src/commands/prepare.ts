@@ -19,6 +19,7 @@ import { parse } from './parse.ts'
 
 interface Options extends StandardOptions, MeasuringOptions {
   readonly output: string
+  readonly from?: string[]
   readonly deliverable?: string[]
   readonly plan: boolean
   readonly replace: boolean
@@ -33,8 +34,9 @@ interface Options extends StandardOptions, MeasuringOptions {
 export async function prepare(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate prepare')
     .description('Makes the ordered files of retouched masters, checks them, and delivers those that pass.')
-    .argument('[masters...]', 'folders and files of masters', ['.'])
+    .argument('[masters...]', 'folders and files of masters, or of a delivery to make anew', ['.'])
     .requiredOption('--output <folder>', 'the folder of the delivery')
+    .option('--from <path...>', 'make the delivery that is named anew, of these masters')
     .option('--spec <file>', 'the brand spec', DEFAULT_SPEC)
     .option('--roster <file>', 'the list of people, a CSV file; replaces the one that the spec names')
     .option('--waivers <file>', 'approved exceptions, a YAML file; replaces the one that the spec names')
@@ -50,7 +52,7 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
   if (options.format !== 'table' && options.format !== 'json')
     throw new UsageError(`--format ${options.format} is unknown; choose table or json.`)
   const places = placesFor(resolve(host.cwd, options.output))
-  refuseMixing(paths, places.output, host)
+  refuseMixing([...paths, ...(options.from ?? [])], places.output, host)
   const read = await readStandard(options, host)
   if (!read) return EXIT.trouble
   const { standard } = read
@@ -58,14 +60,24 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
   const unknown = options.deliverable?.find((name) => !ordered.includes(name))
   if (unknown !== undefined)
     throw new UsageError(`--deliverable ${unknown} is none of the spec; choose ${ordered.join(', ')}.`)
-  const found = await findPictures(paths, host)
-  if (!found) return EXIT.trouble
+  const found = await findPictures(options.from ?? paths, host)
+  const delivered = options.from ? await findPictures(paths, host) : { files: [] }
+  if (!found || !delivered) return EXIT.trouble
   const progress = progressLine(host)
   const means = await meansOf(options, host, progress.show)
   const { deliverable: deliverables, replace, strict } = options
   const { processes = { own: 0, isRunning: () => false } } = host
   const preparing = {
-    ...{ masters: found.files, standard, places, replace, strict, at: new Date(), processes },
+    ...{
+      masters: found.files,
+      delivered: delivered.files,
+      standard,
+      places,
+      replace,
+      strict,
+      at: new Date(),
+      processes,
+    },
     ...(deliverables && { deliverables }),
   }
   if (options.plan) {

@@ -13,13 +13,17 @@ import type { Places } from './ledger/places.ts'
 import type { Prepared, PreparedFile, UnmadeFile } from './ledger/prepared.ts'
 import { recipeOf } from './ledger/recipe.ts'
 import { galleryMedians } from './planning/gallery-medians.ts'
+import { asksForCrops } from './planning/order.ts'
 import { type PlannedFile, type PreparePlan, planFiles, type Unmade } from './planning/plan.ts'
+import type { MeasuredMaster } from './planning/whose.ts'
 import { publish, type Ready } from './publish.ts'
 import { type Failed, type Worked, workOn } from './work.ts'
 
 /** What is to be prepared, and how. */
 export interface Preparing {
   readonly masters: readonly FoundFile[]
+  /** The delivery that is to be made anew of them; none unless told. */
+  readonly delivered?: readonly FoundFile[]
   readonly standard: Standard
   /** Only these deliverables; those of the spec unless told. */
   readonly deliverables?: readonly string[]
@@ -31,31 +35,41 @@ export interface Preparing {
   readonly processes: Processes
 }
 
-/** What decides crops, names and metadata of a file that is made of a master. */
-const GROUPS: readonly MeasurementGroup[] = [
-  'file',
-  'checksum',
-  'metadata',
-  'decode',
-  'background',
-  'face',
-  'head',
-]
+/** What decides names and metadata of a file that is made of a master; and crops, where any are asked for. */
+const OF_FILE: readonly MeasurementGroup[] = ['file', 'checksum', 'metadata', 'decode']
+const OF_SITTER: readonly MeasurementGroup[] = ['background', 'face', 'head']
 
 /** What would be made of masters; nothing is written. */
 export async function planned(
-  { masters, standard, deliverables }: Pick<Preparing, 'masters' | 'standard' | 'deliverables'>,
+  {
+    masters,
+    delivered = [],
+    standard,
+    deliverables,
+  }: Pick<Preparing, 'masters' | 'delivered' | 'standard' | 'deliverables'>,
   means: Means,
 ): Promise<PreparePlan> {
-  const measured = await measureAll(masters, GROUPS, means)
-  const byFile = new Map(measured.map((one) => [one.file, one]))
-  const known = masters.flatMap((found) => {
-    const one = byFile.get(found.file)
-    return one ? [{ found, measured: one }] : []
-  })
   const { spec, roster, gallery } = standard
-  const medians = (deliverable: string | null) => galleryMedians(gallery, deliverable)
-  return planFiles(known, { spec, roster, medians, ...(deliverables && { deliverables }) })
+  const ofFrames: MeasurementGroup[] = delivered.length > 0 ? ['signature'] : []
+  const groups = asksForCrops(spec) ? [...OF_FILE, ...OF_SITTER, ...ofFrames] : [...OF_FILE, ...ofFrames]
+  return planFiles(await measuredOf(masters, groups, means), {
+    ...{ spec, roster, delivered: await measuredOf(delivered, ['face', ...ofFrames], means) },
+    medians: (deliverable) => galleryMedians(gallery, deliverable),
+    ...(deliverables && { deliverables }),
+  })
+}
+
+async function measuredOf(
+  files: readonly FoundFile[],
+  groups: readonly MeasurementGroup[],
+  means: Means,
+): Promise<MeasuredMaster[]> {
+  if (files.length === 0) return []
+  const byFile = new Map((await measureAll(files, groups, means)).map((one) => [one.file, one]))
+  return files.flatMap((found) => {
+    const measured = byFile.get(found.file)
+    return measured ? [{ found, measured }] : []
+  })
 }
 
 /**

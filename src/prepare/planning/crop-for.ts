@@ -11,7 +11,7 @@ import type { Measurements } from '../../measure/schema/measurements.ts'
 import { conflictFix } from '../../rules/judging/crop-fix.ts'
 import { doubtSentence } from '../../rules/judging/doubts.ts'
 import { listed } from '../../text/quantity.ts'
-import type { Order } from './order.ts'
+import { isFramed, type Order } from './order.ts'
 
 /** Which part of a master a file is made from, and how large it gets. */
 export interface PlannedCrop {
@@ -31,14 +31,13 @@ export interface PlannedCrop {
  */
 export function cropFor(
   measured: Measurements,
-  { framing, bindingFraming }: Order,
+  order: Order,
   medians: Aim,
   mostDeg: number,
 ): PlannedCrop | { readonly reason: string } {
   const { widthPx, heightPx } = measured
   if (!widthPx || !heightPx) return { reason: 'It could not be read as a picture.' }
-  // Without rules on the framing there is nothing to crop for, and no face needs to be seen.
-  if (Object.keys(framing).every((rule) => rule === 'tilt'))
+  if (!isFramed(order))
     return {
       ...{ turnDeg: 0, crop: { leftPx: 0, topPx: 0, widthPx, heightPx } },
       ...{ size: { widthPx, heightPx }, tight: false },
@@ -50,8 +49,8 @@ export function cropFor(
     const intrusions = unwantedAtEdge(level, ask['backdrop-edge']?.smallestPct ?? Infinity)
     return solveCrop(level, ask, intrusions, { aim: aimOf(ask, medians), turned })
   }
-  const whole = solve(framing)
-  const advice = 'conflicts' in whole ? solve(bindingFraming) : whole
+  const whole = solve(order.framing)
+  const advice = 'conflicts' in whole ? solve(order.bindingFraming) : whole
   if ('doubts' in advice) return { reason: `The crop can't be computed: ${doubtSentence(advice.doubts)}.` }
   if ('conflicts' in advice) return { reason: advice.conflicts.map(conflictText).join(' ') }
   return planned(advice, turnDeg)

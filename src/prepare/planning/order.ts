@@ -39,6 +39,17 @@ export function orderOf(deliverable: string | null, spec: Spec): Order {
   }
 }
 
+/** Whether any file is to be framed, for which the sitter must be found. */
+export function asksForCrops(spec: Spec): boolean {
+  const names = Object.keys(spec.deliverables)
+  return (names.length === 0 ? [null] : names).some((name) => isFramed(orderOf(name, spec)))
+}
+
+/** Without rules on the framing there is nothing to crop for; a tilt alone asks for none. */
+export function isFramed({ framing }: Order): boolean {
+  return Object.keys(framing).some((rule) => rule !== 'tilt')
+}
+
 /** The format that the names ask for; where they leave it open, the first that is allowed. */
 function formatFor(
   allowed: readonly Decodable[],

@@ -41,6 +41,8 @@ export interface PreparePlan {
 export interface PlanFacts {
   readonly spec: Spec
   readonly roster: Roster | null
+  /** The delivery that is to be made anew, whose names tell of masters of the same frames. */
+  readonly delivered?: readonly MeasuredMaster[]
   /** The deliverables to be made; those of the spec unless told. */
   readonly deliverables?: readonly string[]
   /** Medians of published portraits, by deliverable (or null). */
@@ -54,7 +56,7 @@ export function planFiles(masters: readonly MeasuredMaster[], facts: PlanFacts):
   const wanted = facts.deliverables ?? ordered
   const orders = (ordered.length === 0 ? [null] : wanted).map((name) => orderOf(name, spec))
   const reader = spec.naming && pathReader(spec.naming, ordered)
-  const whose = whoseAre(masters, spec, roster)
+  const whose = whoseAre(masters, spec, roster, facts.delivered)
   const all = masters.flatMap((master, index): (PlannedFile | Unmade)[] => {
     const answer = whose[index]
     const whole = { master, deliverable: null }
@@ -62,7 +64,10 @@ export function planFiles(masters: readonly MeasuredMaster[], facts: PlanFacts):
       return [{ ...whole, kind: 'question', reason: answer?.question ?? 'Whom does it show?' }]
     if (master.measured.fault)
       return [{ ...whole, kind: 'refused', reason: 'It could not be read as a picture.' }]
-    return orders.map((order) => {
+    const own = orders.filter(
+      ({ deliverable }) => answer.deliverable === null || deliverable === answer.deliverable,
+    )
+    return own.map((order) => {
       const refused = (reason: string): Unmade => ({
         ...{ master, deliverable: order.deliverable, kind: 'refused', reason },
       })

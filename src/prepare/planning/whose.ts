@@ -10,6 +10,8 @@ import { PICK } from '../../people/roster-picks.ts'
 import { namesFrame } from '../../rules/delivery/pick.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
+import { byLikeness, type Delivered } from './by-likeness.ts'
+import { isRead, PICK, type StandsFor, standsFor, told, type Whose } from './stands-for.ts'
 
 /** A master with what was measured of it. */
 export interface MeasuredMaster {
@@ -17,36 +19,56 @@ export interface MeasuredMaster {
   readonly measured: Measurements
 }
 
-/** Whom a master shows, by fields of names and columns of the roster; or what has to be asked about it. */
-export type Whose =
-  | { readonly fields: Readonly<Record<string, string>>; readonly pick: string | null }
-  | { readonly question: string }
-
-/** Tells of each master whom it shows: by its name, or by the pick that names it; what does not tell is a question, never a guess. */
-export function whoseAre(masters: readonly MeasuredMaster[], spec: Spec, roster: Roster | null): Whose[] {
+/**
+ * Tells of each master whom it shows: by its name, by the pick that names it, by its name if it is that of a delivered file, or by the delivered
+ * files that are of its frame. What none of them tells is a question, never a guess.
+ */
+export function whoseAre(
+  masters: readonly MeasuredMaster[],
+  spec: Spec,
+  roster: Roster | null,
+  delivered: readonly MeasuredMaster[] = [],
+): Whose[] {
   const deliverables = Object.keys(spec.deliverables)
   const readings = readNames(
     masters.map(({ found }) => found),
     spec.masters,
     deliverables,
   )
+  const own = standsFor(
+    masters.map(({ found }) => found),
+    spec,
+    roster,
+  )
+  const names = standsFor(
+    delivered.map(({ found }) => found),
+    spec,
+    roster,
+  )
+  const known = delivered.flatMap(({ measured }, index): Delivered[] => {
+    const named = names[index]
+    return named ? [{ measured, named }] : []
+  })
   const answers = masters.map((master, index) => {
     const reading = spec.masters ? readings[index] : undefined
-    return byName(reading, roster) ?? byPick(master, roster) ?? unknown(master, spec, roster)
+    return (
+      byName(reading, roster) ??
+      byPick(master, roster) ??
+      asDelivered(own[index] ?? null, spec) ??
+      byLikeness(master.measured, known) ??
+      unknown(master, spec, roster)
+    )
   })
   return answers.map((answer, index) => doubled(answer, index, masters, answers) ?? answer)
 }
 
-/** What keeps a name from telling whose it is; its ending and what other systems make of it don't. */
-const UNREAD: readonly NameReading['problems'][number]['kind'][] = ['no-match', 'field', 'deliverable']
-
 function byName(reading: NameReading | undefined, roster: Roster | null): Whose | null {
-  if (!reading || reading.problems.some(({ kind }) => UNREAD.includes(kind))) return null
+  if (!reading || !isRead(reading)) return null
   const { deliverable: _, ext: __, ...fields } = reading.fields
   if (Object.keys(fields).length === 0) return null
-  if (!roster) return { fields, pick: null }
+  if (!roster) return { fields, deliverable: null, pick: null }
   const shared = Object.keys(fields).filter((field) => roster.columns.includes(field))
-  if (shared.length === 0) return { fields, pick: null }
+  if (shared.length === 0) return { fields, deliverable: null, pick: null }
   const entries = roster.entries.filter(({ values }) =>
     shared.every((field) => values[field]?.normalize('NFC') === fields[field]?.normalize('NFC')),
   )
@@ -77,8 +99,13 @@ function byPick({ found, measured }: MeasuredMaster, roster: Roster | null): Who
 }
 
 function of({ values }: RosterEntry, fields: Readonly<Record<string, string>>): Whose {
-  const told = Object.fromEntries(Object.entries(values).filter(([, value]) => value !== ''))
-  return { fields: { ...fields, ...told }, pick: values[PICK] || null }
+  return { fields: { ...fields, ...told(values) }, deliverable: null, pick: values[PICK] || null }
+}
+
+/** A delivered file as its own master: only what it is itself can be made of it. */
+function asDelivered(named: StandsFor | null, { deliverables }: Spec): Whose | null {
+  const isPlaced = named?.deliverable !== null || Object.keys(deliverables).length === 0
+  return named && isPlaced ? named : null
 }
 
 function unknown({ found }: MeasuredMaster, { masters }: Spec, roster: Roster | null): Whose {
@@ -101,10 +128,10 @@ function doubled(
   answers: readonly Whose[],
 ): Whose | null {
   if (!('fields' in answer)) return null
-  const key = JSON.stringify(answer.fields)
+  const keyOf = (one: typeof answer) => JSON.stringify([one.fields, one.deliverable])
   const same = masters.filter((_, at) => {
     const other = answers[at]
-    return at !== index && other && 'fields' in other && JSON.stringify(other.fields) === key
+    return at !== index && other && 'fields' in other && keyOf(other) === keyOf(answer)
   })
   if (same.length === 0) return null
   const names = listed(same.map(({ found }) => quoted(found.file)))

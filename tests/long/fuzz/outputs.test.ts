@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { built } from '../../pool/built.ts'
 import { runCommand } from './command.ts'
+import { mounted } from './mounted.ts'
 
 let build = ''
 let base = ''
@@ -60,17 +61,6 @@ describe('a full disk', () => {
     }
   })
 })
-
-/** Mounts a small disk in memory; where that is not allowed (only root may) the run's output tells. */
-function mounted(folder: string, size: string): boolean {
-  try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${size}`, 'tmpfs', folder], { stdio: 'ignore' })
-    return true
-  } catch {
-    process.stderr.write('NOT CHECKED on a full disk: mounting one is not allowed here.\n')
-    return false
-  }
-}
 
 test('a reader that closes the pipe early: no complaint, and the exit code still tells', async () => {
   const early = await runCommand(build, check('--format', 'json'), { cwd: base, closesEarly: true })

@@ -1,0 +1,77 @@
+import { expect, test } from 'vitest'
+import { loadSpec } from '../../../src/brand-spec/load.ts'
+import { type Roster, readRoster } from '../../../src/people/roster.ts'
+import { type MeasuredMaster, whoseAre } from '../../../src/prepare/planning/whose.ts'
+import { ALL_RULES } from '../../../src/rules/delivery-index.ts'
+import { GOOD } from '../../rules/judging/cases.ts'
+
+function specWith(masters: string) {
+  const loaded = loadSpec(
+    `brand: B\nversion: 1\nnaming:\n  pattern: "{deliverable}/{family}-{given}_{staff-id}.jpg"\n  fields: { staff-id: { digits: 5 } }\ndeliverables: { web: , print: }\n${masters}`,
+    'brand.yaml',
+    ALL_RULES,
+  )
+  if ('problems' in loaded) throw new Error(JSON.stringify(loaded.problems))
+  return loaded.spec
+}
+const SPEC = specWith('masters: { naming: "{staff-id}.tif" }\n')
+
+function rosterOf(text: string): Roster {
+  const read = readRoster({ file: 'staff.csv', text }, SPEC.naming)
+  if ('problems' in read) throw new Error(JSON.stringify(read.problems))
+  return read.roster
+}
+const ROSTER = rosterOf(
+  'family,given,staff-id,pick\nAdeyemi,Folasade,00418,IMG_0007\nLund,Bjørn,00990,\nNair,Priya,15388,IMG_0009\n',
+)
+
+const master = (file: string): MeasuredMaster => ({
+  found: { path: `/masters/${file}`, file },
+  measured: { ...GOOD, file },
+})
+const whose = (file: string, roster: Roster | null = ROSTER, spec = SPEC) =>
+  whoseAre([master(file)], spec, roster)[0]
+
+test('by its name, completed by the roster', () => {
+  expect(whose('00418.tif')).toEqual({
+    fields: { 'staff-id': '00418', family: 'Adeyemi', given: 'Folasade', pick: 'IMG_0007' },
+    deliverable: null,
+    pick: 'IMG_0007',
+  })
+  expect(whose('00418.tif', null)).toEqual({ fields: { 'staff-id': '00418' }, deliverable: null, pick: null })
+})
+
+test('by the pick that names it, whatever its extension and letter case', () => {
+  expect(whose('img_0009.jpg')).toMatchObject({ fields: { family: 'Nair' } })
+})
+
+test('a delivered file is its own master, for its deliverable alone', () => {
+  expect(whose('web/Lund-Bjørn_00990.jpg')).toMatchObject({ fields: { family: 'Lund' }, deliverable: 'web' })
+})
+
+test.each([
+  ['99999.tif', 'Nobody on the roster has staff-id "99999". Correct the name of the file or the roster.'],
+  [
+    'final.tif',
+    'Whom does "final.tif" show? Its name does not read "{staff-id}.tif", and no pick of the roster names it. Rename it.',
+  ],
+])('%s is a question', (file, question) => {
+  expect(whose(file)).toEqual({ question })
+})
+
+test('two masters of one person are a question each', () => {
+  const [first, second] = whoseAre([master('00418.tif'), master('00418.png')], SPEC, ROSTER)
+  expect(first).toEqual({
+    question: 'It shows the same person as "00418.png". Leave only the one that is to be used.',
+  })
+  expect(second).toEqual({
+    question: 'It shows the same person as "00418.tif". Leave only the one that is to be used.',
+  })
+})
+
+test('a spec that does not say how masters are named', () => {
+  expect(whose('x.tif', null, specWith(''))).toEqual({
+    question:
+      'Whom does "x.tif" show? Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }, or give the roster a column pick.',
+  })
+})

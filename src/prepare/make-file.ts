@@ -1,3 +1,4 @@
+import { jpegWith } from './containers/jpeg.ts'
 import type { EncodeAsk } from './encode/encode.ts'
 import { encode } from './encode/encode.ts'
 import type { Encoding } from './encode/encoded-at.ts'
@@ -57,6 +58,19 @@ export async function makeFile(
       colorSpace: labels.colorSpace,
       outOfGamutPct: 100 * picture.outOfGamut,
       generations: lossy.length,
+    },
+  }
+}
+
+/** A JPEG that is as it is ordered, with the metadata that it is to have: its picture stays as it is, bit by bit. */
+export function relabeled({ crop, size, order, labels, master }: PlannedFile, content: Buffer): MadeFile {
+  return {
+    bytes: jpegWith(content, makeBlocks(labels)),
+    problem: null,
+    making: {
+      ...{ turnDeg: 0, crop, ...size, tight: false, format: order.format, bitsPerChannel: 8 },
+      ...{ scale: 1, colorSpace: labels.colorSpace, outOfGamutPct: 0, generations: 1 },
+      quality: master.measured.jpeg?.quality ?? null,
     },
   }
 }

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto'
 import { mkdir, readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { replaceWhole } from '../files/replace-whole.ts'
-import { type MadeFile, makeFile } from './make-file.ts'
-import { decodeMaster } from './pixels/decode.ts'
+import { type MadeFile, makeFile, relabeled } from './make-file.ts'
+import { decodeMaster, type Master } from './pixels/decode.ts'
 import { turnedMaster } from './pixels/turn.ts'
 import type { PlannedFile } from './planning/plan.ts'
 
@@ -38,20 +38,31 @@ export async function workOn(
     const reason = 'The master changed while it was at work. Run again.'
     return files.map((planned) => ({ planned, reason }))
   }
-  const upright = await decodeMaster(content)
+  // Where no pixel changes, none is decoded.
+  const isDecoded = files.some(({ isLossless }) => !isLossless)
+  const upright = isDecoded ? await decodeMaster(content) : null
   // Of one person's head all files have the same tilt.
   const level = files.find(({ turnDeg }) => turnDeg !== 0)?.turnDeg ?? 0
-  const leveled = level === 0 ? upright : await turnedMaster(upright, level)
+  const leveled = upright && level !== 0 ? await turnedMaster(upright, level) : upright
   const done: (Worked | Failed)[] = []
   for (const planned of files) {
     signal.throwIfAborted()
-    const { bytes, ...made } = await makeFile(planned, planned.turnDeg === 0 ? upright : leveled, tiff)
+    const { bytes, ...made } = await madeOf(planned, content, planned.turnDeg === 0 ? upright : leveled, tiff)
     const path = join(folder, planned.file)
     await mkdir(dirname(path), { recursive: true })
     await replaceWhole(path, bytes, { signal, flush: true })
     done.push({ planned, made: { ...made, sha256: hashOf(bytes), bytes: bytes.length } })
   }
   return done
+}
+
+async function madeOf(
+  planned: PlannedFile,
+  content: Buffer,
+  master: Master | null,
+  tiff: 'none' | 'lzw' | 'zip',
+): Promise<MadeFile> {
+  return planned.isLossless || !master ? relabeled(planned, content) : makeFile(planned, master, tiff)
 }
 
 export function hashOf(bytes: Buffer): string {

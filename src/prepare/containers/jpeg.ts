@@ -4,6 +4,7 @@ import type { Blocks } from './blocks.ts'
 
 /** Markers. @source ITU-T T.81, table B.1. */
 const SOS = 0xda
+const EOI = 0xd9
 const APP = (n: number) => 0xe0 + n
 const COM = 0xfe
 /** Tells how colors are stored: Adobe Technical Note 5116. */
@@ -25,22 +26,32 @@ export function jpegWith(jpeg: Buffer, { icc, exif, xmp, iim, ppi }: Blocks): Bu
   return Buffer.concat([...parts, ...pictureParts(jpeg)])
 }
 
-/** What a decoder needs: tables, frame, scans; and the marker that tells how colors are stored. */
+/** What a decoder needs: tables, frame, scans; the marker that tells how colors are stored; nothing after the picture's end. */
 function pictureParts(jpeg: Buffer): Buffer[] {
   const parts: Buffer[] = []
-  let at = 2
-  while (jpeg[at] === 0xff && jpeg[at + 1] !== SOS) {
+  for (let at = 2; at + 4 <= jpeg.length; ) {
     const marker = jpeg[at + 1] as number
+    if (jpeg[at] !== 0xff || marker === EOI) break
     if (marker === 0xff) {
       at++
       continue
     }
-    const end = at + 2 + jpeg.readUInt16BE(at + 2)
+    const after = at + 2 + jpeg.readUInt16BE(at + 2)
+    const end = marker === SOS ? endOfScan(jpeg, after) : after
     const isMetadata = (marker >= APP(0) && marker <= APP(15) && marker !== ADOBE) || marker === COM
     if (!isMetadata) parts.push(jpeg.subarray(at, end))
     at = end
   }
-  return [...parts, jpeg.subarray(at)]
+  return [...parts, Buffer.from([0xff, EOI])]
+}
+
+/** Where the next marker stands that is neither a restart nor a stuffed byte. @source ITU-T T.81, B.1.1.5 and E.1.4. */
+function endOfScan(jpeg: Buffer, start: number): number {
+  for (let at = jpeg.indexOf(0xff, start); at >= 0 && at + 1 < jpeg.length; at = jpeg.indexOf(0xff, at + 1)) {
+    const next = jpeg[at + 1] as number
+    if (next !== 0 && next !== 0xff && (next < 0xd0 || next > 0xd7)) return at
+  }
+  return jpeg.length
 }
 
 function segment(marker: number, content: Buffer): Buffer {

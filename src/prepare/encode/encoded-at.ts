@@ -15,18 +15,26 @@ export interface Encoding {
   readonly tiff: 'none' | 'lzw' | 'deflate'
 }
 
-/** Encodes a picture at a quality (1..100; without meaning for PNG and TIFF) and puts the blocks into it. */
+/**
+ * Encodes a picture at a quality (1..100; without meaning for PNG and TIFF) and puts the blocks into it.
+ * @param isThorough whether a JPEG's coefficients are chosen with regard to the bits that they take (trellis quantization), which takes longer
+ */
 export async function encodedAt(
   picture: Finished,
   encoding: Encoding,
   blocks: Blocks,
   quality: number,
+  isThorough = false,
 ): Promise<Buffer> {
   const source = sourceOf(picture)
   const { format, subsampling, progressive, tiff } = encoding
   switch (format) {
     case 'jpeg': {
-      const jpeg = source.jpeg({ quality, chromaSubsampling: subsampling, progressive })
+      const jpeg = source.jpeg({
+        ...{ quality, progressive },
+        chromaSubsampling: subsampling,
+        trellisQuantisation: isThorough,
+      })
       return jpegWith(await jpeg.toBuffer(), blocks)
     }
     case 'png':

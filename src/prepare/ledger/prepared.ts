@@ -44,12 +44,13 @@ export const Making = Type.Object(
     }),
     bitsPerChannel: Type.Integer(),
     quality: Type.Union([Type.Integer({ minimum: 1, maximum: 100 }), Type.Null()], {
-      description: 'Quality that it was encoded with; null for formats without loss.',
+      description:
+        'Quality that it was encoded with; null for formats without loss, and where nobody can tell.',
     }),
     generations: Type.Integer({
       minimum: 0,
       description:
-        'How often its pixels have been through an encoding with loss that is known of: that of the master and its own.',
+        'How often its pixels have been through an encoding with loss that is known of: that of the master and its own. 1 for a JPEG of which only the metadata were changed.',
     }),
   },
   closed,

@@ -8,8 +8,22 @@ import type { PlannedFile } from '../planning/plan.ts'
 const RECIPE_VERSION = 1
 
 /** Hash of all that decides what a file is like. */
-export function recipeOf({ master, order, turnDeg, crop, size, labels }: PlannedFile, tiff: string): string {
+export function recipeOf(
+  { master, order, turnDeg, crop, size, labels, isLossless }: PlannedFile,
+  tiff: string,
+): string {
   const { saving, format } = order
-  const facts = [RECIPE_VERSION, master.measured.sha256, turnDeg, crop, size, saving, format, labels, tiff]
+  const facts = [
+    RECIPE_VERSION,
+    isLossless,
+    master.measured.sha256,
+    turnDeg,
+    crop,
+    size,
+    saving,
+    format,
+    labels,
+    tiff,
+  ]
   return createHash('sha256').update(JSON.stringify(facts)).digest('hex')
 }

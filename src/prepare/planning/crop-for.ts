@@ -11,6 +11,7 @@ import type { Measurements } from '../../measure/schema/measurements.ts'
 import { conflictFix } from '../../rules/judging/crop-fix.ts'
 import { doubtSentence } from '../../rules/judging/doubts.ts'
 import { listed } from '../../text/quantity.ts'
+import { isAsOrdered } from './lossless.ts'
 import { isFramed, type Order } from './order.ts'
 
 /** Which part of a master a file is made from, and how large it gets. */
@@ -22,6 +23,8 @@ export interface PlannedCrop {
   readonly size: Size
   /** It meets every limit, but without room for an error of measurement. */
   readonly tight: boolean
+  /** A JPEG that is as it is ordered: only its metadata changes, and no pixel. */
+  readonly isLossless: boolean
 }
 
 /**
@@ -37,12 +40,13 @@ export function cropFor(
 ): PlannedCrop | { readonly reason: string } {
   const { widthPx, heightPx } = measured
   if (!widthPx || !heightPx) return { reason: 'It could not be read as a picture.' }
-  if (!isFramed(order))
+  const turnDeg = turnFor(measured, mostDeg)
+  const isLossless = turnDeg === 0 && isAsOrdered(measured, order)
+  if (isLossless || !isFramed(order))
     return {
       ...{ turnDeg: 0, crop: { leftPx: 0, topPx: 0, widthPx, heightPx } },
-      ...{ size: { widthPx, heightPx }, tight: false },
+      ...{ size: { widthPx, heightPx }, tight: false, isLossless },
     }
-  const turnDeg = turnFor(measured, mostDeg)
   const turned = turnDeg === 0 ? null : turnedBy(turnDeg, { widthPx, heightPx })
   const level = turned ? turnedFrame(measured, turned) : measured
   const solve = (ask: FramingAsk): CropAdvice => {
@@ -67,7 +71,8 @@ function turnFor({ face }: Measurements, mostDeg: number): number {
 }
 
 function planned({ crop, scaleTo, tight }: Crop, turnDeg: number): PlannedCrop {
-  return { turnDeg, crop, size: scaleTo ?? { widthPx: crop.widthPx, heightPx: crop.heightPx }, tight }
+  const size = scaleTo ?? { widthPx: crop.widthPx, heightPx: crop.heightPx }
+  return { turnDeg, crop, size, tight, isLossless: false }
 }
 
 function conflictText(conflict: Conflict): string {

@@ -36,13 +36,25 @@ function fileLines({ file, master, state, reasons, made, making }: PreparedFile)
   ]
 }
 
-function planLines({ file, size, master, order, labels, turnDeg, crop, tight }: PlannedFile): string[] {
-  const { format } = master.measured
-  const again = format === 'jpeg' && order.format === 'jpeg' ? '; encoded as JPEG a second time' : ''
+function planLines({
+  file,
+  size,
+  master,
+  order,
+  labels,
+  turnDeg,
+  crop,
+  tight,
+  isLossless,
+}: PlannedFile): string[] {
   const making = { turnDeg, crop, ...size, scale: size.widthPx / crop.widthPx, tight }
+  const { format } = master.measured
+  const again =
+    format === 'jpeg' && order.format === 'jpeg' && !isLossless ? '; encoded as JPEG a second time' : ''
+  const how = isLossless ? 'as it is, without loss, with new metadata' : cropText(making)
   return [
     `to make    ${file}  ${size.widthPx} x ${size.heightPx} px`,
-    `           from ${master.found.file}: ${cropText(making)}; ${order.format}, ${labels.colorSpace}${again}`,
+    `           from ${master.found.file}: ${how}; ${order.format}, ${labels.colorSpace}${again}`,
   ]
 }
 

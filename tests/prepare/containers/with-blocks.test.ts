@@ -6,6 +6,7 @@ import { describe, expect, test } from 'vitest'
 import { sniff } from '../../../src/measure/file/container/sniff.ts'
 import { measure } from '../../../src/measure/measure.ts'
 import { DECODABLE, type Decodable } from '../../../src/measure/schema/formats.ts'
+import { jpegWith } from '../../../src/prepare/containers/jpeg.ts'
 import { encodedAt } from '../../../src/prepare/encode/encoded-at.ts'
 import type { Labels } from '../../../src/prepare/metadata/labels.ts'
 import { makeBlocks } from '../../../src/prepare/metadata/make-blocks.ts'
@@ -155,10 +156,10 @@ test.skipIf(!exiftool).each(['jpeg', 'tiff'] as const)(
 )
 
 test('a second set of blocks takes the place of the first in a JPEG, whose picture stays as it is', async () => {
-  const { jpegWith } = await import('../../../src/prepare/containers/jpeg.ts')
   const { bytes } = await made('jpeg')
   const other = { ...LABELS, fields: { creator: ['Somebody else'] }, frameName: null }
-  const changed = jpegWith(bytes, makeBlocks(other))
+  const padded = Buffer.concat([bytes, Buffer.from('Adeyemi: a note after the end')])
+  const changed = jpegWith(padded, makeBlocks(other))
   expect(changed.includes('Adeyemi')).toBe(false)
   const [before, after] = await Promise.all([bytes, changed].map((one) => sharp(one).raw().toBuffer()))
   expect(after?.equals(before ?? Buffer.alloc(0))).toBe(true)

@@ -4,6 +4,7 @@ import type { FoundFile } from '../../delivery/walk.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
 import { findPeople } from '../../people/people.ts'
 import type { Roster } from '../../people/roster.ts'
+import { PICK } from '../../people/roster-picks.ts'
 
 /** Whom a master shows. */
 export interface StandsFor {
@@ -17,9 +18,6 @@ export interface StandsFor {
 
 /** Whom a master shows, or what has to be asked about it. */
 export type Whose = StandsFor | { readonly question: string }
-
-/** Column of the roster with the frame that a sitter picked. */
-export const PICK = 'pick'
 
 /** What the names of a delivery's files say, read as `check` reads them; null where that is nobody. */
 export function standsFor(

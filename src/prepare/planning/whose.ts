@@ -11,7 +11,7 @@ import { namesFrame } from '../../rules/delivery/pick.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import { byLikeness, type Delivered } from './by-likeness.ts'
-import { isRead, PICK, type StandsFor, standsFor, told, type Whose } from './stands-for.ts'
+import { isRead, type StandsFor, standsFor, told, type Whose } from './stands-for.ts'
 
 /** A master with what was measured of it. */
 export interface MeasuredMaster {

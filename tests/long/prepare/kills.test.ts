@@ -12,7 +12,8 @@ import { runCommand } from '../fuzz/command.ts'
 import { killAtRandom, runWhole, type Victim } from '../fuzz/kills.ts'
 import { mounted } from '../fuzz/mounted.ts'
 
-const KILLS = Number(process.env.KILLS ?? 50)
+/** More by hand: KILLS=50 npm run test:long tests/long/prepare/kills.test.ts */
+const KILLS = Number(process.env.KILLS ?? 10)
 const MASTERS = 8
 
 let build = ''

@@ -1,4 +1,4 @@
-import type { Measurements } from '../measure/schema/measurements.ts'
+import type { Background, Measurements } from '../measure/schema/measurements.ts'
 import type { Figure } from '../rules/contract/outcome.ts'
 import { stopsBetween } from '../rules/judging/stops.ts'
 import type { Advice, Change } from './advice.ts'
@@ -39,18 +39,35 @@ const CHANGES: Readonly<Record<string, Changes>> = {
     const side = (['left', 'right'] as const).find((one) => expected?.endsWith(one))
     return [{ code: 'move-key', side: side ?? 'none' }]
   },
-  'background-lightness': ({ figure }) => [
-    {
-      code: 'light-backdrop',
-      ...(figure && { stops: stopsBetween(figure.value, figure.value - beyond(figure)) }),
-    },
+  'background-lightness': ({ figure }, { background }) => [
+    { code: 'light-backdrop', ...(figure && lightFor(figure, background?.sides)) },
   ],
-  'background-unevenness': () => [{ code: 'even-backdrop' }],
+  'background-unevenness': (_, { background }) => {
+    const { leftL = 0, rightL = 0 } = background?.sides ?? {}
+    const stops = stopsBetween(Math.min(leftL, rightL), Math.max(leftL, rightL))
+    if (stops < LEAST_APART_STOPS) return [{ code: 'even-backdrop' }]
+    return [{ code: 'light-backdrop', stops, side: leftL < rightL ? 'left' : 'right' }]
+  },
   'background-plain': () => [{ code: 'plain-backdrop' }],
   'background-tint': (_, { background }) => [
     { code: 'neutral-backdrop', ...(background && { hueDeg: background.hueDeg }) },
   ],
   'skin-cast': ({ figure }) => [{ code: 'white-balance', ...(figure && { hueDeg: figure.value }) }],
+}
+
+/** Difference between the sides of the backdrop from which on the advice names one, stops. @choice a tenth is what a light is set by; no source */
+const LEAST_APART_STOPS = 0.1
+
+/** The light that brings the backdrop within its limits: at the side that needs more of a change, where they differ. */
+function lightFor(figure: Figure, sides: Background['sides']): Pick<Change, 'stops' | 'side'> {
+  const { value } = figure
+  const limit = value - beyond(figure)
+  const whole = stopsBetween(value, limit)
+  if (!sides) return { stops: whole }
+  const [left, right] = [stopsBetween(sides.leftL, limit), stopsBetween(sides.rightL, limit)]
+  if (Math.abs(left - right) < LEAST_APART_STOPS) return { stops: whole }
+  const isLeft = left > right === whole > 0
+  return { stops: isLeft ? left : right, side: isLeft ? 'left' : 'right' }
 }
 
 /** How far a value is beyond its limits: positive above, negative below. */

@@ -112,6 +112,29 @@ describe('what to change on the set', () => {
     expect(advice?.stops).toBeCloseTo(Math.log2(76.3 / 40.2), 2)
   })
 
+  test.each<[string, { leftL: number; rightL: number }, object]>([
+    ['both sides are alike', { leftL: 69.7, rightL: 69.5 }, { side: undefined }],
+    ['the left is darker', { leftL: 60, rightL: 80 }, { side: 'left' }],
+    ['the right is darker', { leftL: 75, rightL: 66 }, { side: 'right' }],
+  ])('a dark backdrop: %s', (_, sides, advice) => {
+    const [told] = judged(background({ lightnessL: 69.6, sides })).advice
+    expect({ code: told?.code, side: told?.side }).toEqual({ code: 'light-backdrop', ...advice })
+    expect(told?.stops).toBeGreaterThan(0)
+  })
+
+  test('an uneven backdrop is lit at its darker side, by the difference (CIE 15: Y 40.7 and 57.0 of 100)', () => {
+    const spec = {
+      ...ORDER,
+      settings: { ...ORDER.settings, 'background-lightness': false, 'background-unevenness': { max: 4 } },
+    }
+    const uneven = (leftL: number, rightL: number) =>
+      judged(background({ unevennessL: 9, sides: { leftL, rightL } }), spec)
+    const [advice] = uneven(80.2, 70).advice
+    expect(advice).toMatchObject({ code: 'light-backdrop', side: 'right' })
+    expect(advice?.stops).toBeCloseTo(Math.log2(57 / 40.7), 1)
+    expect(codes(uneven(75, 75.5))).toEqual(['even-backdrop'])
+  })
+
   test('a frame that can not be read', () => {
     const report = judged(UNREAD)
     expect(report).toMatchObject({ verdict: 'fail', size: null })

@@ -59,6 +59,7 @@ export function measureBackground(
   const smoothed = maskedMeansAt(chosen, lab.L, inner, width, height, Math.round(SMOOTHING * long))
   const coveragePct = (100 * countOf(backdrop.mask)) / (width * height)
   const plain = Math.min(plainness(backdrop), plainShare === null ? 1 : followed(plainShare))
+  const sides = sidesOf(lab.L, chosen, width)
   const doubts: Doubt[] = []
   const isCutOut =
     transparentShare > (straightening?.fill === 'transparent' ? straightening.areaPct / 100 + ROUNDED : 0)
@@ -73,6 +74,7 @@ export function measureBackground(
     lab: middle,
     coveragePct,
     plainPct: plainShare === null ? null : 100 * plainShare,
+    ...(sides && { sides }),
     edges: edgesOf(backdrop),
     intrusions,
     straightening,
@@ -80,6 +82,20 @@ export function measureBackground(
     confidence: isCutOut ? 0 : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
     doubts,
   }
+}
+
+/** Parts of the width of which the outer ones are the sides. @choice the sitter stands in the middle one; no source */
+const PARTS = 3
+
+/** Least part of the backdrop that a side of the frame must have to be read, share. @choice less is a gap beside a shoulder; no source */
+const SIDE_SHARE = 0.05
+
+/** The lightness of the backdrop in the outer thirds of the frame; null where one has hardly any. */
+function sidesOf(lightness: Float32Array, chosen: Int32Array, width: number): Background['sides'] | null {
+  const left = chosen.filter((index) => index % width < width / PARTS)
+  const right = chosen.filter((index) => index % width >= width - width / PARTS)
+  if (Math.min(left.length, right.length) < SIDE_SHARE * chosen.length) return null
+  return { leftL: medianOf(lightness, left), rightL: medianOf(lightness, right) }
 }
 
 /** How much of the outermost row or column of each side is backdrop. */

@@ -104,6 +104,16 @@ export const Background = Type.Object(
         'Share of what is behind the sitter, beside and above the head, whose color follows one smooth surface (within 6 ΔE*ab); null without a face, and where too little of it shows.',
       ),
     ),
+    sides: Type.Optional(
+      Type.Object(
+        { leftL: Type.Number(), rightL: Type.Number() },
+        {
+          ...closed,
+          description:
+            'Median CIE L* (D50) of the backdrop in the left third of the frame and in the right one; absent where too little of it shows in either.',
+        },
+      ),
+    ),
     edges: Type.Object(
       { topPct: Share, rightPct: Share, bottomPct: Share, leftPct: Share },
       {

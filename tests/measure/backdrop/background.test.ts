@@ -48,6 +48,29 @@ test('what ends at each side of the frame', () => {
   expect(Math.abs(edges.bottomPct - backdrop)).toBeLessThan(2)
 })
 
+describe('the sides of the frame', () => {
+  const half = (left: number, right: number): Paint => {
+    // A smooth change from one side to the other; a step would be an edge.
+    return (x) => {
+      const share = Math.min(1, Math.max(0, 3 * x - 1))
+      const code = Math.round(left + (right - left) * share)
+      return [code, code, code]
+    }
+  }
+
+  test('are told by the lightness of their thirds (codes 230 and 200, as above)', () => {
+    const { sides } = background(half(230, 200))
+    expect(sides?.leftL).toBeCloseTo(91.293, 1)
+    expect(sides?.rightL).toBeCloseTo(80.604, 1)
+  })
+
+  test('but not where hardly any backdrop shows in one', () => {
+    const picture = scene(WIDTH, HEIGHT, (x) => (x > 0.66 ? [50, 40, 35] : [230, 230, 230]))
+    const backdrop = findBackdrop(picture.lab, WIDTH, HEIGHT)
+    expect(measureBackground(picture.lab, backdrop, BARE)).not.toHaveProperty('sides')
+  })
+})
+
 // (194,150,130) in CIELAB D50: 65.920 14.961 17.266, by ICC color management.
 test('chroma and hue of a colored backdrop', () => {
   const measured = background(() => [194, 150, 130])

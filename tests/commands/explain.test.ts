@@ -83,7 +83,7 @@ test('keys of a spec that are no rules are explained, and named below the rules'
   expect(told.replace(/\s+/g, ' ')).toContain("a rule's options are replaced, not mixed")
   expect((await explained(['naming'])).split('\n')[0]).toBe('naming: takes { pattern, fields }')
   expect(await explained([], 200)).toContain(
-    'Beside rules a spec has brand, version, extends, naming, deliverables, waivers and advisory.',
+    'Beside rules a spec has brand, version, extends, naming, deliverables, waivers, masters, prepare, consent and advisory.',
   )
 })
 

@@ -9,6 +9,9 @@ export interface ReadJournal {
   readonly unread: number
 }
 
+/** Time until what could not be written is tried again, in ms. @choice soon enough for who has made room; no source. */
+const AGAIN_MS = 2000
+
 /** Only the user reads what is kept of people. */
 const MODE = 0o600
 
@@ -27,6 +30,7 @@ export class Journal {
   #written: number
   #trouble: string | null = null
   #writing: Promise<void> | null = null
+  #again: NodeJS.Timeout | null = null
 
   private constructor(path: string, entries: Entry[], tell: (trouble: string | null) => void) {
     this.path = path
@@ -55,7 +59,7 @@ export class Journal {
     return { journal, read: { entries, unread: lines.length - entries.length + cut } }
   }
 
-  /** Adds an entry. It is written in its turn, and again and again as long as it can't be: see `settled`. */
+  /** Adds an entry. It is written in its turn, and tried again every few seconds as long as it can't be. */
   add(entry: Entry): void {
     this.#all.push(entry)
     this.retry()
@@ -91,6 +95,7 @@ export class Journal {
 
   async close(): Promise<void> {
     await this.settled()
+    if (this.#again) clearTimeout(this.#again)
     await this.#close()
   }
 
@@ -104,6 +109,8 @@ export class Journal {
       } catch (error) {
         await this.#close().catch(() => {})
         this.#say(codeOf(error))
+        if (this.#again) clearTimeout(this.#again)
+        this.#again = setTimeout(() => this.retry(), AGAIN_MS).unref()
         return
       }
     }

@@ -29,6 +29,8 @@ const PASSING: readonly string[] = ['truncated', 'corrupt', 'empty', 'unreadable
 export class FrameTaker {
   readonly #means: TakingMeans
   readonly #turns = new OneAtATime()
+  /** Files of people who were forgotten: nothing is to be written of them again. */
+  readonly #passedOver = new Set<string>()
 
   constructor(means: TakingMeans) {
     this.#means = means
@@ -50,7 +52,10 @@ export class FrameTaker {
   async #takeContent(candidate: Candidate, seen: SeenFile, data: Buffer): Promise<Taken> {
     const { session } = this.#means
     const known = session.state.frameOf(seen.digest)
-    if (known === null) return this.#leave(seen, 'was left out before')
+    if (known === null) {
+      this.#passedOver.add(stampOf(candidate))
+      return 'done'
+    }
     const frame = known ?? this.#frameBeside(seen.file)
     if (frame !== null) {
       session.add({ kind: 'file', ...seen, frame })
@@ -81,6 +86,11 @@ export class FrameTaker {
     return 'done'
   }
 
+  /** Whether a file was dealt with before, as it is. */
+  isKnown(candidate: Candidate): boolean {
+    return this.#means.session.state.hasSeen(candidate) || this.#passedOver.has(stampOf(candidate))
+  }
+
   #measure({ path, file }: Candidate): Promise<Measurements> {
     const { measuring, groups, signal } = this.#means
     return measuring.measure({ path, file, isFrame: true }, groups, signal)
@@ -104,6 +114,10 @@ export class FrameTaker {
     const isOther = (one: string) => formatOf(one) !== formatOf(file)
     return beside.find(({ files }) => files.every(isOther))?.digest ?? null
   }
+}
+
+function stampOf({ file, bytes, modifiedMs }: Candidate): string {
+  return `${file} ${bytes} ${modifiedMs}`
 }
 
 /** What a frame is judged by and shown as; or why it is left out; or that it is not whole. */

@@ -86,7 +86,7 @@ export class Watch {
     this.#arrivals = new Arrivals({
       folder: options.folder,
       atOnce: Math.max(1, options.workers),
-      isKnown: (candidate) => session.state.hasSeen(candidate),
+      isKnown: (candidate) => this.#taker.isKnown(candidate),
       take: (candidate) => this.#take(candidate),
       tellUnfinished: ({ file }) =>
         notes.set(

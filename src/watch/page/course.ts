@@ -14,12 +14,16 @@ const DRAWN: readonly (readonly [DriftTrait, string, string])[] = [
   ['eye-line', 'Eye line', ' %'],
 ]
 
+/** Frames drawn. @choice more points than that run into one line; no source. */
+const MOST = 200
+
 const [WIDTH, HEIGHT, RADIUS] = [240, 56, 3]
 
 /** The strip of the session's course: what has changed for good in words, and each trait frame by frame. */
 export function courseStrip({ frames, drifts }: Course): Markup {
   const told = drifts.map(({ sentence }) => html`<li>${sentence}</li>`)
-  const plots = frames.length < 2 ? [] : DRAWN.flatMap((drawn) => plot(drawn, { frames, drifts }) ?? [])
+  const latest = { frames: frames.slice(-MOST), drifts }
+  const plots = latest.frames.length < 2 ? [] : DRAWN.flatMap((drawn) => plot(drawn, latest) ?? [])
   if (told.length + plots.length === 0) return html``
   return html`<h2>Since the session began</h2>${told.length > 0 ? html`<ul class="drifted">${told}</ul>` : null}<div class="plots">${plots}</div>`
 }
@@ -35,14 +39,20 @@ function plot([trait, name, unit]: (typeof DRAWN)[number], { frames, drifts }: C
   const x = (n: number) => (RADIUS + (n / (values.length - 1)) * (WIDTH - 2 * RADIUS)).toFixed(1)
   const y = (value: number) => ((HEIGHT / 2) * (1 - (value - middle) / half)).toFixed(1)
   const drift = drifts.find(({ drift }) => trait.startsWith(drift.trait))?.drift
-  const since = drift ? frames.findIndex(({ file }) => file === drift.file) : -1
+  // What began before the first one that is drawn holds for all.
+  const since = drift
+    ? Math.max(
+        0,
+        frames.findIndex(({ file }) => file === drift.file),
+      )
+    : Infinity
   const points = values.map((value, n) =>
     value === null
       ? null
-      : html`<circle cx="${x(n)}" cy="${y(value)}" r="${RADIUS}"${since >= 0 && n >= since ? html` class="since"` : null}/>`,
+      : html`<circle cx="${x(n)}" cy="${y(value)}" r="${RADIUS}"${n >= since ? html` class="since"` : null}/>`,
   )
   const [first = 0] = given
   const change = (given.at(-1) ?? 0) - first
   const words = `${change > 0 ? '+' : ''}${quantity(change, unit)}`
-  return html`<figure class="plot"><figcaption>${name} <span class="small">${words} since the first frame</span></figcaption><svg viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true"><path d="M0 ${y(first)}H${WIDTH}"/>${points}</svg></figure>`
+  return html`<figure class="plot"><figcaption>${name} <span class="small">${words}</span></figcaption><svg viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true"><path d="M0 ${y(first)}H${WIDTH}"/>${points}</svg></figure>`
 }

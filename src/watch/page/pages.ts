@@ -13,12 +13,17 @@ import { STYLE } from './style.ts'
 /** Time in which changes are gathered before pages are told, in ms. @choice nobody notices it; a burst of files then costs one message; no source. */
 const GATHERED_MS = 30
 
+/** How many times as long as telling pages takes they are left alone at least: while thousands of frames arrive, measuring goes first. @choice no source */
+const PAUSE = 4
+
 /** What the server of a session answers. */
 export class Pages {
   readonly #watch: Watch
   readonly #photographer = new Streams()
   readonly #pick = new Streams()
   #timer: NodeJS.Timeout | null = null
+  /** How long it took to tell pages the last time. */
+  #tookMs = 0
 
   constructor(watch: Watch) {
     this.#watch = watch
@@ -26,13 +31,16 @@ export class Pages {
 
   /** Tells all pages what there is to see now. */
   changed(): void {
+    const wait = Math.max(GATHERED_MS, PAUSE * this.#tookMs)
     this.#timer ??= setTimeout(() => {
       this.#timer = null
       if (this.#photographer.size + this.#pick.size === 0) return
+      const began = performance.now()
       const view = this.#watch.view()
       this.#photographer.send({ regions: texts(photographerRegions(view)) })
       this.#pick.send({ regions: this.#picking(view) })
-    }, GATHERED_MS)
+      this.#tookMs = performance.now() - began
+    }, wait)
   }
 
   readonly handler: Handler = async ({ path, sent }): Promise<Reply> => {

@@ -72,7 +72,7 @@ footer{padding:.8rem 1.2rem 1.2rem;border-top:1px solid var(--rule);font-size:.9
 .many-1{--across:1}.many-2{--across:2}.many-4{--across:4}.many-7,.many-8{--across:4}
 .choices button{display:block;width:100%;padding:.5rem;text-align:center;border:4px solid var(--rule)}
 .choices button[aria-pressed=true]{border-color:var(--ink);background:var(--ink);color:var(--paper)}
-.choice{display:block;width:100%;max-height:calc(86vh / var(--down,1));background:var(--rule)}
+.choice{display:block;width:100%;max-height:calc(86vh / var(--down,1))}
 .many-5,.many-6,.many-7,.many-8{--down:2.4}.many-9{--down:3.6}.many-1,.many-2,.many-3,.many-4{--down:1.15}
 .number{display:block;font-size:clamp(1.4rem,2.2vw,2.2rem);font-weight:700;line-height:1.3}
 @media (max-width:60rem){.stage{grid-template:'now' auto 'last' auto 'people' auto / minmax(0,1fr)}.picture{height:auto;width:100%;max-height:60vh}.people ul{max-height:none}.many-3,.many-4,.many-7,.many-8{--across:2}}

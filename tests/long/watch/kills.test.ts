@@ -20,7 +20,8 @@ beforeAll(async () => {
   base = await mkdtemp(join(tmpdir(), 'portrait-gate-kills-'))
   shoot = join(base, 'shoot')
   await mkdir(shoot)
-  const spec = 'brand: Osprey Lane Veterinary Group\nversion: 1\nnaming: { pattern: "{family}_{staff-id}.jpg" }\nroster: staff.csv\n'
+  const spec =
+    'brand: Osprey Lane Veterinary Group\nversion: 1\nnaming: { pattern: "{family}_{staff-id}.jpg" }\nroster: staff.csv\n'
   await writeFile(join(base, 'brand.yaml'), spec)
   await writeFile(join(base, 'staff.csv'), 'family,staff-id,pick\nIkeda,13377,\n')
 })
@@ -35,7 +36,10 @@ interface Line {
 
 async function lines(): Promise<Line[]> {
   const text = await readFile(join(shoot, '.portrait-gate', LOG), 'utf8')
-  return text.split('\n').slice(0, -1).map((line) => JSON.parse(line) as Line)
+  return text
+    .split('\n')
+    .slice(0, -1)
+    .map((line) => JSON.parse(line) as Line)
 }
 
 const digest = (content: Buffer) => createHash('sha256').update(content).digest('hex')
@@ -57,21 +61,25 @@ test(`${KILLS} kills while frames arrive, grow, move and are renamed: nothing is
     if (end < whole.length) cut.push({ path, rest: whole.subarray(end) })
     const grown = n % 4 === 0 ? cut.shift() : undefined
     if (grown) await appendFile(grown.path, grown.rest)
-    const tapped = n % 5 === 0 ? run.url().then((url) => tap(url, { do: 'sits', sitter: n % 2 ? null : 'Ikeda 13377' })) : null
+    const tapped =
+      n % 5 === 0
+        ? run.url().then((url) => tap(url, { do: 'sits', sitter: n % 2 ? null : 'Ikeda 13377' }))
+        : null
     await setTimeout(random() * LIFE_MS)
     await run.end('SIGKILL')
     if ((await tapped?.catch(() => 0)) === 204) deeds++
     // Between two runs a folder gets another name.
-    if (n % 10 === 9) await rename(join(shoot, 'card-1'), join(shoot, `card-1-${n}`))
+    if (n % 10 !== 9) continue
+    await rename(join(shoot, 'card-1'), join(shoot, `card-1-${n}`))
+    for (const one of cut) one.path = one.path.replace('/card-1/', `/card-1-${n}/`)
   }
-  for (const { path, rest } of cut) {
-    const now = path.replace('/card-1/', '/card-1-49/')
-    await appendFile(now, rest).catch(() => appendFile(path, rest))
-  }
+  for (const { path, rest } of cut) await appendFile(path, rest)
   const last = await Running.start(base)
   const wanted = new Set(contents.map(digest))
   for (;;) {
-    const judged = new Set((await lines()).flatMap(({ kind, digest }) => (kind === 'frame' ? (digest ?? []) : [])))
+    const judged = new Set(
+      (await lines()).flatMap(({ kind, digest }) => (kind === 'frame' ? (digest ?? []) : [])),
+    )
     if ([...wanted].every((one) => judged.has(one))) break
     await setTimeout(200)
   }

@@ -19,8 +19,14 @@ export class Running {
   /** @param base a folder with brand.yaml and shoot/ */
   static async start(base: string, ...args: readonly string[]): Promise<Running> {
     const cli = join(await built(), 'src', 'cli.js')
-    const child = spawn(process.execPath, [cli, 'watch', 'shoot', '--spec', 'brand.yaml', ...args], { cwd: base })
+    const child = spawn(process.execPath, [cli, 'watch', 'shoot', '--spec', 'brand.yaml', ...args], {
+      cwd: base,
+    })
     return new Running(child)
+  }
+
+  get #isOver(): boolean {
+    return this.#child.exitCode !== null || this.#child.signalCode !== null
   }
 
   get printed(): string {
@@ -32,14 +38,14 @@ export class Running {
     for (;;) {
       const url = /^The page for the set: (\S+)/m.exec(this.#printed)?.[1]
       if (url !== undefined) return url
-      if (this.#child.exitCode !== null) throw new Error(`It ended: ${this.#printed}`)
-      await once(this.#child.stdout ?? this.#child, 'data')
+      if (this.#isOver) throw new Error(`It ended: ${this.#printed}`)
+      await Promise.race([once(this.#child.stdout ?? this.#child, 'data'), once(this.#child, 'close')])
     }
   }
 
   /** Resolves when it has ended. */
   async end(signal: 'SIGKILL' | 'SIGTERM' = 'SIGTERM'): Promise<void> {
-    if (this.#child.exitCode !== null || this.#child.signalCode !== null) return
+    if (this.#isOver) return
     const ended = once(this.#child, 'close')
     this.#child.kill(signal)
     await ended

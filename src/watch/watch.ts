@@ -21,6 +21,9 @@ import { FrameTaker } from './take-frame.ts'
 import type { View } from './view.ts'
 import type { Wish } from './wish.ts'
 
+/** What is measured beside what judging reads: when a frame was taken. */
+const KNOWN_BESIDE = ['metadata'] as const
+
 const NO_NOTICES =
   'The system does not tell of new files here; the folder is looked through every few seconds.'
 const GONE =
@@ -69,7 +72,7 @@ export class Watch {
       session,
       measuring: this.#measuring,
       previews: this.previews,
-      groups: frameGroups(options.standard.spec),
+      groups: [...frameGroups(options.standard.spec), ...KNOWN_BESIDE],
       signal: options.signal,
       onFrame: ({ digest, file }) => {
         notes.drop(`unfinished ${file}`)

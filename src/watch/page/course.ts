@@ -19,13 +19,12 @@ const MOST = 200
 
 const [WIDTH, HEIGHT, RADIUS] = [240, 56, 3]
 
-/** The strip of the session's course: what has changed for good in words, and each trait frame by frame. */
+/** The strip of the session's course: each trait frame by frame, and since when it has changed for good. */
 export function courseStrip({ frames, drifts }: Course): Markup {
-  const told = drifts.map(({ sentence }) => html`<li>${sentence}</li>`)
   const latest = { frames: frames.slice(-MOST), drifts }
   const plots = latest.frames.length < 2 ? [] : DRAWN.flatMap((drawn) => plot(drawn, latest) ?? [])
-  if (told.length + plots.length === 0) return html``
-  return html`<h2>Since the session began</h2>${told.length > 0 ? html`<ul class="drifted">${told}</ul>` : null}<div class="plots">${plots}</div>`
+  if (plots.length === 0) return html``
+  return html`<h2>Since the session began</h2><div class="plots">${plots}</div>`
 }
 
 function plot([trait, name, unit]: (typeof DRAWN)[number], { frames, drifts }: Course): Markup | null {

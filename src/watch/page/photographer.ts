@@ -39,9 +39,10 @@ export function photographerRegions(view: View): Regions {
   }
 }
 
-function line({ last, waiting }: View): Markup {
+function line({ last, waiting, course }: View): Markup {
+  const drifted = course.drifts.map(({ sentence }) => html`<li>${sentence}</li>`)
   if (last)
-    return html`<h1 class="${last.verdict}">${verdictMark(last.verdict)}<span>${last.line}</span></h1>`
+    return html`<h1 class="${last.verdict}">${verdictMark(last.verdict)}<span>${last.line}</span></h1>${drifted.length > 0 ? html`<ul class="drifted">${drifted}</ul>` : null}`
   const words = waiting > 0 ? `${count(waiting, 'file')} on the way` : 'Waiting for the first frame'
   return html`<h1 class="unsure"><span>${words}</span></h1>`
 }

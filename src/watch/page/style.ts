@@ -54,7 +54,7 @@ kbd{font:inherit;font-size:.85rem;font-weight:600;border:1px solid var(--soft);b
 .who{font-weight:600}
 .how{font-size:.85rem;color:var(--soft)}
 .drift,.notes{padding:0 1.2rem}
-.drifted{font-size:clamp(1.1rem,1.7vw,1.7rem);font-weight:700;margin:.3rem 0}
+.drifted{font-size:clamp(1.3rem,2.6vw,3rem);line-height:1.2;font-weight:700;padding:.4rem 1.2rem 0}
 .drifted li,.notes li{font-weight:600;border-left:6px solid var(--unsure);padding-left:.7rem;margin:.3rem 0}
 .plots{display:grid;grid-template-columns:repeat(auto-fill,minmax(12rem,1fr));gap:.6rem 1.2rem;margin-top:.4rem}
 .plot{margin:0}

@@ -122,7 +122,7 @@ describe.skipIf(CHROMIUM === null)('a session of 12 sitters with 8 frames each',
     }
     // The light that fell off is told, with the time on the camera at which it did.
     await page
-      .locator('#drift')
+      .locator('#line')
       .getByText(`Since 14:${DARKER_FROM * 4} the backdrop is 0.3 stop darker.`)
       .waitFor()
     expect(watching.printed.split('\u0007')).toHaveLength(1 + people.length * Object.keys(PLANTED).length)

@@ -66,7 +66,7 @@ footer{padding:.8rem 1.2rem 1.2rem;border-top:1px solid var(--rule);font-size:.9
 .picking{padding:1rem 1.2rem;min-height:92vh}
 .picking header{display:flex;flex-wrap:wrap;gap:.2rem 1.5rem;align-items:center}
 .picking h1{font-size:clamp(1.8rem,3.4vw,3.4rem);line-height:1.2}
-.said{font-size:clamp(1.2rem,2vw,2rem);flex:1}
+.said{font-size:clamp(1.2rem,2vw,2rem);flex:1 1 14rem}
 .back{display:inline-flex;gap:.6rem;align-items:center}
 .choices{display:grid;gap:1rem;margin-top:1rem;grid-template-columns:repeat(var(--across,3),minmax(0,1fr))}
 .many-1{--across:1}.many-2{--across:2}.many-4{--across:4}.many-7,.many-8{--across:4}
@@ -76,5 +76,6 @@ footer{padding:.8rem 1.2rem 1.2rem;border-top:1px solid var(--rule);font-size:.9
 .many-5,.many-6,.many-7,.many-8{--down:2.4}.many-9{--down:3.6}.many-1,.many-2,.many-3,.many-4{--down:1.15}
 .number{display:block;font-size:clamp(1.4rem,2.2vw,2.2rem);font-weight:700;line-height:1.3}
 @media (max-width:60rem){.stage{grid-template:'now' auto 'last' auto 'people' auto / minmax(0,1fr)}.picture{height:auto;width:100%;max-height:60vh}.people ul{max-height:none}.many-3,.many-4,.many-7,.many-8{--across:2}}
+@media (max-width:60rem) and (orientation:portrait){.many-5,.many-6{--across:2;--down:3.6}}
 @media (max-width:36rem){.many-5,.many-6,.many-9{--across:2}}
 `

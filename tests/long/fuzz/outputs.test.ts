@@ -4,7 +4,6 @@ import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promis
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { mounted } from '../../outside/small-disk.ts'
 import { built } from '../../pool/built.ts'
 import { runCommand } from './command.ts'
 import { mounted } from './mounted.ts'

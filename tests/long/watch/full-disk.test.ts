@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { Session } from '../../../src/session-log/session.ts'
-import { mounted } from '../../outside/small-disk.ts'
+import { mounted } from '../fuzz/mounted.ts'
 
 test('what does not fit on a full disk is written when there is room again', async () => {
   const disk = await mkdtemp(join(tmpdir(), 'portrait-gate-full-'))

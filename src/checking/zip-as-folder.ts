@@ -15,7 +15,8 @@ export async function withZipAsFolder<T>(
   host: Host,
   work: (paths: readonly string[]) => Promise<T>,
 ): Promise<T> {
-  const zip = paths.find((path) => isZip(resolve(host.cwd, path)))
+  // An archive under a picture's name is a picture that fails.
+  const zip = paths.find((path) => /\.zip$/i.test(path) && isZip(resolve(host.cwd, path)))
   if (zip === undefined) return work(paths)
   if (paths.length > 1)
     throw new UsageError(

@@ -6,6 +6,8 @@ import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { readNames } from '../delivery/identify.ts'
 import type { FoundFile } from '../delivery/walk.ts'
+import { isInside } from '../files/folders.ts'
+import { realPlace } from '../files/real-place.ts'
 import { readSourceText } from '../files/source-text.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { rosterSetting } from '../people/roster-setting.ts'
@@ -60,11 +62,14 @@ async function fromList(path: string, full: string, { naming, settings }: Spec):
   }
 }
 
-/** The first place at which a picture lies, from the list's folder on; links are not followed. */
+/** The first place at which a picture lies, from the list's folder on; nothing that leads out of it is one. */
 async function placeOf({ places }: ListedPicture, folder: string): Promise<string | null> {
+  const within = await realPlace(folder)
   for (const place of places) {
-    const stats = await lstat(join(folder, place)).catch(() => null)
-    if (stats?.isFile()) return place
+    const path = join(folder, place)
+    const stats = await lstat(path).catch(() => null)
+    const real = stats?.isFile() ? await realPlace(path) : null
+    if (real !== null && within !== null && isInside(real, within)) return place
   }
   return null
 }

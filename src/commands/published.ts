@@ -76,7 +76,16 @@ async function compared(
   const { spec, roster } = standard
   const progress = progressLine(host)
   const means = await meansOf(measuring, host, progress.show)
-  const groups = ['file', 'metadata', 'decode', 'background', 'face', 'head', 'signature'] as const
+  const groups = [
+    'file',
+    'checksum',
+    'metadata',
+    'decode',
+    'background',
+    'face',
+    'head',
+    'signature',
+  ] as const
   const before = await measureAll(approved, groups, means)
   const now = await measureAll(shown.files, groups, means)
   progress.clear()

@@ -39,6 +39,8 @@ advisory: [lean]
       version: 1,
       extended: [],
       consent: null,
+      masters: null,
+      prepare: {},
       namedIn: { roster: 'brand.yaml', waivers: 'brand.yaml' },
       naming: {
         text: '{deliverable}/{family}_{staff-id}.jpg',

@@ -104,7 +104,7 @@ describe('a cache that a change has a hand in', () => {
   test('a forged entry that it commits is not what is read', async () => {
     const inputs = { 'cache-folder': 'portrait-cache' }
     const folder = join(await ownFolder(), 'forged')
-    const groups = ['file', 'decode', 'metadata'] as const
+    const groups = ['file', 'checksum', 'decode', 'metadata'] as const
     const [honest, wanted] = await Promise.all([
       measure({ path: await written(await picture()), file: '' }, groups),
       readHashed(await written(bad)),

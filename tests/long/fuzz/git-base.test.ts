@@ -17,7 +17,7 @@ import { type Case, randomCase } from './git/cases.ts'
 import { makeMaterial } from './git/material.ts'
 import { importCommits } from './git/tree.ts'
 
-const CASES = Number(process.env.CASES ?? 120)
+const CASES = Number(process.env.CASES ?? 60)
 const SEED = Number(process.env.SEED ?? 20261127)
 const { signal } = new AbortController()
 const ENV = { PATH: process.env.PATH, GIT_CONFIG_GLOBAL: '/dev/null', GIT_CONFIG_NOSYSTEM: '1' }

@@ -9,7 +9,7 @@ import { runCase } from './git/run-case.ts'
 import { randomSetting } from './git/settings.ts'
 
 // npm run fuzz:git runs more of them: CASES=2000 SEED=31 npm run fuzz:git
-const CASES = Number(process.env.CASES ?? 120)
+const CASES = Number(process.env.CASES ?? 60)
 const SEED = Number(process.env.SEED ?? 20261126)
 
 /**

@@ -10,7 +10,7 @@ import { grayJpeg, tap } from '../../watch/session-folder.ts'
 import { Running } from './running.ts'
 
 /** More by hand: KILLS=500 npm run test:long tests/long/watch/kills.test.ts */
-const KILLS = Number(process.env.KILLS ?? 50)
+const KILLS = Number(process.env.KILLS ?? 20)
 /** Longest life of a run, by what it takes to start: from before it has read its log until it has judged what there was. */
 const LIVES = 1.5
 

@@ -13,7 +13,9 @@ import type { Prepared } from '../prepare/ledger/prepared.ts'
 import type { PreparePlan } from '../prepare/planning/plan.ts'
 import { planned, prepare as prepareFiles } from '../prepare/prepare.ts'
 import { planJson } from '../prepare/telling/plan-json.ts'
-import { planText, preparedText } from '../prepare/telling/table.ts'
+import { planLines, preparedLines } from '../prepare/telling/table.ts'
+import { paragraphs } from '../report/paragraphs.ts'
+import { forJson } from '../report/safe.ts'
 import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
 
@@ -80,10 +82,12 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
     },
     ...(deliverables && { deliverables }),
   }
+  const say = (lines: readonly string[]) => host.stdout.write(paragraphs(lines, host.stdout.columns))
   if (options.plan) {
     const plan = await planned(preparing, means)
     progress.clear()
-    host.stdout.write(options.format === 'json' ? planJson(plan) : planText(plan))
+    if (options.format === 'json') host.stdout.write(forJson(planJson(plan)))
+    else say(planLines(plan))
     return planExit(plan)
   }
   const prepared = await prepareFiles(preparing, means).catch((error: unknown) => {
@@ -99,9 +103,8 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
     throw new UsageError(
       `${prepared.unreadable} is not what prepare has written, so nobody can tell what it has made. Move it away, and run again with --replace.`,
     )
-  host.stdout.write(
-    options.format === 'json' ? `${JSON.stringify(prepared, null, 2)}\n` : preparedText(prepared),
-  )
+  if (options.format === 'json') host.stdout.write(`${forJson(JSON.stringify(prepared, null, 2))}\n`)
+  else say(preparedLines(prepared))
   return preparedExit(prepared)
 }
 

@@ -19,7 +19,8 @@ import type { PublishedReport } from '../published/finding.ts'
 import type { Picture } from '../published/publication.ts'
 import { publishedLines } from '../published/report-text.ts'
 import { findShown, type Shown } from '../published/shown.ts'
-import { forJson, forTerminal } from '../report/safe.ts'
+import { paragraphs } from '../report/paragraphs.ts'
+import { forJson } from '../report/safe.ts'
 import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
 
@@ -60,8 +61,11 @@ export async function published(args: readonly string[], host: Host): Promise<nu
     const found = await findPictures(paths, host)
     if (!found) return EXIT.trouble
     const report = await compared(shown, found.files, read.standard, options, host)
-    if (format === 'json') host.stdout.write(`${forJson(JSON.stringify(report, null, 2))}\n`)
-    else for (const line of publishedLines(report)) host.stdout.write(`${forTerminal(line)}\n`)
+    host.stdout.write(
+      format === 'json'
+        ? `${forJson(JSON.stringify(report, null, 2))}\n`
+        : paragraphs(publishedLines(report), host.stdout.columns),
+    )
     return report.verdict === 'fail' || (strict && report.verdict === 'unsure') ? EXIT.fails : EXIT.fine
   })
 }

@@ -12,7 +12,8 @@ import { bagLines, termsLines } from '../hand-over/receipt-text.ts'
 import { type Received, receiveDelivery } from '../hand-over/receive.ts'
 import { signOffText } from '../hand-over/sign-off.ts'
 import { exitCode } from '../judge/report.ts'
-import { forJson, forTerminal } from '../report/safe.ts'
+import { paragraphs } from '../report/paragraphs.ts'
+import { forJson } from '../report/safe.ts'
 import { EXTENSIONS, FORMATS, type Format } from './formats.ts'
 import { withMeasuring } from './measuring.ts'
 import { type Sink, Sinks } from './outputs.ts'
@@ -111,9 +112,7 @@ interface Telling {
 
 async function tell(received: Received, { format, at, files }: Telling, host: Host): Promise<void> {
   const { receipt, refused, portraits } = received
-  const say = (lines: readonly string[]) => {
-    for (const line of lines) host.stdout.write(`${forTerminal(line)}\n`)
-  }
+  const say = (lines: readonly string[]) => host.stdout.write(paragraphs(lines, host.stdout.columns))
   const { report } = receipt
   const written = { at, portraits }
   if (format === 'json') {

@@ -9,7 +9,7 @@ import { UsageError } from '../checking/usage-error.ts'
 import { type Sealing, sealDelivery } from '../hand-over/seal.ts'
 import { refuseTaken } from '../hand-over/write-sealed.ts'
 import { exitCode } from '../judge/report.ts'
-import { forTerminal } from '../report/safe.ts'
+import { paragraphs } from '../report/paragraphs.ts'
 import { leftSentence, totalsSentence } from '../report/sentences.ts'
 import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
@@ -56,7 +56,7 @@ export async function seal(args: readonly string[], host: Host): Promise<number>
     parsed.options,
     host,
   )
-  const say = (sentence: string) => host.stdout.write(`${forTerminal(sentence)}\n`)
+  const say = (sentence: string) => host.stdout.write(paragraphs([sentence], host.stdout.columns))
   if (exitCode(report) !== EXIT.fine && !withFindings) {
     await writeReport(report, [{ format: 'table', file: null }], { at, portraits: found.files }, host)
     host.stderr.write(

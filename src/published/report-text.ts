@@ -10,7 +10,7 @@ export function publishedLines({ verdict, shown, approved, people, findings }: P
     ...(open.length > 0 ? [`${open.length} to be checked by eye`] : []),
   ]
   return [
-    `${verdict.toUpperCase().padEnd(6)}  ${count(shown, 'picture')} shown, ${count(approved, 'file')} approved; of ${count(people, 'person', 'people')} an approved picture is shown. ${words.length > 0 ? `${words.join(', ')}.` : 'All is as approved.'}`,
+    `${verdict.toUpperCase().padEnd(6)}  ${count(shown, 'picture')} shown, ${count(approved, 'file')} approved; ${count(people, 'person', 'people')} shown with an approved picture. ${words.length > 0 ? `${words.join(', ')}.` : 'All is as approved.'}`,
     ...[...failing, ...open].map(
       ({ verdict: one, file, person, message }) => `${one.padEnd(6)}  ${file ?? person ?? ''}: ${message}`,
     ),

@@ -62,7 +62,9 @@ export const CardReport = Type.Object(
       { hidden: Count, sidecars: Count, links: Count, other: Count },
       { ...closed, description: 'What was not checked: files, and links without a picture name.' },
     ),
-    sitters: Type.Array(SitterFrames, { description: 'By label; frames that nobody is told of stand last.' }),
+    sitters: Type.Array(SitterFrames, {
+      description: 'By label; frames whose sitter is not known stand last.',
+    }),
     drift: Type.Array(
       Type.Object(
         {

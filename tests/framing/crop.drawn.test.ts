@@ -4,11 +4,9 @@ import type { Frame } from '../../examples/drawing/frame.ts'
 import { SITTERS } from '../../examples/drawing/sitters.ts'
 import type { CropAdvice } from '../../src/framing/advice.ts'
 import { solveCrop } from '../../src/framing/crop.ts'
-import { measurePicture } from '../../src/measure/picture.ts'
-import type { Measurements } from '../../src/measure/schema/measurements.ts'
 import { drawnPortrait } from '../drawn.ts'
-import { GOOD } from '../rules/judging/cases.ts'
 import { type Asked, askFor, expectPass } from './cases.ts'
+import { measured, type Picture } from './measured-picture.ts'
 
 // From pixels to pixels: a drawn sitter is measured, the crop is solved and cut, and what was cut is measured anew.
 
@@ -39,17 +37,6 @@ const WIDE: Frame = {
   backdrop: { color: 236 },
   key: { side: 'left', ratioStops: 0.6 },
   noise: 0.6,
-}
-
-interface Picture {
-  readonly data: Buffer
-  readonly width: number
-  readonly height: number
-}
-
-async function measured(picture: Picture): Promise<Measurements> {
-  const groups = await measurePicture({ ...picture, transparentShare: 0 }, ['background', 'face', 'head'])
-  return { ...GOOD, widthPx: picture.width, heightPx: picture.height, ...groups }
 }
 
 async function cut({ data, width, height }: Picture, advice: CropAdvice): Promise<Picture> {

@@ -61,7 +61,7 @@ export function planFiles(masters: readonly MeasuredMaster[], facts: PlanFacts):
     const answer = whose[index]
     const whole = { master, deliverable: null }
     if (!answer || 'question' in answer)
-      return [{ ...whole, kind: 'question', reason: answer?.question ?? 'Whom does it show?' }]
+      return [{ ...whole, kind: 'question', reason: answer?.question ?? 'Who is in it?' }]
     if (master.measured.fault)
       return [{ ...whole, kind: 'refused', reason: 'It could not be read as a picture.' }]
     const own = orders.filter(

@@ -113,10 +113,10 @@ function unknown({ found }: MeasuredMaster, { masters }: Spec, roster: Roster | 
   const pick = roster?.columns.includes(PICK) ? ', and no pick of the roster names it' : ''
   if (!masters)
     return {
-      question: `Whom does ${name} show? Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }${pick === '' ? ', or give the roster a column pick' : pick}.`,
+      question: `Who is in ${name}? Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }${pick === '' ? ', or give the roster a column pick' : pick}.`,
     }
   return {
-    question: `Whom does ${name} show? Its name does not read ${quoted(masters.text)}${pick}. Rename it.`,
+    question: `Who is in ${name}? Its name does not read ${quoted(masters.text)}${pick}. Rename it.`,
   }
 }
 

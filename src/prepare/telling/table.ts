@@ -1,22 +1,21 @@
-import { forTerminal } from '../../report/safe.ts'
 import { count, listed } from '../../text/quantity.ts'
 import type { Prepared, PreparedFile, UnmadeFile } from '../ledger/prepared.ts'
 import type { PlannedFile, PreparePlan, Unmade } from '../planning/plan.ts'
 
 /** What was done, a few lines for each file. */
-export function preparedText({ files, unmade }: Prepared): string {
-  return lines([...files.flatMap(fileLines), ...unmade.flatMap(unmadeLines), '', summary(files, unmade)])
+export function preparedLines({ files, unmade }: Prepared): string[] {
+  return [...files.flatMap(fileLines), ...unmade.flatMap(unmadeLines), '', summary(files, unmade)]
 }
 
 /** What would be done. */
-export function planText({ files, unmade }: PreparePlan): string {
+export function planLines({ files, unmade }: PreparePlan): string[] {
   const told = unmade.map(({ master, ...rest }) => ({ ...rest, master: master.found.file }))
-  return lines([
-    ...files.flatMap(planLines),
+  return [
+    ...files.flatMap(plannedLines),
     ...told.flatMap(unmadeLines),
     '',
     `${count(files.length, 'file')} would be made${unmade.length > 0 ? `; ${unmade.length} would not, for the reasons above` : ''}. Nothing was written.`,
-  ])
+  ]
 }
 
 function fileLines({ file, master, state, reasons, made, making }: PreparedFile): string[] {
@@ -36,7 +35,7 @@ function fileLines({ file, master, state, reasons, made, making }: PreparedFile)
   ]
 }
 
-function planLines({
+function plannedLines({
   file,
   size,
   master,
@@ -93,8 +92,4 @@ function summary(files: readonly PreparedFile[], unmade: readonly UnmadeFile[]):
     ...(unmade.length > 0 ? [`${unmade.length} not made`] : []),
   ]
   return `${listed(parts)}.`
-}
-
-function lines(all: readonly string[]): string {
-  return all.map((line) => `${forTerminal(line)}\n`).join('')
 }

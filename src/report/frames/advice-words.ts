@@ -15,7 +15,7 @@ const SENTENCES: Readonly<Record<Advice['code'], Words>> = {
   'one-person': () => 'The sitter alone in the frame, with the face in view.',
   spec: ({ rules }) => `No picture meets ${named(rules)} together: correct the spec.`,
   'too-few-pixels': () =>
-    'Too few pixels for the order at any distance: record at full size, or take another camera.',
+    'Too few pixels for the order at any distance: shoot at full size, or use another camera.',
   'turn-camera': () => 'Turn the camera by 90°.',
   'step-back': ({ pct = 0 }) => `Step back or zoom out by ${whole(pct)}.`,
   'step-closer': ({ pct = 0 }) => `Step closer or zoom in by ${whole(pct)}.`,

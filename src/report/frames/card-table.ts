@@ -63,7 +63,7 @@ export function cardSentence({ totals, sitters }: CardReport): string {
 /** One sitter's frames in a line. */
 export function sitterSentence({ sitter, usable, frames }: SitterFrames): string {
   const of = `${usable} of ${count(frames.length, 'frame')} usable`
-  return sitter === null ? `Frames that nobody is told of: ${of}` : `${sitter}: ${of}`
+  return sitter === null ? `Frames whose sitter is not known: ${of}` : `${sitter}: ${of}`
 }
 
 /** What has drifted, a sentence each. */

@@ -6,12 +6,11 @@ import type { Spec } from '../../../src/brand-spec/spec.ts'
 import type { FrameCrop } from '../../../src/frames/frame-report.ts'
 import { judgeFrame } from '../../../src/frames/judge-frame.ts'
 import { judgeFile } from '../../../src/judge/judge.ts'
-import { measurePicture } from '../../../src/measure/picture.ts'
-import type { Measurements } from '../../../src/measure/schema/measurements.ts'
 import { RULES } from '../../../src/rules/index.ts'
 import { drawnPortrait } from '../../drawn.ts'
+import { measured, type Picture } from '../../framing/measured-picture.ts'
 import { SPEC } from '../../judge/sample.ts'
-import { GOOD, GOOD_NAME } from '../../rules/judging/cases.ts'
+import { GOOD_NAME } from '../../rules/judging/cases.ts'
 
 // From pixels to pixels: a drawn frame is judged, each crop that it has room for is cut out, and that is judged by the whole spec.
 
@@ -47,17 +46,6 @@ const VARIANTS: readonly Partial<Frame>[] = [
 const CASES = SITTERS.slice(0, 3).flatMap(({ look, family }) =>
   VARIANTS.map((variant) => ({ look, variant, name: `${family}, ${variant.tiltDeg ?? 0}°` })),
 )
-
-interface Picture {
-  readonly data: Buffer
-  readonly width: number
-  readonly height: number
-}
-
-async function measured(picture: Picture): Promise<Measurements> {
-  const groups = await measurePicture({ ...picture, transparentShare: 0 }, ['background', 'face', 'head'])
-  return { ...GOOD, widthPx: picture.width, heightPx: picture.height, ...groups }
-}
 
 /** The crop as it would be made: turned on a canvas that grows with the picture, cut out, sized. */
 async function cut({ data, width, height }: Picture, crop: FrameCrop): Promise<Picture> {

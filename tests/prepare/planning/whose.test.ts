@@ -53,7 +53,7 @@ test.each([
   ['99999.tif', 'Nobody on the roster has staff-id "99999". Correct the name of the file or the roster.'],
   [
     'final.tif',
-    'Whom does "final.tif" show? Its name does not read "{staff-id}.tif", and no pick of the roster names it. Rename it.',
+    'Who is in "final.tif"? Its name does not read "{staff-id}.tif", and no pick of the roster names it. Rename it.',
   ],
 ])('%s is a question', (file, question) => {
   expect(whose(file)).toEqual({ question })
@@ -72,6 +72,6 @@ test('two masters of one person are a question each', () => {
 test('a spec that does not say how masters are named', () => {
   expect(whose('x.tif', null, specWith(''))).toEqual({
     question:
-      'Whom does "x.tif" show? Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }, or give the roster a column pick.',
+      'Who is in "x.tif"? Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }, or give the roster a column pick.',
   })
 })

@@ -72,7 +72,7 @@ describe('the report on a card', () => {
     expect(report.totals).toEqual({ frames: 3, pass: 1, fail: 2, unsure: 0, sitters: 2, sittersWithout: 1 })
   })
 
-  test('frames that nobody is told of stand last', () => {
+  test('frames whose sitter is not known stand last', () => {
     const frames = [null, 'b'].map((sitter) => ({ sitter, frame: { ...USABLE, pickedBy: [] } }))
     expect(card({ frames }).sitters.map(({ sitter }) => sitter)).toEqual(['b', null])
   })

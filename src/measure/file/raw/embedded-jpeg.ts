@@ -1,6 +1,7 @@
 import { MARKER } from '../bytes/jpeg-markers.ts'
 import { type Frame, readSegments } from '../bytes/segments.ts'
-import { readDirectory, TAG, type TiffDirectory } from '../bytes/tiff.ts'
+import { TAG, type TiffDirectory } from '../bytes/tiff.ts'
+import { directoriesOf } from '../bytes/tiff-directories.ts'
 
 /** A picture that a raw file holds ready to show. */
 export interface EmbeddedJpeg {
@@ -9,12 +10,6 @@ export interface EmbeddedJpeg {
   readonly widthPx: number
   readonly heightPx: number
 }
-
-/** Most directories looked at. @choice a raw file has a dozen; the bound keeps a hostile one cheap, no source. */
-const MOST = 100
-
-/** Tags that lead to further directories: further pictures, and Exif. @source TIFF Technical Note 1; CIPA DC-008 (Exif), 4.6.3. */
-const POINTERS = [330, 0x8769]
 
 /** Where a JPEG begins and how long it is. @source TIFF 6.0, section 22; CIPA DC-008 (Exif), table 20. */
 const WHOLE = { offset: 513, length: 514 } as const
@@ -36,25 +31,6 @@ export function embeddedJpeg(raw: Buffer): EmbeddedJpeg | null {
   const found = directoriesOf(raw).flatMap((directory) => picturesOf(raw, directory))
   const [largest] = found.toSorted((a, b) => b.widthPx * b.heightPx - a.widthPx * a.heightPx)
   return largest ?? null
-}
-
-/** All directories that a TIFF structure leads to, the first one first. */
-export function directoriesOf(tiff: Buffer): TiffDirectory[] {
-  const first = readDirectory(tiff)
-  const found: TiffDirectory[] = []
-  const waiting = first ? [first] : []
-  const seen = new Set<number>()
-  for (let directory = waiting.shift(); directory; directory = waiting.shift()) {
-    found.push(directory)
-    const places = [directory.next ?? 0, ...POINTERS.flatMap((tag) => directory?.numbers(tag) ?? [])]
-    for (const place of places) {
-      if (place === 0 || seen.has(place) || seen.size === MOST) continue
-      seen.add(place)
-      const next = readDirectory(tiff, place)
-      if (next) waiting.push(next)
-    }
-  }
-  return found
 }
 
 function picturesOf(raw: Buffer, directory: TiffDirectory): EmbeddedJpeg[] {

@@ -3,9 +3,10 @@ import { extname } from 'node:path'
 import { MARKER } from '../bytes/jpeg-markers.ts'
 import { readSegments } from '../bytes/segments.ts'
 import { readDirectory, TAG } from '../bytes/tiff.ts'
+import { directoriesOf } from '../bytes/tiff-directories.ts'
 import { sniff } from '../container/sniff.ts'
 import { isOnItsSide, ORIENTATION } from '../exif/orientation.ts'
-import { directoriesOf, embeddedJpeg } from './embedded-jpeg.ts'
+import { embeddedJpeg } from './embedded-jpeg.ts'
 import { exifBlock } from './exif-block.ts'
 
 /** Names of TIFF files that are pictures themselves. */

@@ -1,0 +1,60 @@
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { claim, release } from '../../../src/prepare/ledger/claim.js'
+
+let above: string
+let folder: string
+beforeEach(async () => {
+  above = await mkdtemp(join(tmpdir(), 'claim-'))
+  folder = join(above, '.delivery-being-prepared')
+})
+afterEach(() => rm(above, { recursive: true, force: true }))
+
+const OWN = 41
+const OTHER = 42
+const running = (...ids: number[]) => ({ own: OWN, isRunning: (id: number) => ids.includes(id) })
+const ownerIn = (path: string) => readFile(join(path, 'process.txt'), 'utf8')
+
+async function leave(path: string, owner: string | null): Promise<void> {
+  await mkdir(path)
+  await writeFile(join(path, 'half.jpg'), 'half')
+  if (owner !== null) await writeFile(join(path, 'process.txt'), owner)
+}
+
+const CASES = [
+  { left: 'nothing', owner: undefined, busy: null },
+  { left: 'the folder of a run that has ended', owner: String(OTHER), busy: null },
+  { left: 'a folder without a number', owner: null, busy: null },
+  { left: 'a folder whose number is not written out', owner: '', busy: null },
+  { left: 'the folder of an earlier run with our number', owner: String(OWN), busy: null },
+]
+
+test.each(CASES)('where $left is, the folder is ours and empty', async ({ owner, busy }) => {
+  if (owner !== undefined) await leave(folder, owner)
+  expect(await claim(folder, running(OWN))).toBe(busy)
+  expect(await readdir(folder)).toEqual(['process.txt'])
+  expect(await ownerIn(folder)).toBe(String(OWN))
+  expect(await readdir(above)).toHaveLength(1)
+  await release(folder)
+  expect(await readdir(above)).toEqual([])
+})
+
+test('a running process keeps its folder', async () => {
+  await leave(folder, String(OTHER))
+  expect(await claim(folder, running(OWN, OTHER))).toBe(OTHER)
+  expect(await readdir(folder)).toContain('half.jpg')
+  expect(await readdir(above)).toHaveLength(1)
+})
+
+test('what runs that were stopped left beside the folder is removed; a running one keeps its own, and so does the user', async () => {
+  await leave(`${folder}.${OTHER}`, String(OTHER))
+  await leave(`${folder}.43.abandoned`, null)
+  await leave(`${folder}.44`, '44')
+  await leave(`${folder}.old`, null)
+  expect(await claim(folder, running(OWN, 44))).toBe(null)
+  expect((await readdir(above)).sort()).toEqual(
+    [folder, `${folder}.44`, `${folder}.old`].map((path) => path.slice(above.length + 1)),
+  )
+})

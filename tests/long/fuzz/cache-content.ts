@@ -1,7 +1,10 @@
 import { readdir, readFile, stat } from 'node:fs/promises'
 import { join, relative } from 'node:path'
+import { openEntries } from '../../../src/cache/entries.ts'
+import { openIndex } from '../../../src/cache/file-index.ts'
+import { measurerId } from '../../../src/cache/measurer.ts'
 import { PART } from '../../../src/files/replace-whole.ts'
-import { builtModule } from '../../pool/built.ts'
+import { measure } from '../../../src/measure/measure.ts'
 import { GROUPS, type Picture } from './small-delivery.ts'
 
 /** Where a run keeps what it measured. */
@@ -18,28 +21,10 @@ export interface CacheReader {
   indexed(index: string): Promise<Set<string>>
 }
 
-/**
- * @param build folder that the command was built into
- * @param pictures all that was ever measured into the caches to look into
- */
-export async function cacheReader(build: string, pictures: readonly Picture[]): Promise<CacheReader> {
-  const { openEntries } = await builtModule<typeof import('../../../src/cache/entries.ts')>(
-    build,
-    'cache/entries.js',
-  )
-  const { openIndex } = await builtModule<typeof import('../../../src/cache/file-index.ts')>(
-    build,
-    'cache/file-index.js',
-  )
-  const { measurerId } = await builtModule<typeof import('../../../src/cache/measurer.ts')>(
-    build,
-    'cache/measurer.js',
-  )
-  const { measure } = await builtModule<typeof import('../../../src/measure/measure.ts')>(
-    build,
-    'measure/measure.js',
-  )
-  const measurer = await measurerId()
+/** @param pictures all that was ever measured into the caches to look into */
+export async function cacheReader(pictures: readonly Picture[]): Promise<CacheReader> {
+  // The packed form holds the hash of the sources that it was made of, so that these modules are its own.
+  const measurer = measurerId()
   const truth = new Map<string, string>()
   for (const picture of pictures) truth.set(picture.path, JSON.stringify(await measure(picture, GROUPS)))
 

@@ -2,8 +2,11 @@ import { execFileSync } from 'node:child_process'
 import { chmod, cp, mkdir, readdir, readFile, rename, rm, symlink, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { openEntries } from '../../../src/cache/entries.ts'
+import { measurerId } from '../../../src/cache/measurer.ts'
+import { nameOf } from '../../../src/cache/seal.ts'
+import { measure } from '../../../src/measure/measure.ts'
 import { SPOILS } from '../../cache/spoils.ts'
-import { builtModule } from '../../pool/built.ts'
 import { handOver, throughNobody } from './as-nobody.ts'
 import { type CacheReader, lost, wholeFiles, written } from './cache-content.ts'
 import { CachedRun, type Transcript } from './cached-run.ts'
@@ -74,10 +77,6 @@ describe('entries and listings that are', () => {
 })
 
 test("another version's entries are neither taken, also under this one's names, nor removed", async () => {
-  const { openEntries } = await built<typeof import('../../../src/cache/entries.ts')>('cache/entries.js')
-  const { measurerId } = await built<typeof import('../../../src/cache/measurer.ts')>('cache/measurer.js')
-  const { measure } = await built<typeof import('../../../src/measure/measure.ts')>('measure/measure.js')
-  const { nameOf } = await built<typeof import('../../../src/cache/seal.ts')>('cache/seal.js')
   const { entries } = await runs.emptied()
   const other = openEntries({ folder: entries, measurer: 'another' })
   for (const picture of runs.pictures)
@@ -87,7 +86,7 @@ test("another version's entries are neither taken, also under this one's names, 
   expect(await runs.check(['delivery'])).toEqual(uncached)
   expect(await lost(others, entries)).toEqual([])
 
-  const measurer = await measurerId()
+  const measurer = measurerId()
   for (const { sha256 } of runs.pictures) {
     const [theirs = '', ours = ''] = ['another', measurer].map((one) => {
       const name = nameOf(sha256, `${one} pixels`)
@@ -98,10 +97,6 @@ test("another version's entries are neither taken, also under this one's names, 
   expect(await runs.check(['delivery'])).toEqual(uncached)
   await expectWhole()
 })
-
-function built<T>(path: string): Promise<T> {
-  return builtModule<T>(runs.build, path)
-}
 
 describe('folders of someone else', () => {
   /** More files than the cache keeps in one folder, one half with the names of parts. */
@@ -140,7 +135,7 @@ describe('what may not be read or written', () => {
     ['folders of entries that may not be entered', 0, subfolders],
   ] as const
   test.each(modes)('%s: measured again where needed, with nothing to tell', async (_, mode, which) => {
-    const through = await throughNobody([runs.build, runs.folder])
+    const through = await throughNobody([runs.release, runs.folder])
     if (through === null) return
     handOver(userCacheOf(runs.folder))
     for (const folder of folders()) for (const path of await which(folder)) await chmod(path, mode)
@@ -153,7 +148,7 @@ describe('what may not be read or written', () => {
     ['written to', 0o500],
     ['entered', 0o200],
   ] as const)('the folder of --cache itself, when it may not be %s: a sentence', async (_, mode) => {
-    const through = await throughNobody([runs.build, runs.folder])
+    const through = await throughNobody([runs.release, runs.folder])
     if (through === null) return
     const folder = join(runs.folder, 'closed')
     await mkdir(folder, { recursive: true })

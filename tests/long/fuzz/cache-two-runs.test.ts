@@ -2,7 +2,8 @@ import { createHash, randomBytes } from 'node:crypto'
 import { readdir, rm, utimes, writeFile } from 'node:fs/promises'
 import { dirname, join, relative } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { builtModule } from '../../pool/built.ts'
+import { measurerId } from '../../../src/cache/measurer.ts'
+import { nameOf } from '../../../src/cache/seal.ts'
 import { seeded } from '../../random.ts'
 import { type CacheReader, lost, wholeFiles, written } from './cache-content.ts'
 import { CachedRun, forget } from './cached-run.ts'
@@ -105,15 +106,7 @@ async function fill(folders: readonly string[]): Promise<string[]> {
 
 /** Makes a delivery whose entries go to these folders. */
 async function crowd(folders: readonly string[]): Promise<void> {
-  const { nameOf } = await builtModule<typeof import('../../../src/cache/seal.ts')>(
-    runs.build,
-    'cache/seal.js',
-  )
-  const { measurerId } = await builtModule<typeof import('../../../src/cache/measurer.ts')>(
-    runs.build,
-    'cache/measurer.js',
-  )
-  const about = `${await measurerId()} pixels`
+  const about = `${measurerId()} pixels`
   const wanted = new Set(folders)
   for (let n = 0; wanted.size > 0; n++) {
     const content = Buffer.from(`note ${n}`)

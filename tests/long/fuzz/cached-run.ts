@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process'
 import { mkdir, mkdtemp, readdir, realpath, rm, rmdir, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { type CachePlace, type CacheReader, cacheReader, wholeFiles } from './cache-content.ts'
 import { happens, type Random } from './chance.ts'
 import { environment, runCommand, userCacheOf } from './command.ts'
@@ -19,23 +19,22 @@ export interface Transcript {
 export class CachedRun {
   /** Of the folder `delivery`. */
   readonly pictures: readonly Picture[]
-  readonly build: string
+  readonly release: string
   readonly folder: string
 
-  private constructor(build: string, folder: string, pictures: readonly Picture[]) {
-    this.build = build
+  private constructor(release: string, folder: string, pictures: readonly Picture[]) {
+    this.release = release
     this.folder = folder
     this.pictures = pictures
   }
 
-  /** @param name of the build */
+  /** @param name of the temporary folder */
   static async prepare(name: string, count: number, folders: number): Promise<CachedRun> {
-    const build = await built()
     const folder = await realpath(await mkdtemp(join(tmpdir(), `${name}-`)))
     await writeFile(join(folder, 'brand.yaml'), SPEC)
     const pictures = await makeDelivery(join(folder, 'delivery'), count, folders)
     await settled()
-    return new CachedRun(build, folder, pictures)
+    return new CachedRun(await released(), folder, pictures)
   }
 
   /** Where runs keep what they measure. @param given the folder of --cache, relative; the user's own when absent */
@@ -57,7 +56,7 @@ export class CachedRun {
 
   /** @param through see the command */
   async check(args: readonly string[], through: readonly string[] = []): Promise<Transcript> {
-    const ended = await runCommand(this.build, checkArgs(args), { cwd: this.folder, through })
+    const ended = await runCommand(this.release, checkArgs(args), { cwd: this.folder, through })
     const { code, stdout, stderr } = ended
     return { code, stdout, stderr }
   }
@@ -65,14 +64,14 @@ export class CachedRun {
   victim(args: readonly string[]): Victim {
     return {
       program: process.execPath,
-      args: [join(this.build, 'src', 'cli.js'), ...checkArgs(args)],
+      args: [join(this.release, 'bundle', 'cli.js'), ...checkArgs(args)],
       cwd: this.folder,
       env: environment(this.folder),
     }
   }
 
   reader(others: readonly Picture[] = []): Promise<CacheReader> {
-    return cacheReader(this.build, [...this.pictures, ...others])
+    return cacheReader([...this.pictures, ...others])
   }
 
   remove(): void {

@@ -33,11 +33,15 @@ const HUNG_MS = 900_000
 
 /**
  * Runs the command to its end, with a cache of its own.
- * @param build folder that it was built into
+ * @param release folder of the packed form, which is what users run and starts faster than the build
  */
-export function runCommand(build: string, args: readonly string[], options: CommandOptions): Promise<Ended> {
+export function runCommand(
+  release: string,
+  args: readonly string[],
+  options: CommandOptions,
+): Promise<Ended> {
   const { cwd, through = [], stdout = 'pipe', closesEarly = false } = options
-  const [program = '', ...words] = [...through, process.execPath, join(build, 'src', 'cli.js'), ...args]
+  const [program = '', ...words] = [...through, process.execPath, join(release, 'bundle', 'cli.js'), ...args]
   return new Promise((resolve, reject) => {
     const child = spawn(program, words, {
       cwd,

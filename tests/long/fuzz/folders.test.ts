@@ -6,15 +6,15 @@ import { dirname, join } from 'node:path'
 import sharp from 'sharp'
 import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { Report } from '../../../src/judge/report.ts'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { throughNobody } from './as-nobody.ts'
 import { runCommand } from './command.ts'
 
-let build = ''
+let release = ''
 let good: Buffer
 let base = ''
 beforeAll(async () => {
-  build = await built()
+  release = await released()
   good = await sharp({ create: { width: 80, height: 100, channels: 3, background: '#e8e4e0' } })
     .jpeg()
     .toBuffer()
@@ -34,7 +34,7 @@ async function put(file: string, content: string | Buffer = good): Promise<strin
 
 /** Judges the folder `d`; gives what a JSON report says of each file's `intact`. */
 async function judge(...more: readonly string[]) {
-  const ended = await runCommand(build, ['check', 'd', '--format', 'json', ...more], { cwd: base })
+  const ended = await runCommand(release, ['check', 'd', '--format', 'json', ...more], { cwd: base })
   expect(ended.signal, ended.stderr).toBeNull()
   const report = ended.stdout === '' ? null : (JSON.parse(ended.stdout) as Report)
   const files = (report?.files ?? []).map(({ file, outcomes }) => {
@@ -144,11 +144,11 @@ describe('what may not be read', () => {
     await put('d/a.jpg')
     const locked = await put('d/locked.jpg')
     await chmod(locked, 0)
-    const through = await throughNobody([build, base])
+    const through = await throughNobody([release, base])
     if (through === null) return
     // The command keeps nothing of what it measures where it may not write.
     const args = ['check', 'd', '--no-cache', '--format', 'json']
-    const first = await runCommand(build, args, { cwd: base, through })
+    const first = await runCommand(release, args, { cwd: base, through })
     expect(first.stderr).toBe('')
     const report = JSON.parse(first.stdout) as Report
     const intact = report.files[1]?.outcomes.find(({ rule }) => rule === 'intact')
@@ -157,7 +157,7 @@ describe('what may not be read', () => {
 
     await put('d/closed/b.jpg')
     await chmod(join(base, 'd/closed'), 0)
-    const second = await runCommand(build, args, { cwd: base, through })
+    const second = await runCommand(release, args, { cwd: base, through })
     await chmod(join(base, 'd/closed'), 0o755)
     expect(second.stderr).toMatch(/closed could not be read\. Check that you may read it/)
     expect({ code: second.code, stdout: second.stdout }).toEqual({ code: 2, stdout: '' })
@@ -180,7 +180,7 @@ describe('names', () => {
   test('with escape sequences, line breaks and markup do nothing to a terminal', async () => {
     await put('d/\u001b[31mred\u001b[0m\n<b>&.jpg', 'letter')
     await put(`d/${'x'.repeat(240)}.jpg`, 'letter')
-    const { stdout } = await runCommand(build, ['check', 'd'], { cwd: base })
+    const { stdout } = await runCommand(release, ['check', 'd'], { cwd: base })
     expect(stdout).not.toContain('\u001b')
     expect(stdout).toContain('<U+001B>[31mred')
   })

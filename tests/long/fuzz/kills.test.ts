@@ -2,7 +2,7 @@ import { mkdir, mkdtemp, readdir, readFile, rm, utimes, writeFile } from 'node:f
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { seeded } from '../../random.ts'
 import { type KillOptions, killAtRandom, runWhole, type Victim } from './kills.ts'
 
@@ -11,10 +11,10 @@ const KILLS = Number(process.env.KILLS ?? 16)
 const REPORTS = ['report.json', 'report.md', 'report.xml', 'report.csv', 'report.html']
 const PART = /^\.report(?:-\d)?\.(?:json|md|xml|csv|html)\.[0-9a-f]{12}\.part$/
 
-let build = ''
+let release = ''
 let folder = ''
 beforeAll(async () => {
-  build = await built()
+  release = await released()
   folder = await mkdtemp(join(tmpdir(), 'kills-'))
   await mkdir(join(folder, 'delivery'))
   await mkdir(join(folder, 'reports'))
@@ -33,7 +33,7 @@ function victim(): Victim {
   })
   return {
     program: process.execPath,
-    args: [join(build, 'src', 'cli.js'), 'check', 'delivery', ...outputs],
+    args: [join(release, 'bundle', 'cli.js'), 'check', 'delivery', ...outputs],
     cwd: folder,
     env: { ...process.env, HOME: folder, XDG_CACHE_HOME: join(folder, 'cache') },
   }

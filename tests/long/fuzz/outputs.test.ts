@@ -4,14 +4,14 @@ import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promis
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { runCommand } from './command.ts'
 import { mounted } from './mounted.ts'
 
-let build = ''
+let release = ''
 let base = ''
 beforeAll(async () => {
-  build = await built()
+  release = await released()
   base = await mkdtemp(join(tmpdir(), 'outputs-'))
   await writeFile(join(base, 'brand.yaml'), 'brand: Osprey Lane Veterinary Group\nversion: 1\n')
   await mkdir(join(base, 'd'))
@@ -27,7 +27,7 @@ const check = (...more: readonly string[]) => ['check', 'd', '--no-cache', ...mo
 describe('a full disk', () => {
   test.skipIf(!existsSync('/dev/full'))('as standard output: a sentence and exit code 2', async () => {
     const full = openSync('/dev/full', 'w')
-    const { code, stderr } = await runCommand(build, check('--format', 'json'), { cwd: base, stdout: full })
+    const { code, stderr } = await runCommand(release, check('--format', 'json'), { cwd: base, stdout: full })
     expect(stderr).toMatch(
       /^The report could not be printed \(ENOSPC.*\)\. Free some space, or write it elsewhere\.\n$/,
     )
@@ -38,7 +38,7 @@ describe('a full disk', () => {
     'as a file: a sentence and exit code 2, and the device is still one',
     async () => {
       const args = check('--format', 'json', '--output', '/dev/full')
-      const { code, stdout, stderr } = await runCommand(build, args, { cwd: base })
+      const { code, stdout, stderr } = await runCommand(release, args, { cwd: base })
       expect(stderr).toMatch(/^\/dev\/full could not be written \(ENOSPC/)
       expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
     },
@@ -51,7 +51,7 @@ describe('a full disk', () => {
     try {
       await writeFile(join(disk, 'report.json'), '{"old": true}')
       const args = check('--output', 'disk/report.json')
-      const { code, stdout, stderr } = await runCommand(build, args, { cwd: base })
+      const { code, stdout, stderr } = await runCommand(release, args, { cwd: base })
       expect(stderr).toMatch(/^disk\/report\.json could not be written \(ENOSPC/)
       expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
       expect(await readFile(join(disk, 'report.json'), 'utf8')).toBe('{"old": true}')
@@ -63,19 +63,19 @@ describe('a full disk', () => {
 })
 
 test('a reader that closes the pipe early: no complaint, and the exit code still tells', async () => {
-  const early = await runCommand(build, check('--format', 'json'), { cwd: base, closesEarly: true })
+  const early = await runCommand(release, check('--format', 'json'), { cwd: base, closesEarly: true })
   expect({ code: early.code, stderr: early.stderr }).toEqual({ code: 1, stderr: '' })
 })
 
 test('standard output that is closed from the start', async () => {
   const through = ['sh', '-c', 'exec "$@" >&-', 'sh']
-  const { code, signal } = await runCommand(build, check('--format', 'json'), { cwd: base, through })
+  const { code, signal } = await runCommand(release, check('--format', 'json'), { cwd: base, through })
   expect(signal).toBeNull()
   expect([1, 2]).toContain(code)
 })
 
 test('a report folder that vanishes is a sentence', async () => {
-  const { code, stderr } = await runCommand(build, check('--output', 'gone/report.html'), { cwd: base })
+  const { code, stderr } = await runCommand(release, check('--output', 'gone/report.html'), { cwd: base })
   expect(stderr).toMatch(/^gone\/report\.html could not be written \(ENOENT/)
   expect(code).toBe(2)
 })

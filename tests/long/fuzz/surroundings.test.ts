@@ -6,15 +6,15 @@ import { join } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { logCommands } from '../../action/runner/log-commands.ts'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { throughNobody } from './as-nobody.ts'
 import { runCommand } from './command.ts'
 
-let build = ''
+let release = ''
 let base = ''
 const NAMES = ['::add-mask::x', ' ::set-output name=a::b', '##[add-mask]x', 'a ##[error]x']
 beforeAll(async () => {
-  build = await built()
+  release = await released()
   base = await mkdtemp(join(tmpdir(), 'surroundings-'))
   await writeFile(join(base, 'brand.yaml'), 'brand: "##[error]Osprey Lane"\nversion: 1\n')
   await mkdir(join(base, 'd'))
@@ -26,11 +26,11 @@ afterAll(async () => {
 })
 
 test('a user without a home folder and without an account judges all the same', async () => {
-  const through = await throughNobody([build, base])
+  const through = await throughNobody([release, base])
   if (through === null) return
   const nameless = through.map((word) => (word === '65534' ? '54321' : word))
   const without = ['env', '-u', 'HOME', '-u', 'XDG_CACHE_HOME', ...nameless]
-  const { code, stderr, stdout } = await runCommand(build, ['check', 'd'], { cwd: base, through: without })
+  const { code, stderr, stdout } = await runCommand(release, ['check', 'd'], { cwd: base, through: without })
   expect(stderr).toBe('')
   expect({ code, judged: stdout.includes('204 portraits') }).toEqual({ code: 1, judged: true })
 })
@@ -38,7 +38,7 @@ test('a user without a home folder and without an account judges all the same', 
 test('a working folder that is gone is a sentence', async () => {
   await mkdir(join(base, 'gone'))
   const through = ['sh', '-c', 'cd gone && rmdir ../gone && exec "$@"', 'sh']
-  const { code, stderr } = await runCommand(build, ['check', 'd'], { cwd: base, through })
+  const { code, stderr } = await runCommand(release, ['check', 'd'], { cwd: base, through })
   expect(stderr).toMatch(/^The folder that this runs in is no longer there\.[^\n]*\n$/)
   expect(code).toBe(2)
 })
@@ -49,7 +49,7 @@ describe('a system that gives less than is needed', () => {
   test.each(['-n 64', '-n 40', '-n 26'])(
     'ulimit %s: so few files can be open that nothing is judged',
     async (limit) => {
-      const { code, stderr, stdout } = await runCommand(build, ['check', 'd'], {
+      const { code, stderr, stdout } = await runCommand(release, ['check', 'd'], {
         cwd: base,
         through: limited(limit),
       })
@@ -61,7 +61,7 @@ describe('a system that gives less than is needed', () => {
   )
 
   test('with 512 files all is judged', async () => {
-    const { code, stdout } = await runCommand(build, ['check', 'd'], {
+    const { code, stdout } = await runCommand(release, ['check', 'd'], {
       cwd: base,
       through: limited('-n 512'),
     })
@@ -70,14 +70,14 @@ describe('a system that gives less than is needed', () => {
 
   test('ulimit -v 8000000: too little memory for the face models is a sentence', async () => {
     const options = { cwd: base, through: limited('-v 8000000') }
-    const { code, stderr, stdout } = await runCommand(build, ['check', 'd', '--no-cache'], options)
+    const { code, stderr, stdout } = await runCommand(release, ['check', 'd', '--no-cache'], options)
     expect(stderr).toMatch(/^Nothing was judged: there is not enough memory;[^\n]*\n$/)
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
   })
 
   // V8 ends the process itself where it can't even begin: no code of ours runs any more.
   test('ulimit -v 1000000: an end that no one takes for a verdict', async () => {
-    const { code, signal, stdout } = await runCommand(build, ['check', 'd', '--no-cache'], {
+    const { code, signal, stdout } = await runCommand(release, ['check', 'd', '--no-cache'], {
       cwd: base,
       through: limited('-v 1000000'),
     })
@@ -91,7 +91,7 @@ describe("on a workflow's runner, names of files are no commands", () => {
 
   test.each(['table', 'json', 'markdown', 'csv', 'junit'])('in %s', async (format) => {
     const args = ['check', 'd', '--format', format, '--all']
-    const { code, stdout } = await runCommand(build, args, { cwd: base, through })
+    const { code, stdout } = await runCommand(release, args, { cwd: base, through })
     expect(code).toBe(1)
     expect(stdout).toContain('add-mask')
     expect(logCommands(stdout)).toEqual([])
@@ -99,14 +99,14 @@ describe("on a workflow's runner, names of files are no commands", () => {
 
   test('in JSON, which stays what it is', async () => {
     const args = ['check', 'd', '--format', 'json']
-    const { stdout } = await runCommand(build, args, { cwd: base, through })
+    const { stdout } = await runCommand(release, args, { cwd: base, through })
     const names = JSON.parse(stdout).files.map(({ file }: { file: string }) => file)
     expect(names).toEqual(expect.arrayContaining(NAMES.map((name) => `${name}.jpg`)))
   })
 
   test('in what is wrong', async () => {
     const args = ['check', '##[error]nowhere', '--spec', 'd/::add-mask::x.jpg']
-    const { code, stderr } = await runCommand(build, args, { cwd: base, through })
+    const { code, stderr } = await runCommand(release, args, { cwd: base, through })
     expect(code).toBe(2)
     expect(logCommands(stderr)).toEqual([])
   })
@@ -121,7 +121,7 @@ test.each([
   // One that ended before it was stopped is tried again.
   while (codes.length < 5 && !codes.includes(exit)) {
     const cache = join(base, `cache-${signal}-${codes.length}`)
-    const args = [join(build, 'src', 'cli.js'), 'check', 'd', '--cache', cache]
+    const args = [join(release, 'bundle', 'cli.js'), 'check', 'd', '--cache', cache]
     const child = spawn(process.execPath, args, { cwd: base, stdio: 'ignore' })
     const ended = new Promise<number | null>((resolve) => child.on('close', resolve))
     while (!existsSync(cache) && child.exitCode === null) await setTimeout(1)
@@ -151,7 +151,7 @@ test.skipIf(!existsSync('/dev/stdout'))(
     for (const to of [`>> "${out}"`, `| cat > "${out}"`]) {
       await writeFile(out, '')
       const through = ['sh', '-c', `"$@" ${to}`, 'sh']
-      const { stderr } = await runCommand(build, args, { cwd: base, through })
+      const { stderr } = await runCommand(release, args, { cwd: base, through })
       expect(stderr).toBe('')
       expect(await readFile(out, 'utf8')).toContain('"99.jpg",')
       expect((await lstat('/dev/stdout')).isSymbolicLink()).toBe(true)

@@ -6,7 +6,7 @@ import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Prepared } from '../../../src/prepare/ledger/prepared.ts'
 import { hashOf } from '../../../src/prepare/work.ts'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { seeded } from '../../random.ts'
 import { runCommand } from '../fuzz/command.ts'
 import { killAtRandom, runWhole, type Victim } from '../fuzz/kills.ts'
@@ -16,7 +16,7 @@ import { mounted } from '../fuzz/mounted.ts'
 const KILLS = Number(process.env.KILLS ?? 10)
 const MASTERS = 8
 
-let build = ''
+let release = ''
 let folder = ''
 const hashes = new Map<string, string>()
 
@@ -34,7 +34,7 @@ color-space: sRGB
 `
 
 beforeAll(async () => {
-  build = await built()
+  release = await released()
   folder = await mkdtemp(join(tmpdir(), 'prepare-kills-'))
   await mkdir(join(folder, 'masters'))
   await writeFile(join(folder, 'brand.yaml'), brand('Nobody'))
@@ -79,7 +79,7 @@ async function wrongIn(output: string): Promise<string[]> {
 test(`${KILLS} kills: every file is whole, no master changes, and the next run goes on`, async () => {
   const victim: Victim = {
     program: process.execPath,
-    args: [join(build, 'src', 'cli.js'), ...args('killed')],
+    args: [join(release, 'bundle', 'cli.js'), ...args('killed')],
     cwd: folder,
   }
   const { code, ms } = await runWhole(victim)
@@ -97,7 +97,7 @@ test(`${KILLS} kills: every file is whole, no master changes, and the next run g
   })
   expect(findings).toEqual([])
   expect(killed).toBeGreaterThan(KILLS / 2)
-  const { code: last, stderr } = await runCommand(build, args('killed'), { cwd: folder })
+  const { code: last, stderr } = await runCommand(release, args('killed'), { cwd: folder })
   expect({ last, stderr }).toEqual({ last: 0, stderr: '' })
   expect(await filesBelow(join(folder, 'killed'))).toHaveLength(2 * MASTERS)
   expect(await wrongIn('killed')).toEqual([])
@@ -106,7 +106,7 @@ test(`${KILLS} kills: every file is whole, no master changes, and the next run g
 })
 
 test('two runs at once: one makes everything, the other waits its turn or finds it done', async () => {
-  const runs = await Promise.all([1, 2].map(() => runCommand(build, args('twice'), { cwd: folder })))
+  const runs = await Promise.all([1, 2].map(() => runCommand(release, args('twice'), { cwd: folder })))
   expect(runs.map(({ code }) => code)).toContain(0)
   for (const { code, stderr } of runs.filter((run) => run.code !== 0)) {
     expect(stderr).toMatch(
@@ -127,7 +127,7 @@ describe('a full disk', () => {
     await mkdir(disk)
     if (!mounted(disk, '256k')) return
     try {
-      const { code, stderr } = await runCommand(build, args('disk/delivery'), { cwd: folder })
+      const { code, stderr } = await runCommand(release, args('disk/delivery'), { cwd: folder })
       expect({ code, stderr }).toEqual({
         code: 2,
         stderr:

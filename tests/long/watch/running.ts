@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { join } from 'node:path'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 
 /** The command as a process of its own, which can be killed. */
 export class Running {
@@ -18,7 +18,7 @@ export class Running {
 
   /** @param base a folder with brand.yaml and shoot/ */
   static async start(base: string, ...args: readonly string[]): Promise<Running> {
-    const cli = join(await built(), 'src', 'cli.js')
+    const cli = join(await released(), 'bundle', 'cli.js')
     const child = spawn(process.execPath, [cli, 'watch', 'shoot', '--spec', 'brand.yaml', ...args], {
       cwd: base,
     })

@@ -59,13 +59,16 @@ export async function stepFor(
   return { kind: 'make', replaces: delivered }
 }
 
-/** Files of earlier runs that this one does not make, as far as they are still there as they were made. */
+/**
+ * Files of earlier runs that this one does not make, or could not make anew, as far as they are still there as they were made.
+ * @param ready what it has
+ */
 export async function carriedOver(
   known: Prepared | null,
-  planned: readonly PlannedFile[],
+  ready: readonly Ready[],
   places: Places,
 ): Promise<Ready[]> {
-  const own = new Set(planned.map(({ file }) => file))
+  const own = new Set(ready.map(({ entry: { file } }) => file))
   const carried: Ready[] = []
   for (const entry of known?.files ?? []) {
     const at = placeOf(entry, places)

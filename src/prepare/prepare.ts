@@ -91,7 +91,7 @@ export async function prepare(
     if (known === 'unreadable') return { unreadable: places.ledger }
     return await carriedOut(plan, known, preparing, means)
   } finally {
-    await release(places.work)
+    await release(places.work, processes)
   }
 }
 
@@ -104,7 +104,7 @@ async function carriedOut(
   const { places, standard, replace, strict, at } = preparing
   const { spec } = standard
   const tiff = spec.prepare.tiff ?? 'lzw'
-  const ready: Ready[] = await carriedOver(known, plan.files, places)
+  const ready: Ready[] = []
   const refused: Failed[] = []
   const toMake: { readonly file: PlannedFile; readonly replaces: string | null }[] = []
   for (const file of plan.files) {
@@ -128,6 +128,7 @@ async function carriedOut(
       })
     }
   }
+  ready.push(...(await carriedOver(known, ready, places)))
   const found = ready.map(({ at: path, entry: { file } }) => ({ path, file }))
   found.sort((a, b) => byCodePoint(a.file, b.file))
   const heldBack = await judged(found, standard, { at, strict }, means)

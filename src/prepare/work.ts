@@ -35,7 +35,7 @@ export async function workOn(
   const content = await readFile(found.path, { signal }).catch(() => null)
   if (content === null || hashOf(content) !== measured.sha256) {
     signal.throwIfAborted()
-    const reason = 'The master changed while it was at work. Run again.'
+    const reason = 'The master has changed since it was measured. Run again.'
     return files.map((planned) => ({ planned, reason }))
   }
   // Where no pixel changes, none is decoded.

@@ -1,6 +1,8 @@
-import { copyFile, mkdir, readdir, readFile, writeFile } from 'node:fs/promises'
+import { appendFileSync } from 'node:fs'
+import { appendFile, copyFile, mkdir, readdir, readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
+import type { Host } from '../../src/checking/host.ts'
 import { run } from '../../src/commands/run.ts'
 import type { Prepared } from '../../src/prepare/ledger/prepared.ts'
 import { hashOf } from '../../src/prepare/work.ts'
@@ -14,9 +16,11 @@ beforeAll(async () => {
   ;({ folder, masters } = await studio(1))
 })
 
-async function ran(...argv: string[]) {
+const ran = (...argv: string[]) => ranWith({}, ...argv)
+
+async function ranWith(more: Partial<Host>, ...argv: string[]) {
   const { host, stdout, stderr } = recordingHost(folder, { userCache: join(folder, '.cache') })
-  const code = await run(argv, host)
+  const code = await run(argv, { ...host, ...more })
   return { code, stdout: stdout(), stderr: stderr(), said: stdout().replaceAll(/\s+/g, ' ') }
 }
 
@@ -75,6 +79,39 @@ describe.sequential('the master of one person', () => {
     expect((await ledger()).files.map(({ sha256 }) => sha256)).toEqual(
       before.files.map(({ sha256 }) => sha256),
     )
+  })
+
+  // Bytes behind the end of a TIFF change its content and not its picture (TIFF 6.0: everything is found by its offset).
+  test('a master that changes while it is prepared is not used; what was made of it before stays, and the next run makes it anew', async () => {
+    const [master = ''] = masters
+    const [original, before] = [await readFile(master), await ledger()]
+    await appendFile(master, 'changed')
+    const processes = {
+      // A run says who it is when all is measured and nothing made.
+      get own() {
+        appendFileSync(master, 'in between')
+        return 41
+      },
+      isRunning: () => false,
+    }
+    const web = [
+      'prepare',
+      'masters',
+      '--output',
+      'delivery',
+      '--roster',
+      'staff.csv',
+      '--deliverable',
+      'web',
+    ]
+    const { code, said } = await ranWith({ processes }, ...web)
+    expect(code).toBe(1)
+    expect(said).toContain('The master has changed since it was measured. Run again.')
+    expect(said).toContain('3 files delivered, 0 made now and 1 not made.')
+    expect((await ledger()).files).toEqual(before.files.map((file) => ({ ...file, made: 'earlier' })))
+    expect((await ran(...web)).stdout).toContain('3 files delivered and 1 made now.')
+    await writeFile(master, original)
+    expect((await ran(...web)).stdout).toContain('3 files delivered and 1 made now.')
   })
 
   test("a file that is not prepare's is not replaced without --replace", async () => {

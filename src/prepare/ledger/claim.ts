@@ -1,4 +1,5 @@
-import { mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
+import { randomBytes } from 'node:crypto'
+import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 
 /** The processes of this machine. */
@@ -7,31 +8,56 @@ export interface Processes {
   readonly isRunning: (id: number) => boolean
 }
 
-const OWNER = 'process.txt'
+/** Ends the name of the file that says by its name which process has the folder: `41-9f86d081.owner`. */
+const OWNER = '.owner'
 
 /**
  * Makes the folder that a run works in, which one run can have at a time; what a run that was stopped left in it is removed.
- * The folder appears with its owner's number in it: a run stopped at any moment leaves no folder whose owner can't be told.
+ * The folder appears with its owner's file in it, and is taken over by giving that file another name, which one run alone can do: a
+ * run stopped at any moment leaves no folder whose owner can't be told, and two that find it abandoned don't both get it.
  * @returns the number of the process that has it; null when it is ours now
  * @throws Error when the folder can't be made
  */
 export async function claim(folder: string, processes: Processes): Promise<number | null> {
+  const { own, isRunning } = processes
   await mkdir(dirname(folder), { recursive: true })
   await removeAsides(folder, processes)
-  const aside = `${folder}.${processes.own}`
+  const aside = asideOf(folder, own)
+  const file = `${own}-${randomBytes(4).toString('hex')}${OWNER}`
   await mkdir(aside)
-  await writeFile(join(aside, OWNER), String(processes.own))
+  await writeFile(join(aside, file), '')
   for (;;) {
     if (await moved(aside, folder)) return null
-    const owner = await ownerOf(folder)
-    if (owner !== null && owner !== processes.own && processes.isRunning(owner)) {
-      await rm(aside, { recursive: true, force: true })
-      return owner
+    const inside = await readdir(folder).catch(() => [])
+    const owner = inside.find((name) => name.endsWith(OWNER))
+    // Without an owner no run has made it as it is. Once it is empty, ours takes its place.
+    if (owner === undefined) {
+      await removeAll(folder, inside)
+      continue
     }
-    // Of two that find it abandoned, one moves it away.
-    const abandoned = `${aside}.abandoned`
-    if (await moved(folder, abandoned)) await rm(abandoned, { recursive: true, force: true })
+    const id = Number.parseInt(owner, 10)
+    const isTaken = Number.isFinite(id) && id !== own && isRunning(id)
+    if (!isTaken && !(await moved(join(folder, owner), join(folder, file)))) continue
+    await rm(aside, { recursive: true, force: true })
+    if (isTaken) return id
+    await removeAll(
+      folder,
+      inside.filter((name) => name !== owner),
+    )
+    return null
   }
+}
+
+/** Gives the folder up and removes it. */
+export async function release(folder: string, { own }: Pick<Processes, 'own'>): Promise<void> {
+  // Under its own name it never stands without its owner's file.
+  const aside = asideOf(folder, own)
+  await rm((await moved(folder, aside)) ? aside : folder, { recursive: true, force: true })
+}
+
+/** Where a process makes the folder, and removes it again. */
+function asideOf(folder: string, own: number): string {
+  return `${folder}.${own}`
 }
 
 /** Codes of a rename whose target is there or whose source is gone; Windows says EPERM for the first. */
@@ -48,21 +74,16 @@ async function moved(from: string, to: string): Promise<boolean> {
   }
 }
 
-async function ownerOf(folder: string): Promise<number | null> {
-  const owner = Number.parseInt(await readFile(join(folder, OWNER), 'utf8').catch(() => ''), 10)
-  return Number.isFinite(owner) ? owner : null
+async function removeAll(folder: string, names: readonly string[]): Promise<void> {
+  for (const name of names) await rm(join(folder, name), { recursive: true, force: true })
 }
 
 /** Removes what runs that were stopped left beside the folder, and what a run with our own number did. */
 async function removeAsides(folder: string, { own, isRunning }: Processes): Promise<void> {
   const start = `${basename(folder)}.`
-  for (const name of await readdir(dirname(folder))) {
+  const left = (await readdir(dirname(folder))).filter((name) => {
     const owner = name.startsWith(start) ? Number.parseInt(name.slice(start.length), 10) : Number.NaN
-    if (Number.isFinite(owner) && (owner === own || !isRunning(owner)))
-      await rm(join(dirname(folder), name), { recursive: true, force: true })
-  }
-}
-
-export async function release(folder: string): Promise<void> {
-  await rm(folder, { recursive: true, force: true })
+    return Number.isFinite(owner) && (owner === own || !isRunning(owner))
+  })
+  await removeAll(dirname(folder), left)
 }

@@ -76,6 +76,8 @@ export interface FrameSameness {
   readonly sameness: Sameness
   /** Null where that can't be told: the face is as good as symmetric. */
   readonly isMirrored: boolean | null
+  /** Local likeness of the faces, laid over each other the better way round, -1..1; -1 where that can't be done. */
+  readonly local: number
 }
 
 /** Whether two files of one person come from the same frame; 'perhaps' when that stays open. */
@@ -90,9 +92,9 @@ export function sameFrame(
   const [plain, mirror] = [faceLikenessBy(a, b, 'plain'), faceLikenessBy(a, b, 'mirror')]
   const isMirrored = isBetterMirrored(plain, mirror)
   const local = Math.max(plain?.local ?? -1, mirror?.local ?? -1)
-  if ((!plain && !mirror) || !clear) return { sameness: 'perhaps', isMirrored }
-  if (local >= FRAME_SURE) return { sameness: 'same', isMirrored }
-  return { sameness: local <= OTHER_SURE ? 'different' : 'perhaps', isMirrored }
+  if ((!plain && !mirror) || !clear) return { sameness: 'perhaps', isMirrored, local }
+  if (local >= FRAME_SURE) return { sameness: 'same', isMirrored, local }
+  return { sameness: local <= OTHER_SURE ? 'different' : 'perhaps', isMirrored, local }
 }
 
 function isBetterMirrored(plain: Likeness | null, mirror: Likeness | null): boolean | null {

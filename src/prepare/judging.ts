@@ -16,7 +16,7 @@ const OF_WHOLENESS: readonly string[] = ['roster', 'variants']
 export type HeldBack = ReadonlyMap<string, readonly string[]>
 
 /** Nothing was left alone, since nothing was searched. */
-const NONE_LEFT = { hidden: 0, sidecars: 0, links: 0, other: 0 }
+export const NONE_LEFT = { hidden: 0, sidecars: 0, links: 0, other: 0 }
 
 /**
  * Reads files back and judges them by the full spec, as the delivery that they make together. What fails is taken out and the rest

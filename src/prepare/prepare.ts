@@ -12,9 +12,11 @@ import { readLedger } from './ledger/ledger-file.ts'
 import type { Places } from './ledger/places.ts'
 import type { Prepared, PreparedFile, UnmadeFile } from './ledger/prepared.ts'
 import { recipeOf } from './ledger/recipe.ts'
+import { doubtfulOriginals } from './originals.ts'
 import { galleryMedians } from './planning/gallery-medians.ts'
 import { asksForCrops } from './planning/order.ts'
 import { type PlannedFile, type PreparePlan, planFiles, type Unmade } from './planning/plan.ts'
+import { standsFor } from './planning/stands-for.ts'
 import type { MeasuredMaster } from './planning/whose.ts'
 import { publish, type Ready } from './publish.ts'
 import { type Failed, type Worked, workOn } from './work.ts'
@@ -46,14 +48,18 @@ export async function planned(
     delivered = [],
     standard,
     deliverables,
-  }: Pick<Preparing, 'masters' | 'delivered' | 'standard' | 'deliverables'>,
+    at,
+  }: Pick<Preparing, 'masters' | 'delivered' | 'standard' | 'deliverables' | 'at'>,
   means: Means,
 ): Promise<PreparePlan> {
   const { spec, roster, gallery } = standard
+  const named = standsFor(masters, spec, roster)
+  const originals = masters.filter((_, index) => named[index] && named[index].deliverable !== null)
   const ofFrames: MeasurementGroup[] = delivered.length > 0 ? ['signature'] : []
   const groups = asksForCrops(spec) ? [...OF_FILE, ...OF_SITTER, ...ofFrames] : [...OF_FILE, ...ofFrames]
   return planFiles(await measuredOf(masters, groups, means), {
     ...{ spec, roster, delivered: await measuredOf(delivered, ['face', ...ofFrames], means) },
+    doubtful: await doubtfulOriginals(originals, standard, at, means),
     medians: (deliverable) => galleryMedians(gallery, deliverable),
     ...(deliverables && { deliverables }),
   })

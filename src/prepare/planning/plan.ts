@@ -43,6 +43,8 @@ export interface PlanFacts {
   readonly roster: Roster | null
   /** The delivery that is to be made anew, whose names tell of masters of the same frames. */
   readonly delivered?: readonly MeasuredMaster[]
+  /** Why it is in doubt whom a delivered file shows that is its own master, by its path. */
+  readonly doubtful?: ReadonlyMap<string, string>
   /** The deliverables to be made; those of the spec unless told. */
   readonly deliverables?: readonly string[]
   /** Medians of published portraits, by deliverable (or null). */
@@ -62,6 +64,8 @@ export function planFiles(masters: readonly MeasuredMaster[], facts: PlanFacts):
     const whole = { master, deliverable: null }
     if (!answer || 'question' in answer)
       return [{ ...whole, kind: 'question', reason: answer?.question ?? 'Who is in it?' }]
+    const doubt = answer.deliverable === null ? undefined : facts.doubtful?.get(master.found.file)
+    if (doubt !== undefined) return [{ ...whole, kind: 'question', reason: doubt }]
     if (master.measured.fault)
       return [{ ...whole, kind: 'refused', reason: 'It could not be read as a picture.' }]
     const own = orders.filter(

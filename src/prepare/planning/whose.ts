@@ -8,6 +8,8 @@ import type { Roster } from '../../people/roster.ts'
 import type { RosterEntry } from '../../people/roster-entry.ts'
 import { PICK } from '../../people/roster-picks.ts'
 import { namesFrame } from '../../rules/delivery/pick.ts'
+import { capitalized } from '../../text/capitalized.ts'
+import { byCodePoint } from '../../text/code-points.ts'
 import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import { byLikeness, type Delivered } from './by-likeness.ts'
@@ -49,16 +51,18 @@ export function whoseAre(
     const named = names[index]
     return named ? [{ measured, named }] : []
   })
-  const answers = masters.map((master, index) => {
+  const byNames = masters.map((master, index) => {
     const reading = spec.masters ? readings[index] : undefined
-    return (
-      byName(reading, roster) ??
-      byPick(master, roster) ??
-      asDelivered(own[index] ?? null, spec) ??
-      byLikeness(master.measured, known) ??
-      unknown(master, spec, roster)
-    )
+    return byName(reading, roster) ?? byPick(master, roster) ?? asDelivered(own[index] ?? null, spec)
   })
+  const open = masters.filter((_, index) => byNames[index] === null)
+  const alike = byLikeness(
+    open.map(({ measured }) => measured),
+    known,
+  )
+  const answers = masters.map(
+    (master, index) => byNames[index] ?? alike[open.indexOf(master)] ?? unknown(master, spec, roster, known),
+  )
   return answers.map((answer, index) => doubled(answer, index, masters, answers) ?? answer)
 }
 
@@ -108,16 +112,24 @@ function asDelivered(named: StandsFor | null, { deliverables }: Spec): Whose | n
   return named && isPlaced ? named : null
 }
 
-function unknown({ found }: MeasuredMaster, { masters }: Spec, roster: Roster | null): Whose {
+function unknown(
+  { found }: MeasuredMaster,
+  { masters }: Spec,
+  roster: Roster | null,
+  delivered: readonly Delivered[],
+): Whose {
   const name = quoted(basename(found.file))
-  const pick = roster?.columns.includes(PICK) ? ', and no pick of the roster names it' : ''
-  if (!masters)
-    return {
-      question: `Who is in ${name}? Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }${pick === '' ? ', or give the roster a column pick' : pick}.`,
-    }
-  return {
-    question: `Who is in ${name}? Its name does not read ${quoted(masters.text)}${pick}. Rename it.`,
-  }
+  const hasPicks = roster?.columns.includes(PICK) ?? false
+  const looked = [
+    ...(masters ? [`its name does not read ${quoted(masters.text)}`] : []),
+    ...(hasPicks ? ['no pick of the roster names it'] : []),
+    ...(delivered.length > 0 ? ['no file of the delivery is plainly of its frame'] : []),
+  ]
+  const why = looked.length === 0 ? '' : ` ${capitalized(listed(looked))}.`
+  const fix = masters
+    ? 'Rename it.'
+    : `Write into the spec how masters are named, such as masters: { naming: "{staff-id}.tif" }${hasPicks ? '' : ', or give the roster a column pick'}.`
+  return { question: `Who is in ${name}?${why} ${fix}` }
 }
 
 /** Two masters of one person: which is meant, only a person can say. */
@@ -133,7 +145,21 @@ function doubled(
     const other = answers[at]
     return at !== index && other && 'fields' in other && keyOf(other) === keyOf(answer)
   })
-  if (same.length === 0) return null
+  const own = masters[index]
+  if (same.length === 0 || !own) return null
+  const { sha256 } = own.measured
+  if (sha256 && same.every(({ measured }) => measured.sha256 === sha256)) {
+    const [used] = [own, ...same].sort((a, b) => byPlace(a.found.file, b.found.file))
+    if (!used || used === own) return null
+    return {
+      question: `It is a copy of ${quoted(used.found.file)}, byte for byte, which is used. Remove it.`,
+    }
+  }
   const names = listed(same.map(({ found }) => quoted(found.file)))
   return { question: `It shows the same person as ${names}. Leave only the one that is to be used.` }
+}
+
+/** Files in fewer folders first, then by path. */
+function byPlace(a: string, b: string): number {
+  return a.split('/').length - b.split('/').length || byCodePoint(a, b)
 }

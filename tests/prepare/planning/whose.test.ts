@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { loadSpec } from '../../../src/brand-spec/load.ts'
 import { type Roster, readRoster } from '../../../src/people/roster.ts'
 import { type MeasuredMaster, whoseAre } from '../../../src/prepare/planning/whose.ts'
+import { hashOf } from '../../../src/prepare/work.ts'
 import { ALL_RULES } from '../../../src/rules/delivery-index.ts'
 import { GOOD } from '../../rules/judging/cases.ts'
 
@@ -27,7 +28,7 @@ const ROSTER = rosterOf(
 
 const master = (file: string): MeasuredMaster => ({
   found: { path: `/masters/${file}`, file },
-  measured: { ...GOOD, file },
+  measured: { ...GOOD, file, sha256: hashOf(Buffer.from(file)) },
 })
 const whose = (file: string, roster: Roster | null = ROSTER, spec = SPEC) =>
   whoseAre([master(file)], spec, roster)[0]
@@ -53,7 +54,7 @@ test.each([
   ['99999.tif', 'Nobody on the roster has staff-id "99999". Correct the name of the file or the roster.'],
   [
     'final.tif',
-    'Who is in "final.tif"? Its name does not read "{staff-id}.tif", and no pick of the roster names it. Rename it.',
+    'Who is in "final.tif"? Its name does not read "{staff-id}.tif" and no pick of the roster names it. Rename it.',
   ],
 ])('%s is a question', (file, question) => {
   expect(whose(file)).toEqual({ question })
@@ -67,6 +68,13 @@ test('two masters of one person are a question each', () => {
   expect(second).toEqual({
     question: 'It shows the same person as "00418.tif". Leave only the one that is to be used.',
   })
+})
+
+test('of two copies of one master, that in fewer folders is used', () => {
+  const copy = (file: string) => ({ ...master(file), measured: { ...GOOD, file, sha256: 'ab' } })
+  const [first, second] = whoseAre([copy('late/00418.tif'), copy('00418.tif')], SPEC, ROSTER)
+  expect(first).toEqual({ question: 'It is a copy of "00418.tif", byte for byte, which is used. Remove it.' })
+  expect(second).toMatchObject({ fields: { family: 'Adeyemi' } })
 })
 
 test('a spec that does not say how masters are named', () => {

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import process from 'node:process'
 import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
+import { THIS_PROCESS } from '../src/commands/running.ts'
 import type { Report } from '../src/judge/report.ts'
 
 /**
@@ -56,6 +57,7 @@ async function judged(args: readonly string[]): Promise<void> {
     env: process.env,
     workers: availableParallelism(),
     userCache: null,
+    processes: THIS_PROCESS,
     signal: new AbortController().signal,
   }
   await run(args, host)

@@ -7,6 +7,7 @@ import { chromium, type Page } from 'playwright-core'
 import sharp from 'sharp'
 import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
+import { THIS_PROCESS } from '../src/commands/running.ts'
 
 /**
  * Takes the pictures of the README anew: the HTML report on the example delivery, whose sitters are drawn, as Chromium
@@ -43,6 +44,7 @@ async function writeReport(file: string): Promise<void> {
     env: process.env,
     workers: availableParallelism(),
     userCache: null,
+    processes: THIS_PROCESS,
     signal: new AbortController().signal,
   }
   const delivery = [join(EXAMPLE, 'delivery-faulty'), '--spec', join(EXAMPLE, 'brand.yaml')]

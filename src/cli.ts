@@ -3,6 +3,7 @@ import { availableParallelism, platform } from 'node:os'
 import { homeFolder, userCacheFolder } from './cache/folder.ts'
 import { EXIT, type Host, type Output } from './checking/host.ts'
 import { run } from './commands/run.ts'
+import { THIS_PROCESS } from './commands/running.ts'
 import { stopOnSignals, stoppedBy } from './commands/stop.ts'
 import { fatalShortageOf } from './files/shortage.ts'
 import { forWorkflowOutput } from './report/safe.ts'
@@ -34,7 +35,7 @@ const host: Omit<Host, 'cwd'> = {
   env: process.env,
   workers: availableParallelism(),
   userCache: userCacheFolder(process.env, platform(), homeFolder()),
-  processes: { own: process.pid, isRunning },
+  processes: THIS_PROCESS,
   signal,
 }
 
@@ -58,15 +59,6 @@ function workingFolder(): string | null {
   } catch {
     stderr.write('The folder that this runs in is no longer there. Change to another one and run again.\n')
     return null
-  }
-}
-
-function isRunning(id: number): boolean {
-  try {
-    return process.kill(id, 0)
-  } catch (error) {
-    // One of another user may not be asked, but is there.
-    return error instanceof Error && 'code' in error && error.code === 'EPERM'
   }
 }
 

@@ -1,5 +1,6 @@
 import process from 'node:process'
 import { run } from '../../src/commands/run.ts'
+import { THIS_PROCESS } from '../../src/commands/running.ts'
 
 /** A command line by two workers, whatever the machine has. */
 process.exitCode = await run(process.argv.slice(2), {
@@ -9,5 +10,6 @@ process.exitCode = await run(process.argv.slice(2), {
   env: {},
   workers: 2,
   userCache: null,
+  processes: THIS_PROCESS,
   signal: new AbortController().signal,
 })

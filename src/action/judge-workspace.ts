@@ -2,6 +2,7 @@ import { join } from 'node:path'
 import type { Host, Output } from '../checking/host.ts'
 import type { Format } from '../commands/formats.ts'
 import type { Sink } from '../commands/outputs.ts'
+import { THIS_PROCESS } from '../commands/running.ts'
 import { writeReport } from '../commands/write-report.ts'
 import { markdown } from '../report/markdown.ts'
 import { refuseRights } from './git/base-commit.ts'
@@ -39,7 +40,10 @@ export async function judgeWorkspace(work: Surroundings): Promise<Told> {
       log.write(text)
     },
   }
-  const host: Host = { cwd: workspace, stdout: log, stderr, env, workers, userCache: null, signal }
+  const host: Host = {
+    ...{ cwd: workspace, stdout: log, stderr, env, workers, userCache: null, signal },
+    processes: THIS_PROCESS,
+  }
   const judge = inputs.merge.length > 0 ? judgeParts : judgeDelivery
   const judged = await judge({ ...work, checkout, cache }, host, said)
   if (!('report' in judged)) return judged

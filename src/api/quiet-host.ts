@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os'
 import { resolve } from 'node:path'
 import type { Host, Output } from '../checking/host.ts'
 import { type MeasuringOptions, meansOf } from '../checking/means.ts'
+import { THIS_PROCESS } from '../commands/running.ts'
 import type { Means } from '../pool/measure-all.ts'
 
 /** What both ways of measuring take. */
@@ -33,6 +34,7 @@ export function quietHost({ cwd = '.', workers = availableParallelism(), signal 
     env: {},
     workers,
     userCache: null,
+    processes: THIS_PROCESS,
     signal: signal ?? new AbortController().signal,
     trouble: () => new Error(said.join('').trim()),
   }

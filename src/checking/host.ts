@@ -1,3 +1,5 @@
+import type { Processes } from '../files/own-folder.ts'
+
 /** Where a command writes text. */
 export interface Output {
   write(text: string): void
@@ -17,8 +19,8 @@ export interface Host {
   readonly workers: number
   /** Absolute path of the user's own folder for what can be made again; null when there is none. */
   readonly userCache: string | null
-  /** Number of this process, and whether a process of some number runs: two runs must not write one folder. Absent when there is no other. */
-  readonly processes?: { readonly own: number; readonly isRunning: (id: number) => boolean }
+  /** Two runs must not write one folder, and the next removes what a killed one left. */
+  readonly processes: Processes
   /** Aborted when the user stops the command. */
   readonly signal: AbortSignal
 }

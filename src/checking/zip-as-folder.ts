@@ -1,3 +1,4 @@
+import { tmpdir } from 'node:os'
 import { basename, resolve } from 'node:path'
 import { RefusedArchive } from '../archive/refused-archive.ts'
 import { isZip } from '../archive/unpack.ts'
@@ -35,11 +36,11 @@ export async function withZipAsFolder<T>(
  * @param near absolute path of a folder to do so in; the system's own for such things unless told
  * @throws UsageError when it is refused, or there is no room
  */
-export async function unpacked(path: string, { cwd, signal }: Host, near?: string): Promise<Aside> {
+export async function unpacked(path: string, host: Host, near = tmpdir()): Promise<Aside> {
   try {
-    return await unpackAside(resolve(cwd, path), signal, near)
+    return await unpackAside(resolve(host.cwd, path), near, host)
   } catch (error) {
-    signal.throwIfAborted()
+    host.signal.throwIfAborted()
     if (error instanceof RefusedArchive) throw new UsageError(`${basename(path)} ${error.message}`)
     const why = error instanceof Error && 'code' in error ? error.code : error
     throw new UsageError(

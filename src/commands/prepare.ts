@@ -68,7 +68,6 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
   const progress = progressLine(host)
   const means = await meansOf(options, host, progress.show)
   const { deliverable: deliverables, replace, strict } = options
-  const { processes = { own: 0, isRunning: () => false } } = host
   const preparing = {
     ...{
       masters: found.files,
@@ -78,7 +77,7 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
       replace,
       strict,
       at: new Date(),
-      processes,
+      processes: host.processes,
     },
     ...(deliverables && { deliverables }),
   }

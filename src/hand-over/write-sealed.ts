@@ -1,12 +1,12 @@
-import { randomBytes } from 'node:crypto'
-import { lstat, mkdir, rename, rm } from 'node:fs/promises'
+import { lstat, mkdir, rename } from 'node:fs/promises'
 import { basename, dirname, join, resolve } from 'node:path'
+import { ASIDE } from '../archive/unpack-aside.ts'
 import { zipSink } from '../archive/zip-sink.ts'
 import { folderSink } from '../bag/folder-sink.ts'
 import { type BagContent, ChangedMeanwhile, writeBag } from '../bag/write-bag.ts'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { PART } from '../files/replace-whole.ts'
+import { makeOwnFolder, type OwnFolder } from '../files/own-folder.ts'
 
 /** @throws UsageError when something is there already */
 export async function refuseTaken(output: string, { cwd }: Pick<Host, 'cwd'>): Promise<void> {
@@ -24,8 +24,10 @@ export async function refuseTaken(output: string, { cwd }: Pick<Host, 'cwd'>): P
  */
 export async function writeSealed(output: string, content: BagContent, at: Date, host: Host): Promise<void> {
   const target = resolve(host.cwd, output)
-  const part = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}${PART}`)
+  let own: OwnFolder | null = null
   try {
+    own = await makeOwnFolder(dirname(target), ASIDE, host.processes)
+    const part = join(own.path, 'sealed')
     if (isZipName(output)) {
       const zip = zipSink(part, basename(target).slice(0, -'.zip'.length).normalize('NFC'), at)
       try {
@@ -42,7 +44,6 @@ export async function writeSealed(output: string, content: BagContent, at: Date,
     await refuseTaken(output, host)
     await rename(part, target)
   } catch (error) {
-    await rm(part, { recursive: true, force: true })
     host.signal.throwIfAborted()
     if (error instanceof UsageError) throw error
     if (error instanceof ChangedMeanwhile)
@@ -51,6 +52,8 @@ export async function writeSealed(output: string, content: BagContent, at: Date,
     throw new UsageError(
       `${output} could not be written (${why}). Name a place in a folder that you may write to.`,
     )
+  } finally {
+    await own?.remove()
   }
 }
 

@@ -1,4 +1,5 @@
 import type { Host } from '../../src/checking/host.ts'
+import { THIS_PROCESS } from '../../src/commands/running.ts'
 
 export interface Recorded {
   readonly host: Host
@@ -28,6 +29,7 @@ export function recordingHost(
     env,
     workers: 0,
     userCache,
+    processes: THIS_PROCESS,
     signal: controller.signal,
   }
   return { host, stdout: () => out.join(''), stderr: () => err.join(''), stop: () => controller.abort() }

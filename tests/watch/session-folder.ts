@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import sharp from 'sharp'
 import type { Host } from '../../src/checking/host.ts'
 import { run } from '../../src/commands/run.ts'
+import { THIS_PROCESS } from '../../src/commands/running.ts'
 
 const SPEC = `brand: Osprey Lane Veterinary Group
 version: 1
@@ -74,6 +75,7 @@ export class SessionFolder {
       env: {},
       workers: 0,
       userCache: null,
+      processes: THIS_PROCESS,
       signal: this.#stop.signal,
     }
     return run(['watch', 'shoot', '--spec', 'brand.yaml', ...args], host)

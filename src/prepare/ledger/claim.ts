@@ -1,12 +1,7 @@
 import { randomBytes } from 'node:crypto'
 import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
-
-/** The processes of this machine. */
-export interface Processes {
-  readonly own: number
-  readonly isRunning: (id: number) => boolean
-}
+import { ownPath, type Processes, removeLeft } from '../../files/own-folder.ts'
 
 /** Ends the name of the file that says by its name which process has the folder: `41-9f86d081.owner`. */
 const OWNER = '.owner'
@@ -21,7 +16,7 @@ const OWNER = '.owner'
 export async function claim(folder: string, processes: Processes): Promise<number | null> {
   const { own, isRunning } = processes
   await mkdir(dirname(folder), { recursive: true })
-  await removeAsides(folder, processes)
+  await removeLeft(dirname(folder), startOf(folder), processes)
   const aside = asideOf(folder, own)
   const file = `${own}-${randomBytes(4).toString('hex')}${OWNER}`
   await mkdir(aside)
@@ -57,7 +52,11 @@ export async function release(folder: string, { own }: Pick<Processes, 'own'>): 
 
 /** Where a process makes the folder, and removes it again. */
 function asideOf(folder: string, own: number): string {
-  return `${folder}.${own}`
+  return ownPath(dirname(folder), startOf(folder), own)
+}
+
+function startOf(folder: string): string {
+  return `${basename(folder)}.`
 }
 
 /** Codes of a rename whose target is there or whose source is gone; Windows says EPERM for the first. */
@@ -76,14 +75,4 @@ async function moved(from: string, to: string): Promise<boolean> {
 
 async function removeAll(folder: string, names: readonly string[]): Promise<void> {
   for (const name of names) await rm(join(folder, name), { recursive: true, force: true })
-}
-
-/** Removes what runs that were stopped left beside the folder, and what a run with our own number did. */
-async function removeAsides(folder: string, { own, isRunning }: Processes): Promise<void> {
-  const start = `${basename(folder)}.`
-  const left = (await readdir(dirname(folder))).filter((name) => {
-    const owner = name.startsWith(start) ? Number.parseInt(name.slice(start.length), 10) : Number.NaN
-    return Number.isFinite(owner) && (owner === own || !isRunning(owner))
-  })
-  await removeAll(dirname(folder), left)
 }

@@ -63,14 +63,3 @@ test('of two that find it abandoned, the later one does not take the fresh claim
   expect((await readdir(folder)).sort()).toEqual([taken, 'half.jpg'].sort())
   expect(await readdir(above)).toHaveLength(1)
 })
-
-test('what runs that were stopped left beside the folder is removed; a running one keeps its own, and so does the user', async () => {
-  await leave(`${folder}.${OTHER}`, String(OTHER))
-  await leave(`${folder}.43.abandoned`, null)
-  await leave(`${folder}.44`, '44')
-  await leave(`${folder}.old`, null)
-  expect(await claim(folder, running(OWN, 44))).toBe(null)
-  expect((await readdir(above)).sort()).toEqual(
-    [folder, `${folder}.44`, `${folder}.old`].map((path) => path.slice(above.length + 1)),
-  )
-})

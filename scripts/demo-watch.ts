@@ -6,7 +6,7 @@ import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
-import { THIS_PROCESS } from '../src/commands/running.ts'
+import { THIS_PROCESS } from '../src/files/this-process.ts'
 
 /**
  * A small session to play: runs `watch` on a folder into which drawn frames come, of four sitters of the example, with some

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import process from 'node:process'
 import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
-import { THIS_PROCESS } from '../src/commands/running.ts'
+import { THIS_PROCESS } from '../src/files/this-process.ts'
 import type { Report } from '../src/judge/report.ts'
 
 /**

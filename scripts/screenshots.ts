@@ -7,7 +7,7 @@ import { chromium, type Page } from 'playwright-core'
 import sharp from 'sharp'
 import type { Host } from '../src/checking/host.ts'
 import { run } from '../src/commands/run.ts'
-import { THIS_PROCESS } from '../src/commands/running.ts'
+import { THIS_PROCESS } from '../src/files/this-process.ts'
 
 /**
  * Takes the pictures of the README anew: the HTML report on the example delivery, whose sitters are drawn, as Chromium

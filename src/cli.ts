@@ -3,9 +3,9 @@ import { availableParallelism, platform } from 'node:os'
 import { homeFolder, userCacheFolder } from './cache/folder.ts'
 import { EXIT, type Host, type Output } from './checking/host.ts'
 import { run } from './commands/run.ts'
-import { THIS_PROCESS } from './commands/running.ts'
 import { stopOnSignals, stoppedBy } from './commands/stop.ts'
 import { fatalShortageOf } from './files/shortage.ts'
+import { THIS_PROCESS } from './files/this-process.ts'
 import { forWorkflowOutput } from './report/safe.ts'
 
 const FAULT =

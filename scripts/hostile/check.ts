@@ -1,6 +1,6 @@
 import process from 'node:process'
 import { run } from '../../src/commands/run.ts'
-import { THIS_PROCESS } from '../../src/commands/running.ts'
+import { THIS_PROCESS } from '../../src/files/this-process.ts'
 
 /** A command line by two workers, whatever the machine has. */
 process.exitCode = await run(process.argv.slice(2), {

@@ -4,7 +4,7 @@ import { type Found, findFiles } from '../delivery/walk.ts'
 import { count } from '../text/quantity.ts'
 import type { Compared } from './base-delivery.ts'
 import { findDelivery } from './delivery.ts'
-import { findBase } from './git/base-commit.ts'
+import { type Base, findBase, type NoBase } from './git/base-commit.ts'
 import { Comparison } from './git/comparison.ts'
 import { deliveryChange } from './git/delivery-change.ts'
 import { Scope } from './git/scope.ts'
@@ -42,15 +42,9 @@ export async function makePlan({ runner, inputs, checkout, signal }: Work): Prom
   const plain: Plan = { cwd: workspace, files, found, only: null, idle: false, compared: null, notes: [] }
   if (!onlyChanged && !specFromBase) return plain
   const base = await findBase(checkout, runner)
-  if ('none' in base) {
-    const note = `All portraits were judged by the checked-out spec: ${base.none}.`
-    return { ...plain, notes: [note] }
-  }
-  const { git, head } = base.checkout
-  const since = await Tree.of(git, base.since)
-  const comparison = await Comparison.of(git, since, head)
+  if ('none' in base) return { ...plain, notes: [withoutBase(base)] }
+  const { comparison, standard } = await compared(base)
   const { changed, isTouched: touchesPortraits } = await deliveryChange(comparison, scope, found.files)
-  const standard = base.commit === base.since ? since : await Tree.of(git, base.commit)
   const inForce = specFromBase
     ? await baseInForce({ standard, comparison, touchesPortraits, workspace, temp }, files)
     : plain
@@ -63,8 +57,36 @@ export async function makePlan({ runner, inputs, checkout, signal }: Work): Prom
   const note = touchesPortraits
     ? `Judged one by one: ${count(changed.size, 'portrait that changed', 'portraits that changed')}. The others count only for the delivery as a whole.`
     : 'No portrait changed; nothing was judged.'
-  const compared = { comparison, scope, paths }
-  return { ...told, only: changed, idle: !touchesPortraits, compared, notes: [...told.notes, note] }
+  const what = { comparison, scope, paths }
+  return { ...told, only: changed, idle: !touchesPortraits, compared: what, notes: [...told.notes, note] }
+}
+
+/**
+ * Decides by which version of the spec a delivery is judged that was sent.
+ * @param path of it, from the workspace on
+ * @throws UsageError when git can't tell
+ */
+export async function planReceiving(path: string, { runner, inputs, checkout }: Work): Promise<InForce> {
+  const { workspace, temp } = runner
+  const { spec, roster, waivers, gallery, specFromBase } = inputs
+  const files: StandardFiles = { spec, roster, waivers, gallery }
+  await refuseOutside(workspace, [path, spec, roster, waivers, gallery])
+  const plain: InForce = { cwd: workspace, files, notes: [] }
+  if (!specFromBase) return plain
+  const base = await findBase(checkout, runner)
+  if ('none' in base) return { ...plain, notes: [withoutBase(base)] }
+  return baseInForce({ ...(await compared(base)), touchesPortraits: true, workspace, temp }, files)
+}
+
+function withoutBase({ none }: NoBase): string {
+  return `All portraits were judged by the checked-out spec: ${none}.`
+}
+
+/** What a change is compared with, and the commit whose spec is in force. */
+async function compared({ checkout: { git, head }, since, commit }: Base) {
+  const tree = await Tree.of(git, since)
+  const standard = commit === since ? tree : await Tree.of(git, commit)
+  return { comparison: await Comparison.of(git, tree, head), standard }
 }
 
 /** Whether the spec and what goes with it are provably as they were. */

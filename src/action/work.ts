@@ -38,4 +38,6 @@ export interface Judged {
   /** Sentences for the summary. */
   readonly notes: readonly string[]
   readonly exit: number
+  /** Removes what is needed no longer, once it was told. */
+  readonly close?: () => Promise<void>
 }

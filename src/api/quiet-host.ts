@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os'
 import { resolve } from 'node:path'
 import type { Host, Output } from '../checking/host.ts'
 import { type MeasuringOptions, meansOf } from '../checking/means.ts'
-import { THIS_PROCESS } from '../commands/running.ts'
+import { THIS_PROCESS } from '../files/this-process.ts'
 import type { Means } from '../pool/measure-all.ts'
 
 /** What both ways of measuring take. */

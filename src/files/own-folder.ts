@@ -56,11 +56,7 @@ export function ownPath(near: string, start: string, own: number): string {
 }
 
 /** Removes from a folder what stopped processes of this machine left under names of their own. */
-export async function removeLeft(
-  near: string,
-  start: string,
-  { own, isRunning }: Processes,
-): Promise<void> {
+export async function removeLeft(near: string, start: string, { own, isRunning }: Processes): Promise<void> {
   for (const name of await readdir(near).catch(() => [])) {
     const [, machine, id] = name.startsWith(start)
       ? (/^([0-9a-f]{8})-(\d+)-[0-9a-f]{8}/.exec(name.slice(start.length)) ?? [])

@@ -1,4 +1,5 @@
 import { rename, stat } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
 import { basename, dirname, resolve } from 'node:path'
 import { isZip } from '../archive/unpack.ts'
 import { type Content, contentOf } from '../bag/bag-folder.ts'
@@ -20,9 +21,15 @@ export interface Opened extends Content {
 /**
  * Opens what was sent: a folder where it lies, a zip unpacked aside.
  * @param output where to keep what a zip holds; null to keep nothing
+ * @param temp absolute path of the folder to unpack in when nothing is to be kept
  * @throws UsageError when there is nothing of the kind, or the zip is refused
  */
-export async function openReceived(path: string, output: string | null, host: Host): Promise<Opened> {
+export async function openReceived(
+  path: string,
+  output: string | null,
+  host: Host,
+  temp = tmpdir(),
+): Promise<Opened> {
   const full = resolve(host.cwd, path)
   const stats = await stat(full).catch(() => null)
   if (stats === null) throw new UsageError(`There is nothing at ${path}. Check the path and run again.`)
@@ -38,7 +45,7 @@ export async function openReceived(path: string, output: string | null, host: Ho
     )
   if (output !== null) await refuseTaken(output, host)
   const place = output === null ? null : resolve(host.cwd, output)
-  const aside = await unpacked(path, host, place === null ? undefined : dirname(place))
+  const aside = await unpacked(path, host, place === null ? temp : dirname(place))
   const content = await contentOf(aside.folder)
   const keep = async () => {
     if (place === null || output === null) return

@@ -1,4 +1,4 @@
-import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises'
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { marked } from 'marked'
@@ -110,7 +110,7 @@ test('hostile names come out harmless in log, annotations, summary and outputs',
   const change = Object.fromEntries(names.map((name) => [`portraits/${name}.jpg`, small]))
   const ran = await onPullRequest(change, base)
   expect(ran.outputs).toMatchObject({ verdict: 'fail', checked: '15', failed: '11' })
-  expect(Object.keys(ran.outputs)).toHaveLength(6)
+  expect(Object.keys(ran.outputs)).toHaveLength(7)
   expect(told(ran, 'error')).toHaveLength(9)
   expect(told(ran, 'notice')).toHaveLength(1)
   expect(ran.commands).toHaveLength(10)
@@ -174,12 +174,28 @@ describe('the example workflows, start to end', () => {
     expect(JSON.parse(report)).toMatchObject({ totals: { files: 4, fail: 1 } })
   })
 
-  test('hand-over.yml, on drawn sitters of the example', async () => {
+  test('hand-over.yml, on drawn sitters of the example, seals what receive.yml takes from a release', async () => {
     const begun = await start(await exampleDelivery())
     const sha = await begun.repository.git('rev-parse', 'HEAD')
     const event = { before: '0'.repeat(40) }
     const tag = { eventName: 'push', event, ref: 'refs/tags/hand-over-1', sha }
     const run = await runWorkflow('examples/workflows/hand-over.yml', { ...begun, ...tag })
     expect(run).toMatchObject({ ok: true, ran: [{ outputs: { verdict: 'pass', checked: '4' } }] })
+    expect(await readdir(run.artifacts)).toEqual(['delivery-hand-over-1'])
+    // In place of GitHub's own program, which asks its server.
+    const tools = await mkdtemp(join(temp, 'tools-'))
+    const asset = join(run.artifacts, 'delivery-hand-over-1', 'delivery.zip')
+    const asked =
+      'release download received-1 --repo osprey-lane/portraits --pattern delivery.zip --dir received'
+    await writeFile(
+      join(tools, 'gh'),
+      `#!/bin/bash\n[ "$*" = "${asked}" ] && [ -n "$GH_TOKEN" ] && mkdir received && cp "${asset}" received/\n`,
+      { mode: 0o755 },
+    )
+    const release = { eventName: 'release', event: {}, ref: 'refs/tags/received-1', sha, tools }
+    const taken = await runWorkflow('examples/workflows/receive.yml', { ...begun, ...release })
+    expect(taken).toMatchObject({ ok: true, ran: [{ outputs: { verdict: 'pass', checked: '4', bag: '' } }] })
+    expect(taken.ran[0]?.summary).toContain('delivery.zip is whole and unchanged')
+    expect(await readdir(join(taken.artifacts, 'portrait-report-received-1'))).toContain('report.html')
   })
 })

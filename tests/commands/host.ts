@@ -1,5 +1,5 @@
 import type { Host } from '../../src/checking/host.ts'
-import { THIS_PROCESS } from '../../src/commands/running.ts'
+import { THIS_PROCESS } from '../../src/files/this-process.ts'
 
 export interface Recorded {
   readonly host: Host

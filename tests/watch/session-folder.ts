@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import sharp from 'sharp'
 import type { Host } from '../../src/checking/host.ts'
 import { run } from '../../src/commands/run.ts'
-import { THIS_PROCESS } from '../../src/commands/running.ts'
+import { THIS_PROCESS } from '../../src/files/this-process.ts'
 
 const SPEC = `brand: Osprey Lane Veterinary Group
 version: 1

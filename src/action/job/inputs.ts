@@ -11,6 +11,10 @@ export interface Inputs {
   readonly onlyChanged: boolean
   readonly specFromBase: boolean
   readonly strict: boolean
+  /** Whether a delivery in which nothing fails is packed into a bag. */
+  readonly seal: boolean
+  /** A delivery that was sent, a zip or a folder, to be judged in place of `paths`; null for none. */
+  readonly receive: string | null
   readonly shard: Shard | null
   /** Reports on the parts of a delivery, or folders that hold them; none when portraits are to be judged. */
   readonly merge: readonly string[]
@@ -20,6 +24,13 @@ export interface Inputs {
   /** May read the repository, to fetch LFS content that is judged; null to take the checkout as it is. */
   readonly lfsToken: string | null
 }
+
+/** Inputs that judge less than a whole delivery, or no pictures. */
+const NOT_WHOLE: readonly (readonly [string, (inputs: Inputs) => boolean])[] = [
+  ['only-changed', ({ onlyChanged }) => onlyChanged],
+  ['shard', ({ shard }) => shard !== null],
+  ['merge', ({ merge }) => merge.length > 0],
+]
 
 const PREFIX = 'PORTRAIT_GATE_'
 
@@ -45,7 +56,7 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
     throw new UsageError(`The input ${name} is "${value}"; it should be true or false.`)
   }
   const paths = lines('paths')
-  const inputs = {
+  const inputs: Inputs = {
     spec: text('spec') || 'brand.yaml',
     paths: paths.length > 0 ? paths : ['.'],
     roster: optional('roster'),
@@ -54,6 +65,8 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
     onlyChanged: flag('only-changed', false),
     specFromBase: flag('spec-from-base', true),
     strict: flag('strict', false),
+    seal: flag('seal', false),
+    receive: optional('receive'),
     shard: shardOf(optional('shard')),
     merge: lines('merge'),
     reportFolder: text('report-folder') || 'portrait-report',
@@ -63,6 +76,16 @@ export function readInputs(env: Readonly<Record<string, string | undefined>>): I
   if (inputs.onlyChanged && inputs.shard !== null)
     throw new UsageError(
       'The inputs only-changed and shard cannot be combined: a part is a part of everything. Leave one out.',
+    )
+  for (const whole of ['seal', 'receive'] as const)
+    for (const [part, isSet] of NOT_WHOLE)
+      if (inputs[whole] && isSet(inputs))
+        throw new UsageError(
+          `The inputs ${whole} and ${part} cannot be combined: one run judges and ${whole}s a whole delivery. Leave one out.`,
+        )
+  if (inputs.seal && inputs.receive !== null)
+    throw new UsageError(
+      'The inputs seal and receive cannot be combined: what was received is sealed. Leave one out.',
     )
   return inputs
 }

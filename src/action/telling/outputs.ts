@@ -10,6 +10,8 @@ export interface ActionOutputs {
   /** Paths of the reports from the workspace on; empty when there is none. */
   readonly 'report-json': string
   readonly 'report-html': string
+  /** Path of the sealed delivery from the workspace on; empty when none was made. */
+  readonly bag: string
 }
 
 /**

@@ -20,4 +20,5 @@ export const NO_OUTPUTS: ActionOutputs = {
   unsure: 0,
   'report-json': '',
   'report-html': '',
+  bag: '',
 }

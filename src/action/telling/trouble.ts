@@ -15,6 +15,12 @@ export function trouble(
   return { annotations, notes, page: null, outputs: { ...NO_OUTPUTS, verdict: 'error' }, exit }
 }
 
+/** Of a delivery that is not whole, or not unchanged. @param bag what is told of it */
+export function notAccepted(bag: readonly string[]): Told {
+  const outputs = { ...NO_OUTPUTS, verdict: 'fail' as const }
+  return { annotations: [troubleAnnotation(bag)], notes: bag, page: null, outputs, exit: EXIT.fails }
+}
+
 /**
  * Of a run that was refused: where the spec, the roster or the waivers are at fault, at their lines.
  * @param said what the log has

@@ -16,6 +16,17 @@ test.each([
   expect(() => readInputs({ [variable(name)]: value })).toThrow(sentence)
 })
 
+test.each([
+  ['seal', 'true', 'only-changed', 'true'],
+  ['seal', 'true', 'shard', '1/2'],
+  ['receive', 'a.zip', 'merge', 'parts'],
+  ['receive', 'a.zip', 'only-changed', 'true'],
+  ['receive', 'a.zip', 'seal', 'true'],
+])('%s of less than a whole delivery is refused: %s with %s', (whole, value, other, otherValue) => {
+  const env = { [variable(whole)]: value, [variable(other)]: otherValue }
+  expect(() => readInputs(env)).toThrow('cannot be combined')
+})
+
 test('a part of what changed is refused', () => {
   const env = { [variable('only-changed')]: 'True', [variable('shard')]: '1/2' }
   expect(() => readInputs(env)).toThrow('cannot be combined')

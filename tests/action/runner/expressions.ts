@@ -17,9 +17,9 @@ export function holds(condition: string, contexts: Contexts): boolean {
   return inner.split('&&').every((part) => {
     const term = part.trim()
     if (term === '!cancelled()') return true
-    const [, path] = /^([\w.-]+) != ''$/.exec(term) ?? []
+    const [, path, sign] = /^([\w.-]+) ([!=]=) ''$/.exec(term) ?? []
     if (path === undefined) throw new Error(`The harness does not know the condition: ${term}`)
-    return look(path, contexts) !== ''
+    return (look(path, contexts) === '') === (sign === '==')
   })
 }
 

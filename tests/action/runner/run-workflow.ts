@@ -1,5 +1,7 @@
+import { execFile } from 'node:child_process'
 import { cp, mkdir, mkdtemp, readdir, readFile, stat } from 'node:fs/promises'
 import { basename, join } from 'node:path'
+import { promisify } from 'node:util'
 import { parse } from 'yaml'
 import { type Contexts, filledIn, holds } from './expressions.ts'
 import type { Repository } from './repository.ts'
@@ -8,6 +10,8 @@ import { type Job, type Ran, runComposite } from './run-action.ts'
 interface Step {
   readonly id?: string
   readonly uses?: string
+  readonly run?: string
+  readonly env?: Readonly<Record<string, string>>
   readonly if?: string
   readonly with?: Readonly<Record<string, string | number | boolean>>
   readonly 'continue-on-error'?: boolean
@@ -23,6 +27,8 @@ export interface Start extends Pick<Job, 'temp' | 'eventName' | 'event' | 'sha' 
   /** Folder of the action. */
   readonly action: string
   readonly ref: string
+  /** Folder with programs that the machine has. */
+  readonly tools?: string
   /** Folders that cache steps saved, by key, from one run to the next. */
   readonly caches?: Map<string, string>
 }
@@ -83,6 +89,10 @@ async function runJob(job: WorkflowJob, start: JobStart): Promise<boolean> {
     }
     const contexts = { github, matrix: start.matrix, steps, runner: { temp } }
     if (step.if === undefined ? !ok : !holds(step.if, contexts)) continue
+    if (step.run !== undefined) {
+      await script(step.run, filled(step.env ?? {}, contexts), { ...start, workspace })
+      continue
+    }
     const ran = await runStep(step, filled(step.with ?? {}, contexts), { ...start, workspace, temp })
     if (!ran) continue
     start.ran.push(ran)
@@ -147,6 +157,20 @@ async function runStep(
     default:
       throw new Error(`The harness has no ${step.uses}.`)
   }
+}
+
+/** As a runner does with `shell: bash` (GitHub Docs, "Workflow syntax", jobs.<job_id>.steps[*].shell). */
+async function script(
+  text: string,
+  env: Readonly<Record<string, string>>,
+  { workspace, tools = '' }: JobStart & { readonly workspace: string },
+): Promise<void> {
+  if (text.includes('${{')) throw new Error('An expression stands in a script.')
+  const own = { PATH: `${tools}:${process.env.PATH}`, GITHUB_REPOSITORY: 'osprey-lane/portraits' }
+  await promisify(execFile)('bash', ['--noprofile', '--norc', '-eo', 'pipefail', '-c', text], {
+    cwd: workspace,
+    env: { ...own, ...env },
+  })
 }
 
 /** One file lies at the top of its artifact, as do the contents of a folder. */

@@ -13,10 +13,11 @@ test('the runner reads back what was written, whatever a path holds', () => {
     unsure: '0',
     'report-json': outputs['report-json'],
     'report-html': '',
+    bag: '',
   })
 })
 
 test('no two delimiters are alike', () => {
   const delimiters = [...(outputLines(NO_OUTPUTS) + outputLines(NO_OUTPUTS)).matchAll(/<<(.+)/g)]
-  expect(new Set(delimiters.map(([, one]) => one)).size).toBe(12)
+  expect(new Set(delimiters.map(([, one]) => one)).size).toBe(14)
 })

@@ -1,4 +1,4 @@
-import type { Processes } from '../files/own-folder.ts'
+import type { Processes } from './own-folder.ts'
 
 /** This process, among those of the machine. */
 export const THIS_PROCESS: Processes = { own: process.pid, isRunning }

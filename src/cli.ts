@@ -7,6 +7,7 @@ import { stopOnSignals, stoppedBy } from './commands/stop.ts'
 import { fatalShortageOf } from './files/shortage.ts'
 import { THIS_PROCESS } from './files/this-process.ts'
 import { forWorkflowOutput } from './report/safe.ts'
+import { openPage } from './server/open-page.ts'
 
 const FAULT =
   'Nothing was judged: an error within portrait-gate, not in the delivery. Please report it with these lines:'
@@ -36,6 +37,7 @@ const host: Omit<Host, 'cwd'> = {
   workers: availableParallelism(),
   userCache: userCacheFolder(process.env, platform(), homeFolder()),
   processes: THIS_PROCESS,
+  openPage: (url) => openPage(url, platform()),
   signal,
 }
 

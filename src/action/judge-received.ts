@@ -1,3 +1,4 @@
+import { type Check, checkShowing } from '../checking/check-delivery.ts'
 import type { Host } from '../checking/host.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
 import { type ReadStandard, readStandard } from '../checking/standard.ts'
@@ -54,14 +55,26 @@ async function ofOpened(
   host: Host,
 ): Promise<Judged | Told | null> {
   const at = new Date()
-  const receiving = { standard: judgedBy, signers: null, strict, at }
-  const received = await receiveDelivery(opened, receiving, measuring, host)
+  const judge = (check: Check) => checkShowing(check, measuring, host)
+  const received = await receiveDelivery(
+    opened,
+    { standard: judgedBy, signers: null, strict, at, judge },
+    host,
+  )
   if (!received) return null
-  const { receipt, refused: why, portraits } = received
+  const { receipt, refused: why, found } = received
   const { report } = receipt
   const bag = bagLines(receipt, why)
   for (const line of bag) log.write(`${line}\n`)
   if (!report) return notAccepted(bag)
   const notes = [...bag, ...termsLines(receipt)]
-  return { report, at, root: opened.delivery, portraits, judgedBy, notes, exit: exitCode(report) }
+  return {
+    report,
+    at,
+    root: opened.delivery,
+    portraits: found?.files ?? [],
+    judgedBy,
+    notes,
+    exit: exitCode(report),
+  }
 }

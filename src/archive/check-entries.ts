@@ -1,6 +1,6 @@
-import { mergedName } from '../delivery/portability.ts'
 import { count } from '../text/quantity.ts'
 import { quote } from '../text/quote.ts'
+import { DistinctNames } from './distinct-names.ts'
 import { whyRefused } from './entry-name.ts'
 import { RefusedArchive } from './refused-archive.ts'
 
@@ -24,7 +24,7 @@ export interface ListedEntry {
 /** Most files and folders. @choice 20 files for each of 5,000 people */
 export const MOST_ENTRIES = 100_000
 /** Most bytes that a zip may unpack to, 32 GiB. @choice 4,000 files of 8 MB */
-const MOST_BYTES = 32 * 1024 ** 3
+export const MOST_BYTES = 32 * 1024 ** 3
 /** How much of that for each byte of the zip, and in any case. @choice pictures hardly shrink, reports to a fifteenth */
 const MOST_TIMES = 100
 const ALWAYS = 64 * 1024 ** 2
@@ -48,7 +48,11 @@ export function checkEntries(entries: readonly ListedEntry[], size: number): voi
     const why = whyRefused(entry.path) ?? refusal(entry)
     if (why !== null) throw new RefusedArchive(`${why}. Ask for a zip of plain files and folders.`)
   }
-  checkTwins(entries)
+  const names = new DistinctNames()
+  for (const { path, isFolder } of entries) {
+    const why = names.add(path, isFolder)
+    if (why !== null) throw new RefusedArchive(`${why}. Ask for a zip with distinct names.`)
+  }
   checkOverlap(entries)
   const bytes = entries.reduce((sum, entry) => sum + entry.bytes, 0)
   if (bytes > Math.min(MOST_BYTES, size * MOST_TIMES + ALWAYS))
@@ -67,26 +71,6 @@ function refusal({ path, isFolder, mode, attributes, isEncrypted, method }: List
   if (!METHODS.includes(method))
     return `holds ${name}, packed in a way (${method}) that not every program can unpack`
   return null
-}
-
-/** No two names may be one on a system that ignores letter case, or stores accents in one way; nor a file and a folder. */
-function checkTwins(entries: readonly ListedEntry[]): void {
-  const seen = new Map<string, { path: string; isFolder: boolean }>()
-  const add = (path: string, isFolder: boolean) => {
-    const before = seen.get(mergedName(path))
-    if (before === undefined) seen.set(mergedName(path), { path, isFolder })
-    else if (!isFolder || !before.isFolder || before.path !== path) {
-      const both = before.path === path ? `${quote(path)} twice` : `${quote(before.path)} and ${quote(path)}`
-      throw new RefusedArchive(
-        `holds ${both}: on some systems one would overwrite the other. Ask for a zip with distinct names.`,
-      )
-    }
-  }
-  for (const { path, isFolder } of entries) {
-    const parts = path.split('/')
-    for (let depth = 1; depth < parts.length; depth++) add(parts.slice(0, depth).join('/'), true)
-    add(path, isFolder)
-  }
 }
 
 /** Files that share bytes are how a small zip unpacks to petabytes. */

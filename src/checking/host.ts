@@ -21,6 +21,8 @@ export interface Host {
   readonly userCache: string | null
   /** Two runs must not write one folder, and the next removes what a killed one left. */
   readonly processes: Processes
+  /** Opens an address in the user's browser. Absent where there is nobody to look at it. */
+  readonly openPage?: (url: string) => void
   /** Aborted when the user stops the command. */
   readonly signal: AbortSignal
 }

@@ -15,7 +15,7 @@ import { checkCard, frameSinks, refuseBesideFrames } from './frames.ts'
 import { withMeasuring } from './measuring.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
-import { readEarlier, withSince } from './since.ts'
+import { readEarlier, withSince } from './reading/since.ts'
 import { writeReport } from './write-report.ts'
 
 interface Options extends StandardOptions, MeasuringOptions {

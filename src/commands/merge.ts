@@ -8,7 +8,7 @@ import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
 import { ALL, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
-import { type Parts, readParts } from './read-parts.ts'
+import { type Parts, readParts } from './reading/read-parts.ts'
 import { writeReport } from './write-report.ts'
 
 /**

@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { Command as Program } from 'commander'
+import { type Check, checkShowing } from '../checking/check-delivery.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
@@ -10,7 +11,7 @@ import { writeWhole } from '../files/write-whole.ts'
 import { openReceived } from '../hand-over/opened.ts'
 import { bagLines, termsLines } from '../hand-over/receipt-text.ts'
 import { type Received, receiveDelivery } from '../hand-over/receive.ts'
-import { signOffText } from '../hand-over/sign-off.ts'
+import { type SignOff, signOffText } from '../hand-over/sign-off.ts'
 import { exitCode } from '../judge/report.ts'
 import { paragraphs } from '../report/paragraphs.ts'
 import { forJson } from '../report/safe.ts'
@@ -77,19 +78,23 @@ export async function receive(args: readonly string[], host: Host): Promise<numb
   const opened = await openReceived(path, options.output ?? null, host)
   const at = new Date()
   try {
-    const receiving = { standard: own, signers: options.signers ?? null, strict, at }
-    const received = await receiveDelivery(opened, receiving, options, host)
+    const judge = (check: Check) => checkShowing(check, options, host)
+    const receiving = { standard: own, signers: options.signers ?? null, strict, at, judge }
+    const received = await receiveDelivery(opened, receiving, host)
     if (!received) return EXIT.trouble
     const files = reports.finish().filter(({ file }) => file !== null)
     await tell(received, { format, at, files }, host)
-    const signed =
-      by === undefined || own === null ? null : signOffText(by, { ...received, sources: own.sources, at })
+    const signed = by === undefined ? null : signOffText(received, approvalBy(by, at), own?.sources ?? null)
     if (received.refused === null) await opened.keep()
     if (signed !== null && signOff !== undefined) await writeWhole(signOff, signed, host)
     return exitOf(received, host)
   } finally {
     await opened.close()
   }
+}
+
+function approvalBy(by: string, at: Date): SignOff {
+  return { by, decision: 'approved', note: null, answers: [], at }
 }
 
 /** The client's own standard; null when there is none, 'trouble' when it has problems, which are said. */
@@ -111,10 +116,10 @@ interface Telling {
 }
 
 async function tell(received: Received, { format, at, files }: Telling, host: Host): Promise<void> {
-  const { receipt, refused, portraits } = received
+  const { receipt, refused, found } = received
   const say = (lines: readonly string[]) => host.stdout.write(paragraphs(lines, host.stdout.columns))
   const { report } = receipt
-  const written = { at, portraits }
+  const written = { at, portraits: found?.files ?? [] }
   if (format === 'json') {
     if (report) await writeReport(report, files, written, host)
     host.stdout.write(`${forJson(JSON.stringify(receipt, null, 2))}\n`)

@@ -18,6 +18,10 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
     about: 'verify a delivery that was sent, and judge it by your own spec',
     load: async () => (await import('./receive.ts')).receive,
   },
+  desk: {
+    about: 'open a page to receive deliveries on: drop them, look, answer, sign',
+    load: async () => (await import('./desk.ts')).desk,
+  },
   prepare: {
     about: 'make the ordered files of retouched masters and deliver those that pass',
     load: async () => (await import('./prepare.ts')).prepare,

@@ -1,4 +1,4 @@
-import { mkdir, stat } from 'node:fs/promises'
+import { mkdir } from 'node:fs/promises'
 import { networkInterfaces } from 'node:os'
 import { join, resolve } from 'node:path'
 import { Command as Program } from 'commander'
@@ -8,7 +8,6 @@ import { type ReadStandard, readStandard } from '../checking/standard.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { rosterSetting } from '../people/roster-setting.ts'
 import { forTerminal } from '../report/safe.ts'
-import { PageServer } from '../server/server.ts'
 import { takeSession } from '../session-log/lock.ts'
 import { frameLine } from '../watch/lines.ts'
 import { Pages } from '../watch/page/pages.ts'
@@ -17,6 +16,8 @@ import { RosterFile } from '../watch/roster-file.ts'
 import { codeToScan, networkAddress, SHARING_WARNING } from '../watch/share.ts'
 import { tellForgotten } from '../watch/tell-forgotten.ts'
 import { Watch } from '../watch/watch.ts'
+import { folderAt } from './page/folder-at.ts'
+import { codeOf, LOOPBACK, portOf, serving, stopped } from './page/serving.ts'
 import { parse } from './parse.ts'
 
 interface Options {
@@ -32,7 +33,6 @@ interface Options {
 
 /** Where a session is kept, in the folder that it is of: hidden, and moved along with it. */
 const SESSION_FOLDER = '.portrait-gate'
-const LOOPBACK = '127.0.0.1'
 
 /**
  * `watch folder`: judges frames as they arrive, until it is stopped.
@@ -60,7 +60,7 @@ export async function watch(args: readonly string[], host: Host): Promise<number
   if ('exit' in parsed) return parsed.exit
   const { options } = parsed
   const port = portOf(options.port)
-  const folder = await watchedFolder(String(parsed.paths), host)
+  const folder = await folderAt(String(parsed.paths), host)
   const read = await readStandard({ ...options, cache: false, rehash: false }, host)
   if (!read) return EXIT.trouble
   const sessionFolder =
@@ -117,26 +117,6 @@ async function run(
   }
 }
 
-async function serving(options: Parameters<typeof PageServer.start>[0]): Promise<PageServer> {
-  try {
-    return await PageServer.start(options)
-  } catch (error) {
-    throw new UsageError(
-      `The page can't be served at port ${options.port} (${codeOf(error)}). Name another with --port, or leave the option out.`,
-    )
-  }
-}
-
-async function watchedFolder(given: string, { cwd }: Host): Promise<string> {
-  const folder = resolve(cwd, given)
-  const isFolder = await stat(folder).then(
-    (stats) => stats.isDirectory(),
-    () => false,
-  )
-  if (!isFolder) throw new UsageError(`There is no folder at ${given}. Make it, or check its path.`)
-  return folder
-}
-
 async function taken(sessionFolder: string): Promise<() => Promise<void>> {
   try {
     await mkdir(sessionFolder, { recursive: true, mode: 0o700 })
@@ -156,25 +136,4 @@ function rosterFileOf(
 ): RosterFile | null {
   const reading = { naming: spec.naming, headers: rosterSetting(spec.settings.roster).columns }
   return roster && new RosterFile(resolve(cwd, roster.file), reading)
-}
-
-function portOf(text: string): number {
-  const port = Number(text)
-  if (/^\d{1,5}$/.test(text) && port <= MOST_PORT) return port
-  throw new UsageError(
-    `--port ${text} is no port; name a number up to ${MOST_PORT}, or leave the option out.`,
-  )
-}
-
-const MOST_PORT = 65_535
-
-function codeOf(error: unknown): unknown {
-  return error instanceof Error && 'code' in error ? error.code : error
-}
-
-function stopped(signal: AbortSignal): Promise<void> {
-  return new Promise((resolve) => {
-    if (signal.aborted) resolve()
-    else signal.addEventListener('abort', () => resolve(), { once: true })
-  })
 }

@@ -2,19 +2,19 @@ import { readdir } from 'node:fs/promises'
 import { join, relative, sep } from 'node:path'
 import { loadSpec } from '../brand-spec/load.ts'
 import type { Spec } from '../brand-spec/spec.ts'
-import { checkShowing } from '../checking/check-delivery.ts'
+import type { Check } from '../checking/check-delivery.ts'
 import { findPictures } from '../checking/find-pictures.ts'
 import type { Host } from '../checking/host.ts'
-import type { MeasuringOptions } from '../checking/means.ts'
 import { namesOf } from '../checking/sources.ts'
 import type { ReadStandard } from '../checking/standard.ts'
-import type { FoundFile } from '../delivery/walk.ts'
+import type { Found, FoundFile } from '../delivery/walk.ts'
 import { readSourceText, type SourceText } from '../files/source-text.ts'
 import type { Report } from '../judge/report.ts'
 import type { Standard } from '../judge/standard.ts'
 import { findPeople } from '../people/people.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { readWaivers } from '../waivers/read-waivers.ts'
+import { type Answers, agreedWaivers } from './answers.ts'
 import { checkBag, whyNotAccepted } from './check-bag.ts'
 import type { Opened } from './opened.ts'
 import { questionsOf } from './questions.ts'
@@ -28,13 +28,16 @@ export interface Receiving {
   readonly signers: string | null
   readonly strict: boolean
   readonly at: Date
+  /** Measures and judges. */
+  readonly judge: (check: Check) => Promise<Report>
 }
 
 export interface Received {
   readonly receipt: Receipt
   /** Why it is not taken as it is, in a sentence; null when it is. */
   readonly refused: string | null
-  readonly portraits: readonly FoundFile[]
+  /** What was judged; null when nothing was. */
+  readonly found: Found | null
 }
 
 /**
@@ -43,10 +46,10 @@ export interface Received {
  */
 export async function receiveDelivery(
   { name, bag: folder, delivery, beside }: Opened,
-  { standard: own, signers, strict, at }: Receiving,
-  measuring: MeasuringOptions,
+  receiving: Receiving,
   host: Host,
 ): Promise<Received | null> {
+  const { standard: own, signers, at } = receiving
   const bag = folder === null ? null : await checkBag({ folder, beside }, signers, host)
   const refused = whyNotAccepted(bag, signers !== null)
   const receipt: Receipt = {
@@ -57,17 +60,34 @@ export async function receiveDelivery(
     questions: [],
     report: null,
   }
-  if (refused !== null || own === null) return { receipt, refused, portraits: [] }
+  if (refused !== null || own === null) return { receipt, refused, found: null }
   const found = await findPictures([delivery], host)
   if (!found) return null
   const { standard } = own
-  const report = await checkShowing({ found, standard, at, part: null, only: null, strict }, measuring, host)
+  const report = await judged(found, standard, receiving)
   const theirs = folder === null ? null : await theirStandard(folder)
   const differences = theirs?.spec ? specDifferences(standard.spec, theirs.spec) : null
   const questions = theirs?.waivers
     ? questionsFor({ report, files: found.files, standard, waivers: theirs.waivers, at })
     : []
-  return { receipt: { ...receipt, differences, questions, report }, refused, portraits: found.files }
+  return { receipt: { ...receipt, differences, questions, report }, refused, found }
+}
+
+/** What was received, judged with those of the studio's exceptions that the client agrees to. */
+export async function withAnswers(
+  { receipt, refused, found }: Received,
+  answers: Answers,
+  receiving: Receiving,
+): Promise<Received> {
+  const { standard: own } = receiving
+  if (own === null || found === null) return { receipt, refused, found }
+  const waivers = [...own.standard.waivers, ...agreedWaivers(receipt.questions, answers)]
+  const report = await judged(found, { ...own.standard, waivers }, receiving)
+  return { receipt: { ...receipt, report }, refused, found }
+}
+
+function judged(found: Found, standard: Standard, { at, strict, judge }: Receiving): Promise<Report> {
+  return judge({ found, standard, at, part: null, only: null, strict })
 }
 
 /** What the studio judged by; null for what did not come along or can't be read here. */
@@ -85,7 +105,7 @@ async function theirStandard(bag: string): Promise<{ spec: Spec | null; waivers:
   return { spec: loaded && 'spec' in loaded ? loaded.spec : null, waivers }
 }
 
-interface Judged {
+interface Asked {
   readonly report: Report
   readonly files: readonly FoundFile[]
   readonly standard: Standard
@@ -93,7 +113,7 @@ interface Judged {
   readonly at: Date
 }
 
-function questionsFor({ report, files, standard, waivers: source, at }: Judged): Receipt['questions'] {
+function questionsFor({ report, files, standard, waivers: source, at }: Asked): Receipt['questions'] {
   const read = readWaivers(
     source,
     ALL_RULES.map(({ id }) => id),

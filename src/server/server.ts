@@ -1,18 +1,27 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { admitted, newToken } from './address.ts'
+import { type Body, bodyOf } from './body.ts'
 
 /** A request that was let in. */
-export interface Request {
+interface Request {
   /** Behind the token, decoded by nobody. */
   readonly path: string
-  /** What a POST sent, parsed; undefined for a GET. */
-  readonly sent: unknown
+  /** What a POST sends; null for a GET. */
+  readonly body: Body | null
 }
 
 /** What is answered. `stream` takes the response over. */
 export type Reply =
-  | { readonly type: string; readonly body: string | Buffer; readonly isFixed?: boolean }
+  | {
+      readonly type: string
+      readonly body: string | Buffer
+      readonly isFixed?: boolean
+      /** Whether browsers are to save it, under the name that the link tells, and not to show it. */
+      readonly isSaved?: boolean
+      /** Whether it is a document of its own, with its own policy, which must not reach the pages around it. */
+      readonly isApart?: boolean
+    }
   | { readonly status: 204 | 400 | 404 | 409 }
   | { readonly stream: (response: ServerResponse) => void }
 
@@ -26,9 +35,6 @@ export interface PageServerOptions {
   readonly handler: Handler
 }
 
-/** Longest request body, in bytes: a name and a number. @choice no source */
-const MOST_SENT = 64 * 1024
-
 const HEADERS = {
   // Content Security Policy Level 3, W3C: nothing but what this server sends, and no page around this one.
   'content-security-policy':
@@ -40,11 +46,16 @@ const HEADERS = {
   'cache-control': 'no-store',
 }
 
+/** HTML, 7.1.5: such a document has an origin of its own, whose requests to the pages' server are refused. */
+const APART = "sandbox allow-scripts allow-modals; frame-ancestors 'none'"
+
 /** A server of pages for this machine's own user: at loopback, behind an address that nobody can guess. */
 export class PageServer {
   readonly token = newToken()
   readonly #handler: Handler
   readonly #servers: Server[] = []
+  /** Leads to the page once: what starts a browser is seen by every user of the machine. */
+  #once: string | null = null
   #hosts: readonly string[] = []
 
   private constructor(handler: Handler) {
@@ -72,6 +83,12 @@ export class PageServer {
   /** The page's address by one of the addresses that it listens at. */
   urlAt(address: string): string {
     return `http://${address}:${this.port}/${this.token}/`
+  }
+
+  /** An address that leads to the page the first time it is asked for, and then no more. */
+  onceAt(address: string): string {
+    this.#once = newToken()
+    return `http://${address}:${this.port}/${this.#once}`
   }
 
   async close(): Promise<void> {
@@ -106,35 +123,34 @@ export class PageServer {
       this.token,
     )
     for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value)
+    if ('refused' in answer && answer.refused === 404 && this.#once !== null && url === `/${this.#once}`) {
+      this.#once = null
+      response.writeHead(303, { location: `/${this.token}/` }).end()
+      return
+    }
     if ('refused' in answer) {
       response.writeHead(answer.refused).end()
       return
     }
-    const body = method === 'POST' ? await sentBy(request) : { value: undefined }
-    const reply = body
-      ? await this.#handler({ path: answer.path, sent: body.value })
-      : { status: 400 as const }
-    if ('stream' in reply) reply.stream(response)
-    else if ('status' in reply) response.writeHead(reply.status).end()
-    else {
-      const kept = reply.isFixed ? { 'cache-control': 'private, max-age=86400, immutable' } : {}
-      response.writeHead(200, { 'content-type': reply.type, ...kept }).end(reply.body)
-    }
+    const reply = await this.#handler({
+      path: answer.path,
+      body: method === 'POST' ? bodyOf(request) : null,
+    })
+    // What nobody wanted to read would be taken for the next request.
+    if (!request.complete) request.resume()
+    send(reply, response)
   }
 }
 
-/** What was sent, parsed; null when it is too long or no JSON. */
-async function sentBy(request: IncomingMessage): Promise<{ value: unknown } | null> {
-  const parts: Buffer[] = []
-  let length = 0
-  for await (const part of request as AsyncIterable<Buffer>) {
-    length += part.length
-    if (length > MOST_SENT) return null
-    parts.push(part)
-  }
-  try {
-    return { value: JSON.parse(Buffer.concat(parts).toString('utf8')) as unknown }
-  } catch {
-    return null
+function send(reply: Reply, response: ServerResponse): void {
+  if ('stream' in reply) reply.stream(response)
+  else if ('status' in reply) response.writeHead(reply.status).end()
+  else {
+    const { type, body, isFixed, isSaved, isApart } = reply
+    response.setHeader('content-type', type)
+    if (isFixed) response.setHeader('cache-control', 'private, max-age=86400, immutable')
+    if (isApart) response.setHeader('content-security-policy', APART)
+    if (isSaved) response.setHeader('content-disposition', 'attachment')
+    response.writeHead(200).end(body)
   }
 }

@@ -85,7 +85,9 @@ export class Waivers {
     return until < this.#today
   }
 
-  #covered({ files, people }: Waiver, about: About): 'all' | 'some' | 'none' {
+  #covered({ files, people, isExact = false }: Waiver, about: About): 'all' | 'some' | 'none' {
+    const named = files.length > 0 ? [files.length, about.files.length] : [people.length, about.people.length]
+    if (isExact && named[0] !== named[1]) return 'none'
     const covered =
       files.length > 0
         ? about.files.map((file) => files.includes(this.#nameOf(file)))

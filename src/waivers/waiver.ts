@@ -16,6 +16,8 @@ export interface Waiver extends Grant {
   readonly files: readonly string[]
   /** None when files are named. */
   readonly people: readonly Whom[]
+  /** Whether it covers only what is about all that it names, and nothing less. */
+  readonly isExact?: boolean
 }
 
 /**

@@ -181,7 +181,7 @@ describe('receive', () => {
         'Ingrid Vale',
       ],
     )
-    expect([refused, stderr]).toEqual([2, expect.stringContaining('It was not signed off: 4 portraits fail')])
+    expect([refused, stderr]).toEqual([2, expect.stringContaining('It was not signed off. 4 portraits fail')])
   })
 
   test('a plain zip or folder is told to be one, and judged', async () => {

@@ -1,17 +1,19 @@
 import { request } from 'node:http'
 import { networkInterfaces } from 'node:os'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { PageServer, type Request } from '../../src/server/server.ts'
+import { PageServer } from '../../src/server/server.ts'
 
 let server: PageServer
-const asked: Request[] = []
+const asked: { path: string; sent: unknown }[] = []
 
 beforeAll(async () => {
   server = await PageServer.start({
     addresses: ['127.0.0.1'],
-    handler: (request) => {
-      asked.push(request)
-      return { type: 'text/plain', body: `at ${request.path}` }
+    handler: async ({ path, body }) => {
+      const json = body && (await body.json())
+      if (body && !json) return { status: 400 }
+      asked.push({ path, sent: json?.value })
+      return { type: 'text/plain', body: `at ${path}`, isApart: path === 'apart' }
     },
   })
 })
@@ -125,6 +127,21 @@ describe('the page server', () => {
       'cross-origin-resource-policy': 'same-origin',
     })
     expect(headers).not.toHaveProperty('access-control-allow-origin')
+  })
+
+  it('lets a document apart have its own policy, and its own origin', async () => {
+    const { headers } = await ask({ path: `/${server.token}/apart` })
+    expect(headers['content-security-policy']).toBe(
+      "sandbox allow-scripts allow-modals; frame-ancestors 'none'",
+    )
+  })
+
+  it('leads to the page by another address once, and only by the names of this machine', async () => {
+    const path = new URL(server.onceAt('127.0.0.1')).pathname
+    expect(await ask({ path, headers: { host: 'evil.example' } })).toMatchObject({ status: 421 })
+    const { status, headers } = await ask({ path })
+    expect([status, headers.location]).toEqual([303, `/${server.token}/`])
+    expect(await ask({ path })).toMatchObject({ status: 404 })
   })
 
   it('can not be reached from another machine', async () => {

@@ -140,17 +140,21 @@ export async function tap(url: string, wish: unknown): Promise<number> {
   return status
 }
 
-/** The parts of a page as a new viewer is given them. */
-export async function shown(url: string, events = 'events'): Promise<Record<string, string>> {
+/** The parts of a page as a new viewer is given them, or as soon as one of them holds a text. */
+export async function shown(url: string, events = 'events', text = ''): Promise<Record<string, string>> {
   const stop = new AbortController()
   const { body } = await fetch(url + events, { signal: stop.signal })
-  let text = ''
+  let sent = ''
   for await (const part of body?.pipeThrough(new TextDecoderStream()) ?? []) {
-    text += part
-    const data = /^data: (.*)$/m.exec(text)?.[1]
-    if (data === undefined || !text.endsWith('\n\n')) continue
+    sent += part
+    if (!sent.endsWith('\n\n')) continue
+    const data = [...sent.matchAll(/^data: (.*)$/gm)].at(-1)?.[1]
+    sent = ''
+    if (data === undefined) continue
+    const { regions } = JSON.parse(data) as { regions: Record<string, string> }
+    if (!Object.values(regions).some((region) => region.includes(text))) continue
     stop.abort()
-    return JSON.parse(data).regions
+    return regions
   }
   throw new Error('The stream ended.')
 }

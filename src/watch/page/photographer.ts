@@ -1,11 +1,12 @@
 import { html, type Markup } from '../../report/html/markup.ts'
+import type { Regions } from '../../server/page/document.ts'
+import { verdictMark } from '../../server/page/marks.ts'
 import { count } from '../../text/quantity.ts'
 import type { Sitter } from '../sitters.ts'
 import type { View } from '../view.ts'
 import { wishText } from '../wish.ts'
 import { courseStrip } from './course.ts'
-import type { Regions } from './document.ts'
-import { STANDING_WORDS, standingMark, verdictMark } from './marks.ts'
+import { STANDING_WORDS, standingMark } from './marks.ts'
 import { framePicture } from './picture.ts'
 
 /** The page for the photographer, with an empty place for each of its parts. */

@@ -1,8 +1,8 @@
 import { html, type Markup } from '../../report/html/markup.ts'
+import type { Regions } from '../../server/page/document.ts'
 import type { JudgedFrame } from '../judged-frame.ts'
 import type { Sitter } from '../sitters.ts'
 import { wishText } from '../wish.ts'
-import type { Regions } from './document.ts'
 import { foot } from './photographer.ts'
 import { croppedPicture } from './picture.ts'
 

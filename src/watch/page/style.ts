@@ -1,27 +1,8 @@
 /**
- * The look of the pages: dark on light or light on dark as the reader's system is, with contrasts of 7 to 1 for text (WCAG 2.2,
- * 1.4.6). What the photographer needs while shooting is as large as the window allows: capitals of 15 mm are read at 3 m (a
- * two-hundredth of the distance; common practice, no source), which is a font of some 80 px on most screens.
+ * The look of a session's pages. What the photographer needs while shooting is as large as the window allows: capitals of 15 mm
+ * are read at 3 m (a two-hundredth of the distance; common practice, no source), which is a font of some 80 px on most screens.
  */
 export const STYLE = `
-:root{color-scheme:light dark;--paper:#f6f4f0;--sheet:#fffefb;--ink:#191713;--soft:#4a453c;--rule:#c9c2b5;--link:#0a4277;
---fail:#8c0f22;--unsure:#5f3700;--pass:#0d4f2a;--on:#ffffff;--one:#ffd166;--two:#7fd8ff;--three:#ffadf0}
-@media (prefers-color-scheme:dark){:root{--paper:#12110f;--sheet:#1d1b18;--ink:#f7f3ea;--soft:#cdc5b6;--rule:#4b463d;--link:#a6d2ff;
---fail:#7d0d1e;--unsure:#573200;--pass:#0c4727}}
-*{box-sizing:border-box}
-[hidden]{display:none!important}
-body{margin:0;background:var(--paper);color:var(--ink);font:18px/1.4 system-ui,sans-serif;overflow-wrap:anywhere}
-h1,h2,p,ul{margin:0}
-ul{list-style:none;padding:0}
-h2{font-size:1.1rem;font-weight:600}
-a{color:var(--link)}
-:focus-visible{outline:4px solid var(--link);outline-offset:2px}
-.small{font-size:.9rem;font-weight:400;color:var(--soft)}
-.mark{width:1em;height:1em;flex:none;fill:none;stroke:currentColor;stroke-width:2;stroke-linecap:round;stroke-linejoin:round}
-.mark .full{fill:currentColor}
-.mark .over{stroke:var(--sheet)}
-.lost{background:var(--fail);color:var(--on);padding:.6rem 1rem;font-weight:600}
-main{display:grid;gap:1rem;padding-bottom:1rem}
 .line h1{display:flex;gap:.35em;align-items:flex-start;min-height:2.5em;padding:.2em .4em;font-size:clamp(2.2rem,5.4vw,6.5rem);line-height:1.12;font-weight:700;color:var(--on);overflow-wrap:normal;text-wrap:balance}
 .line h1.pass{background:var(--pass)}.line h1.fail{background:var(--fail)}.line h1.unsure{background:var(--unsure)}
 .line h1 .mark{margin-top:.06em;stroke-width:2.6}
@@ -39,14 +20,10 @@ main{display:grid;gap:1rem;padding-bottom:1rem}
 .picture .crop{stroke-width:3px}
 .crop-0{stroke:var(--one)}.crop-1{stroke:var(--two);stroke-dasharray:14 7}.crop-2{stroke:var(--three);stroke-dasharray:4 6}
 .picture text{fill:#fff;stroke:#000;stroke-width:.22em;paint-order:stroke;font-weight:700}
-.empty{padding:3rem 1rem;border:2px dashed var(--rule);color:var(--soft)}
 .whose{margin-top:.5rem}
-select,button,.button{font:inherit;color:var(--ink);background:var(--sheet);border:2px solid var(--soft);border-radius:4px;min-height:3rem;padding:.3rem .8rem;text-decoration:none;cursor:pointer}
-select{max-width:100%}
 .now .name{font-size:clamp(1.6rem,2.6vw,2.6rem);line-height:1.15;font-weight:700}
 .doings{display:grid;gap:.5rem;margin-top:.6rem}
 .doings button,.doings .button{display:flex;gap:.6rem;align-items:center;text-align:left;width:100%}
-kbd{font:inherit;font-size:.85rem;font-weight:600;border:1px solid var(--soft);border-radius:3px;min-width:1.6em;padding:0 .3em;text-align:center;flex:none}
 .people ul{display:grid;gap:.3rem;margin-top:.4rem;max-height:60vh;overflow:auto;padding:4px}
 .people button{display:grid;grid-template-columns:1.5rem 1fr;gap:0 .6rem;width:100%;text-align:left;align-items:center;border-color:var(--rule)}
 .people button[aria-pressed=true]{border-color:var(--ink);border-width:4px}
@@ -62,7 +39,6 @@ kbd{font:inherit;font-size:.85rem;font-weight:600;border:1px solid var(--soft);b
 .plot path{stroke:var(--soft);stroke-width:1}
 .plot circle{fill:var(--soft)}
 .plot .since{fill:none;stroke:var(--ink);stroke-width:2}
-footer{padding:.8rem 1.2rem 1.2rem;border-top:1px solid var(--rule);font-size:.95rem;color:var(--soft)}
 .picking{padding:1rem 1.2rem;min-height:92vh}
 .picking header{display:flex;flex-wrap:wrap;gap:.2rem 1.5rem;align-items:center}
 .picking h1{font-size:clamp(1.8rem,3.4vw,3.4rem);line-height:1.2}

@@ -1,9 +1,9 @@
 import { basename } from 'node:path'
-import { movedFiles } from '../changes/moved-files.ts'
-import { changesSince, type Looked } from '../changes/since.ts'
-import type { Host } from '../checking/host.ts'
-import { UsageError } from '../checking/usage-error.ts'
-import type { Report } from '../judge/report.ts'
+import { movedFiles } from '../../changes/moved-files.ts'
+import { changesSince, type Looked } from '../../changes/since.ts'
+import type { Host } from '../../checking/host.ts'
+import { UsageError } from '../../checking/usage-error.ts'
+import type { Report } from '../../judge/report.ts'
 import { reportReader } from './read-report.ts'
 
 const WANTED = {

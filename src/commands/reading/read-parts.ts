@@ -1,11 +1,11 @@
 import { isDeepStrictEqual } from 'node:util'
-import type { Host } from '../checking/host.ts'
-import { UsageError } from '../checking/usage-error.ts'
-import { listingHash } from '../delivery/shard.ts'
-import type { Run } from '../judge/assemble.ts'
-import type { Part } from '../judge/part.ts'
-import type { Report } from '../judge/report.ts'
-import { byCodePoint } from '../text/code-points.ts'
+import type { Host } from '../../checking/host.ts'
+import { UsageError } from '../../checking/usage-error.ts'
+import { listingHash } from '../../delivery/shard.ts'
+import type { Run } from '../../judge/assemble.ts'
+import type { Part } from '../../judge/part.ts'
+import type { Report } from '../../judge/report.ts'
+import { byCodePoint } from '../../text/code-points.ts'
 import { reportReader } from './read-report.ts'
 
 type PartReport = Report & { readonly part: Part }

@@ -1,5 +1,5 @@
 import { Ajv, type ValidateFunction } from 'ajv'
-import { Report } from '../judge/report.ts'
+import { Report } from '../../judge/report.ts'
 
 let isReport: ValidateFunction<Report> | undefined
 

@@ -1,9 +1,9 @@
 import { resolve } from 'node:path'
-import type { Host } from '../checking/host.ts'
-import { UsageError } from '../checking/usage-error.ts'
-import { readAtMost } from '../files/read-at-most.ts'
-import type { Report } from '../judge/report.ts'
-import { TOOL } from '../judge/tool.ts'
+import type { Host } from '../../checking/host.ts'
+import { UsageError } from '../../checking/usage-error.ts'
+import { readAtMost } from '../../files/read-at-most.ts'
+import type { Report } from '../../judge/report.ts'
+import { TOOL } from '../../judge/tool.ts'
 import { fitsReport } from './fits-report.ts'
 
 // A portrait takes some 20 kB of a report; ten thousand fit, and what is longer than 512 MiB is no text to Node.

@@ -14,7 +14,12 @@ function show(regions) {
     const active = document.activeElement
     const focused = place.contains(active) ? active.id : ''
     const top = place.scrollTop
+    const typed = [...place.querySelectorAll('input[type=text], textarea')].map(({ id, value }) => [id, value])
     place.innerHTML = markup
+    for (const [id, value] of typed) {
+      const field = document.getElementById(id)
+      if (field) field.value = value
+    }
     place.dataset.shown = markup
     place.scrollTop = top
     if (focused) document.getElementById(focused)?.focus({ preventScroll: true })
@@ -36,11 +41,17 @@ async function send(text) {
 }
 
 document.addEventListener('click', (event) => {
-  const tapped = event.target.closest('[data-do]')
+  const tapped = event.target.closest('button[data-do]')
   if (tapped) send(tapped.dataset.do)
 })
 document.addEventListener('change', (event) => {
   if (event.target.matches('select[data-chosen]')) send(event.target.value)
+  if (event.target.matches('input[data-do]')) send(event.target.dataset.do)
+})
+document.addEventListener('submit', (event) => {
+  event.preventDefault()
+  const filled = Object.fromEntries(new FormData(event.target, event.submitter))
+  send(JSON.stringify({ ...JSON.parse(event.target.dataset.sends), ...filled }))
 })
 
 const isTyping = (element) => element.matches('input, select, textarea')

@@ -1,0 +1,96 @@
+import { readFile } from 'node:fs/promises'
+import { createRequire } from 'node:module'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { OpenDesk } from '../../desk/open-desk.ts'
+import { type Browser, CHROMIUM, startBrowser } from '../../outside/browser.ts'
+
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
+/** Where to keep what the page looks like, to be looked at: SHOTS=/some/folder. */
+const SHOTS = process.env.SHOTS
+
+// A delivery as somebody receives it who knows no terminal: by the keyboard alone, in Chromium (Debian).
+describe.skipIf(CHROMIUM === null)('the desk', () => {
+  let desk: OpenDesk
+  let browser: Browser
+  let page: Page
+  const wrong: string[] = []
+
+  beforeAll(async () => {
+    desk = await OpenDesk.make()
+    await desk.seal('osprey.zip')
+    browser = await startBrowser()
+    page = await browser.context.newPage()
+    page.on('console', (message) => {
+      if (message.type() === 'error') wrong.push(message.text())
+    })
+    page.on('pageerror', (error) => wrong.push(error.message))
+    await page.goto(await desk.open())
+  })
+  afterAll(async () => {
+    await browser?.close()
+    await desk?.remove()
+  })
+
+  /** Whether the page is accessible and fits, light and dark, wide and narrow. */
+  async function looks(name: string): Promise<void> {
+    for (const colorScheme of ['light', 'dark'] as const)
+      for (const width of [1200, 390]) {
+        await page.emulateMedia({ colorScheme })
+        await page.setViewportSize({ width, height: 900 })
+        await page.evaluate(await readFile(AXE, 'utf8'))
+        const found: unknown = await page.evaluate(
+          `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+            .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 200)).join(' | ')))`,
+        )
+        if (SHOTS !== undefined)
+          await page.screenshot({ path: join(SHOTS, `${name}-${colorScheme}-${width}.png`), fullPage: true })
+        expect(found, `${name} ${colorScheme} ${width}`).toEqual([])
+        expect(await page.evaluate('document.documentElement.scrollWidth <= innerWidth')).toBe(true)
+      }
+  }
+
+  /** Goes on with the Tab key until something is in focus. */
+  async function tabTo(selector: string): Promise<void> {
+    await page.locator(selector).first().waitFor()
+    for (let n = 0; n < 60; n++) {
+      if (await page.evaluate(`document.activeElement?.matches(${JSON.stringify(selector)})`)) return
+      await page.keyboard.press('Tab')
+    }
+    throw new Error(`The Tab key does not lead to ${selector}.`)
+  }
+
+  async function choose(selector: string, path: string): Promise<void> {
+    await tabTo(selector)
+    const chooser = page.waitForEvent('filechooser')
+    await page.keyboard.press('Enter')
+    await (await chooser).setFiles(path)
+  }
+
+  test('receives a zip that is chosen by keys, with the studio’s questions, and signs it', async () => {
+    await looks('empty')
+    await choose('#zip', join(desk.base, 'osprey.zip'))
+    await page.getByText('1 fails', { exact: false }).first().waitFor()
+    await looks('questions')
+    await tabTo('input[type=radio]')
+    await page.keyboard.press('Space')
+    await page.getByText('All 2 portraits pass.').waitFor()
+    await tabTo('input[name=by]')
+    await page.keyboard.type('Ingrid Vale')
+    await page.keyboard.press('Tab')
+    await page.keyboard.type('Thank you.')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Enter')
+    await page.getByText('Approved by Ingrid Vale.').waitFor()
+    await looks('signed')
+    await tabTo('[id^=save-]')
+    const download = page.waitForEvent('download')
+    await page.keyboard.press('Enter')
+    const saved = await download
+    expect(saved.suggestedFilename()).toBe('osprey.zip.sign-off.json')
+    const signed: unknown = JSON.parse(await readFile(await saved.path(), 'utf8'))
+    expect(signed).toMatchObject({ decision: 'approved', by: 'Ingrid Vale', note: 'Thank you.' })
+    expect(wrong).toEqual([])
+  })
+})

@@ -40,7 +40,7 @@ export async function makeFile(
   const picture = converted(sized, master.color, targetSpace(labels.colorSpace), bits)
   const encoding: Encoding = {
     format,
-    subsampling: saving.subsampling?.includes('4:4:4') === false ? '4:2:0' : '4:4:4',
+    subsampling: order.subsampling ?? '4:4:4',
     progressive: saving.progressive ?? false,
     tiff: tiff === 'zip' ? 'deflate' : tiff,
   }

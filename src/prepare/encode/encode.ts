@@ -1,6 +1,10 @@
 import type { Blocks } from '../containers/blocks.ts'
 import type { Finished } from '../pixels/convert.ts'
+import { blending } from './blending.ts'
 import { type Encoding, encodedAt } from './encoded-at.ts'
+import { lumaErrors, shown } from './luma.ts'
+import { MANNERS, type Manner, THOROUGH, USUAL } from './manners.ts'
+import { highestWithin, largestShareWithin } from './within.ts'
 
 /** What a file may weigh and how well it has to be encoded. */
 export interface EncodeAsk {
@@ -21,34 +25,97 @@ export interface Encoded {
 /** Formats whose bytes don't depend on a quality, as they are used here. */
 const LOSSLESS: readonly string[] = ['png', 'tiff']
 
-/** The file of the highest quality that is within its limit of bytes; found by bisection, since more quality takes more bytes. */
+/** One of the files that are within the limit. */
+interface Candidate {
+  readonly bytes: Buffer
+  readonly quality: number
+}
+
+/** Encodes some version of the picture. */
+type At = (version: Finished, quality: number, manner: Manner) => Promise<Buffer>
+
+/** The file whose luma is nearest to the picture's, of all those tried that are within the limit of bytes. */
 export async function encode(
   picture: Finished,
   encoding: Encoding,
   blocks: Blocks,
-  { quality, mostBytes }: EncodeAsk,
+  ask: EncodeAsk,
 ): Promise<Encoded> {
-  const at = (value: number, isThorough = false) => encodedAt(picture, encoding, blocks, value, isThorough)
-  const best = await at(quality.max)
+  const { quality, mostBytes } = ask
+  const at: At = (version, value, manner) => encodedAt(version, encoding, blocks, value, manner)
+  const best = await at(picture, quality.max, USUAL)
   if (LOSSLESS.includes(encoding.format))
     return { bytes: best, quality: null, tooLarge: best.length > mostBytes }
   if (best.length <= mostBytes) return { bytes: best, quality: quality.max, tooLarge: false }
-  let fitting: Encoded | null = null
-  let [low, high] = [quality.min, quality.max - 1]
-  while (low <= high) {
-    const middle = Math.ceil((low + high) / 2)
-    const bytes = await at(middle)
-    if (bytes.length <= mostBytes) {
-      fitting = { bytes, quality: middle, tooLarge: false }
-      low = middle + 1
-    } else high = middle - 1
+  const candidates: Candidate[] = []
+  for (const manner of MANNERS[encoding.format]) {
+    const highest = await highestOf(picture, manner, candidates.at(-1)?.quality ?? START, ask, at)
+    if (highest) candidates.push(highest)
   }
-  // Thorough JPEGs are a tenth smaller, which may be worth a quality or two.
-  const next = (fitting?.quality ?? quality.min - 1) + 1
-  for (let value = next; encoding.format === 'jpeg' && value <= quality.max; value++) {
-    const bytes = await at(value, true)
-    if (bytes.length > mostBytes) break
-    fitting = { bytes, quality: value, tooLarge: false }
+  if (encoding.format === 'jpeg') candidates.push(...(await blends(picture, candidates, ask, at)))
+  const chosen = await nearest(candidates, picture)
+  if (chosen) return { ...chosen, tooLarge: false }
+  return { bytes: await at(picture, quality.min, USUAL), quality: quality.min, tooLarge: true }
+}
+
+/** Where the search for a quality begins. @choice files of portraits with a limit mostly end near it, no source. */
+const START = 88
+
+async function highestOf(
+  picture: Finished,
+  manner: Manner,
+  start: number,
+  { quality, mostBytes }: EncodeAsk,
+  at: At,
+): Promise<Candidate | null> {
+  const made = new Map<number, Buffer>()
+  const bytesAt = async (value: number) => {
+    const bytes = await at(picture, value, manner)
+    made.set(value, bytes)
+    return bytes.length
   }
-  return fitting ?? { bytes: await at(quality.min), quality: quality.min, tooLarge: true }
+  const highest = await highestWithin({ bytesAt, mostBytes }, quality, start)
+  const bytes = made.get(highest ?? 0)
+  return bytes && highest !== null ? { bytes, quality: highest } : null
+}
+
+/** Qualities in which thorough and usual encoding are blended. @choice a lower one was never the best on drawn portraits. */
+const BLENDS = 2
+
+/** JPEGs of the qualities that fit only when encoded thoroughly: as much of each as fits is encoded as usual, which shows more. */
+async function blends(
+  picture: Finished,
+  candidates: readonly Candidate[],
+  { mostBytes, quality }: EncodeAsk,
+  at: At,
+): Promise<Candidate[]> {
+  const highest = Math.max(...candidates.map((one) => one.quality))
+  const found: Candidate[] = []
+  for (let value = highest; value > highest - BLENDS && value >= quality.min; value--) {
+    const whole = await at(picture, value, USUAL)
+    if (whole.length <= mostBytes) break
+    const coarse = await at(picture, value, THOROUGH)
+    const blend = blending(picture, await shown(coarse, picture))
+    const made = new Map<number, Buffer>()
+    const bytesAt = async (share: number) => {
+      const bytes = await at(blend(share), value, USUAL)
+      made.set(share, bytes)
+      return bytes.length
+    }
+    const ends = [coarse.length, whole.length] as const
+    const share = await largestShareWithin({ bytesAt, mostBytes }, ends)
+    const bytes = made.get(share ?? -1)
+    if (bytes) found.push({ bytes, quality: value })
+  }
+  return found
+}
+
+async function nearest(candidates: readonly Candidate[], picture: Finished): Promise<Candidate | null> {
+  let [chosen, least]: [Candidate | null, number] = [null, Infinity]
+  for (const candidate of candidates) {
+    const errors = lumaErrors(await shown(candidate.bytes, picture), picture)
+    const error = errors.reduce((sum, value) => sum + value, 0)
+    if (error < least) [chosen, least] = [candidate, error]
+  }
+  return chosen
 }

@@ -6,25 +6,24 @@ import { pngWith } from '../containers/png.ts'
 import { tiffWith } from '../containers/tiff.ts'
 import { webpWith } from '../containers/webp.ts'
 import type { Finished } from '../pixels/convert.ts'
+import type { Subsampling } from '../planning/order.ts'
+import type { Manner } from './manners.ts'
 
 /** How a picture is encoded. */
 export interface Encoding {
   readonly format: Decodable
-  readonly subsampling: '4:4:4' | '4:2:0'
+  readonly subsampling: Subsampling
   readonly progressive: boolean
   readonly tiff: 'none' | 'lzw' | 'deflate'
 }
 
-/**
- * Encodes a picture at a quality (1..100; without meaning for PNG and TIFF) and puts the blocks into it.
- * @param isThorough whether a JPEG's coefficients are chosen with regard to the bits that they take (trellis quantization), which takes longer
- */
+/** Encodes a picture at a quality (1..100; without meaning for PNG and TIFF) and puts the blocks into it. */
 export async function encodedAt(
   picture: Finished,
   encoding: Encoding,
   blocks: Blocks,
   quality: number,
-  isThorough = false,
+  manner: Manner,
 ): Promise<Buffer> {
   const source = sourceOf(picture)
   const { format, subsampling, progressive, tiff } = encoding
@@ -33,7 +32,7 @@ export async function encodedAt(
       const jpeg = source.jpeg({
         ...{ quality, progressive },
         chromaSubsampling: subsampling,
-        trellisQuantisation: isThorough,
+        ...manner.jpeg,
       })
       return jpegWith(await jpeg.toBuffer(), blocks)
     }
@@ -42,7 +41,7 @@ export async function encodedAt(
     case 'tiff':
       return tiffWith(await source.tiff({ compression: tiff, predictor: 'horizontal' }).toBuffer(), blocks)
     case 'webp':
-      return webpWith(await source.webp({ quality, smartSubsample: true }).toBuffer(), blocks, picture)
+      return webpWith(await source.webp({ quality, ...manner.webp }).toBuffer(), blocks, picture)
     case 'avif': {
       // Its boxes are the library's to write: it takes the blocks over from a PNG.
       const labeled = pngWith(await source.png({ compressionLevel: 0 }).toBuffer(), blocks)

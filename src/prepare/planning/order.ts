@@ -8,6 +8,10 @@ import type { Saving } from '../../rules/contract/export-settings.ts'
 import { RULES } from '../../rules/index.ts'
 import { FORMATS, formatOfExtension, isFormat } from '../../rules/judging/format-names.ts'
 
+/** Chroma subsampling that the picture library writes, the one that keeps most first. */
+const WRITTEN = ['4:4:4', '4:2:0'] as const
+export type Subsampling = (typeof WRITTEN)[number]
+
 /** What the rules of a spec ask of the files of one deliverable. */
 export interface Order {
   /** Null where the spec names no deliverables. */
@@ -17,6 +21,8 @@ export interface Order {
   readonly bindingFraming: FramingAsk
   readonly saving: Saving
   readonly format: Decodable
+  /** Chroma subsampling; null where none is allowed that the picture library writes. */
+  readonly subsampling: Subsampling | null
   /** Null where the names end otherwise than in any format that is allowed. */
   readonly extension: string | null
 }
@@ -35,6 +41,7 @@ export function orderOf(deliverable: string | null, spec: Spec): Order {
     framing: askTogether(framing),
     bindingFraming: askTogether(framing.filter(({ advisory }) => !advisory)),
     saving,
+    subsampling: WRITTEN.find((one) => saving.subsampling?.includes(one) ?? true) ?? null,
     ...formatFor(allowed, spec.naming),
   }
 }

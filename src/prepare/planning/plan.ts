@@ -6,6 +6,7 @@ import type { PathReader } from '../../naming/read-path.ts'
 import { writtenNames } from '../../naming/target-name.ts'
 import type { Roster } from '../../people/roster.ts'
 import { FORMATS } from '../../rules/judging/format-names.ts'
+import { listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { Labels } from '../metadata/labels.ts'
 import { cropFor, type PlannedCrop } from './crop-for.ts'
@@ -84,6 +85,8 @@ export function planFiles(masters: readonly MeasuredMaster[], facts: PlanFacts):
         spec.prepare.level?.max ?? 0,
       )
       if ('reason' in crop) return refused(crop.reason)
+      const unwritten = crop.isLossless ? null : unwrittenOf(order)
+      if (unwritten !== null) return refused(unwritten)
       const labels = labelsFor({
         metadata: master.measured.metadata ?? null,
         file: master.found.file,
@@ -123,6 +126,12 @@ function nameOf(
   if (portabilityProblems(name).length > 0)
     return { reason: `Its name would be ${quoted(name)}, which some systems refuse. Correct the roster.` }
   return { name }
+}
+
+/** Why files of an order can't be written at all, from whatever master; null when they can. */
+function unwrittenOf({ format, subsampling, saving }: Order): string | null {
+  if (format !== 'jpeg' || subsampling !== null || saving.colorSpace === 'gray') return null
+  return `The spec asks for JPEGs with subsampling ${listed(saving.subsampling ?? [], 'or')}, which prepare does not write. Allow 4:4:4 or 4:2:0 in "compression", or export these by hand.`
 }
 
 function missingFields(given: Readonly<Record<string, string>>, { pattern }: PathReader): string[] {

@@ -8,6 +8,7 @@ import { measure } from '../../../src/measure/measure.ts'
 import { DECODABLE, type Decodable } from '../../../src/measure/schema/formats.ts'
 import { jpegWith } from '../../../src/prepare/containers/jpeg.ts'
 import { encodedAt } from '../../../src/prepare/encode/encoded-at.ts'
+import { USUAL } from '../../../src/prepare/encode/manners.ts'
 import type { Labels } from '../../../src/prepare/metadata/labels.ts'
 import { makeBlocks } from '../../../src/prepare/metadata/make-blocks.ts'
 import type { Finished } from '../../../src/prepare/pixels/convert.ts'
@@ -46,7 +47,7 @@ const PICTURE: Finished = {
 
 async function made(format: Decodable): Promise<{ path: string; bytes: Buffer }> {
   const encoding = { format, subsampling: '4:4:4', progressive: false, tiff: 'lzw' } as const
-  const bytes = await encodedAt(PICTURE, encoding, makeBlocks(LABELS), 95)
+  const bytes = await encodedAt(PICTURE, encoding, makeBlocks(LABELS), 95, USUAL)
   const path = join(await FOLDER, `made.${format}`)
   await writeFile(path, bytes)
   return { path, bytes }

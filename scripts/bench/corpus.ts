@@ -1,4 +1,4 @@
-import { link, mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises'
+import { link, mkdir, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import sharp from 'sharp'
 import type { Frame } from '../../examples/drawing/frame.ts'
@@ -48,6 +48,32 @@ export async function linkCorpus(from: string, drawn: number, to: string, count:
   await mkdir(to, { recursive: true })
   for (let index = 0; index < count; index++)
     await link(join(from, nameOf(index % drawn)), join(to, nameOf(index)))
+}
+
+/** As many files of their own, no two of one size, as portraits are: the drawn ones with comments of different lengths. */
+export async function copyCorpus(from: string, drawn: number, to: string, count: number): Promise<void> {
+  await rm(to, { recursive: true, force: true })
+  await mkdir(to, { recursive: true })
+  const sizes = new Set<number>()
+  for (let index = 0; index < count; index++) {
+    const file = await readFile(join(from, nameOf(index % drawn)))
+    let letters = 1
+    while (sizes.has(file.length + COMMENT_HEAD + letters)) letters++
+    sizes.add(file.length + COMMENT_HEAD + letters)
+    await writeFile(join(to, nameOf(index)), commented(file, letters))
+  }
+}
+
+// Of a comment in JPEG: its marker and its length, which counts itself (ITU-T T.81, B.2.4.5); and the marker of a scan.
+const [COMMENT_HEAD, COMMENT, SCAN] = [4, 0xfe, 0xda]
+
+/** A JPEG with a comment of so many letters before its first scan. */
+function commented(file: Buffer, letters: number): Buffer {
+  let at = 2
+  while (file[at + 1] !== SCAN) at += 2 + file.readUInt16BE(at + 2)
+  const head = Buffer.from([0xff, COMMENT, 0, 0])
+  head.writeUInt16BE(2 + letters, 2)
+  return Buffer.concat([file.subarray(0, at), head, Buffer.alloc(letters, 'a'), file.subarray(at)])
 }
 
 async function drawn(index: number): Promise<Buffer> {

@@ -14,6 +14,7 @@ import type { NameReading } from '../naming/name-reading.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { count } from '../text/quantity.ts'
+import { hashedToCompare } from './compared-content.ts'
 import { EXIT, type Host } from './host.ts'
 import { type MeasuringOptions, meansOf } from './means.ts'
 import { measureOnly } from './measure-only.ts'
@@ -65,11 +66,12 @@ export async function checkShowing(check: Check, measuring: MeasuringOptions, ho
 export async function checkDelivery(check: Check, means: Means): Promise<Report> {
   const { found, standard, at, part, only, partial = false, checksums = true, strict } = check
   const nameOf = namesOf(found.files, standard)
-  const files = sourcesOf(
+  const sources = sourcesOf(
     found.files.filter(({ file }) => part === null || isInShard(file, part.shard)),
     nameOf,
     standard,
   )
+  const files = checksums || part ? sources : hashedToCompare(sources)
   const told: readonly MeasurementGroup[] = checksums ? ['checksum'] : []
   const measured = only
     ? await measureOnly(files, { only, told }, standard, means)

@@ -3,6 +3,7 @@ import type { Face } from '../measure/schema/measurements.ts'
 import { alignment, type Patience, type Reach } from './align-grids.ts'
 import { type CoarseHead, coarseHead, headsLikeness } from './coarse-head.ts'
 import { detailOf } from './detail-grid.ts'
+import { type FrameSketch, frameSketch, mostAlike } from './frame-sketch.ts'
 import { correlation } from './grid-likeness.ts'
 import { IDENTITY, type LumaGrid, moved } from './luma-grid.ts'
 import { eitherWay, facesMayAgree, tonesAgree } from './quick-likeness.ts'
@@ -17,6 +18,8 @@ import type { BothWays, ReadySignature, Way } from './ready-signature.ts'
 /** A signature with what is looked at before it is compared closely. */
 export interface Selectable {
   readonly signature: ReadySignature
+  /** Null where it bounds nothing. */
+  readonly frame: FrameSketch | null
   /** Null where the irises are not well known, so that the head may be cut out wrongly. */
   readonly head: SelectableHead | null
 }
@@ -69,8 +72,9 @@ const QUICK: Patience = { rounds: 4, trial: 2, least: 0.85 }
 export function selectable(signature: ReadySignature, face: Face | null | undefined): Selectable {
   const { head: grids } = signature
   const isKnown = face && face.confidence >= SURE && looksAhead(face)
-  if (!isKnown || !grids) return { signature, head: null }
-  return { signature, head: { grids, coarse: coarseHead(grids.plain), detail: detailOf(grids.plain) } }
+  const whole = { signature, frame: frameSketch(signature.frame.plain) }
+  if (!isKnown || !grids) return { ...whole, head: null }
+  return { ...whole, head: { grids, coarse: coarseHead(grids.plain), detail: detailOf(grids.plain) } }
 }
 
 function looksAhead({ turnDeg, nodDeg }: Face): boolean {
@@ -84,9 +88,14 @@ function looksAhead({ turnDeg, nodDeg }: Face): boolean {
  */
 export function mayBeSame(a: Selectable, b: Selectable): boolean {
   if (!a.head || !b.head) return true
-  if (eitherWay(a.signature.frame, b.signature.frame) >= ALIKE_FRAMES) return true
+  if (framesAlike(a, b)) return true
   // Aligning a with b can end elsewhere than aligning b with a.
   return headsMayMatch(a, b) || headsMayMatch(b, a)
+}
+
+function framesAlike(a: Selectable, b: Selectable): boolean {
+  if (a.frame && b.frame && mostAlike(a.frame, b.frame) < ALIKE_FRAMES) return false
+  return eitherWay(a.signature.frame, b.signature.frame) >= ALIKE_FRAMES
 }
 
 function headsMayMatch({ signature, head }: Selectable, other: Selectable): boolean {

@@ -33,9 +33,9 @@ export async function measure(
   asked: readonly MeasurementGroup[],
   { store = null, memory = null, share }: MeasuringMeans = {},
 ): Promise<Measurements> {
-  const { path, file } = source
+  const { path, file, isUnlikeOthers = false } = source
   const groups = completed(asked)
-  const isHashed = store !== null || groups.includes('checksum')
+  const isHashed = store !== null || (groups.includes('checksum') && !isUnlikeOthers)
   const content = asFrame(source, await readHashed(path, LIMITS.bytes, memory, isHashed))
   const known = store && content.sha256 ? await store.find(content.sha256, groups, source) : null
   if (known) return known

@@ -18,6 +18,8 @@ export interface Source extends Wanted {
   readonly astray?: string
   /** Whether it is as the camera made it: a raw file is then measured by the largest JPEG that it embeds. */
   readonly isFrame?: boolean
+  /** Whether no file that it is compared with has its size: it then is not hashed for that. */
+  readonly isUnlikeOthers?: boolean
 }
 
 export interface ReadOptions {

@@ -3,12 +3,14 @@ import { MODULE } from './module.ts'
 type Kernel =
   | 'above'
   | 'colorSums'
+  | 'colorsAt'
   | 'common'
   | 'convolve'
   | 'countOf'
   | 'distances'
   | 'erode'
   | 'everyNth'
+  | 'fillSums'
   | 'floodFill'
   | 'giveBack'
   | 'growIntoSmear'
@@ -45,7 +47,7 @@ export interface Memory {
   /** A copy of so many 32-bit whole numbers. */
   wholes(at: number, count: number): Int32Array
   /** A copy of so many 32-bit floats. */
-  floats(at: number, count: number): Float32Array
+  floats(at: number, count: number): Float32Array<ArrayBuffer>
   /** A copy of so many 64-bit floats. */
   doubles(at: number, count: number): Float64Array
 }

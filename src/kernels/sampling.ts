@@ -58,3 +58,29 @@ export function colorSums({ data, width, height }: Picture, grid: Grid): Float64
     return memory.doubles(out, CHANNELS * columns * rows)
   })
 }
+
+/** A square of places in a picture, px: the first, and the steps to the next column and to the next row. Pixels stand at whole numbers. */
+export interface Places {
+  readonly size: number
+  readonly first: readonly [x: number, y: number]
+  readonly column: readonly [x: number, y: number]
+  readonly row: readonly [x: number, y: number]
+}
+
+/**
+ * R, G, B at each place, row by row, by bilinear interpolation in double precision, times `scale` and plus `offset`.
+ * @param isBlack whether a place outside the picture is black; else it has the color of the nearest edge
+ */
+export function colorsAt(
+  { data, width, height }: Picture,
+  { size, first, column, row }: Places,
+  { scale, offset }: { readonly scale: number; readonly offset: number },
+  isBlack: boolean,
+): Float32Array<ArrayBuffer> {
+  return withKernels((kernels, memory) => {
+    const places = [...first, ...column, ...row]
+    const out = memory.room(Float32Array.BYTES_PER_ELEMENT * CHANNELS * size * size)
+    kernels.colorsAt(memory.put(data), width, height, size, ...places, scale, offset, Number(isBlack), out)
+    return memory.floats(out, CHANNELS * size * size)
+  })
+}

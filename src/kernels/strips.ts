@@ -84,6 +84,49 @@ function sumsAlong(
   })
 }
 
+type ColorStrip = Strip & { readonly planes: readonly [Uint8Array, Uint8Array, Uint8Array] }
+type Color = readonly [number, number, number]
+
+/** Numbers of a bin. */
+const FILL_SUMS = 3
+
+/**
+ * How a color fills a strip outside of each of some lines: of each bin of positions the sum of the squares of what the colors there differ by from those
+ * inside of the line, the same less the fill as far as the line leaves it in a pixel, and the number of values. In double precision.
+ * @param look `read` of the `size` positions of a bin, as many `rows` outside of the line, and inside of it from `clear` on; bins in which the line is
+ *   deeper than `deepest` or outside of the frame have no values
+ */
+export function fillSums(
+  { planes, length, depth }: ColorStrip,
+  lines: readonly Pick<Line, 'start' | 'slope'>[],
+  color: Color,
+  look: {
+    readonly bins: number
+    readonly size: number
+    readonly read: number
+    readonly deepest: number
+    readonly clear: number
+    readonly rows: number
+  },
+): Float64Array[] {
+  const { bins, size, read, deepest, clear, rows } = look
+  return withKernels((kernels, memory) => {
+    const at = memory.put(joined(planes))
+    const out = memory.room(Float64Array.BYTES_PER_ELEMENT * FILL_SUMS * bins)
+    return lines.map(({ start, slope }) => {
+      kernels.fillSums(at, length, depth, start, slope, ...color, bins, size, read, deepest, clear, rows, out)
+      return memory.doubles(out, FILL_SUMS * bins)
+    })
+  })
+}
+
+function joined(planes: ColorStrip['planes']): Uint8Array {
+  const [first] = planes
+  const all = new Uint8Array(planes.length * first.length)
+  for (const [i, plane] of planes.entries()) all.set(plane, i * first.length)
+  return all
+}
+
 /** Bytes of a vector. */
 const VECTOR = 16
 
@@ -93,8 +136,8 @@ const VECTOR = 16
  * @param strip of at most 255 rows
  */
 export function runsWithin(
-  { planes, length, depth }: Strip & { readonly planes: readonly [Uint8Array, Uint8Array, Uint8Array] },
-  color: readonly [number, number, number],
+  { planes, length, depth }: ColorStrip,
+  color: Color,
   tolerances: readonly number[],
 ): Uint8Array[] {
   return withKernels((kernels, memory) => {

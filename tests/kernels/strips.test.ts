@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { mirrorSums, repeatSums, runsWithin } from '../../src/kernels/strips.ts'
+import { fillSums, mirrorSums, repeatSums, runsWithin } from '../../src/kernels/strips.ts'
 import { seeded } from '../random.ts'
 
 const next = seeded(11)
@@ -132,4 +132,43 @@ test.each([
     }),
   )
   expect(runsWithin({ planes, length, depth }, color, tolerances).map((runs) => [...runs])).toEqual(expected)
+})
+
+// To the last bit: the same steps in the same order, in double precision.
+test.each([
+  [0.05, -1],
+  [-0.04, 6],
+  [0, 3],
+])('a strip filled with a color outside of a line of slope %f from %f', (slope, start) => {
+  const [length, depth, size, read, clear, rows] = [130, 24, 16, 4, 1, 8]
+  const planes = [1, 2, 3].map(() => Uint8Array.from(random(length * depth, 256))) as [
+    Uint8Array,
+    Uint8Array,
+    Uint8Array,
+  ]
+  const color = [200, 30, 7] as const
+  const look = { bins: Math.floor(length / size), size, read, deepest: depth - 6, clear, rows }
+  const expected = Array.from({ length: look.bins }, (_, bin) => {
+    let [without, within, n] = [0, 0, 0]
+    const middle = start + slope * (bin * size + size / 2)
+    for (let k = 0; k < read && middle >= 0.5 && middle <= look.deepest; k++) {
+      const t = bin * size + Math.floor((k * size) / read)
+      const edge = start + slope * (t + 0.5)
+      const last = Math.ceil(edge + 0.5)
+      const inside = Math.max(0, Math.ceil(edge + clear)) * length + t
+      for (const [c, plane] of planes.entries()) {
+        const beyond = ((plane[inside] as number) + (plane[inside + length] as number)) / 2
+        for (let d = Math.max(0, last - rows); d < last; d++, n++) {
+          const off = (plane[d * length + t] as number) - beyond
+          const filled = Math.max(0, Math.min(1, edge - d)) * ((color[c] as number) - beyond)
+          without += off * off
+          within += (off - filled) * (off - filled)
+        }
+      }
+    }
+    return [without, within, n]
+  }).flat()
+  const [found] = fillSums({ planes, length, depth }, [{ start, slope }], color, look)
+  expect([...(found ?? [])]).toEqual(expected)
+  expect(expected.some((value) => value > 1000)).toBe(true)
 })

@@ -6,6 +6,6 @@ export { common, countOf, erode, everyNth, invert, union, without } from './mask
 export { giveBack, take } from './memory'
 export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'
-export { colorSums } from './sampling'
+export { colorSums, colorsAt } from './sampling'
 export { steepPixels } from './steep'
-export { mirrorSums, repeatSums, runsWithin } from './strips'
+export { fillSums, mirrorSums, repeatSums, runsWithin } from './strips'

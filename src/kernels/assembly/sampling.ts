@@ -49,6 +49,50 @@ export function colorSums(
   }
 }
 
+/**
+ * As the definition in tests/kernels/sampling.test.ts: colors at the places of a grid of `size` x `size`, as floats.
+ * @param data of the whole picture; pixels stand at whole numbers
+ * @param isBlack whether places outside the picture are black, else the color of the nearest edge
+ */
+export function colorsAt(
+  data: usize,
+  width: i32,
+  height: i32,
+  size: i32,
+  firstX: f64,
+  firstY: f64,
+  columnX: f64,
+  columnY: f64,
+  rowX: f64,
+  rowY: f64,
+  scale: f64,
+  offset: f64,
+  isBlack: i32,
+  out: usize,
+): void {
+  for (let row = 0; row < size; row++) {
+    for (let column = 0; column < size; column++, out += 12) {
+      const placeX = firstX + <f64>column * columnX + <f64>row * rowX
+      const placeY = firstY + <f64>column * columnY + <f64>row * rowY
+      const x = within(placeX, width - 1)
+      const y = within(placeY, height - 1)
+      if (isBlack && (x != placeX || y != placeY)) {
+        for (let channel: usize = 0; channel < 12; channel += 4) store<f32>(out + channel, <f32>offset)
+        continue
+      }
+      const left = Math.floor(x)
+      const top = Math.floor(y)
+      const at = data + <usize>(3 * (<i32>top * width + <i32>left))
+      const next: usize = <i32>left < width - 1 ? 3 : 0
+      const below: usize = <i32>top < height - 1 ? 3 * width : 0
+      for (let channel: usize = 0; channel < 3; channel++) {
+        const value = between(at + channel, next, below, x - left, y - top)
+        store<f32>(out + (channel << 2), <f32>(value * scale + offset))
+      }
+    }
+  }
+}
+
 function within(value: f64, last: i32): f64 {
   return min(<f64>last, max(0, value))
 }

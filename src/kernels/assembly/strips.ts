@@ -111,6 +111,65 @@ export function repeatSums(
   }
 }
 
+/**
+ * As the definition in tests/kernels/strips.test.ts, for one line: of each bin of positions the squares of what the colors outside of the line differ by
+ * from those inside of it, the same less a fill as far as the line leaves it in a pixel, and how many values there are, as doubles.
+ * @param planes reds, greens and blues of bytes, `length` a row and `depth` rows each
+ * @param size positions of a bin, of which `read` are read
+ * @param deepest lines that are deeper in the middle of a bin are left out there
+ * @param clear how far inside of the line a place is not blurred
+ * @param rows that are compared
+ */
+export function fillSums(
+  planes: usize,
+  length: i32,
+  depth: i32,
+  start: f64,
+  slope: f64,
+  red: f64,
+  green: f64,
+  blue: f64,
+  bins: i32,
+  size: i32,
+  read: i32,
+  deepest: f64,
+  clear: f64,
+  rows: i32,
+  out: usize,
+): void {
+  const stride = <f64>size / <f64>read
+  for (let bin = 0; bin < bins; bin++, out += 24) {
+    const from = bin * size
+    const middle = start + slope * (<f64>from + <f64>size / 2)
+    let without: f64 = 0
+    let within: f64 = 0
+    let count = 0
+    for (let k = 0; k < read && middle >= 0.5 && middle <= deepest; k++) {
+      const t = from + <i32>Math.floor(<f64>k * stride)
+      const edge = start + slope * (<f64>t + 0.5)
+      const last = <i32>Math.ceil(edge + 0.5)
+      const first = max(0, last - rows)
+      const inside = max(0, <i32>Math.ceil(edge + clear)) * length + t
+      for (let c = 0; c < 3; c++) {
+        const plane = planes + <usize>(c * length * depth)
+        const beyond = (<f64>load<u8>(plane + inside) + <f64>load<u8>(plane + inside + length)) / 2
+        const fill = (c == 0 ? red : c == 1 ? green : blue) - beyond
+        let at = plane + first * length + t
+        for (let d = first; d < last; d++, at += length) {
+          const off = <f64>load<u8>(at) - beyond
+          const left = off - max(0, min(1, edge - <f64>d)) * fill
+          without += off * off
+          within += left * left
+          count++
+        }
+      }
+    }
+    store<f64>(out, without)
+    store<f64>(out, within, 8)
+    store<f64>(out, <f64>count, 16)
+  }
+}
+
 function between(value: f64, last: f64): f64 {
   return min(last, max(0, value))
 }

@@ -41,24 +41,27 @@ export function sideStrip(
   const lies = side === 'top' || side === 'bottom'
   const length = lies ? width : height
   const depth = Math.min(most, Math.round(DEPTH * length), Math.floor((lies ? height : width) / 2))
-  const [second, third] = isGray ? [0, 0] : [1, 2]
   const size = length * depth
   const planes = [new Uint8Array(size), new Uint8Array(size), new Uint8Array(size)] as const
   const [reds, greens, blues] = planes
+  const bytes = isGray ? 1 : CHANNELS
+  const [second, third] = isGray ? [0, 0] : [1, 2]
   const [along, inward, start] = steps(side, width, height)
-  const read = (to: number, pixel: number) => {
-    const from = isGray ? pixel : CHANNELS * pixel
-    reds[to] = data[from] as number
-    greens[to] = data[from + second] as number
-    blues[to] = data[from + third] as number
+  // In the order in which the pixels lie in memory: along a row of the picture, then to the next one.
+  const [lines, pixels] = lies ? [depth, length] : [length, depth]
+  const [nextLine, nextPixel] = lies ? [inward, along] : [along, inward]
+  const [ownLine, ownPixel] = lies ? [length, 1] : [1, length]
+  for (let line = 0; line < lines; line++) {
+    let from = bytes * (start + line * nextLine)
+    let to = line * ownLine
+    for (let pixel = 0; pixel < pixels; pixel++) {
+      reds[to] = data[from] as number
+      greens[to] = data[from + second] as number
+      blues[to] = data[from + third] as number
+      from += bytes * nextPixel
+      to += ownPixel
+    }
   }
-  // In the order in which the pixels lie in memory.
-  if (lies)
-    for (let d = 0; d < depth; d++)
-      for (let t = 0; t < length; t++) read(d * length + t, start + d * inward + t * along)
-  else
-    for (let t = 0; t < length; t++)
-      for (let d = 0; d < depth; d++) read(d * length + t, start + d * inward + t * along)
   let gray: Float32Array | null = null
   return {
     side,

@@ -1,3 +1,4 @@
+import { fillSums } from '../../kernels/strips.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { CANVASES, type Turned } from './canvas.ts'
 import { type Evidence, NO_EVIDENCE, together } from './evidence.ts'
@@ -53,27 +54,38 @@ export function findThinFill(
   let border = 0
   for (const sign of [-1, 1]) {
     const color = colorOf(strips, sign)
-    const tried = (lines: readonly FillLine[]) =>
-      errors(
-        strips
-          .map((strip, i) => filledAlong(strip, lines[i] as FillLine, color))
-          .reduce(together, NO_EVIDENCE),
-      )
-    for (const canvas of CANVASES) {
-      const deepest = (THIN_PX - BEYOND) / (canvas === 'kept' ? half : 2 * half)
-      for (let by = Math.max(LEAST_SLOPE, step); by <= Math.min(MOST_SLOPE, deepest); by += step) {
-        const turned = { slope: sign * by, canvas }
-        const found = tried(linesOf(turned))
-        if (found <= most) continue
+    const turns = turnsBy(sign, step, half)
+    const borders = Array.from({ length: ROWS }, (_, i) => strips.map(() => ({ start: i + 1, slope: 0 })))
+    const lines = [...turns.map(linesOf), ...borders]
+    const sides = strips.map((strip, i) =>
+      filledAlong(
+        strip,
+        lines.map((each) => each[i] as FillLine),
+        color,
+      ),
+    )
+    for (const k of lines.keys()) {
+      const found = errors(sides.map((side) => side[k] as Evidence).reduce(together, NO_EVIDENCE))
+      const turned = turns[k]
+      if (!turned) border = Math.max(border, found)
+      else if (found > most) {
         most = found
         best = { turned, color }
       }
     }
-    for (let start = 1; start <= ROWS; start++)
-      border = Math.max(border, tried(strips.map(() => ({ start, slope: 0 }))))
   }
   // A border of one color has the same depth everywhere, and is found side by side.
   return border > most ? null : best
+}
+
+function turnsBy(sign: number, step: number, half: number): Turned[] {
+  return CANVASES.flatMap((canvas) => {
+    const deepest = Math.min(MOST_SLOPE, (THIN_PX - BEYOND) / (canvas === 'kept' ? half : 2 * half))
+    const turns: Turned[] = []
+    for (let by = Math.max(LEAST_SLOPE, step); by <= deepest; by += step)
+      turns.push({ slope: sign * by, canvas })
+    return turns
+  })
 }
 
 function errors({ found, weight }: Evidence): number {
@@ -91,39 +103,22 @@ function colorOf(strips: readonly SideStrip[], sign: number): Color {
   return [channel(0), channel(1), channel(2)]
 }
 
-/** Outside of the line lies the fill, blended with what is inside of it as far as the line cuts a pixel, and not what is inside. */
-function filledAlong({ length, depth, planes }: SideStrip, line: FillLine, color: Color): Evidence {
-  const bin = Math.max(BINS.leastPx, Math.floor(length / BINS.most))
-  const stride = bin / READ
-  let evidence = NO_EVIDENCE
-  for (let start = 0; start + bin <= length; start += bin) {
-    const middle = line.start + line.slope * (start + bin / 2)
-    if (middle < 0.5 || middle > depth - BEYOND + 2) continue
-    let [without, withFill, n] = [0, 0, 0]
-    for (let k = 0; k < READ; k++) {
-      const t = start + Math.floor(k * stride)
-      const m = line.start + line.slope * (t + 0.5)
-      const last = Math.ceil(m + 0.5)
-      const inside = Math.max(0, Math.ceil(m + CLEAR)) * length + t
-      for (const [c, plane] of planes.entries()) {
-        const beyond = ((plane[inside] as number) + (plane[inside + length] as number)) / 2
-        const fill = (color[c] as number) - beyond
-        for (let d = Math.max(0, last - ROWS); d < last; d++) {
-          const off = (plane[d * length + t] as number) - beyond
-          without += off * off
-          withFill += (off - Math.max(0, Math.min(1, m - d)) * fill) ** 2
-          n++
-        }
-      }
+/** Outside of each line lies the fill, blended with what is inside of it as far as the line cuts a pixel, and not what is inside. */
+function filledAlong(strip: SideStrip, lines: readonly FillLine[], color: Color): Evidence[] {
+  const size = Math.max(BINS.leastPx, Math.floor(strip.length / BINS.most))
+  const bins = Math.floor(strip.length / size)
+  const look = { bins, size, read: READ, deepest: strip.depth - BEYOND + 2, clear: CLEAR, rows: ROWS }
+  return fillSums(strip, lines, color, look).map((sums) => {
+    let evidence = NO_EVIDENCE
+    for (let k = 0; k < sums.length; k += 3) {
+      const [without, withFill, n] = [sums[k] as number, sums[k + 1] as number, sums[k + 2] as number]
+      if (n === 0) continue
+      const seen = Math.max(without, withFill) / n
+      const weight = seen / (seen + SEEN)
+      const gain = Math.log((without / n + NOISE) / (withFill / n + NOISE))
+      const found = weight * Math.max(TOLD.least, Math.min(TOLD.most, gain))
+      evidence = together(evidence, { found, weight })
     }
-    if (n === 0) continue
-    const seen = Math.max(without, withFill) / n
-    const weight = seen / (seen + SEEN)
-    const gain = Math.log((without / n + NOISE) / (withFill / n + NOISE))
-    evidence = together(evidence, {
-      found: weight * Math.max(TOLD.least, Math.min(TOLD.most, gain)),
-      weight,
-    })
-  }
-  return evidence
+    return evidence
+  })
 }

@@ -16,6 +16,7 @@ import { planJson } from '../prepare/telling/plan-json.ts'
 import { planLines, preparedLines } from '../prepare/telling/table.ts'
 import { paragraphs } from '../report/paragraphs.ts'
 import { forJson } from '../report/safe.ts'
+import { writeMasters } from './masters-report.ts'
 import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
 
@@ -27,6 +28,7 @@ interface Options extends StandardOptions, MeasuringOptions {
   readonly replace: boolean
   readonly strict: boolean
   readonly format: string
+  readonly report?: string
 }
 
 /**
@@ -48,6 +50,7 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
     .option('--replace', 'replace files of the delivery that prepare has not made', false)
     .option('--strict', 'hold back also what is unsure', false)
     .option('--format <format>', 'table, json', 'table')
+    .option('--report <file>', 'also write a page that shows each master with its crops, such as crops.html')
   const parsed = parse<Options>(withMeasuring(program), args, host)
   if ('exit' in parsed) return parsed.exit
   const { options, paths } = parsed
@@ -67,7 +70,8 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
   if (!found || !delivered) return EXIT.trouble
   const progress = progressLine(host)
   const means = await meansOf(options, host, progress.show)
-  const { deliverable: deliverables, replace, strict } = options
+  const { deliverable: deliverables, replace, strict, report } = options
+  const at = new Date()
   const preparing = {
     ...{
       masters: found.files,
@@ -76,7 +80,7 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
       places,
       replace,
       strict,
-      at: new Date(),
+      at,
       processes: host.processes,
     },
     ...(deliverables && { deliverables }),
@@ -87,23 +91,26 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
     progress.clear()
     if (options.format === 'json') host.stdout.write(forJson(planJson(plan)))
     else say(planLines(plan))
+    if (report !== undefined) await writeMasters(report, { plan, prepared: null, standard, at }, host)
     return planExit(plan)
   }
-  const prepared = await prepareFiles(preparing, means).catch((error: unknown) => {
+  const done = await prepareFiles(preparing, means).catch((error: unknown) => {
     host.signal.throwIfAborted()
     throw writingTrouble(error)
   })
   progress.clear()
-  if ('busy' in prepared)
+  if ('busy' in done)
     throw new UsageError(
-      `Another run (process ${prepared.busy}) is preparing ${options.output}. Wait until it has ended, and run again.`,
+      `Another run (process ${done.busy}) is preparing ${options.output}. Wait until it has ended, and run again.`,
     )
-  if ('unreadable' in prepared)
+  if ('unreadable' in done)
     throw new UsageError(
-      `${prepared.unreadable} is not what prepare has written, so nobody can tell what it has made. Move it away, and run again with --replace.`,
+      `${done.unreadable} is not what prepare has written, so nobody can tell what it has made. Move it away, and run again with --replace.`,
     )
+  const { plan, prepared } = done
   if (options.format === 'json') host.stdout.write(`${forJson(JSON.stringify(prepared, null, 2))}\n`)
   else say(preparedLines(prepared))
+  if (report !== undefined) await writeMasters(report, { plan, prepared, standard, at }, host)
   return preparedExit(prepared)
 }
 

@@ -36,6 +36,19 @@ export function placeOn(
   }
 }
 
+/** Where a place of the canvas, px, lies on the picture before the turn. */
+export function placeBefore(
+  { deg, picture, canvas }: Turned,
+  { x, y }: { readonly x: number; readonly y: number },
+) {
+  const { cos, sin } = axesOf(deg)
+  const [across, down] = [x - canvas.widthPx / 2, y - canvas.heightPx / 2]
+  return {
+    x: picture.widthPx / 2 + across * cos + down * sin,
+    y: picture.heightPx / 2 - across * sin + down * cos,
+  }
+}
+
 /** How large the picture must be beside what it is for a crop of the canvas to lie in it, wherever its middle is: 1 where it just fits. */
 export function scaleToHold({ deg, picture }: Turned, { widthPx, heightPx }: Size): number {
   const { cos, sin } = axesOf(deg)

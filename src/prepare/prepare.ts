@@ -79,6 +79,12 @@ async function measuredOf(
   })
 }
 
+/** What a run has done, and what it was planned from. */
+export interface Done {
+  readonly plan: PreparePlan
+  readonly prepared: Prepared
+}
+
 /**
  * Makes files of masters, reads them back, judges them and gives those that pass their place in the delivery, the others in the folder
  * for held-back files.
@@ -88,7 +94,7 @@ async function measuredOf(
 export async function prepare(
   preparing: Preparing,
   means: Means,
-): Promise<Prepared | { readonly busy: number } | { readonly unreadable: string }> {
+): Promise<Done | { readonly busy: number } | { readonly unreadable: string }> {
   const { places, processes } = preparing
   const plan = await planned(preparing, means)
   const busy = await claim(places.work, processes)
@@ -96,7 +102,7 @@ export async function prepare(
   try {
     const known = await readLedger(places.ledger)
     if (known === 'unreadable') return { unreadable: places.ledger }
-    return await carriedOut(plan, known, preparing, means)
+    return { plan, prepared: await carriedOut(plan, known, preparing, means) }
   } finally {
     await release(places.work, processes)
   }

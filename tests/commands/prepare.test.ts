@@ -1,5 +1,5 @@
 import { appendFileSync } from 'node:fs'
-import { appendFile, copyFile, mkdir, readdir, readFile, writeFile } from 'node:fs/promises'
+import { appendFile, copyFile, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { Host } from '../../src/checking/host.ts'
@@ -47,6 +47,21 @@ describe.sequential('the master of one person', () => {
     expect(plan.files).toHaveLength(3)
     expect(plan.files[0]).toMatchObject({ format: 'jpeg', colorSpace: 'sRGB', widthPx: 320, heightPx: 400 })
     expect(await readdir(folder)).not.toContain('delivery')
+  })
+
+  test('--report writes a page that shows the master with a box for each crop', async () => {
+    const { code } = await prepare('--plan', '--report', 'crops.html')
+    expect(code).toBe(0)
+    const page = await readFile(join(folder, 'crops.html'), 'utf8')
+    await rm(join(folder, 'crops.html'))
+    expect(page).toContain('3 files would be made.')
+    expect(page.match(/<image /g)).toHaveLength(1)
+    expect(page).toContain('Drawn on it: the crops for print, web, badge.')
+    // The crop as the plan tells it, on a master of 640 x 720 px whose picture is as large as 400 px allow.
+    const [, left, top] = /crop \d+ x \d+ px at left (\d+), top (\d+)/.exec(page) ?? []
+    const scale = 400 / 720
+    const corner = [left, top].map((at) => Math.round(10 * Number(at) * scale) / 10).join()
+    expect(page).toMatch(new RegExp(`<polygon class="box crop-1" points="${corner} `))
   })
 
   test('one command makes all files; check passes them; the masters stay as they are', async () => {

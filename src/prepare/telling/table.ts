@@ -1,88 +1,36 @@
 import { count, listed } from '../../text/quantity.ts'
 import type { Prepared, PreparedFile, UnmadeFile } from '../ledger/prepared.ts'
-import type { PlannedFile, PreparePlan, Unmade } from '../planning/plan.ts'
+import type { PreparePlan } from '../planning/plan.ts'
+import { madeFacts, plannedFacts, sizeText } from './facts.ts'
 
-/** What was done, a few lines for each file. */
-export function preparedLines({ files, unmade }: Prepared): string[] {
-  return [...files.flatMap(fileLines), ...unmade.flatMap(unmadeLines), '', summary(files, unmade)]
+/** What was done, master by master. */
+export function preparedLines(prepared: Prepared): string[] {
+  const { files, unmade } = prepared
+  const told = files.map((one) => ({
+    master: one.master.file,
+    lines: [
+      `${stateOf(one)}  ${one.file}, ${sizeText(one.making)}`,
+      ...[madeFacts(one.making).join('; '), ...one.reasons].map(below),
+    ],
+  }))
+  return [...byMaster([...told, ...unmade.map(unmadeLines)]), '', preparedSentence(prepared)]
 }
 
-/** What would be done. */
-export function planLines({ files, unmade }: PreparePlan): string[] {
-  const told = unmade.map(({ master, ...rest }) => ({ ...rest, master: master.found.file }))
-  return [
-    ...files.flatMap(plannedLines),
-    ...told.flatMap(unmadeLines),
-    '',
-    `${count(files.length, 'file')} would be made${unmade.length > 0 ? `; ${unmade.length} would not, for the reasons above` : ''}. Nothing was written.`,
-  ]
+/** What would be done, master by master. */
+export function planLines(plan: PreparePlan): string[] {
+  const told = plan.files.map((one) => ({
+    master: one.master.found.file,
+    lines: [
+      `${'to make'.padEnd(WIDTH)}  ${one.file}, ${sizeText(one.size)}`,
+      below(plannedFacts(one).join('; ')),
+    ],
+  }))
+  const unmade = plan.unmade.map(({ master, ...rest }) => unmadeLines({ ...rest, master: master.found.file }))
+  return [...byMaster([...told, ...unmade]), '', `${planSentence(plan)} Nothing was written.`]
 }
 
-function fileLines({ file, master, state, reasons, made, making }: PreparedFile): string[] {
-  const { widthPx, heightPx, quality, colorSpace, bitsPerChannel, outOfGamutPct } = making
-  const facts = [
-    cropText(making),
-    `${colorSpace}, ${bitsPerChannel} bits`,
-    ...(quality === null ? [] : [`quality ${quality}`]),
-    ...(outOfGamutPct >= 0.05 ? [`${outOfGamutPct.toFixed(1)} % of the pixels out of gamut`] : []),
-  ]
-  const word = state === 'held-back' ? 'held back' : made === 'now' ? 'made' : 'unchanged'
-  const size = `${widthPx} x ${heightPx} px`
-  return [
-    `${word.padEnd(9)}  ${file}  ${size}`,
-    `           from ${master.file}: ${facts.join('; ')}`,
-    ...reasons.map((reason) => `           ${reason}`),
-  ]
-}
-
-function plannedLines({
-  file,
-  size,
-  master,
-  order,
-  labels,
-  turnDeg,
-  crop,
-  tight,
-  isLossless,
-}: PlannedFile): string[] {
-  const making = { turnDeg, crop, ...size, scale: size.widthPx / crop.widthPx, tight }
-  const { format } = master.measured
-  const again =
-    format === 'jpeg' && order.format === 'jpeg' && !isLossless ? '; encoded as JPEG a second time' : ''
-  const how = isLossless ? 'as it is, without loss, with new metadata' : cropText(making)
-  return [
-    `to make    ${file}  ${size.widthPx} x ${size.heightPx} px`,
-    `           from ${master.found.file}: ${how}; ${order.format}, ${labels.colorSpace}${again}`,
-  ]
-}
-
-function cropText({
-  turnDeg,
-  crop,
-  scale,
-  tight,
-}: Pick<PreparedFile['making'], 'turnDeg' | 'crop' | 'scale' | 'tight'>): string {
-  const { leftPx, topPx, widthPx, heightPx } = crop
-  const scaled = scale === 1 ? '' : `, scaled by ${scale.toFixed(3)}`
-  const turned = turnDeg === 0 ? '' : `turned by ${turnDeg.toFixed(1)}°, `
-  return `${turned}crop ${widthPx} x ${heightPx} px from ${leftPx}, ${topPx}${scaled}${tight ? ' (only just fits)' : ''}`
-}
-
-function unmadeLines({
-  master,
-  deliverable,
-  kind,
-  reason,
-}: UnmadeFile | (Omit<Unmade, 'master'> & { master: string })): string[] {
-  const word = kind === 'question' ? 'question' : 'not made'
-  return [
-    `${word.padEnd(9)}  ${master}${deliverable === null ? '' : ` for ${deliverable}`}`,
-    `           ${reason}`,
-  ]
-}
-
-function summary(files: readonly PreparedFile[], unmade: readonly UnmadeFile[]): string {
+/** What was done, in a sentence. */
+export function preparedSentence({ files, unmade }: Prepared): string {
   const of = (test: (file: PreparedFile) => boolean) => files.filter(test).length
   const heldBack = of(({ state }) => state === 'held-back')
   const parts = [
@@ -92,4 +40,41 @@ function summary(files: readonly PreparedFile[], unmade: readonly UnmadeFile[]):
     ...(unmade.length > 0 ? [`${unmade.length} not made`] : []),
   ]
   return `${listed(parts)}.`
+}
+
+/** What would be done, in a sentence. */
+export function planSentence({ files, unmade }: PreparePlan): string {
+  const not = unmade.length > 0 ? `; ${unmade.length} would not, for the reasons told` : ''
+  return `${count(files.length, 'file')} would be made${not}.`
+}
+
+interface Told {
+  readonly master: string
+  readonly lines: readonly string[]
+}
+
+/** Columns of the word that says what becomes of a file. */
+const WIDTH = 'held back'.length
+
+function byMaster(told: readonly Told[]): string[] {
+  const groups = new Map<string, string[]>()
+  for (const { master, lines } of told) groups.set(master, [...(groups.get(master) ?? []), ...lines])
+  return [...groups].flatMap(([master, lines]) => [master, ...lines.map((line) => `  ${line}`)])
+}
+
+function stateOf({ state, made }: PreparedFile): string {
+  const word = state === 'held-back' ? 'held back' : made === 'now' ? 'made' : 'unchanged'
+  return word.padEnd(WIDTH)
+}
+
+function unmadeLines({ master, deliverable, kind, reason }: UnmadeFile): Told {
+  const word = kind === 'question' ? 'question' : 'not made'
+  return {
+    master,
+    lines: [`${word.padEnd(WIDTH)}  ${deliverable === null ? reason : `${deliverable}: ${reason}`}`],
+  }
+}
+
+function below(text: string): string {
+  return `${' '.repeat(WIDTH)}  ${text}`
 }

@@ -59,7 +59,7 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
   const set = { portraits, whole: portraits, matrix, cardsElsewhere: split }
   if (!split) {
     const body = front([['set', null, strips(set)]], [['all', 'Portraits', cards(portraits)]])
-    return { index: page(title, framed(body)), pages: new Map() }
+    return { index: page(title, body), pages: new Map() }
   }
   const parts = Array.from({ length: Math.ceil(portraits.length / perPage) }, (_, i) =>
     portraits.slice(i * perPage, (i + 1) * perPage),
@@ -77,9 +77,9 @@ export function htmlReport(report: Report, options: HtmlOptions): HtmlReport {
     const home = html`<header class="part"><p><a href="${encodeURIComponent(name)}">${verdictSentence(report)}</a></p><h1>${heading}</h1></header>`
     const shown = { portraits: part, whole: portraits, matrix: null, cardsElsewhere: false }
     const body = html`${home}${pageLinks(links, i)}${filters(part, rules)}${strips(shown)}${cards(part)}`
-    return [fileName(i + 1), page(`${heading}. ${title}`, framed(body))]
+    return [fileName(i + 1), page(`${heading}. ${title}`, body)]
   })
-  return { index: page(title, framed(index)), pages: new Map(pages) }
+  return { index: page(title, index), pages: new Map(pages) }
 }
 
 /** Id of its heading, its name in the list of sections (none for what is near it), and what it says, if anything. */
@@ -90,12 +90,6 @@ function jumps(sections: readonly Section[]): Markup {
     .filter(([, name, body]) => body !== null && name !== null)
     .map(([id, name]) => html`<li><a href="#${id}">${name}</a></li>`)
   return html`<nav class="parts" aria-label="Sections of this page"><ul>${links}</ul></nav>
-`
-}
-
-function framed(body: Markup): Markup {
-  return html`<main>${body}</main>
-<footer><p class="small">This report judges files, not people. It contains pictures of people: share it only as you would share the portraits.</p></footer>
 `
 }
 

@@ -6,13 +6,14 @@ import { STYLE } from './style/style.ts'
 /**
  * A whole HTML document that needs nothing from elsewhere. Its policy (Content Security Policy Level 3, W3C) lets in
  * this style, this script and pictures written into the page; nothing is loaded, sent or framed.
+ * @param script null for a page without one
  */
-export function page(title: string, body: Markup): string {
+export function page(title: string, body: Markup, script: string | null = SCRIPT): string {
   const policy = [
     "default-src 'none'",
     'img-src data:',
     `style-src '${hashOf(STYLE)}'`,
-    `script-src '${hashOf(SCRIPT)}'`,
+    ...(script === null ? [] : [`script-src '${hashOf(script)}'`]),
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ')
@@ -28,8 +29,14 @@ export function page(title: string, body: Markup): string {
 <style>${new Markup(STYLE)}</style>
 </head>
 <body>
-${body}<script>${new Markup(SCRIPT)}</script>
-</body>
+<main>${body}</main>
+<footer><p class="small">This report judges files, not people. It contains pictures of people: share it only as you would share the portraits.</p></footer>
+${
+  script === null
+    ? null
+    : html`<script>${new Markup(script)}</script>
+`
+}</body>
 </html>
 `.text
 }

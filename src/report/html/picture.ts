@@ -10,7 +10,7 @@ interface Size {
 }
 
 // Of a portrait that can't be shown: 4:5, the trade's most common frame (common practice, no source).
-const NO_PICTURE: Size = { widthPx: 320, heightPx: 400 }
+export const NO_PICTURE: Size = { widthPx: 320, heightPx: 400 }
 const GAUGE_PX = 9
 const SMALL_BOX_PX = 40
 
@@ -35,7 +35,7 @@ export function smallPicture({ pictures }: Portrait): Markup {
   return html`<image width="${widthPx}" height="${heightPx}" href="${dataUrl((pictures.small ?? pictures.thumbnail).jpeg)}"/>`
 }
 
-function blank({ widthPx, heightPx }: Size): Markup {
+export function blank({ widthPx, heightPx }: Size): Markup {
   return html`<rect class="blank" width="${widthPx}" height="${heightPx}"/><path class="blank-line" d="M0 0 ${widthPx} ${heightPx}M${widthPx} 0 0 ${heightPx}"/>`
 }
 
@@ -67,8 +67,8 @@ export function eyesPicture({ file, pictures }: Portrait): Markup | null {
   return html`<figure class="eyes"><div class="scroll" tabindex="0" role="group" aria-label="Eyes at 100 %"><img src="${dataUrl(jpeg)}" width="${widthPx}" height="${heightPx}" alt="${alt}"></div><figcaption>Eyes at 100 %</figcaption></figure>`
 }
 
-function imageOf({ widthPx, heightPx, jpeg }: SmallPicture, id: string): Markup {
-  return html`<image id="${id}" width="${widthPx}" height="${heightPx}" href="${dataUrl(jpeg)}"/>`
+export function imageOf({ widthPx, heightPx, jpeg }: SmallPicture, id: string | null = null): Markup {
+  return html`<image${id === null ? null : html` id="${id}"`} width="${widthPx}" height="${heightPx}" href="${dataUrl(jpeg)}"/>`
 }
 
 function dataUrl(jpeg: Buffer): Markup {
@@ -112,6 +112,6 @@ function boxName({ kind, label, x, y, width, height }: OverlayBox, { widthPx, he
   return html`<text x="${round((x + width / 2) * widthPx)}" y="${round(under)}" text-anchor="middle">${label}</text>`
 }
 
-function round(value: number): number {
+export function round(value: number): number {
   return Math.round(value * 10) / 10
 }

@@ -1,4 +1,4 @@
-import type { FileReport, Report } from '../../judge/report.ts'
+import type { FileReport } from '../../judge/report.ts'
 import { TooMuchAtOnce } from '../../measure/file/decode-memory.ts'
 import { decoder } from '../../measure/file/decoder.ts'
 import { LIMITS, readHashed, type Source } from '../../measure/file/read-file.ts'
@@ -24,6 +24,9 @@ export interface PortraitPictures {
 /** Pictures by file, as the report names it; none for a file that can't be decoded. */
 export type Pictures = ReadonlyMap<string, PortraitPictures>
 
+/** What is looked at of a file whose pictures are made. */
+export type Pictured = Pick<FileReport, 'file' | 'measurements' | 'outcomes'>
+
 const THUMBNAIL_EDGE_PX = 400
 const SMALL_EDGE_PX = 180
 const QUALITY = 72
@@ -41,15 +44,15 @@ const IN_FLIGHT = 3
  * @throws the signal's reason when it is aborted
  */
 export async function makePictures(
-  { files }: Pick<Report, 'files'>,
+  { files }: { readonly files: readonly Pictured[] },
   sources: readonly Source[],
   signal: AbortSignal,
 ): Promise<Pictures> {
   const paths = new Map(sources.map(({ file, path }) => [file, path]))
   const made = new Map<string, PortraitPictures>()
   const isSplit = files.length > PORTRAITS_PER_PAGE
-  const make = async (waiting: FileReport[], atOnce: number): Promise<FileReport[]> => {
-    const large: FileReport[] = []
+  const make = async (waiting: Pictured[], atOnce: number): Promise<Pictured[]> => {
+    const large: Pictured[] = []
     const work = async () => {
       for (let next = waiting.pop(); next; next = waiting.pop()) {
         signal.throwIfAborted()
@@ -80,7 +83,7 @@ interface Room {
 
 async function picturesOf(
   path: string,
-  file: FileReport,
+  file: Pictured,
   { share, isSplit }: Room,
 ): Promise<PortraitPictures | 'too much at once' | null> {
   const { bytes, sha256, format } = file.measurements
@@ -107,7 +110,7 @@ async function picturesOf(
   }
 }
 
-function asksForEyes({ outcomes }: FileReport): boolean {
+function asksForEyes({ outcomes }: Pictured): boolean {
   return outcomes.some(
     ({ rule, verdict }) => EYE_RULES.includes(rule) && (verdict === 'fail' || verdict === 'unsure'),
   )

@@ -11,6 +11,7 @@ import { htmlReport } from '../../../src/report/html/html.ts'
 import { reportOn, SPEC } from '../../judge/sample.ts'
 import { type Browser, CHROMIUM, startBrowser } from '../../outside/browser.ts'
 import { face, GOOD, head } from '../../rules/judging/cases.ts'
+import { mastersSample } from './masters/sample.ts'
 import { AT, pageOn, picturesFor, REPORT } from './sample.ts'
 
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
@@ -58,7 +59,17 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
   const shownNames = (page: Page) =>
     page.locator('.cards > :not([hidden]) h3').evaluateAll((all) => all.map((one) => one.textContent))
 
-  // axe-core's rules for WCAG 2.0, 2.1 and 2.2, levels A and AA.
+  /** What axe-core finds by its rules for WCAG 2.0, 2.1 and 2.2, levels A and AA. */
+  async function axe(page: Page): Promise<unknown> {
+    // The page's policy lets no other script in; the debugger's own world may run one.
+    await page.evaluate(await readFile(AXE, 'utf8'))
+    await page.evaluate('document.querySelectorAll("details").forEach((one) => { one.open = true })')
+    return page.evaluate(
+      `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+        .then(({ violations, passes }) => ({ violations: violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 200)).join(' | ')), passes: passes.length }))`,
+    )
+  }
+
   test.each([
     ['light', 1440],
     ['dark', 1440],
@@ -68,19 +79,34 @@ describe.skipIf(CHROMIUM === null)('in a browser', () => {
     const { page } = await open('report.html')
     await page.setViewportSize({ width, height: 900 })
     await page.emulateMedia({ colorScheme })
-    // The page's policy lets no other script in; the debugger's own world may run one.
-    await page.evaluate(await readFile(AXE, 'utf8'))
-    await page.evaluate('document.querySelectorAll("details").forEach((one) => { one.open = true })')
-    const found: unknown = await page.evaluate(
-      `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-        .then(({ violations, passes }) => ({ violations: violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 200)).join(' | ')), passes: passes.length }))`,
-    )
+    const found = await axe(page)
     expect(found).toMatchObject({ violations: [] })
     expect(found).toHaveProperty('passes', expect.any(Number))
     // Nothing makes the page scroll sideways (WCAG 2.2, 1.4.10 Reflow).
     expect(await page.evaluate('document.documentElement.scrollWidth <= innerWidth')).toBe(true)
     await page.close()
   })
+
+  test.each([
+    ['light', 1200],
+    ['dark', 390],
+  ] as const)(
+    'a page of masters: axe-core finds no problems, and no text does anything: %s, %i px wide',
+    async (colorScheme, width) => {
+      await writeFile(join(folder, 'masters.html'), await mastersSample())
+      const { page, asked, said } = await open('masters.html')
+      await page.setViewportSize({ width, height: 900 })
+      await page.emulateMedia({ colorScheme })
+      expect(await axe(page)).toMatchObject({ violations: [] })
+      expect(await page.evaluate('document.documentElement.scrollWidth <= innerWidth')).toBe(true)
+      expect(await page.evaluate('document.scripts.length')).toBe(0)
+      expect({ asked, said }).toEqual({ asked: [url('masters.html')], said: [] })
+      // Those with something to do come first.
+      const names = await page.locator('.card h3').allTextContents()
+      expect(names).toEqual(['<script>globalThis.ran = 1</script>.tif', '00124.tif'])
+      await page.close()
+    },
+  )
 
   test('nothing is asked of the network, and the policy holds', async () => {
     const { page, asked, said } = await open('report.html')

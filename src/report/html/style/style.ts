@@ -1,3 +1,4 @@
+import { MASTERS_STYLE } from './masters.ts'
 import { OVERLAY_STYLE } from './overlay.ts'
 import { PRINT_STYLE } from './print.ts'
 import { SET_STYLE } from './set.ts'
@@ -100,4 +101,4 @@ thead th{color:var(--soft)}
 `
 
 /** The look of the page: its own, light or dark as the reader's system is, and made for A4 and Letter in print. */
-export const STYLE = `${COLORS}${TEXT}${BLOCKS}${SET_STYLE}${OVERLAY_STYLE}${PRINT_STYLE}`
+export const STYLE = `${COLORS}${TEXT}${BLOCKS}${SET_STYLE}${OVERLAY_STYLE}${MASTERS_STYLE}${PRINT_STYLE}`

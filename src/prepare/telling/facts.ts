@@ -1,0 +1,44 @@
+import { formatName } from '../../rules/judging/format-names.ts'
+import type { Making } from '../ledger/prepared.ts'
+import type { PlannedFile } from '../planning/plan.ts'
+
+/** What was done to make a file: its crop, its color, its quality. */
+export function madeFacts(making: Making): string[] {
+  const { format, quality, colorSpace, bitsPerChannel, outOfGamutPct } = making
+  return [
+    cropText(making),
+    `${formatName(format)}, ${colorSpace}, ${bitsPerChannel} bits`,
+    ...(quality === null ? [] : [`quality ${quality}`]),
+    ...(outOfGamutPct >= 0.05 ? [`${outOfGamutPct.toFixed(1)} % of the pixels out of gamut`] : []),
+  ]
+}
+
+/** What would be done to make a file. */
+export function plannedFacts(planned: PlannedFile): string[] {
+  const { master, order, labels, size, crop, isLossless } = planned
+  const again = master.measured.format === 'jpeg' && order.format === 'jpeg' && !isLossless
+  return [
+    isLossless
+      ? 'as it is, with new metadata'
+      : cropText({ ...planned, ...size, scale: size.widthPx / crop.widthPx }),
+    `${formatName(order.format)}, ${labels.colorSpace}`,
+    ...(again ? ['encoded as JPEG a second time'] : []),
+  ]
+}
+
+/** "1200 x 1500 px". */
+export function sizeText({ widthPx, heightPx }: Pick<Making, 'widthPx' | 'heightPx'>): string {
+  return `${widthPx} x ${heightPx} px`
+}
+
+function cropText({
+  turnDeg,
+  crop,
+  scale,
+  tight,
+}: Pick<Making, 'turnDeg' | 'crop' | 'scale' | 'tight'>): string {
+  const { leftPx, topPx } = crop
+  const turned = turnDeg === 0 ? '' : `turned by ${turnDeg.toFixed(1)}°, `
+  const scaled = scale === 1 ? '' : `, scaled to ${(100 * scale).toFixed(1)} %`
+  return `${turned}crop ${sizeText(crop)} at left ${leftPx}, top ${topPx}${scaled}${tight ? ' (only just fits)' : ''}`
+}

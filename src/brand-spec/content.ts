@@ -1,6 +1,7 @@
 import type { NamingPattern } from '../naming/naming.ts'
 import { parsePattern } from '../naming/naming.ts'
 import type { FieldConstraint } from '../naming/naming-field.ts'
+import type { Transliteration } from '../naming/transliterate.ts'
 import { templateProblem } from '../rules/metadata/wanted-text.ts'
 import type { PlacedProblem } from '../text/placed-problem.ts'
 import type { Place } from './place.ts'
@@ -46,16 +47,17 @@ export function twinDeliverables(spec: Place, inherited: readonly string[]): Pla
 export interface NamingSetting {
   readonly pattern: string
   readonly fields?: Readonly<Record<string, FieldConstraint>>
+  readonly transliterate?: Transliteration
 }
 
 /** The naming pattern, or what is wrong with it. @param deliverables names of those that are ordered */
 export function readNaming(
-  { pattern, fields = {} }: NamingSetting,
+  { pattern, fields = {}, transliterate }: NamingSetting,
   spec: Place,
   deliverables: readonly string[],
 ): { pattern: NamingPattern } | { problems: PlacedProblem[] } {
   const { source } = spec.spec
-  const parsed = parsePattern(pattern, fields, deliverables)
+  const parsed = parsePattern(pattern, fields, deliverables, transliterate)
   if ('pattern' in parsed) return parsed
   return {
     problems: parsed.problems.map((problem) =>

@@ -2,6 +2,7 @@ import { Type } from '@sinclair/typebox'
 import { parse } from 'yaml'
 import { FieldConstraint } from '../naming/naming-field.ts'
 import { KNOWN_FIELDS } from '../naming/naming-problems.ts'
+import { TRANSLITERATIONS } from '../naming/transliterate.ts'
 import { type AnyRule, isDeliveryRule } from '../rules/contract/delivery-rule.ts'
 import type { JsonSchema } from './json-schema.ts'
 import { MastersSetting, PrepareSetting } from './prepare-setting.ts'
@@ -30,6 +31,15 @@ export const Naming = Type.Object(
         description: 'What fields may hold, and fields of your own.',
         examples: [{ 'staff-id': { digits: 5 } }],
       }),
+    ),
+    transliterate: Type.Optional(
+      Type.Union(
+        TRANSLITERATIONS.map((one) => Type.Literal(one)),
+        {
+          description:
+            'Names are written in the letters A to Z; whose portrait a file is, is told in that spelling too. base: without marks, ä is a, ø is o; passport: as in machine-readable passports (ICAO Doc 9303), ä is ae, ø is oe, å is aa. Without it, names are written as they are.',
+        },
+      ),
     ),
   },
   { ...closed, description: 'How files are named, and which person and deliverable a name means.' },

@@ -3,6 +3,7 @@ import type { NameProblem, NameReading } from '../naming/name-reading.ts'
 import type { NamingPattern } from '../naming/naming.ts'
 import { type FieldCheck, fieldCheck } from '../naming/naming-field.ts'
 import { type PathReader, readPath, sameButForCase } from '../naming/read-path.ts'
+import { isPlain } from '../naming/transliterate.ts'
 import { nearest } from '../text/nearest.ts'
 import { collisions, portabilityProblems } from './portability.ts'
 import type { FoundFile } from './walk.ts'
@@ -43,15 +44,26 @@ export function readNames(
 
 /** A naming pattern made ready to read paths, with the checks of its fields. */
 export function pathReader(pattern: NamingPattern, deliverables: readonly string[]): PathReader {
+  const { fields, transliterate } = pattern
   const checks = new Map<string, FieldCheck>(
-    Object.entries(pattern.fields).map(([field, constraint]) => [field, fieldCheck(constraint)]),
+    Object.entries(fields).map(([field, constraint]) => {
+      const check = fieldCheck(constraint)
+      return [field, transliterate && !('one-of' in constraint) ? plainAnd(check) : check]
+    }),
   )
+  const other = transliterate ? plainAnd(anyText) : anyText
   checks.set('deliverable', fieldCheck({ 'one-of': [...deliverables] }))
   if (!checks.has('ext')) checks.set('ext', extensionCheck)
-  return { pattern, deliverables, check: (field) => checks.get(field) ?? anyText }
+  return { pattern, deliverables, check: (field) => checks.get(field) ?? other }
 }
 
 const anyText: FieldCheck = () => null
+
+/** For names that are written in the letters A to Z. */
+function plainAnd(check: FieldCheck): FieldCheck {
+  return (value) => check(value) ?? (isPlain(value) ? null : 'in the letters A to Z, without accents')
+}
+
 // Without it, "Abara.b.jpg" could be read {family}.{ext} as Abara and b.jpg.
 const extensionCheck: FieldCheck = (value) => (value.includes('.') ? 'an extension without a dot' : null)
 

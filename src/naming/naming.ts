@@ -1,6 +1,7 @@
 import { quote } from '../text/quote.ts'
 import type { FieldConstraint } from './naming-field.ts'
 import { declarationProblems, fieldProblems, type PatternProblem } from './naming-problems.ts'
+import type { Transliteration } from './transliterate.ts'
 
 /** A piece of one folder's or file's name: fixed text, or a named field of one character or more. */
 export type NamePiece = { readonly text: string } | { readonly field: string }
@@ -15,6 +16,8 @@ export interface NamingPattern {
   readonly segments: readonly (readonly NamePiece[])[]
   /** Constraints by field; a field without an entry takes any text. */
   readonly fields: Readonly<Record<string, FieldConstraint>>
+  /** How fields are written in the letters A to Z; absent where they are written as they are. */
+  readonly transliterate?: Transliteration
 }
 
 /**
@@ -25,6 +28,7 @@ export function parsePattern(
   text: string,
   fields: Readonly<Record<string, FieldConstraint>>,
   deliverables: readonly string[],
+  transliterate?: Transliteration,
 ): { pattern: NamingPattern } | { problems: PatternProblem[] } {
   const problems: PatternProblem[] = []
   const segments: NamePiece[][] = []
@@ -38,7 +42,9 @@ export function parsePattern(
     at: match.index,
   }))
   problems.push(...fieldProblems(places, fields, deliverables), ...declarationProblems(places, fields))
-  return problems.length > 0 ? { problems } : { pattern: { text, segments, fields } }
+  return problems.length > 0
+    ? { problems }
+    : { pattern: { text, segments, fields, ...(transliterate && { transliterate }) } }
 }
 
 // Bounds the time that reading a hostile name can take.

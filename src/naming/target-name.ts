@@ -3,6 +3,7 @@ import type { NameReading } from './name-reading.ts'
 import type { NamePiece } from './naming.ts'
 import { type PathReader, readPath, sameButForCase } from './read-path.ts'
 import { repairedField } from './repaired-field.ts'
+import { spelledIn } from './transliterate.ts'
 
 /** What is known of a file beside its name. */
 export interface KnownOfFile {
@@ -62,10 +63,11 @@ function valueFor(
   const found = fields[field] ?? ''
   if (field === 'deliverable') return deliverableFor(found, deliverables)
   if (field === 'ext') return extensionFor(found, extensions, check(field))
+  const spelled = (value: string) => spelledIn(pattern, value)
   const own = person?.[field]
-  if (own) return own
+  if (own) return spelled(own)
   const constraint = pattern.fields[field]
-  return repairedField(found, constraint ?? {})
+  return repairedField(spelled(found), constraint ?? {})
 }
 
 function deliverableFor(found: string, deliverables: readonly string[]): string | null {

@@ -1,5 +1,6 @@
 import type { NamingPattern } from '../naming/naming.ts'
 import { fieldCheck } from '../naming/naming-field.ts'
+import { spelledIn } from '../naming/transliterate.ts'
 import { isDay } from '../text/day.ts'
 import { quote } from '../text/quote.ts'
 import { hasWords } from '../text/words.ts'
@@ -14,7 +15,7 @@ export function entryProblems(
 ): LineProblem[] {
   return [
     ...valueProblems(entries, key, naming),
-    ...doubles(entries, key),
+    ...doubles(entries, key, naming),
     ...absentProblems(entries),
     ...dayProblems(entries),
   ]
@@ -43,10 +44,14 @@ function valueProblems(
   })
 }
 
-function doubles(entries: readonly RosterEntry[], key: readonly string[]): LineProblem[] {
+function doubles(
+  entries: readonly RosterEntry[],
+  key: readonly string[],
+  naming: NamingPattern,
+): LineProblem[] {
   const first = new Map<string, number>()
   return entries.flatMap(({ line, values }) => {
-    const person = JSON.stringify(key.map((field) => values[field]))
+    const person = JSON.stringify(key.map((field) => spelledIn(naming, values[field] ?? '')))
     const before = first.get(person)
     if (before === undefined) first.set(person, line)
     if (before === undefined) return []

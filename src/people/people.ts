@@ -1,5 +1,6 @@
 import type { NameReading } from '../naming/name-reading.ts'
 import type { NamingPattern } from '../naming/naming.ts'
+import { spelledIn } from '../naming/transliterate.ts'
 import { byCodePoint } from '../text/code-points.ts'
 import type { Person } from './person.ts'
 import { Likeness, type Resemblance, withoutVersions } from './resemblance.ts'
@@ -32,10 +33,11 @@ export function findPeople(
   roster: Roster | null,
 ): People {
   const key = roster?.key ?? (naming === null ? [] : personFields(naming))
+  const idOf = idsBy(key, naming)
   const found = new Map<string, Person>()
   const labels = new Set<string>()
   const add = (fields: Readonly<Record<string, string>>, entry: RosterEntry | null): Person => {
-    const id = idOf(fields, key)
+    const id = idOf(fields)
     const known = found.get(id)
     if (known) return known
     const values = key.map((field) => fields[field] ?? '')
@@ -53,16 +55,21 @@ export function findPeople(
   }
   for (const entry of roster?.entries ?? []) add(entry.values, entry)
   const listed = [...found.values()]
-  const likeness = new Likeness(listed, key)
+  const spelled = (fields: Readonly<Record<string, string>>) =>
+    Object.fromEntries(Object.entries(fields).map(([field, value]) => [field, spelledIn(naming, value)]))
+  const likeness = new Likeness(
+    naming?.transliterate ? listed.map((person) => ({ ...person, fields: spelled(person.fields) })) : listed,
+    key,
+  )
   const read = names.map(({ fields, otherReadings = [], deliverable }) => ({
     deliverable,
     readings: [fields, ...otherReadings].filter((one) => tellsPerson(one, key)),
   }))
-  const versions = new Versions(read, key)
+  const versions = new Versions(read, key, idOf)
   const attributions = read.map(({ readings, deliverable }): Attribution => {
     const [first] = readings
     if (!first) return { person: null, resemblance: null }
-    const exact = listed.length > 0 && readings.find((fields) => found.get(idOf(fields, key))?.entry)
+    const exact = listed.length > 0 && readings.find((fields) => found.get(idOf(fields))?.entry)
     if (exact) return { person: add(exact, null).label, resemblance: null }
     const alike = likeness.find(readings)
     if (alike) return alike
@@ -82,15 +89,17 @@ interface Read {
 /** The names of a delivery by which a version after one of them is known as such. */
 class Versions {
   readonly #key: readonly string[]
+  readonly #idOf: IdOf
   /** For each person whom a first reading tells, the deliverables of the files with that name. */
   readonly #held = new Map<string, Set<string | null>>()
 
-  constructor(read: readonly Read[], key: readonly string[]) {
+  constructor(read: readonly Read[], key: readonly string[], idOf: IdOf) {
     this.#key = key
+    this.#idOf = idOf
     for (const { readings, deliverable } of read) {
       const [first] = readings
       if (!first) continue
-      const id = idOf(first, key)
+      const id = idOf(first)
       const held = this.#held.get(id)
       if (held) held.add(deliverable)
       else this.#held.set(id, new Set([deliverable]))
@@ -100,7 +109,7 @@ class Versions {
   of(readings: Read['readings'], deliverable: string | null) {
     for (const reading of readings) {
       const one = withoutVersions(reading, this.#key)
-      const held = one && this.#held.get(idOf(one.fields, this.#key))
+      const held = one && this.#held.get(this.#idOf(one.fields))
       if (!held || (!one.isClear && held.has(deliverable))) continue
       const resemblance: Resemblance = { fields: one.versioned, by: 'suffix', among: 'names' }
       return { fields: one.fields, resemblance }
@@ -113,6 +122,9 @@ function tellsPerson(fields: Readonly<Record<string, string>>, key: readonly str
   return key.length > 0 && key.every((field) => Object.hasOwn(fields, field))
 }
 
-function idOf(fields: Readonly<Record<string, string>>, key: readonly string[]): string {
-  return JSON.stringify(key.map((field) => fields[field]?.normalize('NFC')))
+type IdOf = (fields: Readonly<Record<string, string>>) => string
+
+/** What one person's names have in common, however they are written. */
+function idsBy(key: readonly string[], naming: NamingPattern | null): IdOf {
+  return (fields) => JSON.stringify(key.map((field) => spelledIn(naming, fields[field] ?? '')))
 }

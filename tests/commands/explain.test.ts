@@ -81,7 +81,9 @@ test('keys of a spec that are no rules are explained, and named below the rules'
   const told = await explained(['extends'], 200)
   expect(told).toMatch(/^extends: takes the path of another spec\n\nIn the spec\n {2}Path of a spec,/)
   expect(told.replace(/\s+/g, ' ')).toContain("a rule's options are replaced, not mixed")
-  expect((await explained(['naming'])).split('\n')[0]).toBe('naming: takes { pattern, fields }')
+  expect((await explained(['naming'])).split('\n')[0]).toBe(
+    'naming: takes { pattern, fields, transliterate }',
+  )
   expect((await explained([], 200)).replace(/\s+/g, ' ')).toContain(
     'Beside rules a spec has brand, version, extends, naming, deliverables, waivers, masters, prepare, consent and advisory.',
   )

@@ -4,6 +4,7 @@ import { mergedName, portabilityProblems } from '../../delivery/portability.ts'
 import type { Aim } from '../../framing/aim.ts'
 import type { PathReader } from '../../naming/read-path.ts'
 import { writtenNames } from '../../naming/target-name.ts'
+import { isPlain, spelledIn } from '../../naming/transliterate.ts'
 import type { Roster } from '../../people/roster.ts'
 import { FORMATS } from '../../rules/judging/format-names.ts'
 import { listed } from '../../text/quantity.ts'
@@ -113,6 +114,11 @@ function nameOf(
     return { reason: `Names read ${quoted(text)}, which is of no format that the spec allows. Correct one.` }
   const known = { person: null, extensions: FORMATS[format].extensions }
   const given = { ...fields, ext: extension, ...(deliverable !== null && { deliverable }) }
+  const foreign = foreignField(given, reader)
+  if (foreign !== null)
+    return {
+      reason: `No spelling of ${quoted(foreign)} in the letters A to Z is known, and names are written so. Give it in the roster.`,
+    }
   const names = writtenNames(given, known, reader)
   if (!names) {
     const missing = missingFields(given, reader)
@@ -132,6 +138,15 @@ function nameOf(
 function unwrittenOf({ format, subsampling, saving }: Order): string | null {
   if (format !== 'jpeg' || subsampling !== null || saving.colorSpace === 'gray') return null
   return `The spec asks for JPEGs with subsampling ${listed(saving.subsampling ?? [], 'or')}, which prepare does not write. Allow 4:4:4 or 4:2:0 in "compression", or export these by hand.`
+}
+
+/** A value that the names' letters can't spell; null when there is none. */
+function foreignField(given: Readonly<Record<string, string>>, { pattern }: PathReader): string | null {
+  if (!pattern.transliterate) return null
+  const values = pattern.segments
+    .flat()
+    .flatMap((piece) => ('field' in piece ? (given[piece.field] ?? []) : []))
+  return values.find((value) => !isPlain(spelledIn(pattern, value))) ?? null
 }
 
 function missingFields(given: Readonly<Record<string, string>>, { pattern }: PathReader): string[] {

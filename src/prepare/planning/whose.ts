@@ -4,6 +4,7 @@ import { readNames } from '../../delivery/identify.ts'
 import type { FoundFile } from '../../delivery/walk.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
+import { spelledIn } from '../../naming/transliterate.ts'
 import type { Roster } from '../../people/roster.ts'
 import type { RosterEntry } from '../../people/roster-entry.ts'
 import { PICK } from '../../people/roster-picks.ts'
@@ -53,7 +54,7 @@ export function whoseAre(
   })
   const byNames = masters.map((master, index) => {
     const reading = spec.masters ? readings[index] : undefined
-    return byName(reading, roster) ?? byPick(master, roster) ?? asDelivered(own[index] ?? null, spec)
+    return byName(reading, spec, roster) ?? byPick(master, roster) ?? asDelivered(own[index] ?? null, spec)
   })
   const open = masters.filter((_, index) => byNames[index] === null)
   const alike = byLikeness(
@@ -66,7 +67,7 @@ export function whoseAre(
   return answers.map((answer, index) => doubled(answer, index, masters, answers) ?? answer)
 }
 
-function byName(reading: NameReading | undefined, roster: Roster | null): Whose | null {
+function byName(reading: NameReading | undefined, { naming }: Spec, roster: Roster | null): Whose | null {
   if (!reading || !isRead(reading)) return null
   const { deliverable: _, ext: __, ...fields } = reading.fields
   if (Object.keys(fields).length === 0) return null
@@ -74,7 +75,9 @@ function byName(reading: NameReading | undefined, roster: Roster | null): Whose 
   const shared = Object.keys(fields).filter((field) => roster.columns.includes(field))
   if (shared.length === 0) return { fields, deliverable: null, pick: null }
   const entries = roster.entries.filter(({ values }) =>
-    shared.every((field) => values[field]?.normalize('NFC') === fields[field]?.normalize('NFC')),
+    shared.every(
+      (field) => spelledIn(naming, values[field] ?? '') === spelledIn(naming, fields[field] ?? ''),
+    ),
   )
   const named = listed(shared.map((field) => `${field} ${quoted(fields[field] ?? '')}`))
   if (entries.length === 0)

@@ -1,4 +1,5 @@
 import type { NameReading } from '../../naming/name-reading.ts'
+import { transliterated } from '../../naming/transliterate.ts'
 
 /** A text that the spec asks for, its naming fields such as `{given}` filled in from the file's name. */
 export interface WantedText {
@@ -41,7 +42,7 @@ export function templateProblem(template: string): string | null {
 
 /**
  * Whether a value is the text, or holds it. Spacing and Unicode form make no difference; where naming fields are part of
- * the text, neither do letter case, accents, hyphens and underscores.
+ * the text, neither do letter case, accents, letters that passports write with two, hyphens and underscores.
  */
 export function meets(value: string, { text, fromName }: WantedText, whole: boolean): boolean {
   if (fromName) return holdsWords(wordsOf(value), wordsOf(text), whole)
@@ -62,5 +63,11 @@ const { compare } = new Intl.Collator('en', { sensitivity: 'base' })
 
 function holdsWords(words: readonly string[], wanted: readonly string[], whole: boolean): boolean {
   if (whole && words.length !== wanted.length) return false
-  return words.some((_, at) => wanted.every((word, n) => compare(words[at + n] ?? '', word) === 0))
+  return words.some((_, at) => wanted.every((word, n) => areOne(words[at + n] ?? '', word)))
+}
+
+/** In names of files, ö may also be written oe. */
+function areOne(a: string, b: string): boolean {
+  if (compare(a, b) === 0) return true
+  return compare(transliterated(a, 'passport'), transliterated(b, 'passport')) === 0
 }

@@ -1,3 +1,4 @@
+import { stat } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { Command as Program } from 'commander'
 import { findPictures } from '../checking/find-pictures.ts'
@@ -16,6 +17,7 @@ import { planJson } from '../prepare/telling/plan-json.ts'
 import { planLines, preparedLines } from '../prepare/telling/table.ts'
 import { paragraphs } from '../report/paragraphs.ts'
 import { forJson } from '../report/safe.ts'
+import { listed } from '../text/quantity.ts'
 import { writeMasters } from './masters-report.ts'
 import { withMeasuring } from './measuring.ts'
 import { parse } from './parse.ts'
@@ -57,14 +59,18 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
   if (options.format !== 'table' && options.format !== 'json')
     throw new UsageError(`--format ${options.format} is unknown; choose table or json.`)
   const places = placesFor(resolve(host.cwd, options.output))
+  await refuseFile(places.output, options.output)
   refuseMixing([...paths, ...(options.from ?? [])], places.output, host)
   const read = await readStandard(options, host)
   if (!read) return EXIT.trouble
   const { standard } = read
   const ordered = Object.keys(standard.spec.deliverables)
   const unknown = options.deliverable?.find((name) => !ordered.includes(name))
-  if (unknown !== undefined)
-    throw new UsageError(`--deliverable ${unknown} is none of the spec; choose ${ordered.join(', ')}.`)
+  if (unknown !== undefined) {
+    const fix =
+      ordered.length === 0 ? 'which has none; leave the option out' : `choose ${listed(ordered, 'or')}`
+    throw new UsageError(`--deliverable ${unknown} is not in the spec; ${fix}.`)
+  }
   const found = await findPictures(options.from ?? paths, host)
   const delivered = options.from ? await findPictures(paths, host) : { files: [] }
   if (!found || !delivered) return EXIT.trouble
@@ -114,6 +120,13 @@ export async function prepare(args: readonly string[], host: Host): Promise<numb
   return preparedExit(prepared)
 }
 
+/** Said before anything is measured. */
+async function refuseFile(path: string, named: string): Promise<void> {
+  const there = await stat(path).catch(() => null)
+  if (there && !there.isDirectory())
+    throw new UsageError(`--output ${named} is a file; name a folder for the delivery.`)
+}
+
 /** What is written must not be taken for masters by the next run, nor be one now. */
 function refuseMixing(paths: readonly string[], output: string, { cwd }: Host): void {
   const mixed = paths.find(
@@ -121,7 +134,7 @@ function refuseMixing(paths: readonly string[], output: string, { cwd }: Host): 
   )
   if (mixed !== undefined)
     throw new UsageError(
-      `--output must lie apart from the masters, and ${mixed} and the output folder lie in each other. Name a folder beside them.`,
+      `--output must lie apart from the masters, and one of ${mixed} and the output folder holds the other. Name a folder beside them.`,
     )
 }
 
@@ -131,7 +144,7 @@ function writingTrouble(error: unknown): unknown {
   const what =
     error.code === 'ENOSPC' ? 'The disk is full' : `The files could not be written (${error.message})`
   return new UsageError(
-    `${what}; the delivery is as it was before. Free some space or name another folder, and run again.`,
+    `${what}; every file of the delivery is whole. Free some space or name another folder, and run again.`,
   )
 }
 

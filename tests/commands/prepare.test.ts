@@ -175,7 +175,9 @@ describe('a person must say', () => {
       code: 2,
       stderr: expect.stringContaining('must lie apart from the masters'),
     })
+    const file = await ran('prepare', 'masters', '--output', 'staff.csv')
+    expect(file.stderr).toBe('--output staff.csv is a file; name a folder for the delivery.\n')
     const unknown = await prepare('--deliverable', 'poster')
-    expect(unknown.stderr).toBe('--deliverable poster is none of the spec; choose print, web, badge.\n')
+    expect(unknown.stderr).toBe('--deliverable poster is not in the spec; choose print, web or badge.\n')
   })
 })

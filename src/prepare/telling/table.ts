@@ -37,15 +37,23 @@ export function preparedSentence({ files, unmade }: Prepared): string {
     `${count(files.length - heldBack, 'file')} delivered`,
     `${of(({ made }) => made === 'now')} made now`,
     ...(heldBack > 0 ? [`${heldBack} held back`] : []),
-    ...(unmade.length > 0 ? [`${unmade.length} not made`] : []),
+    ...unmadeParts(unmade),
   ]
   return `${listed(parts)}.`
 }
 
 /** What would be done, in a sentence. */
 export function planSentence({ files, unmade }: PreparePlan): string {
-  const not = unmade.length > 0 ? `; ${unmade.length} would not, for the reasons told` : ''
-  return `${count(files.length, 'file')} would be made${not}.`
+  return `${listed([`${count(files.length, 'file')} would be made`, ...unmadeParts(unmade)])}.`
+}
+
+function unmadeParts(unmade: readonly Pick<UnmadeFile, 'kind'>[]): string[] {
+  const questions = unmade.filter(({ kind }) => kind === 'question').length
+  const refused = unmade.length - questions
+  return [
+    ...(refused > 0 ? [`${refused} not made`] : []),
+    ...(questions > 0 ? [`${count(questions, 'question')} to answer`] : []),
+  ]
 }
 
 interface Told {

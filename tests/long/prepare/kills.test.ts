@@ -131,7 +131,7 @@ describe('a full disk', () => {
       expect({ code, stderr }).toEqual({
         code: 2,
         stderr:
-          'The disk is full; the delivery is as it was before. Free some space or name another folder, and run again.\n',
+          'The disk is full; every file of the delivery is whole. Free some space or name another folder, and run again.\n',
       })
       expect(await readdir(disk)).toEqual([])
       expect(await wrongIn('disk/delivery')).toEqual([])

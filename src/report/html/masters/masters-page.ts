@@ -73,7 +73,7 @@ function card(master: ShownMaster, index: number, deliverables: readonly string[
   return html`<article class="card" id="${id}" aria-labelledby="${id}-name">
 <div class="plate">${croppedMaster(master, deliverables)}</div>
 <div class="findings">
-<header><h3 id="${id}-name"><a href="#${id}"><bdi>${file}</bdi></a></h3><p class="facts">${size ? `${size.widthPx} × ${size.heightPx} px` : 'It could not be read as a picture.'}</p></header>
+<header><h3 id="${id}-name"><a href="#${id}"><bdi>${file}</bdi></a></h3>${size ? html`<p class="facts">${size.widthPx} × ${size.heightPx} px</p>` : null}</header>
 <ul class="open">${files.map((one) => item(one, deliverables))}</ul>
 </div>
 </article>

@@ -24,7 +24,7 @@ export interface ShownFile {
 export interface ShownMaster {
   /** Its path in the folder of masters. */
   readonly file: string
-  /** As displayed, px; null where it could not be read. */
+  /** As displayed, px; null where it could not be read, or was not among the masters of this run. */
   readonly size: { readonly widthPx: number; readonly heightPx: number } | null
   /** Null where it can't be shown. */
   readonly picture: SmallPicture | null

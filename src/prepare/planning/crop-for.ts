@@ -88,7 +88,11 @@ function conflictText(conflict: Conflict): string {
       [conflict.rightPx, 'on the right'],
     ] as const
     const missing = sides.flatMap(([px, where]) => (px > 0 ? [`${px} px ${where}`] : []))
-    return `The master lacks ${listed(missing)} for ${listed(conflict.demands)}. Use the uncropped frame, or extend the backdrop there.`
+    const demands = listed(conflict.demands)
+    // Where a turned picture ends at a corner, no side tells by how much.
+    if (missing.length === 0)
+      return `The master is too tight for ${demands}. Use the uncropped frame, or extend the backdrop around it.`
+    return `The master lacks ${listed(missing)} for ${demands}. Use the uncropped frame, or extend the backdrop there.`
   }
   return conflictFix(conflict)
 }

@@ -37,21 +37,21 @@ export function preparedSentence({ files, unmade }: Prepared): string {
     `${count(files.length - heldBack, 'file')} delivered`,
     `${of(({ made }) => made === 'now')} made now`,
     ...(heldBack > 0 ? [`${heldBack} held back`] : []),
-    ...unmadeParts(unmade),
+    ...unmadeParts(unmade, 'not made'),
   ]
   return `${listed(parts)}.`
 }
 
 /** What would be done, in a sentence. */
 export function planSentence({ files, unmade }: PreparePlan): string {
-  return `${listed([`${count(files.length, 'file')} would be made`, ...unmadeParts(unmade)])}.`
+  return `${listed([`${count(files.length, 'file')} would be made`, ...unmadeParts(unmade, "can't be made")])}.`
 }
 
-function unmadeParts(unmade: readonly Pick<UnmadeFile, 'kind'>[]): string[] {
+function unmadeParts(unmade: readonly Pick<UnmadeFile, 'kind'>[], refusal: string): string[] {
   const questions = unmade.filter(({ kind }) => kind === 'question').length
   const refused = unmade.length - questions
   return [
-    ...(refused > 0 ? [`${refused} not made`] : []),
+    ...(refused > 0 ? [`${refused} ${refusal}`] : []),
     ...(questions > 0 ? [`${count(questions, 'question')} to answer`] : []),
   ]
 }

@@ -1,8 +1,8 @@
 /** The folder beside the start script in which all else lies. */
 export const INSIDE = 'program'
 
-/** What is run without arguments, as by a double click. */
-const ALONE = '--help'
+/** What is run without arguments, as by a double click: the page on which deliveries are received. */
+const ALONE = 'desk'
 
 /** For Linux and macOS. It asks nothing of the search path. */
 export function shellScript(): string {

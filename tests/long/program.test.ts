@@ -1,4 +1,5 @@
-import { execFile } from 'node:child_process'
+import { execFile, spawn } from 'node:child_process'
+import { once } from 'node:events'
 import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { dirname, join, relative } from 'node:path'
@@ -33,7 +34,19 @@ test('runs in an empty folder with nothing on the search path', async () => {
   await mkdir(empty)
   const { version } = JSON.parse(await readFile('package.json', 'utf8'))
   expect((await started(empty, '--version')).stdout).toBe(`${version}\n`)
-  expect((await started(empty)).stdout).toContain('Usage: portrait-gate')
+})
+
+test('without arguments, as by a double click, it opens the page until it is stopped', async () => {
+  const page = spawn(join(program, platform.start.file), { cwd: base, env: { PATH: '' } })
+  try {
+    const [said] = await once(page.stdout, 'data')
+    const [address = ''] = /http:\S+/.exec(String(said)) ?? []
+    expect(await (await fetch(address)).text()).toMatch(/^<!doctype html>/i)
+  } finally {
+    const ended = once(page, 'close')
+    page.kill('SIGTERM')
+    await ended
+  }
 })
 
 test('checks drawn portraits of the example with its own networks and picture library', async () => {

@@ -148,13 +148,12 @@ async function sealing({ folder, people }: Trip): Promise<Step[]> {
   ]
 }
 
-/** What fails; what is to be checked by eye is neither told nor missed. */
+/** What fails, and what the delivery is asked about as a whole. A single file that is to be checked by eye is neither told nor missed. */
 function findings({ files, delivery }: Report): string[] {
-  const fails = ({ verdict }: { readonly verdict: string }) => verdict === 'fail'
   const own = files.flatMap(({ file, outcomes }) =>
-    outcomes.filter(fails).map(({ rule }) => `${rule} ${file}`),
+    outcomes.filter(({ verdict }) => verdict === 'fail').map(({ rule }) => `${rule} ${file}`),
   )
-  const whole = delivery.outcomes.filter(fails)
+  const whole = delivery.outcomes.filter(({ verdict }) => verdict === 'fail' || verdict === 'unsure')
   return [
     ...own,
     ...whole.map(({ rule, files: about, people }) => `${rule} ${[...people, ...about].join(' ')}`),

@@ -1,9 +1,10 @@
+import type { Dirent } from 'node:fs'
 import { lstat, readdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { MOST_ENTRIES } from '../archive/check-entries.ts'
 import { byCodePoint } from '../text/code-points.ts'
 
-/** Time between two looks, in ms. What looks the same at both is taken to be whole. @choice a copy writes more often than this; no source */
+/** Time between two looks unless told, in ms. What looks the same at both is taken to be whole. @choice a copy writes more often than this; no source */
 const LOOK_MS = 2000
 
 export interface InboxOptions {
@@ -15,6 +16,8 @@ export interface InboxOptions {
   readonly gone: (name: string) => void
   /** What is to be told of the folder: sentences. */
   readonly tell: (notes: readonly string[]) => void
+  /** Time between two looks, in ms. */
+  readonly everyMs?: number
 }
 
 /** A folder that deliveries are put into: each zip and each folder in it is one. Nothing in it is ever changed. */
@@ -44,7 +47,7 @@ export class Inbox {
   #again(wait: number): void {
     this.#timer = setTimeout(() => {
       this.#looking = this.#look().finally(() => {
-        if (!this.#isClosed) this.#again(LOOK_MS)
+        if (!this.#isClosed) this.#again(this.#options.everyMs ?? LOOK_MS)
       })
     }, wait)
   }
@@ -56,13 +59,11 @@ export class Inbox {
       tell([`${folder} can't be read. Bring it back, or check that you may read it.`])
       return
     }
-    const all = entries.filter(({ name }) => !name.startsWith('.') && !name.endsWith(SIGN_OFF))
     const names = new Set(entries.map(({ name }) => name))
-    const isDelivery = (entry: (typeof all)[number]) =>
-      entry.isDirectory() || (entry.isFile() && /\.zip$/i.test(entry.name))
-    const signed = all.filter((entry) => isDelivery(entry) && names.has(`${entry.name}${SIGN_OFF}`))
-    const fresh = all.filter((entry) => isDelivery(entry) && !signed.includes(entry))
-    for (const { name } of fresh.sort((a, b) => byCodePoint(a.name, b.name))) {
+    const seen = entries.filter(({ name }) => !name.startsWith('.') && !name.endsWith(SIGN_OFF))
+    const isSigned = ({ name }: Dirent) => names.has(`${name}${SIGN_OFF}`)
+    const deliveries = seen.filter(isDelivery).sort((a, b) => byCodePoint(a.name, b.name))
+    for (const { name } of deliveries.filter((entry) => !isSigned(entry))) {
       const look = await lookOf(join(folder, name))
       const isStill = this.#seen.get(name) === look
       this.#seen.set(name, look)
@@ -77,18 +78,17 @@ export class Inbox {
         this.#seen.delete(name)
         gone(name)
       }
+    const others = seen.filter((entry) => !isDelivery(entry))
+    const before = deliveries.filter((entry) => isSigned(entry) && !this.#taken.has(entry.name))
     tell([
-      ...all
-        .filter((entry) => !isDelivery(entry))
-        .map(
-          ({ name }) =>
-            `${name} is neither a zip nor a folder; put the portraits into a folder of their own.`,
-        ),
-      ...signed
-        .filter(({ name }) => !this.#taken.has(name))
-        .map(({ name }) => `${name} was signed before and is left alone (${name}${SIGN_OFF}).`),
+      ...others.map(({ name }) => `${name} is neither a zip nor a folder; put portraits into a folder.`),
+      ...before.map(({ name }) => `${name} was signed before and is left alone (${name}${SIGN_OFF}).`),
     ])
   }
+}
+
+function isDelivery(entry: Dirent): boolean {
+  return entry.isDirectory() || (entry.isFile() && /\.zip$/i.test(entry.name))
 }
 
 /** What the name of a sign-off file ends with, after that of the delivery which it lies beside. */

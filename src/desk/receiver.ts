@@ -59,7 +59,10 @@ export class Receiver {
     const measuring = { cache: join(workroom, 'measurements'), rehash: false }
     return {
       ...{ standard, signers, strict, at: new Date() },
-      judge: async (check) => checkDelivery(check, await meansOf(measuring, host, progress)),
+      judge: async (check) => {
+        progress({ done: 0, total: check.found.files.length })
+        return checkDelivery(check, await meansOf(measuring, host, progress))
+      },
     }
   }
 

@@ -1,6 +1,6 @@
 import { writeFile } from 'node:fs/promises'
 import { UsageError } from '../checking/usage-error.ts'
-import { signOffText } from '../hand-over/sign-off.ts'
+import { signOffText, whyNotApproved } from '../hand-over/sign-off.ts'
 import { SIGN_OFF } from './inbox.ts'
 import type { Incoming } from './incoming.ts'
 
@@ -9,6 +9,12 @@ export interface Decision {
   readonly by: string
   readonly note: string
   readonly decision: 'approved' | 'returned'
+}
+
+/** Why a delivery can't be approved as it stands, in a sentence; null when it can. */
+export function whyNotYet({ stage, answers }: Incoming): string | null {
+  if (stage.at !== 'received') return 'It was not received.'
+  return answers.includes(null) ? 'Answer the studio first.' : whyNotApproved(stage.received)
 }
 
 /**
@@ -21,6 +27,8 @@ export async function sign(one: Incoming, { by, note, decision }: Decision): Pro
   const { answers, standard, path } = one
   const name = `${one.name}${SIGN_OFF}`
   try {
+    const why = decision === 'approved' ? whyNotYet(one) : null
+    if (why !== null) throw new UsageError(`It was not signed off. ${why}`)
     const signing = { by, note, decision, answers, at: new Date() }
     const text = signOffText(one.stage.received, signing, standard?.sources ?? null)
     const savedAs = one.own === null ? `${path}${SIGN_OFF}` : null

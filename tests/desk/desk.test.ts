@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises'
+import { readdir, readFile, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -51,12 +51,14 @@ test('a sealed zip: received, answered, signed, and gone at the end', async () =
   expect(parts.delivery).toContain('It is whole and unchanged')
   expect(parts.questions).toContain('The large file was lost.')
   expect(parts.differences).toContain('version')
-  expect(parts.signing).toContain('It can’t be approved')
+  expect(parts.signing).toContain('Answer the studio first.')
   const signing = { do: 'sign', delivery: id, by: 'Ingrid Vale', note: '' }
   expect(await wish({ ...signing, decision: 'approved' })).toBe(204)
   expect((await until('It was not signed off.')).signing).not.toContain('Approved by')
   expect((await fetch(`${url}sign-off/${id}`)).status).toBe(404)
   expect(await wish({ do: 'answer', delivery: id, question: 1, agreed: true })).toBe(409)
+  expect(await wish({ do: 'answer', delivery: id, question: 0, agreed: false })).toBe(204)
+  expect((await until('All are answered.')).signing).toContain('1 portrait fails.')
   expect(await wish({ do: 'answer', delivery: id, question: 0, agreed: true })).toBe(204)
   await until('All 2 portraits pass.')
   expect(await wish({ ...signing, decision: 'approved' })).toBe(204)
@@ -159,27 +161,4 @@ test('the house style is chosen among what is listed, and kept for the next time
   await writeFile(join(desk.base, 'client/brand.yaml'), '')
   url = await desk.open()
   expect((await shown(url)).style).toContain('version 7')
-})
-
-test('what is put into the folder is received when it is whole, and signed beside it', async () => {
-  await desk.seal('osprey.zip')
-  const inbox = join(desk.base, 'inbox')
-  await mkdir(inbox)
-  await writeFile(join(inbox, 'note.txt'), 'Hello')
-  url = await desk.open('--inbox', inbox)
-  await until('note.txt is neither a zip nor a folder')
-  await rename(join(desk.base, 'osprey.zip'), join(inbox, 'osprey.zip'))
-  const parts = await until('Of 2 portraits, 1 fails.')
-  const delivery = /"delivery":"(\w+)"/.exec(parts.signing?.replaceAll('&quot;', '"') ?? '')?.[1]
-  expect(await wish({ do: 'answer', delivery, question: 0, agreed: true })).toBe(204)
-  const signing = { do: 'sign', delivery, by: 'Ingrid Vale', note: '', decision: 'approved' }
-  expect(await wish(signing)).toBe(204)
-  await until('Approved by')
-  expect(await wish({ do: 'end' })).toBe(204)
-  await desk.ended
-  expect((await readdir(inbox)).sort()).toEqual(['note.txt', 'osprey.zip', 'osprey.zip.sign-off.json'])
-  const signed: unknown = JSON.parse(await readFile(join(inbox, 'osprey.zip.sign-off.json'), 'utf8'))
-  expect(signed).toMatchObject({ decision: 'approved', by: 'Ingrid Vale', verdict: 'pass' })
-  url = await desk.open('--inbox', inbox)
-  await until('osprey.zip was signed before and is left alone')
 })

@@ -2,11 +2,13 @@ import { isMiss } from '../../judge/verdict.ts'
 import { html, type Markup } from '../../report/html/markup.ts'
 import type { DeliveryOutcome } from '../../rules/contract/delivery-outcome.ts'
 import type { Outcome } from '../../rules/contract/outcome.ts'
-import { count, listed } from '../../text/quantity.ts'
+import { listed } from '../../text/quantity.ts'
 import type { Incoming } from '../incoming.ts'
 
 /** Most files and findings over the whole delivery that are listed. @choice the report has them all, with pictures; no source */
 const MOST = 40
+/** So many are shown at once, and more when somebody asks: what is to be answered and signed stays near. @choice no source */
+const OPEN = 4
 
 /** What is to be put right, file by file. */
 export function findings(one: Incoming | null): Markup {
@@ -17,12 +19,21 @@ export function findings(one: Incoming | null): Markup {
     .map(({ file, outcomes }) => ({ file, outcomes: outcomes.filter(counts) }))
     .filter(({ outcomes }) => outcomes.length > 0)
   if (whole.length + files.length === 0) return html``
-  const more = Math.max(0, whole.length - MOST) + Math.max(0, files.length - MOST)
-  return html`<h2>What was found</h2><ul class="files">${whole.slice(0, MOST).map(aboutDelivery)}${files
-    .slice(0, MOST)
-    .map(
+  const items = [
+    ...whole.map(aboutDelivery),
+    ...files.map(
       ({ file, outcomes }) => html`<li><h3><bdi>${file}</bdi></h3><ul>${outcomes.map(line)}</ul></li>`,
-    )}</ul>${more > 0 ? html`<p>And ${count(more, 'more')}: the full report has them all.</p>` : null}`
+    ),
+  ]
+  return html`<h2>What was found</h2><ul class="files">${items.slice(0, OPEN)}</ul>${rest(items.slice(OPEN))}`
+}
+
+function rest(items: readonly Markup[]): Markup | null {
+  if (items.length === 0) return null
+  const shown = items.slice(0, MOST)
+  const more = items.length - shown.length
+  const end = more > 0 ? html`<p>And ${more} more, which the full report has.</p>` : null
+  return html`<details><summary>And ${items.length} more</summary><ul class="files">${shown}</ul>${end}</details>`
 }
 
 function counts(outcome: Outcome): boolean {

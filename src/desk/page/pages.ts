@@ -8,7 +8,7 @@ import { wishOf } from '../wish.ts'
 import { announcedOf, sentOf } from './announced.ts'
 import { body } from './body.ts'
 import { DROP } from './drop.ts'
-import { regions } from './regions.ts'
+import { EMPTY, regions } from './regions.ts'
 import { ReportPages } from './report-pages.ts'
 import { STYLE } from './style.ts'
 
@@ -41,8 +41,10 @@ export class Pages {
     return asset(path, { style: STYLE, script: DROP }) ?? { status: 404 }
   }
 
+  /** Takes everything off the pages that are open. */
   close(): void {
     this.#gathered.close()
+    this.#streams.send({ regions: EMPTY })
     this.#streams.close()
   }
 

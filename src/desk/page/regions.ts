@@ -1,4 +1,4 @@
-import type { Regions } from '../../server/page/document.ts'
+import type { Markup } from '../../report/html/markup.ts'
 import type { Desk } from '../desk.ts'
 import { deliveryHead } from './delivery.ts'
 import { findings } from './findings.ts'
@@ -7,8 +7,10 @@ import { deliveryList } from './list.ts'
 import { signing } from './signing.ts'
 import { differences, questions } from './terms.ts'
 
+type Place = 'style' | 'deliveries' | 'delivery' | 'questions' | 'findings' | 'differences' | 'signing'
+
 /** The parts of the page as they are now. */
-export function regions({ style, deliveries, notes }: Desk): Regions {
+export function regions({ style, deliveries, notes }: Desk): Record<Place, Markup> {
   const { shown } = deliveries
   return {
     style: houseStyle(style),
@@ -19,4 +21,15 @@ export function regions({ style, deliveries, notes }: Desk): Regions {
     differences: differences(shown),
     signing: signing(shown),
   }
+}
+
+/** The parts of the page when nothing is to be seen any more. */
+export const EMPTY: Record<Place, string> = {
+  style: '',
+  deliveries: '',
+  delivery: '',
+  questions: '',
+  findings: '',
+  differences: '',
+  signing: '',
 }

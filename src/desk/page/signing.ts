@@ -1,13 +1,13 @@
-import { whyNotApproved } from '../../hand-over/sign-off.ts'
 import { html, type Markup } from '../../report/html/markup.ts'
 import type { Incoming, Signed } from '../incoming.ts'
+import { whyNotYet } from '../sign.ts'
 import { wishText } from '../wish.ts'
 
 /** The lines to sign on, or what was signed. */
 export function signing(one: Incoming | null): Markup {
   if (one?.stage.at !== 'received') return html``
   if (one.signed) return signedOff(one.id, one.signed)
-  const why = whyNotApproved(one.stage.received)
+  const why = whyNotYet(one)
   const { id, complaint } = one
   const unsure = one.stage.received.receipt.report?.verdict === 'unsure'
   return html`<h2>Sign-off</h2>

@@ -19,7 +19,7 @@ a{color:var(--link)}
 .mark{width:1em;height:1em;flex:none;fill:none;stroke:currentColor;stroke-width:2;stroke-linecap:round;stroke-linejoin:round}
 .mark .full{fill:currentColor}
 .mark .over{stroke:var(--sheet)}
-.lost{background:var(--fail);color:var(--on);padding:.6rem 1rem;font-weight:600}
+.lost{position:sticky;top:0;z-index:1;margin:0;background:var(--fail);color:var(--on);padding:.6rem 1rem;font-weight:600}
 main{display:grid;gap:1rem;padding-bottom:1rem}
 .empty{padding:3rem 1rem;border:2px dashed var(--rule);color:var(--soft)}
 select,button,.button{font:inherit;color:var(--ink);background:var(--sheet);border:2px solid var(--soft);border-radius:4px;min-height:3rem;padding:.3rem .8rem;text-decoration:none;cursor:pointer}

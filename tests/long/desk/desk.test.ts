@@ -33,22 +33,30 @@ describe.skipIf(CHROMIUM === null)('the desk', () => {
     await desk?.remove()
   })
 
-  /** Whether the page is accessible and fits, light and dark, wide and narrow. */
+  /** Whether the page is accessible and fits: light and wide, dark and narrow; for who looks, all four. */
   async function looks(name: string): Promise<void> {
-    for (const colorScheme of ['light', 'dark'] as const)
-      for (const width of [1200, 390]) {
-        await page.emulateMedia({ colorScheme })
-        await page.setViewportSize({ width, height: 900 })
-        await page.evaluate(await readFile(AXE, 'utf8'))
-        const found: unknown = await page.evaluate(
-          `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-            .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 200)).join(' | ')))`,
-        )
-        if (SHOTS !== undefined)
-          await page.screenshot({ path: join(SHOTS, `${name}-${colorScheme}-${width}.png`), fullPage: true })
-        expect(found, `${name} ${colorScheme} ${width}`).toEqual([])
-        expect(await page.evaluate('document.documentElement.scrollWidth <= innerWidth')).toBe(true)
-      }
+    for (const [colorScheme, width] of [
+      ['light', 1200],
+      ['dark', 390],
+      ...(SHOTS === undefined
+        ? []
+        : ([
+            ['dark', 1200],
+            ['light', 390],
+          ] as const)),
+    ] as const) {
+      await page.emulateMedia({ colorScheme })
+      await page.setViewportSize({ width, height: 900 })
+      await page.evaluate(await readFile(AXE, 'utf8'))
+      const found: unknown = await page.evaluate(
+        `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+          .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 200)).join(' | ')))`,
+      )
+      if (SHOTS !== undefined)
+        await page.screenshot({ path: join(SHOTS, `${name}-${colorScheme}-${width}.png`), fullPage: true })
+      expect(found, `${name} ${colorScheme} ${width}`).toEqual([])
+      expect(await page.evaluate('document.documentElement.scrollWidth <= innerWidth')).toBe(true)
+    }
   }
 
   /** Goes on with the Tab key until something is in focus. */
@@ -68,19 +76,21 @@ describe.skipIf(CHROMIUM === null)('the desk', () => {
     await (await chooser).setFiles(path)
   }
 
-  test('receives a zip that is chosen by keys, with the studio’s questions, and signs it', async () => {
+  test('a zip is chosen by keys, the studio’s question answered, and the delivery signed', async () => {
     await looks('empty')
     await choose('#zip', join(desk.base, 'osprey.zip'))
-    await page.getByText('1 fails', { exact: false }).first().waitFor()
+    await page.getByText('Of 2 portraits, 1 fails.').waitFor()
     await looks('questions')
+    await tabTo('input[name=by]')
+    await page.keyboard.type('Ingrid Vale')
+    await page.keyboard.press('Shift+Tab')
     await tabTo('input[type=radio]')
     await page.keyboard.press('Space')
     await page.getByText('All 2 portraits pass.').waitFor()
-    await tabTo('input[name=by]')
-    await page.keyboard.type('Ingrid Vale')
-    await page.keyboard.press('Tab')
+    // What was typed before is still there.
+    await tabTo('textarea[name=note]')
     await page.keyboard.type('Thank you.')
-    await page.keyboard.press('Tab')
+    await tabTo('button[value=approved]')
     await page.keyboard.press('Enter')
     await page.getByText('Approved by Ingrid Vale.').waitFor()
     await looks('signed')
@@ -91,6 +101,51 @@ describe.skipIf(CHROMIUM === null)('the desk', () => {
     expect(saved.suggestedFilename()).toBe('osprey.zip.sign-off.json')
     const signed: unknown = JSON.parse(await readFile(await saved.path(), 'utf8'))
     expect(signed).toMatchObject({ decision: 'approved', by: 'Ingrid Vale', note: 'Thank you.' })
+  })
+
+  test('the full report opens in a tab of its own, where its filters work', async () => {
+    await tabTo('[id^=report-]')
+    const opened = page.context().waitForEvent('page')
+    await page.keyboard.press('Enter')
+    const tab = await opened
+    await tab.waitForLoadState()
+    await tab.locator('select[name=standing]').selectOption('pass')
+    expect(new URL(tab.url()).hash).toBe('#standing=pass')
+    // Nothing in it can reach the desk.
+    expect(
+      await tab.evaluate("fetch('../../do', { method: 'POST', body: '{}' }).then(() => true, () => false)"),
+    ).toBe(false)
+    await tab.close()
+  })
+
+  test('a folder that is dropped is received with all that is in it, and returned', async () => {
+    const cdp = await page.context().newCDPSession(page)
+    const data = { items: [], files: [join(desk.base, 'delivery')], dragOperationsMask: 1 }
+    for (const type of ['dragEnter', 'dragOver', 'drop'] as const)
+      await cdp.send('Input.dispatchDragEvent', { type, x: 100, y: 100, data })
+    await page.getByText('It is not sealed').waitFor()
+    await looks('folder')
+    await tabTo('input[name=by]')
+    await page.keyboard.type('Ingrid Vale')
+    await tabTo('button[value=returned]')
+    await page.keyboard.press('Enter')
+    await page.getByText('Returned by Ingrid Vale.').waitFor()
+  })
+
+  test('the house style is chosen by keys, and the end takes everything off the page', async () => {
+    await tabTo('#choose')
+    await page.keyboard.press('Enter')
+    await tabTo('#above')
+    await page.keyboard.press('Enter')
+    await tabTo('#take-0')
+    await looks('choose')
+    await page.keyboard.press('Enter')
+    await page.getByText('version 1', { exact: false }).first().waitFor()
     expect(wrong).toEqual([])
+    await tabTo('#end')
+    await page.keyboard.press('Enter')
+    await page.getByRole('alert').getByText('portrait-gate has ended').waitFor()
+    expect(await page.locator('main').textContent()).not.toMatch(/Adeyemi|Ingrid|osprey/)
+    expect(await desk.ended).toBe(0)
   })
 })

@@ -42,12 +42,15 @@ export class Uploads {
     const upload = this.#open.get(id)
     const one = this.#deliveries.find(id)
     if (!upload || !one) return false
-    const why = await upload.put(path, body).catch((error: unknown) => {
+    try {
+      const why = await upload.put(path, body)
+      if (why !== null) this.#refuse(one, `${why}. Ask the studio for plain files and folders.`)
+      return why === null
+    } catch (error) {
       const code = error instanceof Error && 'code' in error ? error.code : error
-      return `could not be taken in (${code})`
-    })
-    if (why !== null) this.#refuse(one, why)
-    return why === null
+      this.#refuse(one, `could not be copied (${code}). See that there is room on the disk, and try again.`)
+      return false
+    }
   }
 
   /** All was sent; false when it is not what arrived. */
@@ -56,7 +59,8 @@ export class Uploads {
     const one = this.#deliveries.find(id)
     if (!upload || !one) return false
     const isWhole = upload.files === sent.files && upload.bytes === sent.bytes
-    if (!isWhole) this.#refuse(one, `was cut off: ${upload.files} of ${count(sent.files, 'file')} arrived`)
+    if (!isWhole)
+      this.#refuse(one, `was cut off: ${upload.files} of ${count(sent.files, 'file')} arrived. Try again.`)
     else {
       this.#open.delete(id)
       this.#deliveries.receive(one)
@@ -66,9 +70,6 @@ export class Uploads {
 
   #refuse(one: Incoming, why: string): void {
     this.#open.delete(one.id)
-    this.#deliveries.set(one, {
-      at: 'failed',
-      why: `${one.name} ${why}. Ask the studio for plain files and folders.`,
-    })
+    this.#deliveries.set(one, { at: 'failed', why: `${one.name} ${why}` })
   }
 }

@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process'
 
-/** What opens an address in the user's browser, by the system's name. @source xdg-utils; macOS, open(1); Windows, rundll32 of the shell's own links */
+/** What opens an address in the user's browser, by the system's name. @source xdg-utils; macOS, open(1); Windows, rundll32 as the shell's own links call it; the last two from memory */
 const OPENERS: Readonly<Record<string, readonly [string, ...string[]]>> = {
   darwin: ['open'],
   win32: ['rundll32', 'url.dll,FileProtocolHandler'],

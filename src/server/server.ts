@@ -136,8 +136,6 @@ export class PageServer {
       path: answer.path,
       body: method === 'POST' ? bodyOf(request) : null,
     })
-    // What nobody wanted to read would be taken for the next request.
-    if (!request.complete) request.resume()
     send(reply, response)
   }
 }

@@ -13,7 +13,7 @@ import { wishText } from '../wish.ts'
 export function deliveryHead(one: Incoming | null): Markup {
   if (one === null) return html``
   const away = html`<button id="away-${one.id}" type="button" data-do="${wishText({ do: 'put-away', delivery: one.id })}">Put away</button>`
-  return html`<div class="head"><h2><bdi>${one.name}</bdi></h2>${one.stage.at === 'arriving' ? null : away}</div>${course(one)}`
+  return html`<div class="head"><h2><bdi>${one.name}</bdi></h2>${away}</div>${course(one)}`
 }
 
 function course({ id, stage }: Incoming): Markup {

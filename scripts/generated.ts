@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { type TSchema, Type } from '@sinclair/typebox'
 import { schemaText } from '../src/brand-spec/schema.ts'
 import { Receipt } from '../src/hand-over/receipt.ts'
+import { Signed } from '../src/hand-over/signed.ts'
 import { Report } from '../src/judge/report.ts'
 import { Measurements } from '../src/measure/schema/measurements.ts'
 import { Prepared } from '../src/prepare/ledger/prepared.ts'
@@ -62,6 +63,10 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
           additionalProperties: false,
         }),
       ),
+    ],
+    [
+      'schemas/sign-off.schema.json',
+      schemaOf('SignOff', 'What somebody signed on a delivery that was received.', Signed),
     ],
     [
       'schemas/prepared.schema.json',

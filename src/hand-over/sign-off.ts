@@ -7,6 +7,7 @@ import { forJson } from '../report/safe.ts'
 import { count } from '../text/quantity.ts'
 import type { Answers } from './answers.ts'
 import type { Received } from './receive.ts'
+import type { JudgedBy, Signed } from './signed.ts'
 
 /** What somebody decided on a delivery. */
 export interface SignOff {
@@ -43,8 +44,7 @@ export function signOffText(
   if (by.trim() === '') throw new UsageError('It was not signed off: say who signs.')
   const why = whyNotApproved(received)
   if (decision === 'approved' && why !== null) throw new UsageError(`It was not signed off. ${why}`)
-  const asked = questions.map((question, i) => ({ ...question, agreed: answers[i] ?? null }))
-  const signed = {
+  const signed: Signed = {
     kind: 'portrait delivery sign-off',
     decision,
     by: by.trim(),
@@ -53,14 +53,13 @@ export function signOffText(
     from,
     bag: bag && { sha512: bag.checksum, signedBy: bag.signature },
     refused: received.refused,
-    ...(report && sources && judgedBy(report, sources)),
-    questions: asked,
+    judged: report && sources && judgedBy(report, sources),
+    questions: questions.map((question, i) => ({ ...question, agreed: answers[i] ?? null })),
   }
   return `${forJson(JSON.stringify(signed, null, 2))}\n`
 }
 
-/** For exactly which files it holds, and on what grounds. */
-function judgedBy(report: Report, sources: Sources) {
+function judgedBy(report: Report, sources: Sources): JudgedBy {
   const { sha256, files } = deliveryChecksum(report)
   const specs = [sources.spec, ...sources.extended].map(({ text }) => text)
   const { brand, version } = report.spec

@@ -1,9 +1,13 @@
 import { readdir, readFile, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { Ajv } from 'ajv'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { Signed } from '../../src/hand-over/signed.ts'
 import { shown } from '../watch/session-folder.ts'
 import { OpenDesk } from './open-desk.ts'
+
+const isSigned = new Ajv().compile<Signed>(Signed)
 
 let desk: OpenDesk
 let url: string
@@ -66,10 +70,14 @@ test('a sealed zip: received, answered, signed, and gone at the end', async () =
   const signed: unknown = await (await fetch(`${url}sign-off/${id}`)).json()
   expect(signed).toMatchObject({
     ...{ kind: 'portrait delivery sign-off', decision: 'approved', by: 'Ingrid Vale', from: 'osprey.zip' },
-    ...{ verdict: 'pass', delivery: { files: 2 }, bag: { signedBy: null }, note: null },
+    ...{ bag: { signedBy: null }, note: null, refused: null },
     questions: [{ rule: 'pixel-size', files: ['Adeyemi-Folasade.jpg'], agreed: true }],
-    exceptions: [{ rule: 'pixel-size', approvedBy: 'Mika Oduya' }],
+    judged: {
+      ...{ verdict: 'pass', delivery: { files: 2 } },
+      exceptions: [{ rule: 'pixel-size', approvedBy: 'Mika Oduya' }],
+    },
   })
+  expect(isSigned(signed)).toBe(true)
   const report = await fetch(`${url}report/${id}/report.html`)
   expect(report.headers.get('content-security-policy')).toMatch(/^sandbox (?!.*same-origin)/)
   expect(await report.text()).toContain('Adeyemi-Folasade.jpg')
@@ -96,7 +104,11 @@ test('a folder that is not sealed, and can be returned', async () => {
   expect(await wish({ do: 'sign', delivery: id, by: 'Ingrid Vale', note, decision: 'returned' })).toBe(204)
   await until('Returned by')
   const signed: unknown = await (await fetch(`${url}sign-off/${id}`)).json()
-  expect(signed).toMatchObject({ decision: 'returned', verdict: 'fail', note, bag: null, exceptions: [] })
+  expect(signed).toMatchObject({
+    ...{ decision: 'returned', note, bag: null },
+    judged: { verdict: 'fail', exceptions: [] },
+  })
+  expect(isSigned(signed)).toBe(true)
 })
 
 test('what leads out, is cut off or comes from elsewhere is refused, and written nowhere', async () => {

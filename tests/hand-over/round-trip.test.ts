@@ -150,9 +150,8 @@ describe('receive', () => {
     const sha512 = createHash('sha512').update(list).digest('hex')
     expect(JSON.parse(await readFile(join(folder, 'signed.json'), 'utf8'))).toMatchObject({
       by: 'Ingrid Vale',
-      verdict: 'pass',
       bag: { sha512, signedBy: null },
-      delivery: { files: 4 },
+      judged: { verdict: 'pass', delivery: { files: 4 } },
     })
     expect((await readdir(folder)).filter((name) => name.startsWith('.'))).toEqual([])
   })

@@ -30,7 +30,7 @@ test('what is put into the folder is received when it is whole, and signed besid
   await desk.ended
   expect((await readdir(inbox)).sort()).toEqual(['note.txt', 'osprey.zip', 'osprey.zip.sign-off.json'])
   const signed: unknown = JSON.parse(await readFile(join(inbox, 'osprey.zip.sign-off.json'), 'utf8'))
-  expect(signed).toMatchObject({ decision: 'approved', by: 'Ingrid Vale', verdict: 'pass' })
+  expect(signed).toMatchObject({ decision: 'approved', by: 'Ingrid Vale', judged: { verdict: 'pass' } })
   url = await desk.open('--inbox', inbox)
   await until('osprey.zip was signed before and is left alone')
 })

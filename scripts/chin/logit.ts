@@ -11,15 +11,20 @@ const RIDGE = 0.05
 /** How far a mark may be from the true chin, cells: the places around it count as right too. @choice half a percent of the way from the eyes. */
 const MARKED_WITHIN = 1
 
-/** Rounds of Newton's method at most. @choice it settles in six to nine. */
-const ROUNDS = 15
+/** Rounds of the Gauss-Newton method at most. @choice it settles in about a dozen. */
+const ROUNDS = 25
+
+/** What the score of how far off counts, the logarithm of the chance counting one. @tuned on 51 published photographs by cross-validation: with 1 they are read 0.20 % of the frame off in the mean, without it 0.22 %, the roughest jaws 0.28 against 0.34 %; with 2 no nearer. */
+const NEARNESS = 1
 
 /** Change of a weight that ends it. @choice far below what the file of weights keeps. */
 const SETTLED = 1e-5
 
 /**
- * Weights of the evidence under which the known chins are likeliest.
- * @source McFadden 1974, the conditional logit, by Newton's method with a ridge penalty.
+ * Weights of the evidence under which the known chins are likely and what is likely is near them. Where marks are unsure, as
+ * on beards, chances that are only likeliest at the mark lie far from it as easily as next to it; the second score counts how far.
+ * @source McFadden 1974, the conditional logit, with a ridge penalty; Gneiting and Raftery 2007, the continuous ranked
+ *   probability score: the squared difference of cumulative chances, summed over the places. By the Gauss-Newton method.
  */
 export function fitWeights(examples: readonly ChinExample[]): number[] {
   const count = examples[0]?.evidence[0]?.length ?? 0
@@ -58,16 +63,27 @@ function addExample(
   const mean = weights.map((_, i) =>
     evidence.reduce((sum, values, place) => sum + (chances[place] as number) * (values[i] as number), 0),
   )
+  // The chance of a chin above the next place, less what is right, and how it changes with each weight.
+  let excess = 0
+  const above = new Array<number>(count).fill(0)
   for (const [place, values] of evidence.entries()) {
     const chance = chances[place] as number
-    const missing = share * ((right[place] as number) - chance)
+    const missing = (right[place] as number) - chance
     const apart = values.map((value, i) => value - (mean[i] as number))
-    for (let i = 0; i < count; i++) {
-      const row = i * (count + 1)
-      for (let j = i; j < count; j++)
-        add(system, row + j, share * chance * (apart[i] as number) * (apart[j] as number))
-      add(system, row + count, missing * (values[i] as number))
-    }
+    excess -= missing
+    for (const [i, value] of apart.entries()) above[i] = (above[i] as number) + chance * value
+    addProduct(system, apart, share * chance, share * missing)
+    addProduct(system, above, 2 * NEARNESS * share, -2 * NEARNESS * share * excess)
+  }
+}
+
+/** Adds `values` times themselves, weighted by `curvature`, to the upper half, and times `slope` to the right side. */
+function addProduct(system: Float64Array, values: readonly number[], curvature: number, slope: number): void {
+  const count = values.length
+  for (const [i, value] of values.entries()) {
+    const row = i * (count + 1)
+    for (let j = i; j < count; j++) add(system, row + j, curvature * value * (values[j] as number))
+    add(system, row + count, slope * value)
   }
 }
 

@@ -10,6 +10,12 @@ import { SkinTint } from './skin-tint.ts'
 export const FOCUS_EYE_DISTANCE_PX = 240
 
 /**
+ * Blurs between which the texture of skin lies, sigma in px at an inter-eye distance of {@link FOCUS_EYE_DISTANCE_PX}.
+ * @tuned on 19 of 51 studio portraits and the same smoothed: an octave finer grain of 4 codes hides it, an octave coarser smoothing leaves it.
+ */
+export const TEXTURE_BAND_PX = { fine: 1.2, coarse: 2.4 } as const
+
+/**
  * Ends of the scale from which on a channel is clipped, codes.
  * @choice one code beside each end: a lossy file seldom keeps a clipped area at exactly 255 or 0.
  */

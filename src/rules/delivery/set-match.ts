@@ -19,7 +19,7 @@ export const setMatch = defineDeliveryRule({
   text: {
     title: 'Portraits that stand out from the set',
     measures:
-      'Eye line, headroom, head height, centering, lightness, unevenness and tint of the backdrop, side and strength of the key light, the color balance on skin (how far its a* and b* lie off those of skin that light, so that nobody stands out for a tone), the fine texture of the skin where it can be read and is less than in the set, and whether the picture is in color. For each deliverable, the set is described by median and spread (median absolute deviation), and a portrait stands out when it is more than `max-score` spreads off. Hair and hats are not the crop: headroom counts only where the eye line is off, too, and head height only where the face is. When a set has drifted into two groups, the smaller one is one finding. With a gallery, the gallery is the set.',
+      'Eye line, headroom, head height, centering, lightness, unevenness and tint of the backdrop, side and strength of the key light, the color balance on skin (how far its a* and b* lie off those of skin that light, so that nobody stands out for a tone), the fine texture that the skin would show in focus, where it can be read and is less than in the set, and whether the picture is in color. For each deliverable, the set is described by median and spread (median absolute deviation), and a portrait stands out when it is more than `max-score` spreads off. Hair and hats are not the crop: headroom counts only where the eye line is off, too, and head height only where the face is. When a set has drifted into two groups, the smaller one is one finding. With a gallery, the gallery is the set.',
     why: 'Portraits can all meet the spec and still not look as if made in one sitting.',
     fix: 'Fix the file that stands out most, then check again: each fix changes the set a little.',
     example: 'set-match: { max-score: 3.5 }',
@@ -40,7 +40,7 @@ export const setMatch = defineDeliveryRule({
     },
   ),
   unasked: ({ gallery }) => (gallery === null ? null : {}),
-  needs: ['metadata', 'background', 'face', 'head', 'finish'],
+  needs: ['metadata', 'background', 'face', 'head', 'finish', 'focus'],
   needsWhole: ({ gallery }) => (gallery === null ? 'which portraits stand out from the set' : null),
   judge(delivery, { 'max-score': limit = OUTLIER_SCORE }) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)

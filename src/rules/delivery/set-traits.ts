@@ -2,6 +2,7 @@ import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
 import { LEAST_SPREAD } from '../judging/least-spread.ts'
 import { SKIN_SPREAD, skinCastOf } from '../judging/skin-locus.ts'
+import { textureInFocusPct } from '../judging/texture-in-focus.ts'
 
 /** The parts of Measurements that a set is compared by; numbers that say nothing of who is shown. */
 export type SetMeasurements = Pick<Measurements, 'background' | 'face' | 'head' | 'finish'>
@@ -77,7 +78,7 @@ const LEAST_TEXTURE_PCT = 0.01
 /**
  * What a set is compared by. `face-height` is from eyes to chin; `key-light` is positive when the left cheek is the brighter; `skin-tint` is
  * how far the color of skin lies off that of skin as light, so that it says nothing of anybody's tone; `skin-texture` is the logarithm to
- * the base 2 of its contrast in percent.
+ * the base 2 of the contrast that it would have in focus, in percent.
  */
 export function traitsOf({ background, face, head, finish }: SetMeasurements): Traits {
   const sureHead = head && head.confidence >= SURE ? head : null
@@ -85,7 +86,7 @@ export function traitsOf({ background, face, head, finish }: SetMeasurements): T
   const backdrop = background && background.confidence >= SURE ? background : null
   const light = finish && finish.key.confidence >= SURE ? finish : null
   const { headroomPct = null, eyeLinePct = null, headHeightPct = null, chin = null } = sureHead ?? {}
-  const texture = finish && finish.texture.confidence >= SURE ? finish.skinTexturePct : null
+  const texture = finish ? textureInFocusPct(finish) : null
   const { keyRatioStops = null, keySide = null } = light ?? {}
   const skin = finish && finish.skinTint.confidence >= SURE && finish.skinTint.lab
   const cast = skin ? skinCastOf(skin) : null

@@ -87,7 +87,7 @@ function missWords(miss: Miss, others: string): MissWords {
     case 'skin-texture':
       return {
         short: `skin texture ${texture(value)}, not ${texture(set.median)}`,
-        long: `the file has less fine texture on the skin (${texture(value)} against ${texture(set.median)}), as after strong smoothing`,
+        long: `the file has less fine texture on the skin, its sharpness allowed for (${texture(value)} against ${texture(set.median)}), as after strong smoothing`,
         step: `Smooth the skin less in the retouch, to match ${others}.`,
       }
     case 'background-tint-a':

@@ -1,5 +1,12 @@
 import { skinTexture } from '../../../src/rules/finish/skin-texture.ts'
-import { finish, testCases, testRefused, UNREAD } from '../judging/cases.ts'
+import { finish, GOOD, testCases, testRefused, UNREAD } from '../judging/cases.ts'
+
+/** Little texture, and eyes with an edge spread of so many px. */
+function blurred(skinTexturePct: number, eyePx: number | null) {
+  const focus = GOOD.finish?.focus
+  if (!focus) throw new Error('no focus')
+  return finish({ skinTexturePct, eyeFocusPx: eyePx, focus: { ...focus, eyePx } })
+}
 
 const min = { min: 0.15 }
 
@@ -9,7 +16,7 @@ testCases(skinTexture, [
   {
     what: 'just under it',
     options: min,
-    measured: finish({ skinTexturePct: 0.148 }),
+    measured: blurred(0.148, 0.7),
     verdict: 'fail',
     says: [
       'the fine texture that the retouch left on the skin is 0.1',
@@ -22,6 +29,28 @@ testCases(skinTexture, [
     measured: finish({ skinTexturePct: 0 }),
     verdict: 'fail',
     found: '0 %',
+  },
+  {
+    what: 'a picture so soft that the blur accounts for it',
+    options: min,
+    measured: blurred(0.1, 4),
+    verdict: 'unsure',
+    found: '0.1 %',
+    says: ['edge spread at the eyes 4 px', 'in focus the skin would show about 0.'],
+  },
+  {
+    what: 'a picture that is a little soft, and smoothed',
+    options: min,
+    measured: blurred(0.05, 1.5),
+    verdict: 'fail',
+  },
+  { what: 'a soft picture with texture enough', options: min, measured: blurred(0.2, 4), verdict: 'pass' },
+  {
+    what: 'eyes that can not be read',
+    options: min,
+    measured: blurred(0.1, null),
+    verdict: 'unsure',
+    says: ['a smoothed skin cannot be told from a soft picture'],
   },
   {
     what: 'skin too small in the file',

@@ -6,7 +6,8 @@ import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 /**
  * Share of an eye's edges on reflections from which its spread is theirs.
  * @tuned on drawn and photographed eyes: naked, with catchlights and behind clean lenses 0 to 0.2; behind tubes as thin as rims 0.27; behind a light
- *   of a tenth of a lens or more, whose own edges lie in sight, from 0.37 on.
+ *   of a tenth of a lens or more, whose own edges lie in sight, from 0.31 on. Chosen half-way without each of 38 sitters in spectacles in turn it is 0.26 to 0.29,
+ *   and none of their 183 eyes is told otherwise
  */
 const HIDDEN = 0.25
 

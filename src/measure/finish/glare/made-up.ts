@@ -17,10 +17,17 @@ const WIDE = 0.06
  */
 const ABOVE = 0.65
 
-/** How much larger it is on one side at most, times the other. @tuned on the same composites. */
+/**
+ * How much larger it is on one side at most, times the other.
+ * @choice twice: lids are made up about alike. Of the 245 pictures none is told otherwise at any limit from 1.28 on, so that none of them bounds it
+ */
 const UNEVEN = 2
 
-/** A light that covers so much of an iris is no make-up, share of the iris. @tuned on the same composites. */
+/**
+ * A light that covers so much of an iris is no make-up, share of the iris.
+ * @tuned on the same composites: catchlights cover 0.10 at most beside make-up, the one light that is on upper lids, too, all of an iris; from 0.10 to 0.94,
+ *   and so half-way without either, no picture is told otherwise
+ */
 const OVER_IRIS = 0.25
 
 interface PaleEye {

@@ -7,18 +7,15 @@ import { upperMedian } from '../../../numbers/quantile.ts'
 import { MAD_TO_SIGMA } from '../../../numbers/robust.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { doubted } from '../../schema/confidence.ts'
-import { FOCUS_EYE_DISTANCE_PX } from '../../schema/finish.ts'
+import { FOCUS_EYE_DISTANCE_PX, TEXTURE_BAND_PX } from '../../schema/finish.ts'
 import { SKIN_TEXTURE_LEAST_EYE_DISTANCE_PX } from '../../schema/gates.ts'
 import type { Doubt, Face, Finish, SkinPart } from '../../schema/measurements.ts'
 import { perhapsSkinParts, skinParts } from './skin-parts.ts'
 
 export type SkinTexture = Pick<Finish, 'skinTexturePct' | 'texture'>
 
-/**
- * Blurs between which the texture lies, and the finest structure from which grain is told; sigma in px at an inter-eye distance of 240 px.
- * @tuned on 19 of 51 studio portraits and the same smoothed: an octave finer grain of 4 codes hides it, an octave coarser smoothing leaves it.
- */
-const SIGMAS = { finest: 0.6, fine: 1.2, coarse: 2.4 } as const
+/** Blurs between which the texture lies, and the finest structure from which grain is told, an octave below; sigma in px at the inter-eye distance of focus. @choice definition. */
+const SIGMAS = { finest: TEXTURE_BAND_PX.fine / 2, ...TEXTURE_BAND_PX } as const
 
 /** Power of white noise between the coarser two of them, as a share of that between the finer two. @source each is twice the last: power goes by the square of the frequency. */
 const NOISE_SHARE = 0.25

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { unpackZip } from '../../../src/archive/unpack.ts'
 import { contentOf } from '../../../src/bag/bag-folder.ts'
 import { validateBag } from '../../../src/bag/validate.ts'
-import { built } from '../../pool/built.ts'
+import { released } from '../../package/released.ts'
 import { seeded } from '../../random.ts'
 import { runCommand } from '../fuzz/command.ts'
 import { killAtRandom, runWhole } from '../fuzz/kills.ts'
@@ -21,12 +21,12 @@ one-face: false
 pixel-size: { width: 600, height: 750 }
 `
 
-let build = ''
+let release = ''
 let folder = ''
 const { signal } = new AbortController()
 
 beforeAll(async () => {
-  build = await built()
+  release = await released()
   folder = await mkdtemp(join(tmpdir(), 'sealed-kills-'))
   await mkdir(join(folder, 'studio', 'delivery'), { recursive: true })
   await mkdir(join(folder, 'client'))
@@ -80,7 +80,7 @@ const CASES = [
 test.each(CASES)('$command: what kills leave is whole or gone after the next run', async (one) => {
   const cwd = join(folder, one.place)
   const made = join(cwd, one.made)
-  const victim = { program: process.execPath, args: [join(build, 'src', 'cli.js'), ...one.args], cwd }
+  const victim = { program: process.execPath, args: [join(release, 'bundle', 'cli.js'), ...one.args], cwd }
   const { code, ms } = await runWhole(victim)
   expect(code).toBe(one.code)
   const inspect = async () => {
@@ -98,7 +98,7 @@ test.each(CASES)('$command: what kills leave is whole or gone after the next run
   })
   expect(findings).toEqual([])
   expect(killed).toBe(KILLS)
-  await runCommand(build, one.args, { cwd })
+  await runCommand(release, one.args, { cwd })
   expect(await one.look(made)).toEqual([])
   expect(await asides(cwd)).toEqual([])
 })

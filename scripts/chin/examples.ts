@@ -10,9 +10,10 @@ import { findFaces } from '../../src/measure/face/find-faces.ts'
 import { loadFaceModel } from '../../src/measure/face/networks/face-model.ts'
 import { decodePicture } from '../../src/measure/file/decode.ts'
 import type { DecodedPicture } from '../../src/measure/file/decoded-picture.ts'
+import { FACE_LONG_EDGE_PX } from '../../src/measure/file/picture-parts.ts'
+import { copyOf, partsOf } from '../../src/measure/file/working-copy.ts'
 import { chinEvidence } from '../../src/measure/head/chin-evidence.ts'
 import { chinSlopes } from '../../src/measure/head/chin-slopes.ts'
-import { copyOf, FACE_LONG_EDGE_PX } from '../../src/measure/working-copy.ts'
 import { GROUP_CASES, wearing } from '../../tests/accuracy/group-cases.ts'
 import { readMarks } from '../../tests/accuracy/marked-folder.ts'
 import { CHIN_MARKS } from '../../tests/outside/chin-marks.ts'
@@ -85,7 +86,7 @@ async function example(
 ): Promise<ChinExample> {
   const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
   const scale = picture.width / copy.width
-  const faces = await findFaces(await loadFaceModel(), copy, picture)
+  const faces = await findFaces(await loadFaceModel(), copy, partsOf(picture))
   const { landmarks } = measureFace(faces, copy.width, copy.height, scale)
   if (!faces || !landmarks) throw new Error(`${name}: no face was found.`)
   const { cell, likely, slopes } = chinSlopes(copy, faces.largest, landmarks)

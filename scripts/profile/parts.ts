@@ -22,7 +22,7 @@ const OURS: readonly (readonly [RegExp, Part])[] = [
   [/measure\/signature\./, 'signature'],
   [/measure\/file\/decode/, 'decoding'],
   [/measure\/(metadata|file)\/|src\/files\//, 'file'],
-  [/src\/color\/|measure\/(picture|working-copy)\./, 'copies'],
+  [/src\/color\/|measure\/(picture|file\/working-copy)\./, 'copies'],
 ]
 
 /**

@@ -1,6 +1,7 @@
-import { lstat } from 'node:fs/promises'
+import { lstat, open } from 'node:fs/promises'
 import { relative, sep } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
+import { MARKER } from '../measure/file/bytes/jpeg-markers.ts'
 
 /** A file that may be a frame, as it was when it was looked at. */
 export interface Candidate {
@@ -35,9 +36,26 @@ export function isAsBefore(one: Candidate, other: Candidate | null): boolean {
  */
 const STILL_MS = 80
 
-/** The file when it keeps still; null when it has gone, or changes. */
+/** The file when it keeps still, or ends as a JPEG does; null when it has gone, or changes. */
 export async function keptStill(before: Candidate, folder: string): Promise<Candidate | null> {
   if (before.bytes === 0) return null
+  if (await endsAsJpeg(before)) return before
   await setTimeout(STILL_MS)
   return isAsBefore(before, await lookAt(before.path, folder)) ? before : null
 }
+
+/** Whether the last thing in a file is the end of a JPEG (EOI), which is found in none before its last byte, but behind small pictures in its header. @source ITU-T T.81, B.1.1. */
+async function endsAsJpeg({ path, bytes }: Candidate): Promise<boolean> {
+  const file = await open(path).catch(() => null)
+  if (!file) return false
+  try {
+    const { buffer } = await file.read({ buffer: Buffer.alloc(EOI.length), position: bytes - EOI.length })
+    return buffer.equals(EOI)
+  } catch {
+    return false
+  } finally {
+    await file.close()
+  }
+}
+
+const EOI = Buffer.of(0xff, MARKER.EOI)

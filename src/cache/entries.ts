@@ -3,8 +3,8 @@ import { dirname, join } from 'node:path'
 import { readAtMost } from '../files/read-at-most.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { isRefused, refused } from '../measure/schema/formats.ts'
-import { isDecoded, joined, restricted } from '../measure/schema/groups.ts'
-import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import { type Held, isDecoded, joined, restricted } from '../measure/schema/groups.ts'
+import type { MeasurementGroup } from '../measure/schema/measurements.ts'
 import type { MeasurementStore } from '../measure/schema/store.ts'
 import { prune } from './prune.ts'
 import { nameOf, sealed, unsealed } from './seal.ts'
@@ -17,11 +17,6 @@ export interface Entries extends MeasurementStore {
   readonly place: EntriesPlace
 }
 
-interface Entry {
-  readonly groups: readonly MeasurementGroup[]
-  readonly measurements: Measurements
-}
-
 // By the first byte of their names: 256 folders of at most so many entries of about 10 kB, 250 MB in all.
 const MOST_A_FOLDER = 100
 // Of all that is kept of a picture, the texts of its metadata are the longest: 4 MiB unpacked.
@@ -29,40 +24,35 @@ const LARGEST = 16 * 1024 * 1024
 
 /**
  * Measurements by content, one sealed file for each. A file that was measured with no pixel decoded has an entry of its
- * own, since less is known of its faults. Whatever can't be read or written is as if it were not there.
+ * own, since less is known of its faults, and so has one that was measured as a camera's frame. Whatever can't be read or written is as if it were not there.
  * @param folder absolute; made when it is first written to
  * @param measurer tells one measurer from another
  */
 export function openEntries({ folder, measurer }: EntriesPlace): Entries {
-  const aboutOf = (groups: readonly MeasurementGroup[]) =>
-    `${measurer} ${isDecoded(groups) ? 'pixels' : 'header'}`
+  const aboutOf = (groups: readonly MeasurementGroup[], isFrame = false) =>
+    `${measurer} ${isDecoded(groups) ? 'pixels' : 'header'}${isFrame ? ' of a frame' : ''}`
   const pathOf = (sha256: string, about: string) => {
     const name = nameOf(sha256, about)
     return join(folder, name.slice(0, 2), name.slice(2))
   }
-  const read = async (sha256: string, about: string): Promise<Entry | null> => {
+  const read = async (sha256: string, about: string): Promise<Held | null> => {
     const content = await readAtMost(pathOf(sha256, about), LARGEST).catch(() => null)
     const text = content && 'data' in content ? unsealed(content.data, sha256, about) : null
-    return text ? (JSON.parse(text) as Entry) : null
+    return text ? (JSON.parse(text) as Held) : null
   }
   return {
     place: { folder, measurer },
-    async find(sha256, groups, { file, formats }) {
-      const entry = await read(sha256, aboutOf(groups))
+    async find(sha256, groups, { file, formats, isFrame }) {
+      const entry = await read(sha256, aboutOf(groups, isFrame))
       if (!entry || !groups.every((group) => entry.groups.includes(group))) return null
       const known = { ...entry.measurements, file }
       return restricted(isRefused(known.format, formats) ? refused(known) : known, groups)
     },
-    async keep(sha256, groups, measurements) {
-      const about = aboutOf(groups)
+    async keep(sha256, groups, measurements, wanted) {
+      const about = aboutOf(groups, wanted?.isFrame)
       const path = pathOf(sha256, about)
       const before = await read(sha256, about)
-      const entry: Entry = before
-        ? {
-            groups: [...new Set([...before.groups, ...groups])],
-            measurements: joined(before.measurements, measurements),
-          }
-        : { groups, measurements }
+      const entry = before ? joined(before, { groups, measurements }) : { groups, measurements }
       // The name of one copy is no property of the content.
       const text = JSON.stringify({ ...entry, measurements: { ...entry.measurements, file: '' } })
       try {

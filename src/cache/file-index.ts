@@ -6,12 +6,15 @@ import { readAtMost } from '../files/read-at-most.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { prune } from './prune.ts'
 
-/** Which content a file has as long as nothing touches it. Never rejects. */
+/**
+ * Which content a file has as long as nothing touches it. That of a frame is what it is measured by: of a raw file, the JPEG that it embeds. Never
+ * rejects.
+ */
 export interface FileIndex {
   /** SHA-256 of the content of a file that is as it was; null when it is new, was touched or can't be looked at. */
-  look(path: string): Promise<string | null>
+  look(path: string, isFrame?: boolean): Promise<string | null>
   /** Takes down the content of a file that was looked at before it was read. */
-  learn(path: string, sha256: string | null): void
+  learn(path: string, sha256: string | null, isFrame?: boolean): void
   save(): Promise<void>
 }
 
@@ -33,7 +36,7 @@ const LARGEST = 64 * 1024 * 1024
 export function openIndex(folder: string): FileIndex {
   const listings = new Map<string, Promise<Listing>>()
   const looked = new Map<string, string>()
-  const learnt = new Map<string, [path: string, seen: Seen][]>()
+  const learnt = new Map<string, [key: string, seen: Seen][]>()
   const listingOf = (pictures: string) => {
     const known = listings.get(pictures)
     if (known) return known
@@ -42,27 +45,27 @@ export function openIndex(folder: string): FileIndex {
     return reading
   }
   return {
-    async look(path) {
+    async look(path, isFrame = false) {
       const now = BigInt(Date.now()) * 1_000_000n
       const stats = statsOf(path)
       if (!stats) return null
       const state = stateOf(stats)
       if (latest(stats) + SETTLED_NS < now) looked.set(path, state)
-      const seen = (await listingOf(dirname(path))).get(digest(basename(path)))
+      const seen = (await listingOf(dirname(path))).get(keyOf(path, isFrame))
       return seen?.state === state ? seen.sha256 : null
     },
-    learn(path, sha256) {
+    learn(path, sha256, isFrame = false) {
       const state = looked.get(path)
       if (state === undefined || sha256 === null) return
       const own = learnt.get(dirname(path)) ?? []
-      own.push([path, { state, sha256 }])
+      own.push([keyOf(path, isFrame), { state, sha256 }])
       learnt.set(dirname(path), own)
     },
     async save() {
       for (const [pictures, seen] of learnt) {
         // Read anew: another run may have added to it meanwhile.
         const listing = await readListing(join(folder, digest(pictures)))
-        for (const [path, one] of seen) listing.set(digest(basename(path)), one)
+        for (const [key, one] of seen) listing.set(key, one)
         await writeListing(folder, digest(pictures), listing)
       }
       learnt.clear()
@@ -105,6 +108,11 @@ function stateOf({ size, mtimeNs, ctimeNs, ino }: BigIntStats): string {
 
 function latest({ mtimeNs, ctimeNs }: BigIntStats): bigint {
   return mtimeNs > ctimeNs ? mtimeNs : ctimeNs
+}
+
+function keyOf(path: string, isFrame: boolean): string {
+  // No file's name holds a slash.
+  return digest(isFrame ? `frame/${basename(path)}` : basename(path))
 }
 
 /** Names of people stand in the names of their files, so those are kept as their digests. */

@@ -1,6 +1,7 @@
 import type { Found } from '../delivery/walk.ts'
 import { judgeFrame } from '../frames/judge-frame.ts'
 import { frameGroups } from '../frames/needs.ts'
+import { byFrame } from '../frames/one-frame.ts'
 import type { Standard } from '../judge/standard.ts'
 import { TOOL } from '../judge/tool.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
@@ -35,15 +36,37 @@ export async function checkFramesShowing(
 async function checkFrames({ found, standard, strict }: FramesCheck, means: Means): Promise<CardReport> {
   const { spec } = standard
   const groups: MeasurementGroup[] = [...new Set<MeasurementGroup>([...frameGroups(spec), 'metadata'])]
-  const measured = await measureAll(found.files, groups, means)
+  const sources = found.files.map((file) => ({ ...file, isFrame: true }))
+  const measured = await measureAll(sources, groups, means)
   const sitters = sittersOf(found.files, standard)
   const picks = picksOf(measured, standard)
-  const frames = measured.map((one) => {
-    const frame: CardFrame = { ...judgeFrame(one, spec), pickedBy: picks.get(one.file) ?? [] }
-    return { sitter: sitters.get(one.file) ?? null, frame }
+  const files = measured.map((one) => ({
+    file: one.file,
+    captureTime: one.metadata?.captureTime ?? null,
+    measured: one,
+  }))
+  const single = byFrame(files)
+  const frames = single.map(({ judged, others }) => {
+    const paths = [judged, ...others].map(({ file }) => file)
+    const frame: CardFrame = {
+      ...judgeFrame(judged.measured, spec),
+      pickedBy: [...new Set(paths.flatMap((file) => picks.get(file) ?? []))],
+      otherFiles: paths.slice(1),
+    }
+    return { sitter: sitters.get(judged.file) ?? null, frame }
   })
   const { left } = found
-  return cardReport({ tool: TOOL, spec, strict, left, frames, drift: driftIn(measured, sitters) })
+  return cardReport({
+    tool: TOOL,
+    spec,
+    strict,
+    left,
+    frames,
+    drift: driftIn(
+      single.map(({ judged }) => judged.measured),
+      sitters,
+    ),
+  })
 }
 
 /** The exit code: 1 when a sitter has no usable frame, with `strict` also when the best is unsure. */

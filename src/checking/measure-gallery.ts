@@ -28,7 +28,7 @@ export async function measureGallery(
   if (!found) return null
   const names = readNames(found.files, spec.naming, Object.keys(spec.deliverables))
   const progress = progressLine(host)
-  const groups = ['file', 'decode', 'background', 'face', 'head', 'finish', 'focus'] as const
+  const groups = ['file', 'decode', 'background', 'face', 'head', 'finish', 'focus', 'texture'] as const
   const means = await meansOf(options, host, progress.show)
   const measured = await measureAll(found.files, groups, means)
   progress.clear()

@@ -16,7 +16,11 @@ import { sceneAdvice } from './scene-advice.ts'
  * @param measured of the groups that `frameGroups` names
  * @param fullSize the size of the frame, where a smaller preview of it was measured
  */
-export function judgeFrame(measured: Measurements, spec: Spec, fullSize: Size | null = null): FrameReport {
+export function judgeFrame(
+  measured: Measurements,
+  spec: Spec,
+  fullSize: Size | null = measured.fullSize ?? null,
+): FrameReport {
   const { scene, causes } = judgeScene(measured, spec)
   const atFullSize = fullSize ? { ...measured, ...fullSize } : measured
   const solved = deliverablesOf(spec).map((deliverable) => {

@@ -2,6 +2,8 @@ import type { FileMemory } from '../files/file-memory.ts'
 import { shortageOf } from '../files/shortage.ts'
 import { TooMuchAtOnce } from './file/decode-memory.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
+import { faultOf } from './file/image.ts'
+import { DamagedPicture } from './file/picture-parts.ts'
 import { isRaw, rawContent } from './file/raw/raw-content.ts'
 import { type FileContent, LIMITS, measureFile, readHashed, type Source } from './file/read-file.ts'
 import { measureMetadata } from './metadata/metadata.ts'
@@ -53,7 +55,7 @@ export async function measure(
   }
   // Refused it is not measured: another spec may have it measured. What memory was missing for may succeed the next time.
   const isFinal = !isRefused(measured.format, source.formats) && measured.fault?.kind !== 'not-measured'
-  if (store && content.sha256 && isFinal) await store.keep(content.sha256, groups, measured)
+  if (store && content.sha256 && isFinal) await store.keep(content.sha256, groups, measured, source)
   return measured
 }
 
@@ -64,20 +66,28 @@ function asFrame({ file, isFrame = false }: Source, content: FileContent): FileC
 }
 
 async function measureContent(
-  { file, formats }: Source,
+  { file, formats, isFrame = false }: Source,
   read: FileContent,
   groups: readonly MeasurementGroup[],
   share: number | undefined,
 ): Promise<Measurements> {
-  const { measurements, pixels, content } = await measureFile(file, read, {
+  const isShown = groups.some((group) => OF_FACE.includes(group))
+  const { measurements, pixels, parts, content } = await measureFile(file, read, {
     decode: isDecoded(groups),
+    inParts: isFrame && isShown,
     formats,
     share,
   })
   const metadata = groups.includes('metadata') ? await metadataOf(measurements, content, pixels) : null
-  const shows = pixels && groups.some((group) => OF_FACE.includes(group))
-  const shown = shows ? await (await pictureCode()).measurePicture(pixels, groups) : {}
-  return restricted({ ...measurements, metadata, ...shown }, groups)
+  try {
+    const picture = parts ?? pixels
+    const shown =
+      isShown && picture ? await (await pictureCode()).measurePicture(picture, groups, { isFrame }) : {}
+    return restricted({ ...measurements, metadata, ...shown }, groups)
+  } catch (error) {
+    if (!(error instanceof DamagedPicture)) throw error
+    return restricted({ ...measurements, ...faultOf(error.cause) }, groups)
+  }
 }
 
 /** Those that the groups need, once a thread. @throws Error when they can't be loaded */

@@ -1,4 +1,5 @@
 import { labPlanes } from '../color/lab.ts'
+import type { PicturePart } from '../imaging/picture-part.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import { measureBackground } from './backdrop/background.ts'
 import { plainShare } from './backdrop/plainness.ts'
@@ -8,8 +9,10 @@ import { measureFace } from './face/face.ts'
 import type { FaceGeometry } from './face/face-axes.ts'
 import { findFaces } from './face/find-faces.ts'
 import { loadFaceModel } from './face/networks/face-model.ts'
-import { inPixelsOf, type PlacedFace } from './face/placed-face.ts'
+import { inPixelsOf, type PlacedFace, shiftedFace } from './face/placed-face.ts'
 import type { DecodedPicture } from './file/decoded-picture.ts'
+import { BACKDROP_LONG_EDGE_PX, FACE_LONG_EDGE_PX, type PictureParts } from './file/picture-parts.ts'
+import { alphaOf, partsOf } from './file/working-copy.ts'
 import { measureFinish } from './finish/finish.ts'
 import { readChin } from './head/chin.ts'
 import { readCrown, type Seen } from './head/crown-witnesses.ts'
@@ -22,7 +25,6 @@ import type { MeasurementGroup, Measurements } from './schema/measurements.ts'
 import { pictureSignature } from './signature.ts'
 import { findStraightening } from './straightening/straightening.ts'
 import { filledMask } from './straightening/wedge-region.ts'
-import { alphaOf, BACKDROP_LONG_EDGE_PX, copyOf, FACE_LONG_EDGE_PX } from './working-copy.ts'
 
 export type PictureMeasurements = Partial<
   Pick<Measurements, 'background' | 'face' | 'head' | 'finish' | 'signature'>
@@ -31,31 +33,37 @@ export type PictureMeasurements = Partial<
 /**
  * Measures what the pixels show, as far as the groups need it. The face is looked for in one copy of the picture, the
  * backdrop is read in a smaller one and the finish at full size; `inPixelsOf` places the face in each.
+ * @param isFrame whether it is as the camera made it: what retouching and export leave is not looked for then
+ * @throws DamagedPicture when a picture in parts can't be decoded to its last row
  */
 export async function measurePicture(
-  picture: DecodedPicture,
+  whole: DecodedPicture | PictureParts,
   groups: readonly MeasurementGroup[],
+  { isFrame = false } = {},
 ): Promise<PictureMeasurements> {
+  const picture = 'near' in whole ? whole : partsOf(whole)
   const wants = wantedBy(groups)
   // Every group needs the face: without it, the sitter can't be told apart from other things in front of the backdrop.
   const seen = wants.face || wants.backdrop ? await readFace(picture) : null
   if (!seen) return {}
-  const { face, placed, copy } = seen
+  const { face, placed, copy, near } = seen
   const result: PictureMeasurements = {}
   if (wants.face) result.face = face
   if (wants.backdrop) {
-    const small = await copyOf(picture, BACKDROP_LONG_EDGE_PX)
+    const small = await picture.copy(BACKDROP_LONG_EDGE_PX)
     const lab = labPlanes(small.data, small.width * small.height)
     const geometry = placed && inPixelsOf(small, placed).geometry
-    const filled = findStraightening(picture, copy, alphaOf(picture, copy))
+    const edited = isFrame ? null : picture.whole
+    const filled = edited && findStraightening(edited, copy, alphaOf(edited, copy))
     const mask = filled && filledMask(filled.lines, small.width, small.height, small.width / copy.width)
     const { backdrop, intrusions } = readBackdrop(lab, small.width, small.height, geometry, mask)
     const straightening = filled?.straightening ?? null
     const { transparentShare } = picture
     const seen = geometry && (await lookForPerson(small, geometry))
     const plain = seen && plainShare(lab, backdrop, geometry, seen.head)
-    const silhouette = geometry && silhouetteOf({ ...small, data: backdrop.mask }, geometry)
-    const fringe = silhouette && measureFringe(picture, silhouette, backdrop.mask, geometry.eyeDistance)
+    const cutout = groups.includes('cutout') ? edited : null
+    const silhouette = cutout && geometry && silhouetteOf({ ...small, data: backdrop.mask }, geometry)
+    const fringe = silhouette && measureFringe(cutout, silhouette, backdrop.mask, geometry.eyeDistance)
     const edges = { intrusions, straightening, fringe, transparentShare }
     result.background = measureBackground(lab, backdrop, edges, plain)
     if (wants.head) {
@@ -66,8 +74,8 @@ export async function measurePicture(
     }
   }
   if (wants.finish) {
-    const located = placed && inPixelsOf(picture, placed).located
-    result.finish = measureFinish(picture, located, face, groups)
+    const located = placed && shiftedFace(inPixelsOf(picture, placed).located, near)
+    result.finish = measureFinish(near, located, face, groups)
   }
   if (wants.signature) result.signature = pictureSignature(copy, placed?.geometry ?? null)
   return result
@@ -82,13 +90,13 @@ async function lookForPerson(small: RgbPicture, geometry: FaceGeometry): Promise
 }
 
 /** Groups that are read at full size. */
-const FINISHING: readonly MeasurementGroup[] = ['finish', 'focus', 'enlargement', 'eyes']
+const FINISHING: readonly MeasurementGroup[] = ['finish', 'focus', 'halo', 'texture', 'enlargement', 'eyes']
 
 function wantedBy(groups: readonly MeasurementGroup[]) {
   const head = groups.includes('head')
   const finish = FINISHING.some((group) => groups.includes(group))
   const signature = groups.includes('signature')
-  const backdrop = head || groups.includes('background')
+  const backdrop = head || groups.includes('background') || groups.includes('cutout')
   const face = head || finish || signature || groups.includes('face')
   return { backdrop, face, head, finish, signature }
 }
@@ -98,13 +106,16 @@ interface FaceReading {
   /** In pixels of the copy that was searched; null without a face. */
   readonly placed: PlacedFace | null
   readonly copy: RgbPicture
+  /** What is around the face, at full size. */
+  readonly near: PicturePart
 }
 
-async function readFace(picture: DecodedPicture): Promise<FaceReading> {
-  const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
+async function readFace(picture: PictureParts): Promise<FaceReading> {
+  const copy = await picture.copy(FACE_LONG_EDGE_PX)
   const faces = await findFaces(await loadFaceModel(), copy, picture)
+  const near = faces?.near ?? (await picture.near(null))
   const { face, landmarks } = measureFace(faces, copy.width, copy.height, picture.width / copy.width)
-  if (!faces || !landmarks) return { face, placed: null, copy }
+  if (!faces || !landmarks) return { face, placed: null, copy, near }
   const geometry = { ...landmarks, ...readChin(copy, faces.largest, landmarks, face) }
-  return { face, placed: { width: copy.width, located: faces.largest, geometry }, copy }
+  return { face, placed: { width: copy.width, located: faces.largest, geometry }, copy, near }
 }

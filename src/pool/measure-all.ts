@@ -58,13 +58,13 @@ export async function measureAll(
   await takeTurns(followed, cache?.index ? 1 : 0, signal, async (source) => {
     // Looking up waits for nothing; now and then a signal must get its turn.
     if (++looked % BREATH === 0) await setImmediate()
-    const sha256 = await cache?.index?.look(source.path)
+    const sha256 = await cache?.index?.look(source.path, source.isFrame)
     const known = sha256 && (await cache?.entries.find(sha256, groups, source))
     if (known) keep(known)
   })
   const unknown = sources.filter(({ file }) => !results.has(file))
   await measureUnknown(unknown, groups, means, (source, measurements) => {
-    cache?.index?.learn(source.path, measurements.sha256)
+    cache?.index?.learn(source.path, measurements.sha256, source.isFrame)
     keep(measurements)
   })
   await cache?.index?.save()

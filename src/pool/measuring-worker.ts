@@ -39,7 +39,7 @@ export default async function work({ sources, groups, share }: Task): Promise<(M
     try {
       const measurements = await measure(source, groups, { store, memory, share })
       measured.push(measurements)
-      await garbage.add(measurements)
+      await garbage.lookAfter()
     } catch (error) {
       if (!(error instanceof TooMuchAtOnce)) throw error
       measured.push({ postponed: error.bytes })

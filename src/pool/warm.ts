@@ -1,5 +1,6 @@
 import type { Source } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import { collectAsUsual, collectSeldom } from './garbage.ts'
 import { Workers } from './workers.ts'
 
 /** Measures one file at a time as it is asked to, by workers that stay warm from one to the next. */
@@ -17,12 +18,16 @@ export function warm(threads: number): Warm {
       measure: async (source, groups) => (await import('../measure/measure.ts')).measure(source, groups),
       close: async () => {},
     }
+  collectSeldom()
   const workers = new Workers(threads, null)
   return {
     measure: async (source, groups, signal) => {
       const [measured] = await workers.measure([source], groups, signal)
       return measured as Measurements
     },
-    close: () => workers.close(),
+    async close() {
+      collectAsUsual()
+      await workers.close()
+    },
   }
 }

@@ -1,4 +1,4 @@
-import { extname } from 'node:path'
+import { frameName } from '../frames/one-frame.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Deed, Entry, FrameEntry, SeenFile } from './entry.ts'
 
@@ -31,7 +31,7 @@ export class SessionState {
   readonly #contents = new Map<string, string | null>()
   /** The frames by path. */
   readonly #byFile = new Map<string, string>()
-  readonly #byStem = new Map<string, Set<string>>()
+  readonly #byName = new Map<string, Set<string>>()
   #sitting: string | null = null
 
   /** In order of arrival. */
@@ -51,9 +51,9 @@ export class SessionState {
     return this.#frames.get(digest) ?? null
   }
 
-  /** The frames that have a file with such a path but for the extension. */
-  framesNamed(stem: string): readonly Frame[] {
-    const digests = [...(this.#byStem.get(stem) ?? [])]
+  /** The frames that have a file of such a name, in whatever folder and format. @param name as {@link frameName} tells it */
+  framesNamed(name: string): readonly Frame[] {
+    const digests = [...(this.#byName.get(name) ?? [])]
     return digests.flatMap((digest) => this.#frames.get(digest) ?? [])
   }
 
@@ -126,8 +126,8 @@ export class SessionState {
     const frame = this.#frames.get(digest)
     if (!frame) return
     this.#byFile.set(file, digest)
-    const stem = stemOf(file)
-    this.#byStem.set(stem, (this.#byStem.get(stem) ?? new Set()).add(digest))
+    const name = frameName(file)
+    this.#byName.set(name, (this.#byName.get(name) ?? new Set()).add(digest))
     if (!frame.files.includes(file)) this.#change(digest, { files: [...frame.files, file] })
   }
 
@@ -156,11 +156,6 @@ export function stateOf(entries: readonly Entry[]): { state: SessionState; last:
   const state = new SessionState()
   for (const entry of entries) if (entry.kind !== 'undo' && !undone.has(entry)) state.apply(entry)
   return { state, last: deeds.at(-1) ?? null }
-}
-
-/** A file's path without its extension. */
-export function stemOf(file: string): string {
-  return file.slice(0, file.length - extname(file).length)
 }
 
 export function isDeed(entry: Entry): entry is Deed {

@@ -21,6 +21,9 @@ const CardFrame = Type.Object(
     pickedBy: Type.Array(Type.String(), {
       description: 'Labels of the people on the roster whose pick names this frame.',
     }),
+    otherFiles: Type.Array(Type.String(), {
+      description: 'Other files of the same frame: its raw file beside a JPEG.',
+    }),
   },
   closed,
 )

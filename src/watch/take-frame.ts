@@ -1,6 +1,7 @@
-import { extname } from 'node:path'
+import { join } from 'node:path'
 import type { Taken } from '../arrivals/arrivals.ts'
 import type { Candidate } from '../arrivals/candidate.ts'
+import { areOneFrame, type FrameFile, formatOf, frameName } from '../frames/one-frame.ts'
 import { sniff } from '../measure/file/container/sniff.ts'
 import { isRaw, isRawWhole, rawContent } from '../measure/file/raw/raw-content.ts'
 import { type FileContent, readHashed } from '../measure/file/read-file.ts'
@@ -8,7 +9,7 @@ import type { MeasurementGroup, Measurements } from '../measure/schema/measureme
 import type { Warm } from '../pool/warm.ts'
 import type { FrameEntry, LeftEntry, SeenFile } from '../session-log/entry.ts'
 import type { Session } from '../session-log/session.ts'
-import { stemOf } from '../session-log/state.ts'
+import type { Frame } from '../session-log/state.ts'
 import { OneAtATime } from './one-at-a-time.ts'
 import type { Previews } from './preview.ts'
 
@@ -44,9 +45,25 @@ export class FrameTaker {
     const { file, bytes, modifiedMs } = candidate
     const seen: SeenFile = { file, bytes, modifiedMs, digest: sha256 }
     // A raw file and its JPEG arrive together, and a copy may arrive while the first is measured.
-    return this.#turns.run(`name ${stemOf(file)}`, () =>
+    const taken = await this.#turns.run(`name ${frameName(file)}`, () =>
       this.#turns.run(`content ${sha256}`, () => this.#takeContent(candidate, seen, data)),
     )
+    await this.#means.previews.made(sha256)
+    return taken
+  }
+
+  /** What pages show of a frame; made anew where it is missing and one of its files is there. Null without. */
+  async picture({ digest, files }: Pick<Frame, 'digest' | 'files'>, folder: string): Promise<Buffer | null> {
+    const { previews } = this.#means
+    const kept = await previews.read(digest)
+    if (kept) return kept
+    for (const file of files) {
+      const content = await readHashed(join(folder, file))
+      if ('fault' in content || content.sha256 !== digest) continue
+      const shown = shownContent(file, content.data)
+      if (typeof shown === 'object' && 'data' in shown) return previews.make(digest, shown.data)
+    }
+    return null
   }
 
   async #takeContent(candidate: Candidate, seen: SeenFile, data: Buffer): Promise<Taken> {
@@ -56,7 +73,7 @@ export class FrameTaker {
       this.#passedOver.add(stampOf(candidate))
       return 'done'
     }
-    const frame = known ?? this.#frameBeside(seen.file)
+    const frame = known ?? this.#frameBeside({ file: seen.file, captureTime: null })
     if (frame !== null) {
       session.add({ kind: 'file', ...seen, frame })
       return 'done'
@@ -64,16 +81,19 @@ export class FrameTaker {
     const shown = shownContent(seen.file, data)
     if (shown === 'not-whole') return 'not-whole'
     if ('why' in shown) return this.#leave(seen, shown.why)
-    const [measured] = await Promise.all([
-      this.#measure(candidate),
-      this.#means.previews.make(seen.digest, shown.data, sniff(shown.data)),
-    ])
+    const measured = await this.#measure(candidate)
     const { fault, sha256 } = measured
     if (fault && PASSING.includes(fault.kind)) return 'not-whole'
     if (fault)
       return this.#leave(seen, `can't be measured (${fault.kind}${fault.detail && `: ${fault.detail}`})`)
     // It was written to meanwhile.
     if (sha256 !== (shown.sha256 ?? seen.digest)) return 'not-whole'
+    const captureTime = measured.metadata?.captureTime ?? null
+    const elsewhere = this.#frameBeside({ file: seen.file, captureTime })
+    if (elsewhere !== null) {
+      session.add({ kind: 'file', ...seen, frame: elsewhere })
+      return 'done'
+    }
     const entry: FrameEntry = {
       kind: 'frame',
       ...seen,
@@ -83,6 +103,8 @@ export class FrameTaker {
     }
     session.add(entry)
     this.#means.onFrame(entry)
+    // What is to be changed on the set is told before there is a picture of it.
+    void this.#means.previews.make(seen.digest, shown.data)
     return 'done'
   }
 
@@ -108,11 +130,13 @@ export class FrameTaker {
     return 'done'
   }
 
-  /** The frame that the camera wrote in another format too: a file of the same name in the same folder. */
-  #frameBeside(file: string): string | null {
-    const beside = this.#means.session.state.framesNamed(stemOf(file))
-    const isOther = (one: string) => formatOf(one) !== formatOf(file)
-    return beside.find(({ files }) => files.every(isOther))?.digest ?? null
+  /** The frame that the camera wrote in another format too. */
+  #frameBeside(one: FrameFile): string | null {
+    const named = this.#means.session.state.framesNamed(frameName(one.file))
+    const isOther = ({ files, measured }: Frame) =>
+      files.every((file) => formatOf(file) !== formatOf(one.file)) &&
+      files.some((file) => areOneFrame(one, { file, captureTime: measured.metadata?.captureTime ?? null }))
+    return named.find(isOther)?.digest ?? null
   }
 }
 
@@ -133,14 +157,4 @@ function shownContent(
       : { why: `is ${format.toUpperCase()}; frames are JPEG, TIFF or raw files built on TIFF` }
   if (!isRawWhole(data)) return 'not-whole'
   return rawContent(data) ?? { why: 'is a raw file in which no JPEG was found; record JPEG beside raw' }
-}
-
-function formatOf(file: string): string {
-  const extension = extname(file).toLowerCase()
-  return Object.entries(FORMATS).find(([, extensions]) => extensions.includes(extension))?.[0] ?? 'raw'
-}
-
-const FORMATS: Readonly<Record<string, readonly string[]>> = {
-  jpeg: ['.jpg', '.jpeg', '.jpe', '.jfif'],
-  tiff: ['.tif', '.tiff'],
 }

@@ -58,7 +58,6 @@ export class Watch {
   readonly #taker: FrameTaker
   readonly #judged = new Map<string, JudgedFrame>()
   readonly #notes: Notes
-  readonly previews: Previews
   readonly #picks: PickWriter
 
   private constructor(options: WatchOptions, session: Session, notes: Notes) {
@@ -67,11 +66,10 @@ export class Watch {
     this.#notes = notes
     this.#picks = new PickWriter(options.roster, notes)
     this.#measuring = warm(options.workers)
-    this.previews = new Previews(join(options.sessionFolder, PREVIEWS))
     this.#taker = new FrameTaker({
       session,
       measuring: this.#measuring,
-      previews: this.previews,
+      previews: new Previews(join(options.sessionFolder, PREVIEWS)),
       groups: [...frameGroups(options.standard.spec), ...KNOWN_BESIDE],
       signal: options.signal,
       onFrame: ({ digest, file }) => {
@@ -88,7 +86,8 @@ export class Watch {
     })
     this.#arrivals = new Arrivals({
       folder: options.folder,
-      atOnce: Math.max(1, options.workers),
+      // One more: while its picture is made, no worker waits.
+      atOnce: options.workers + 1,
       isKnown: (candidate) => this.#taker.isKnown(candidate),
       take: (candidate) => this.#take(candidate),
       tellUnfinished: ({ file }) =>
@@ -140,9 +139,10 @@ export class Watch {
     }
   }
 
-  /** Whether a digest is that of a frame of the session. */
-  hasFrame(digest: string): boolean {
-    return this.#session.state.frame(digest) !== null
+  /** What pages show of a frame; null for none of the session, and for one of which there is no picture. */
+  async picture(digest: string): Promise<Buffer | null> {
+    const frame = this.#session.state.frame(digest)
+    return frame && this.#taker.picture(frame, this.#options.folder)
   }
 
   /** Does what a page asks for; false when it is about somebody or something that is not there. */

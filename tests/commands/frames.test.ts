@@ -5,6 +5,7 @@ import { Ajv } from 'ajv'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { run } from '../../src/commands/run.ts'
 import { CardReport } from '../../src/session/card-report.ts'
+import { tiffFile } from '../measure/file/raw/tiff-file.ts'
 import { recordingHost } from './host.ts'
 
 const CLEAN = resolve('examples/osprey-lane/delivery-clean/print')
@@ -65,6 +66,24 @@ test('each sitter, by name or by folder, with the best frame first; a pick marks
     [null, [['IMG_0014.jpg', 'fail']]],
   ])
   expect(code).toBe(1)
+})
+
+test('a raw file is judged by the JPEG that it embeds, at the size of the sensor, and is one frame with the JPEG beside it', async () => {
+  await mkdir(join(folder, 'raws'))
+  const jpeg = await readFile(join(CLEAN, 'Farouk-Layla_11904.jpg'))
+  // TIFF 6.0, tags 256, 257 and 513; DNG, tag 50706.
+  const raw = tiffFile({ 256: 9600, 257: 12_000, 513: jpeg, 50706: 1 })
+  await writeFile(join(folder, 'raws', 'IMG_1.DNG'), raw)
+  await writeFile(join(folder, 'raws', 'IMG_1.JPG'), jpeg)
+  await writeFile(join(folder, 'raws', 'IMG_2.DNG'), raw)
+  const { report } = await reported('--spec', 'poster.yaml', 'raws')
+  const frames = report.sitters.flatMap((sitter) => sitter.frames)
+  expect(
+    frames.map(({ file, verdict, size, otherFiles }) => [file, verdict, size?.heightPx, otherFiles]),
+  ).toEqual([
+    ['IMG_2.DNG', 'pass', 12_000, []],
+    ['IMG_1.JPG', 'fail', 1500, ['IMG_1.DNG']],
+  ])
 })
 
 describe('exit codes', () => {

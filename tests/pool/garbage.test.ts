@@ -1,27 +1,32 @@
 import { expect, test } from 'vitest'
 import { Garbage } from '../../src/pool/garbage.ts'
 
-/** How often garbage was collected after each of these pictures, by their pixels. */
-async function collections(...pixels: readonly number[]): Promise<number[]> {
-  let collected = 0
-  const garbage = new Garbage(() => collected++)
+const MIB = 1024 ** 2
+
+/** How often garbage was collected after each file, by what is in use and what each leaves, in MiB. */
+async function collections(used: number, ...left: readonly number[]): Promise<number[]> {
+  let [collected, waiting] = [0, 0]
+  const collect = () => {
+    collected++
+    waiting = 0
+  }
+  const garbage = new Garbage(() => (used + waiting) * MIB, collect)
   const after: number[] = []
-  for (const widthPx of pixels) {
-    await garbage.add({ widthPx, heightPx: 1, intact: true })
+  for (const mebibytes of left) {
+    waiting += mebibytes
+    await garbage.lookAfter()
     after.push(collected)
   }
   return after
 }
 
-test('a large picture is collected at once, small ones when as many wait; twice, so that it is given back', async () => {
-  expect(await collections(45_000_000)).toEqual([2])
-  expect(await collections(24_000_000, 24_000_000, 24_000_000)).toEqual([0, 2, 2])
+test('the pixels of a large picture are collected at once, of small ones when as many wait; twice, so that they are given back', async () => {
+  expect(await collections(0, 129)).toEqual([2])
+  expect(await collections(0, 64, 64, 1, 64)).toEqual([0, 0, 2, 2])
 })
 
-test('what was not decoded leaves nothing to collect', async () => {
-  let collected = 0
-  await new Garbage(() => collected++).add({ widthPx: 150_000_000, heightPx: 1, intact: null })
-  expect(collected).toBe(0)
+test('what is in use is no garbage', async () => {
+  expect(await collections(500, 0, 64, 64, 0, 1)).toEqual([2, 2, 2, 2, 4])
 })
 
 test('the pixels of a picture are given back', async () => {
@@ -31,6 +36,6 @@ test('the pixels of a picture are given back', async () => {
   const fill = () => Buffer.alloc(200_000_000, 1).length
   fill()
   expect(outside()).toBeGreaterThan(before + 150_000_000)
-  await garbage.add({ widthPx: 200_000_000, heightPx: 1, intact: true })
+  await garbage.lookAfter()
   expect(outside()).toBeLessThan(before + 50_000_000)
 })

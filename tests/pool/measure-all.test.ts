@@ -7,6 +7,7 @@ import { openEntries } from '../../src/cache/entries.ts'
 import { type FileIndex, openIndex } from '../../src/cache/file-index.ts'
 import type { MeasurementGroup } from '../../src/measure/schema/measurements.ts'
 import { type Means, measureAll, portions } from '../../src/pool/measure-all.ts'
+import { tiffFile } from '../measure/file/raw/tiff-file.ts'
 
 const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
 const MEANS: Means = { signal: new AbortController().signal, progress: () => {}, workers: 0, cache: null }
@@ -93,11 +94,23 @@ describe('with a cache', () => {
   })
 
   test('fewer groups are taken from more, as if measured by themselves', async () => {
-    await run('fewer', ['file', 'decode', 'metadata', 'focus', 'eyes', 'enlargement', 'head'])
+    await run('fewer', [
+      'file',
+      'decode',
+      'metadata',
+      'cutout',
+      'halo',
+      'texture',
+      'eyes',
+      'enlargement',
+      'head',
+    ])
     for (const groups of [
       ['finish'],
       ['eyes'],
       ['focus'],
+      ['halo'],
+      ['texture', 'background'],
       ['face'],
       ['decode'],
       ['metadata', 'decode'],
@@ -110,12 +123,32 @@ describe('with a cache', () => {
 
   test('what is known is added to, not replaced', async () => {
     await run('more', ['focus'])
-    for (const group of ['head', 'eyes', 'enlargement'] as const)
+    for (const group of ['halo', 'cutout', 'eyes', 'texture'] as const)
       expect((await run('more', [group])).kept).toContain('web/good.jpg')
-    const all = ['focus', 'head', 'eyes', 'enlargement'] as const
+    const all = ['halo', 'cutout', 'eyes', 'texture'] as const
     const { measured, kept } = await run('more', all)
     expect(kept).toEqual([])
     expect(JSON.stringify(measured)).toBe(JSON.stringify(await measureAll(sources(), all, MEANS)))
+  })
+
+  test('a frame and a delivered file are known apart, whatever they hold', async () => {
+    const raw = join(folder, 'raw.dng')
+    // TIFF 6.0, tags 513 and 514: a JPEG inside, here in the DNG form (tag 50706).
+    await writeFile(raw, tiffFile({ 256: 6000, 257: 4000, 513: await readFile(GOOD), 50706: 1 }))
+    const hour = new Date(Date.now() - 3_600_000)
+    await utimes(raw, hour, hour)
+    await new Promise((done) => setTimeout(done, 2100))
+    const files = [...sources(), { path: raw, file: 'raw.dng' }]
+    const asFrames = files.map((file) => ({ ...file, isFrame: true }))
+    const groups = ['face', 'checksum', 'background'] as const
+    const fresh = async (of: typeof files) => JSON.stringify(await measureAll(of, groups, MEANS))
+    for (const of of [asFrames, files, asFrames, files])
+      expect(JSON.stringify((await run('frames', groups, of)).measured)).toBe(await fresh(of))
+    expect((await run('frames', groups, asFrames)).measured[3]).toMatchObject({
+      format: 'jpeg',
+      fullSize: { widthPx: 6000, heightPx: 4000 },
+    })
+    expect((await run('frames', groups)).kept).toEqual([])
   })
 
   test('what was read with no pixel decoded is another matter', async () => {

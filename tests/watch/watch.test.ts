@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
-import { copyFile, readFile, rename } from 'node:fs/promises'
+import { copyFile, readFile, rename, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import sharp from 'sharp'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { LOG } from '../../src/session-log/session.ts'
 import { tiffFile } from '../measure/file/raw/tiff-file.ts'
@@ -19,6 +20,9 @@ const log = async () => {
     .slice(0, -1)
     .map((line) => JSON.parse(line))
 }
+/** A raw file may be taken after a JPEG that came later: that one is whole at a glance. */
+const logged = (lines: number) =>
+  expect.poll(async () => (await log()).length, { timeout: 30_000 }).toBe(lines)
 const digestOf = async (gray: number) =>
   createHash('sha256')
     .update(await grayJpeg(gray))
@@ -38,7 +42,7 @@ describe('frames', () => {
     await session.put('a/IMG_1.DNG', tiffFile({ 254: 1, 513: two }))
     await rename(join(session.folder, 'b'), join(session.folder, 'c'))
     await session.put('last.JPG', await grayJpeg(140))
-    await session.until(() => session.frames().length === 3)
+    await logged(6)
     await session.stop()
     const seen = (await log()).map(({ kind, file }) => `${kind} ${file}`).toSorted()
     expect(seen).toEqual([
@@ -89,6 +93,44 @@ describe('frames', () => {
       'c.RAF is a raw file in which no JPEG was found; record JPEG beside raw.',
     )
   })
+})
+
+describe('raw and JPEG in folders of their own', () => {
+  const takenAt = async (gray: number, time: string) =>
+    sharp(await grayJpeg(gray))
+      .withExif({ IFD2: { DateTimeOriginal: time } })
+      .jpeg()
+      .toBuffer()
+
+  it('are one frame when name and second agree, and two when a camera’s counter began anew', async () => {
+    const [morning, evening] = ['2026:05:12 09:00:00', '2026:05:12 19:00:00']
+    await session.start()
+    await session.put('jpeg/IMG_1.JPG', await takenAt(100, morning))
+    await session.until(() => session.frames().length === 1)
+    await session.put('raw/IMG_1.NEF', tiffFile({ 254: 1, 513: await takenAt(101, morning) }))
+    await session.put('raw/IMG_1.CR2', tiffFile({ 254: 1, 513: await takenAt(102, evening) }))
+    await session.put('other/img_1.jpg', await takenAt(103, morning))
+    await logged(4)
+    await session.stop()
+    expect((await log()).map(({ kind, file }) => `${kind} ${file}`).toSorted()).toEqual([
+      'file raw/IMG_1.NEF',
+      'frame jpeg/IMG_1.JPG',
+      'frame other/img_1.jpg',
+      'frame raw/IMG_1.CR2',
+    ])
+  })
+})
+
+it('a picture that was lost, as by a kill before it was made, is made when a page asks for it', async () => {
+  const url = await session.start()
+  await session.put('IMG_1.JPG', await grayJpeg(100))
+  await session.until(() => session.frames().length === 1)
+  const picture = `${url}picture/${await digestOf(100)}`
+  const before = await (await fetch(picture)).arrayBuffer()
+  await rm(join(session.folder, '.portrait-gate', 'previews'), { recursive: true })
+  const again = await fetch(picture)
+  expect(again.status).toBe(200)
+  expect(Buffer.from(before).equals(Buffer.from(await again.arrayBuffer()))).toBe(true)
 })
 
 describe('who sits', () => {

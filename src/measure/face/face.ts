@@ -46,7 +46,7 @@ export interface FaceReading {
  * @param scale full-size pixels per pixel of the picture searched
  */
 export function measureFace(
-  found: FoundFaces | null,
+  found: Pick<FoundFaces, 'largest' | 'others'> | null,
   width: number,
   height: number,
   scale: number,

@@ -1,3 +1,4 @@
+import type { PicturePart } from '../../imaging/picture-part.ts'
 import type { FaceGeometry, Pixel } from './face-axes.ts'
 import type { LocatedFace } from './find-faces.ts'
 import type { Place } from './irises/mesh-eyes.ts'
@@ -31,6 +32,21 @@ export function scaledFace(face: LocatedFace, factor: number): LocatedFace {
     ...face,
     box: [x * factor, y * factor, width * factor, height * factor],
     mesh: face.mesh.map(([x, y, z]): MeshPoint => [x * factor, y * factor, z * factor]),
+    irises: [iris(face.irises[0]), iris(face.irises[1])],
+  }
+}
+
+/** The face in pixels of a part of the picture that it is placed in. */
+export function shiftedFace(
+  face: LocatedFace,
+  { left, top }: Pick<PicturePart, 'left' | 'top'>,
+): LocatedFace {
+  const [x, y, width, height] = face.box
+  const iris = ([x, y]: Place): Place => [x - left, y - top]
+  return {
+    ...face,
+    box: [x - left, y - top, width, height],
+    mesh: face.mesh.map(([x, y, z]): MeshPoint => [x - left, y - top, z]),
     irises: [iris(face.irises[0]), iris(face.irises[1])],
   }
 }

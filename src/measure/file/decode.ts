@@ -13,20 +13,29 @@ export async function decodePicture(
   maxPixels: number,
   isSrgb = false,
 ): Promise<DecodedPicture> {
-  // The conversion goes through the embedded profile, where there is one.
-  const { data, info } = await decoder(content, {
-    failOn: 'warning',
-    limitInputPixels: maxPixels,
-    ignoreIcc: isSrgb,
-  })
-    .autoOrient()
-    .toColourspace('srgb')
-    .raw({ depth: 'uchar' })
-    .toBuffer({ resolveWithObject: true })
+  const { data, info } = await inSrgb(watched({ content, maxPixels, isSrgb }).autoOrient())
   const { width, height, channels } = info
   if (channels < RGB) throw new Error(`decoded to ${channels} channels instead of red, green and blue`)
   if (channels === RGB) return { data, width, height, transparentShare: 0 }
   return { ...flatten(data, width * height, channels), width, height }
+}
+
+interface Watched {
+  readonly content: Buffer
+  /** A larger picture is refused. */
+  readonly maxPixels: number
+  /** Whether its embedded profile is that of sRGB. */
+  readonly isSrgb: boolean
+}
+
+/** A picture that is refused when the decoder as much as warns. */
+export function watched({ content, maxPixels, isSrgb }: Watched) {
+  return decoder(content, { failOn: 'warning', limitInputPixels: maxPixels, ignoreIcc: isSrgb })
+}
+
+/** Its pixels in 8 bits a channel. The conversion goes through the embedded profile, where there is one. */
+export function inSrgb(picture: ReturnType<typeof decoder>) {
+  return picture.toColourspace('srgb').raw({ depth: 'uchar' }).toBuffer({ resolveWithObject: true })
 }
 
 /** Channels of a color. @choice definition: red, green and blue. */

@@ -23,6 +23,8 @@ const MAX_EDGE = 65_535
 
 export interface ImageOptions {
   readonly decode: boolean
+  /** Whether a JPEG is looked at in parts, without all of its pixels. */
+  readonly inParts?: boolean
   readonly limits: Pick<Limits, 'pixels' | 'memory'>
   /** Memory that decoding may take just now, in bytes; as much as the limits allow by default. */
   readonly share?: number

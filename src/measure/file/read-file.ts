@@ -10,14 +10,13 @@ import { type Content, readContent } from './content.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
 import type { Limits } from './examine.ts'
 import { readImage } from './image.ts'
+import type { PictureParts } from './picture-parts.ts'
 
 export interface Source extends Wanted {
   /** Absolute. */
   readonly path: string
   /** Where it leads, when it is a link that must not be followed: "out of the delivery". */
   readonly astray?: string
-  /** Whether it is as the camera made it: a raw file is then measured by the largest JPEG that it embeds. */
-  readonly isFrame?: boolean
   /** Whether no file that it is compared with has its size: it then is not hashed for that. */
   readonly isUnlikeOthers?: boolean
 }
@@ -25,6 +24,8 @@ export interface Source extends Wanted {
 export interface ReadOptions {
   /** Whether to decode to the last row, which alone tells that a picture is intact. */
   readonly decode: boolean
+  /** Whether a JPEG is looked at in parts, without all of its pixels. */
+  readonly inParts?: boolean
   readonly formats?: WorthDecoding
   readonly limits?: Limits
   /** Memory that decoding may take just now, in bytes. */
@@ -33,8 +34,9 @@ export interface ReadOptions {
 
 export interface MeasuredFile {
   readonly measurements: FileMeasurements
-  /** Null when decoding was not asked for, or when there is a `fault`. */
+  /** Null when decoding was not asked for, when there is a `fault`, and of a picture in parts. */
   readonly pixels: DecodedPicture | null
+  readonly parts: PictureParts | null
   /** The bytes of a picture in one of the decodable formats, for what else is read from them; null for any other file. */
   readonly content: Buffer | null
 }
@@ -49,10 +51,14 @@ const MIB = 1024 ** 2
  */
 export const LIMITS: Limits = { bytes: 256 * MIB, pixels: 160_000_000, memory: 700 * MIB }
 
-const NOTHING_READ = { pixels: null, content: null }
+const NOTHING_READ = { pixels: null, parts: null, content: null }
 
 /** A file's bytes and their hash, null unless it was asked for, or why they can't be had. */
-export type FileContent = Content & { readonly sha256: string | null }
+export type FileContent = Content & {
+  readonly sha256: string | null
+  /** Of a frame that a raw file embeds in a smaller size, that of the sensor. */
+  readonly fullSize?: FileMeasurements['fullSize'] | null
+}
 
 /**
  * Reads a whole file and hashes it; otherwise as {@link readContent}.
@@ -79,15 +85,15 @@ export async function readHashed(
 export async function measureFile(
   file: string,
   content: FileContent,
-  { decode, formats, limits = LIMITS, share = Infinity }: ReadOptions,
+  { decode, inParts = false, formats, limits = LIMITS, share = Infinity }: ReadOptions,
 ): Promise<MeasuredFile> {
   const known = knownOf(file)
   if ('fault' in content) {
     const { bytes, fault } = content
     return { measurements: { ...known, bytes, fault }, ...NOTHING_READ }
   }
-  const { bytes, data, sha256 } = content
-  const facts = { ...known, bytes, sha256 }
+  const { bytes, data, sha256, fullSize } = content
+  const facts = { ...known, bytes, sha256, ...(fullSize && { fullSize }) }
   const unfit = (kind: FaultKind, format: string | null): MeasuredFile => ({
     measurements: { ...facts, format, fault: { kind, detail: '' } },
     ...NOTHING_READ,
@@ -97,6 +103,6 @@ export async function measureFile(
   if (format === null) return unfit('not-a-picture', null)
   if (!isDecodable(format) || isRefused(format, formats)) return unfit('format', format)
 
-  const { pixels, ...image } = await readImage(data, format, { decode, limits, share })
-  return { measurements: { ...facts, format, ...image }, pixels, content: data }
+  const { pixels, parts, ...image } = await readImage(data, format, { decode, inParts, limits, share })
+  return { measurements: { ...facts, format, ...image }, pixels, parts, content: data }
 }

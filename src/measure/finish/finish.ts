@@ -1,6 +1,5 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../face/find-faces.ts'
-import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../schema/finish.ts'
 import type { Enlargement, EyePair, Face, Finish, Focus, MeasurementGroup } from '../schema/measurements.ts'
 import { matchEyes, unknownEyePair } from './eyes/match-eyes.ts'
@@ -16,12 +15,13 @@ import { areEyesBare, measureSpectacles, PUPILS_MM, unknownSpectacles } from './
 
 /**
  * What a retoucher sees at full size.
- * @param located the largest face in pixels of `picture`; null when there is none
+ * @param picture at full size, or as much of it as is around the face
+ * @param located the largest face in its pixels; null when there is none
  * @param face what was measured of it
  * @param groups that are asked for: what belongs to one of its own is read for that alone
  */
 export function measureFinish(
-  picture: DecodedPicture,
+  picture: RgbPicture,
   located: LocatedFace | null,
   face: Face,
   groups: readonly MeasurementGroup[],
@@ -32,7 +32,9 @@ export function measureFinish(
     ? measureSpectacles(picture, located, face, seen !== null && areLensesDark(seen))
     : unknownSpectacles(doubts)
   const bare = areEyesBare(spectacles)
-  const focus = groups.includes('focus') ? focusOf(picture, located, seen, bare, face) : null
+  const focus = groups.includes('focus')
+    ? focusOf(picture, located, seen, { bare, halo: groups.includes('halo') }, face)
+    : null
   return {
     eyeFocusPx: focus?.eyePx ?? null,
     focus,
@@ -43,7 +45,9 @@ export function measureFinish(
     ...(located ? measureKeyLight(picture, located, face) : unknownKey(doubts)),
     skinTint: located ? measureSkinTint(picture, located, face) : unknownSkinTint(doubts),
     eyePair: groups.includes('eyes') ? eyePairOf(picture, located, face) : null,
-    ...(located ? measureSkinTexture(picture, located, face) : unknownTexture(doubts)),
+    ...(located && groups.includes('texture')
+      ? measureSkinTexture(picture, located, face)
+      : unknownTexture(doubts)),
   }
 }
 
@@ -76,12 +80,12 @@ function focusOf(
   picture: RgbPicture,
   located: LocatedFace | null,
   seen: Reflections | null,
-  bare: boolean,
+  { bare, halo }: { readonly bare: boolean; readonly halo: boolean },
   face: Face,
 ): Focus {
   if (!located) return noFocus(face.doubts)
   const read = (reflections: Reflections | null) =>
-    measureFocus(picture, located.irises, located.mesh, face, reflections)
+    measureFocus(picture, located.irises, located.mesh, face, reflections, halo)
   const focus = read(seen)
   if (!bare || (focus.leftPx !== null && focus.rightPx !== null)) return focus
   const naked = read(null)

@@ -54,6 +54,16 @@ export const fileProperties = {
   fault: orNull(Fault),
   widthPx: orNull(Type.Integer({ description: 'Displayed width (EXIF orientation applied).' })),
   heightPx: orNull(Type.Integer()),
+  fullSize: Type.Optional(
+    Type.Object(
+      { widthPx: Type.Integer(), heightPx: Type.Integer() },
+      {
+        ...closed,
+        description:
+          'Displayed size of a camera frame of which a smaller picture was measured, as its raw file tells it; absent for any other.',
+      },
+    ),
+  ),
   orientationTag: orNull(
     Type.Integer({ minimum: 1, maximum: 8, description: 'EXIF orientation as stored; null when absent.' }),
   ),

@@ -1,5 +1,5 @@
 import { GROUPS, type MeasurementGroup } from './measurement-groups.ts'
-import type { Finish, Measurements } from './measurements.ts'
+import type { Measurements } from './measurements.ts'
 
 /** Where each group that is not of the file itself stands in the measurements. */
 const PLACES = {
@@ -8,13 +8,25 @@ const PLACES = {
   face: 'face',
   head: 'head',
   finish: 'finish',
-  focus: 'finish',
-  enlargement: 'finish',
-  eyes: 'finish',
   signature: 'signature',
 } as const satisfies Partial<Record<MeasurementGroup, keyof Measurements>>
 
 type Placed = keyof typeof PLACES
+
+/**
+ * What belongs to a group of its own inside the place of another, and how it reads where nobody asked for it. What is part of a part
+ * comes before it.
+ */
+const PARTS: readonly (readonly [MeasurementGroup, readonly string[], unknown])[] = [
+  ['cutout', ['background', 'fringe'], null],
+  ['halo', ['finish', 'focus', 'haloPct'], null],
+  ['focus', ['finish', 'focus'], null],
+  ['focus', ['finish', 'eyeFocusPx'], null],
+  ['texture', ['finish', 'skinTexturePct'], null],
+  ['texture', ['finish', 'texture'], { confidence: 0, doubts: [] }],
+  ['enlargement', ['finish', 'enlargement'], null],
+  ['eyes', ['finish', 'eyePair'], null],
+]
 
 /** What a group is measured from, and so always measured with. */
 const FROM: Partial<Record<MeasurementGroup, readonly MeasurementGroup[]>> = {
@@ -22,7 +34,10 @@ const FROM: Partial<Record<MeasurementGroup, readonly MeasurementGroup[]>> = {
   face: ['decode'],
   head: ['decode', 'background', 'face'],
   finish: ['decode', 'face'],
+  cutout: ['decode', 'background', 'face'],
   focus: ['decode', 'face', 'finish'],
+  halo: ['decode', 'face', 'finish', 'focus'],
+  texture: ['decode', 'face', 'finish'],
   enlargement: ['decode', 'face', 'finish'],
   eyes: ['decode', 'face', 'finish'],
   signature: ['decode', 'face'],
@@ -54,32 +69,40 @@ export function restricted(measurements: Measurements, groups: readonly Measurem
   for (const group of groups) {
     if (isPlaced(group)) Object.assign(result, { [PLACES[group]]: parts[PLACES[group]] ?? null })
   }
-  if (result.finish) result.finish = withoutUnasked(result.finish, groups)
-  return result
+  return PARTS.reduce(
+    (whole, [group, path, blank]) => (groups.includes(group) ? whole : replaced(whole, path, blank)),
+    result,
+  )
+}
+
+/** Measurements of the same content, with the groups that they hold. */
+export interface Held {
+  readonly groups: readonly MeasurementGroup[]
+  readonly measurements: Measurements
 }
 
 /** All that either knows of the same content. */
-export function joined(one: Measurements, other: Measurements): Measurements {
-  const both = { ...one, ...other }
-  const finish =
-    one.finish && other.finish ? joinedFinish(one.finish, other.finish) : (one.finish ?? other.finish)
-  return finish === undefined ? both : { ...both, finish }
+export function joined(one: Held, other: Held): Held {
+  const groups = [...new Set([...one.groups, ...other.groups])]
+  const both = { ...one.measurements, ...other.measurements }
+  // A part goes before what it is part of.
+  const measurements = PARTS.toReversed().reduce((whole, [group, path]) => {
+    if (!one.groups.includes(group) || other.groups.includes(group)) return whole
+    const known = path.reduce<unknown>(
+      (value, key) => (isRecord(value) ? value[key] : undefined),
+      one.measurements,
+    )
+    return known === undefined ? whole : replaced(whole, path, known)
+  }, both)
+  return { groups, measurements }
 }
 
-/** What of the finish belongs to a group of its own is null when that was not asked for. */
-function withoutUnasked(finish: Finish, groups: readonly MeasurementGroup[]): Finish {
-  return {
-    ...finish,
-    ...(groups.includes('focus') ? {} : { eyeFocusPx: null, focus: null }),
-    ...(groups.includes('enlargement') ? {} : { enlargement: null }),
-    ...(groups.includes('eyes') ? {} : { eyePair: null }),
-  }
+/** A copy with another value at the end of a path, as far as the path leads to one. */
+function replaced<T>(whole: T, [key = '', ...rest]: readonly string[], by: unknown): T {
+  if (!isRecord(whole) || !Object.hasOwn(whole, key)) return whole
+  return { ...whole, [key]: rest.length === 0 ? by : replaced(whole[key], rest, by) }
 }
 
-function joinedFinish(one: Finish, other: Finish): Finish {
-  return {
-    ...(other.focus ? other : { ...other, eyeFocusPx: one.eyeFocusPx, focus: one.focus }),
-    enlargement: other.enlargement ?? one.enlargement,
-    eyePair: other.eyePair ?? one.eyePair,
-  }
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null
 }

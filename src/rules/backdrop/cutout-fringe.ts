@@ -27,7 +27,7 @@ export const cutoutFringe = defineRule({
     },
     { additionalProperties: false, description: 'How much of the outline may have a fringe.' },
   ),
-  needs: ['background', 'face'],
+  needs: ['background', 'cutout', 'face'],
   judge({ measured }, { max }): Finding {
     const { background, face } = measured
     if (!background) return unmeasured(measured, 'The fringe of a cut-out')

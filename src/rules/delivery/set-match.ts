@@ -40,7 +40,7 @@ export const setMatch = defineDeliveryRule({
     },
   ),
   unasked: ({ gallery }) => (gallery === null ? null : {}),
-  needs: ['metadata', 'background', 'face', 'head', 'finish', 'focus'],
+  needs: ['metadata', 'background', 'face', 'head', 'finish', 'focus', 'texture'],
   needsWhole: ({ gallery }) => (gallery === null ? 'which portraits stand out from the set' : null),
   judge(delivery, { 'max-score': limit = OUTLIER_SCORE }) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)

@@ -25,7 +25,7 @@ export const sharpeningHalo = defineRule({
     },
     { additionalProperties: false, description: 'How high halos may be.' },
   ),
-  needs: ['face', 'finish', 'focus'],
+  needs: ['face', 'finish', 'focus', 'halo'],
   judge({ measured }, { max }): Finding {
     const focus = measured.finish?.focus
     if (!focus) return unmeasured(measured, 'The height of halos')

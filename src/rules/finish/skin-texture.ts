@@ -28,7 +28,7 @@ export const skinTexture = defineRule({
     },
     { additionalProperties: false, description: 'How much fine texture the retouch must leave.' },
   ),
-  needs: ['face', 'finish', 'focus'],
+  needs: ['face', 'finish', 'focus', 'texture'],
   judge({ measured }, { min }): Finding {
     const { finish } = measured
     if (!finish) return unmeasured(measured, 'The texture of the skin')

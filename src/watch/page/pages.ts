@@ -44,9 +44,8 @@ export class Pages {
     const loaded = asset(path, { style: STYLE })
     if (loaded) return loaded
     const [folder, digest = '', ...rest] = path.split('/')
-    if (folder !== 'picture' || rest.length > 0 || !this.#watch.hasFrame(digest)) return { status: 404 }
-    const jpeg = await this.#watch.previews.read(digest)
-    return jpeg ? { type: 'image/jpeg', body: jpeg, isFixed: true } : { status: 404 }
+    const body = folder === 'picture' && rest.length === 0 ? await this.#watch.picture(digest) : null
+    return body ? { type: 'image/jpeg', body, isFixed: true } : { status: 404 }
   }
 
   close(): void {

@@ -48,9 +48,9 @@ const card = (changes: Partial<Parameters<typeof cardReport>[0]> = {}) =>
     ...{ tool: { name: 'portrait-gate', version: '0.0.0' }, spec: SPEC, strict: false },
     left: { hidden: 0, sidecars: 0, links: 0, other: 0 },
     frames: [
-      { sitter: 'b', frame: { ...CROWDED, pickedBy: [] } },
-      { sitter: 'a', frame: { ...GLARING, pickedBy: [] } },
-      { sitter: 'a', frame: { ...USABLE, pickedBy: ['Abara Nkem'] } },
+      { sitter: 'b', frame: { ...CROWDED, pickedBy: [], otherFiles: [] } },
+      { sitter: 'a', frame: { ...GLARING, pickedBy: [], otherFiles: [] } },
+      { sitter: 'a', frame: { ...USABLE, pickedBy: ['Abara Nkem'], otherFiles: [] } },
     ],
     drift: [
       ...[{ trait: 'backdrop-lightness' as const, since: 0, file: '=1.jpg', frames: 3, shift: -0.3 }],
@@ -73,7 +73,10 @@ describe('the report on a card', () => {
   })
 
   test('frames whose sitter is not known stand last', () => {
-    const frames = [null, 'b'].map((sitter) => ({ sitter, frame: { ...USABLE, pickedBy: [] } }))
+    const frames = [null, 'b'].map((sitter) => ({
+      sitter,
+      frame: { ...USABLE, pickedBy: [], otherFiles: [] },
+    }))
     expect(card({ frames }).sitters.map(({ sitter }) => sitter)).toEqual(['b', null])
   })
 })

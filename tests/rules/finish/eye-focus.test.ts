@@ -4,9 +4,7 @@ import { eyeFocus } from '../../../src/rules/finish/eye-focus.ts'
 import { GOOD, testCases, testRefused } from '../judging/cases.ts'
 
 const FACE = GOOD.face as Face
-const BLANK = measureFinish({ data: Buffer.alloc(3), width: 1, height: 1, transparentShare: 0 }, null, FACE, [
-  'focus',
-])
+const BLANK = measureFinish({ data: Buffer.alloc(3), width: 1, height: 1 }, null, FACE, ['focus'])
 
 function focus(change: Partial<Focus>): Partial<Measurements> {
   const sharp: Focus = {

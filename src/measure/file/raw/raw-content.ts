@@ -40,7 +40,7 @@ const STRETCHES = [
 export interface RawContent {
   /** The largest JPEG that it embeds, with the raw file's orientation and time of capture where it has no Exif of its own. */
   readonly data: Buffer
-  /** Hash of that. */
+  /** Hash of that and of the size below: two raw files may embed the same. */
   readonly sha256: string
   /** Size of the sensor's picture as displayed, px; null when the raw file does not say. */
   readonly fullSize: Size | null
@@ -56,7 +56,9 @@ export function rawContent(raw: Buffer): RawContent | null {
   const found = embeddedJpeg(raw)
   if (!found) return null
   const data = withExifOf(raw, found.jpeg)
-  return { data, sha256: createHash('sha256').update(data).digest('hex'), fullSize: fullSizeOf(raw) }
+  const fullSize = fullSizeOf(raw)
+  const sha256 = createHash('sha256').update(data).update(JSON.stringify(fullSize)).digest('hex')
+  return { data, sha256, fullSize }
 }
 
 /** The largest picture that no directory calls a reduced one. */

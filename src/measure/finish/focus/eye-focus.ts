@@ -36,6 +36,7 @@ const SHARPER = 0.55
  * Edge spread at the lids and irises, at full size. An eye behind reflections is not read.
  * @param irises and mesh of the face in pixels of the full-size picture
  * @param seen reflections before the eyes; null when none were looked for
+ * @param halo whether halos are measured
  */
 export function measureFocus(
   picture: RgbPicture,
@@ -43,6 +44,7 @@ export function measureFocus(
   mesh: readonly (readonly [number, number, number])[],
   face: Face,
   seen: Reflections | null = null,
+  halo = true,
 ): Focus {
   const [left, right] = irises
   const eyeDistance = Math.hypot(right[0] - left[0], right[1] - left[1])
@@ -71,7 +73,8 @@ export function measureFocus(
     return noFocus([...face.doubts, ...why])
   }
   const finest = Math.sqrt(sharperEye.variance)
-  const halos = patches.flatMap((patch, eye) => (hidden[eye] ? [] : (haloOf(patch, finest, scale) ?? [])))
+  const bare =
+    halo && eyeDistance >= HALO_LEAST_EYE_DISTANCE_PX ? patches.filter((_, eye) => !hidden[eye]) : []
   const doubts: Doubt[] = [...face.doubts]
   const isSharper = (spread: Spread | null) =>
     spread !== null && !areAlike(spread, sharperEye) && Math.sqrt(spread.variance) < SHARPER * finest
@@ -86,7 +89,7 @@ export function measureFocus(
     rightPx: sigmaPx(eyes[1], scale),
     finestEdgePx: finest,
     sharperPlace: beside ?? null,
-    haloPct: eyeDistance < HALO_LEAST_EYE_DISTANCE_PX ? null : meanHalo(halos),
+    haloPct: meanHalo(bare.flatMap((patch) => haloOf(patch, finest, scale) ?? [])),
     confidence: face.confidence,
     doubts,
   }

@@ -4,6 +4,7 @@ import { sniff } from '../../file/container/sniff.ts'
 import { decodeMemory } from '../../file/decode-memory.ts'
 import type { DecodedPicture } from '../../file/decoded-picture.ts'
 import { decoder } from '../../file/decoder.ts'
+import { displayed } from '../../file/orient.ts'
 import { type Comparison, NO_COMPARISON, type Preview } from '../../schema/preview-facts.ts'
 import type { StoredPreview } from '../blocks/raw-blocks.ts'
 import { compare, likeness, PREVIEW_EDGE } from './compare.ts'
@@ -87,24 +88,4 @@ async function rgbOf(image: ReturnType<typeof decoder>): Promise<RgbPicture> {
     .raw({ depth: 'uchar' })
     .toBuffer({ resolveWithObject: true })
   return { data, width: info.width, height: info.height }
-}
-
-/** What a viewer does by the orientation: mirror left to right, then rotate clockwise. @source CIPA DC-008 (Exif), 4.6.4 A. */
-const DISPLAYED: Readonly<Record<number, { flop?: true; degrees?: number }>> = {
-  2: { flop: true },
-  3: { degrees: 180 },
-  4: { flop: true, degrees: 180 },
-  5: { flop: true, degrees: 270 },
-  6: { degrees: 90 },
-  7: { flop: true, degrees: 90 },
-  8: { degrees: 270 },
-}
-
-async function displayed(picture: RgbPicture, orientation: number): Promise<RgbPicture> {
-  const { flop = false, degrees = 0 } = DISPLAYED[orientation] ?? {}
-  if (!flop && degrees === 0) return picture
-  const { data, width, height } = picture
-  const mirrored = await rgbOf(decoder(data, { raw: { width, height, channels: 3 } }).flop(flop))
-  const raw = { width, height, channels: 3 } as const
-  return rgbOf(decoder(mirrored.data, { raw }).rotate(degrees))
 }

@@ -39,12 +39,7 @@ async function photographed(source: string, path: string): Promise<Photograph> {
 }
 
 function focus({ located, face }: Photograph, picture: RgbPicture): Focus {
-  const { focus } = measureFinish(
-    { ...picture, data: Buffer.from(picture.data), transparentShare: 0 },
-    located,
-    face,
-    ['focus'],
-  )
+  const { focus } = measureFinish(picture, located, face, ['focus'])
   if (!focus) throw new Error('The focus was not read.')
   return focus
 }

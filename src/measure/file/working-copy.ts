@@ -1,14 +1,7 @@
-import type { RgbPicture } from '../imaging/rgb-picture.ts'
-import type { DecodedPicture } from './file/decoded-picture.ts'
-import { decoder } from './file/decoder.ts'
-
-/** Long edge of the copy on which the backdrop is measured, px. @choice a backdrop is smooth: more pixels only cost time */
-export const BACKDROP_LONG_EDGE_PX = 512
-/**
- * Long edge of the copy in which faces are looked for, px.
- * @choice an iris is read in a square of 64 px, which a face of a third of the frame fills at this size
- */
-export const FACE_LONG_EDGE_PX = 1024
+import type { RgbPicture } from '../../imaging/rgb-picture.ts'
+import type { DecodedPicture } from './decoded-picture.ts'
+import { decoder } from './decoder.ts'
+import type { PictureParts } from './picture-parts.ts'
 
 /** The opacity of a picture as a gray one in the size of a copy, each pixel the nearest one; null when all of it is opaque. */
 export function alphaOf(
@@ -33,4 +26,14 @@ export async function copyOf({ data, width, height }: RgbPicture, edge: number):
     .raw()
     .toBuffer({ resolveWithObject: true })
   return { data: copy, width: info.width, height: info.height }
+}
+
+/** A picture that was decoded as a whole. */
+export function partsOf(whole: DecodedPicture): PictureParts {
+  const { width, height, transparentShare } = whole
+  return {
+    ...{ width, height, transparentShare, whole },
+    copy: (edge) => copyOf(whole, edge),
+    near: async () => ({ ...whole, left: 0, top: 0 }),
+  }
 }

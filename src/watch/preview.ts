@@ -44,7 +44,8 @@ export class Previews {
     const jpeg = await smallJpeg(data).catch(() => null)
     if (!jpeg) return null
     try {
-      await mkdir(this.#folder, { recursive: true, mode: 0o700 })
+      // Only this one: where the watched folder has gone away, nothing must stand in its place when it comes back.
+      await mkdir(this.#folder, { mode: 0o700 }).catch(() => {})
       await replaceWhole(this.#pathOf(digest), jpeg, { mode: 0o600 })
     } catch {
       // A full disk: it is made again when it is asked for.

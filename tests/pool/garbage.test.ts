@@ -12,8 +12,8 @@ async function collections(used: number, ...left: readonly number[]): Promise<nu
   }
   const garbage = new Garbage(() => (used + waiting) * MIB, collect)
   const after: number[] = []
-  for (const mebibytes of left) {
-    waiting += mebibytes
+  for (const bytes of left) {
+    waiting += bytes
     await garbage.lookAfter()
     after.push(collected)
   }

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto'
-import { copyFile, readFile, rename, rm } from 'node:fs/promises'
+import { copyFile, readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import sharp from 'sharp'
-import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { LOG } from '../../src/session-log/session.ts'
 import { tiffFile } from '../measure/file/raw/tiff-file.ts'
 import { grayJpeg, SessionFolder, shown, tap } from './session-folder.ts'
@@ -131,6 +131,64 @@ it('a picture that was lost, as by a kill before it was made, is made when a pag
   const again = await fetch(picture)
   expect(again.status).toBe(200)
   expect(Buffer.from(before).equals(Buffer.from(await again.arrayBuffer()))).toBe(true)
+})
+
+describe('the clock', () => {
+  // A laptop that slept for a night, and one whose clock was wrong and is set while it runs; the system goes on with the time of the files.
+  it.each([
+    ['forward', 8 * 3_600_000],
+    ['back', -8 * 3_600_000],
+  ])('may jump %s: nothing is lost or judged twice, and the order stays', async (_, jumpMs) => {
+    vi.useFakeTimers({ toFake: ['Date'] })
+    onTestFinished(() => {
+      vi.useRealTimers()
+    })
+    const names = ['1.JPG', '2.JPG', '3.JPG', '4.JPG']
+    const take = async (name: string, gray: number) => {
+      await session.put(name, await grayJpeg(gray))
+      await session.until(() => session.frames().some((line) => line.startsWith(name)))
+    }
+    const url = await session.start()
+    await take('1.JPG', 100)
+    vi.setSystemTime(Date.now() + jumpMs)
+    await take('2.JPG', 110)
+    expect(await tap(url, { do: 'sits', sitter: 'Ikeda Naoki 13377' })).toBe(204)
+    await take('3.JPG', 120)
+    await session.stop()
+    vi.setSystemTime(Date.now() - jumpMs)
+    await session.start()
+    await take('4.JPG', 130)
+    await session.stop()
+    const entries = await log()
+    expect(entries.map(({ kind, file = '' }) => `${kind} ${file}`)).toEqual([
+      ...['frame 1.JPG', 'frame 2.JPG', 'sits ', 'frame 3.JPG', 'frame 4.JPG'],
+    ])
+    expect(names.map((name) => session.frames().filter((line) => line.startsWith(name)).length)).toEqual([
+      1, 1, 1, 1,
+    ])
+    expect(session.frames()[3]).toMatch(/^4\.JPG {2}Ikeda Naoki 13377: /)
+  })
+})
+
+describe('the folder', () => {
+  it('may be renamed and come back: what arrived meanwhile is judged, and what happened is kept', async () => {
+    const away = join(session.base, 'away')
+    const url = await session.start()
+    await session.put('1.JPG', await grayJpeg(100))
+    await session.until(() => session.frames().length === 1)
+    await rename(session.folder, away)
+    await session.until(() => session.printed.includes('The folder is not there'))
+    expect(await tap(url, { do: 'sits', sitter: 'Ikeda Naoki 13377' })).toBe(204)
+    await writeFile(join(away, '2.JPG'), await grayJpeg(110))
+    await rename(away, session.folder)
+    await session.until(() => session.frames().length === 2)
+    await session.put('3.JPG', await grayJpeg(120))
+    await session.until(() => session.frames().length === 3)
+    await session.stop()
+    expect((await log()).map(({ kind, file = '' }) => `${kind} ${file}`)).toEqual([
+      ...['frame 1.JPG', 'sits ', 'frame 2.JPG', 'frame 3.JPG'],
+    ])
+  })
 })
 
 describe('who sits', () => {

@@ -33,8 +33,9 @@ async function read(
   return { data: turned, width: info.width, height: info.height }
 }
 
-/** Orientations that display the stored right edge at the left or the top, and the stored lower edge there. @source CIPA DC-008 (Exif), 4.6.4 A. */
+/** Orientations that display the stored right edge at the left or at the top. @source CIPA DC-008 (Exif), 4.6.4 A. */
 const FROM_RIGHT = [2, 3, 7, 8]
+/** Orientations that display the stored lower edge there. @source CIPA DC-008 (Exif), 4.6.4 A. */
 const FROM_BELOW = [3, 4, 6, 7]
 
 /**

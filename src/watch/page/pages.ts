@@ -44,8 +44,8 @@ export class Pages {
     const loaded = asset(path, { style: STYLE })
     if (loaded) return loaded
     const [folder, digest = '', ...rest] = path.split('/')
-    const body = folder === 'picture' && rest.length === 0 ? await this.#watch.picture(digest) : null
-    return body ? { type: 'image/jpeg', body, isFixed: true } : { status: 404 }
+    const jpeg = folder === 'picture' && rest.length === 0 ? await this.#watch.picture(digest) : null
+    return jpeg ? { type: 'image/jpeg', body: jpeg, isFixed: true } : { status: 404 }
   }
 
   close(): void {

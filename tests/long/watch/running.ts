@@ -43,6 +43,11 @@ export class Running {
     }
   }
 
+  /** Stops it where it is, as a machine that falls asleep does, or has it go on. */
+  sleep(isAsleep: boolean): void {
+    this.#child.kill(isAsleep ? 'SIGSTOP' : 'SIGCONT')
+  }
+
   /** Resolves when it has ended. */
   async end(signal: 'SIGKILL' | 'SIGTERM' = 'SIGTERM'): Promise<void> {
     if (this.#isOver) return

@@ -11,7 +11,10 @@ const [folder = ''] = process.argv.slice(2)
 const SITTERS = 4
 const FRAMES = 5
 
-for (const drawn of framesOf(SITTERS, FRAMES)) {
+const frames = framesOf(SITTERS, FRAMES)
+for (const [n, drawn] of frames.entries()) {
+  if (n === frames.length / 2)
+    process.stdout.write('  (from now on the backdrop is a third of a stop darker)\n')
   const jpeg = await drawFrame(drawn)
   const path = join(folder, drawn.name)
   await writeFile(`${path}.part`, jpeg)

@@ -1,5 +1,6 @@
 // All kernels as one module. `npm run generate` compiles it into src/kernels/module.ts.
 export { convolve } from './convolution'
+export { fillSums, runsWithin } from './fills'
 export { floodFill, growIntoSmear, waysWithin } from './flood'
 export { lab } from './lab'
 export { common, countOf, erode, everyNth, invert, union, without } from './masks'
@@ -8,4 +9,4 @@ export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'
 export { colorSums, colorsAt } from './sampling'
 export { steepPixels } from './steep'
-export { fillSums, mirrorSums, repeatSums, runsWithin } from './strips'
+export { mirrorSums, repeatSums } from './strips'

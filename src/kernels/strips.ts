@@ -24,7 +24,7 @@ interface Look {
   readonly later: number
 }
 
-type GrayStrip = Strip & { readonly gray: Float32Array }
+type LumaStrip = Strip & { readonly luma: Float32Array }
 
 /** Numbers of a bin. */
 const MIRROR_SUMS = 3
@@ -36,7 +36,7 @@ const REPEAT_SUMS = 4
  * @param look with how far from the place mirrored in the line those lie that must differ
  */
 export function mirrorSums(
-  strip: GrayStrip,
+  strip: LumaStrip,
   lines: readonly Line[],
   look: Look & { readonly away: number },
 ): Float32Array[] {
@@ -50,7 +50,7 @@ export function mirrorSums(
  * @param look with how far beside the line its color is read, and the least distance from it that is compared
  */
 export function repeatSums(
-  strip: GrayStrip,
+  strip: LumaStrip,
   lines: readonly Line[],
   look: Look & { readonly clear: number; readonly nearest: number },
 ): Float32Array[] {
@@ -69,12 +69,12 @@ export function repeatSums(
 function sumsAlong(
   kernel: 'mirrorSums' | 'repeatSums',
   numbers: number,
-  { gray, length, depth }: GrayStrip,
+  { luma, length, depth }: LumaStrip,
   lines: readonly Line[],
   look: readonly number[],
 ): Float32Array[] {
   return withKernels((kernels, memory) => {
-    const at = memory.put(gray)
+    const at = memory.put(luma)
     const most = Math.max(0, ...lines.map(({ bins }) => bins))
     const out = memory.room(Float32Array.BYTES_PER_ELEMENT * numbers * most)
     return lines.map(({ start, slope, first, bins }) => {

@@ -14,13 +14,13 @@ test.each([
 ])(
   'a strip of %i x %i px mirrored in a line of slope %f from %f',
   (length, depth, slope, start, stride, reach) => {
-    const gray = random(length * depth, 255)
+    const luma = random(length * depth, 255)
     const [size, away, soon, later] = [16, 3, 6, 20]
     const at = (position: number, inward: number) => {
       const x = Math.max(0, Math.min(length - 1.001, position))
       const y = Math.max(0, Math.min(depth - 1.001, inward - 0.5))
       const [column, row] = [Math.floor(x), Math.floor(y)]
-      const pixel = (right: number, down: number) => gray[(row + down) * length + column + right] as number
+      const pixel = (right: number, down: number) => luma[(row + down) * length + column + right] as number
       const along = (down: number) => pixel(0, down) * (1 - x + column) + pixel(1, down) * (x - column)
       return along(0) * (1 - y + row) + along(1) * (y - row)
     }
@@ -43,7 +43,7 @@ test.each([
       return [mirrored, Math.min(further, nearer), places]
     }).flat()
     const look = { size, stride, reach, away, soon, later }
-    const [found] = mirrorSums({ gray, length, depth }, [{ start, slope, first: 0, bins }], look)
+    const [found] = mirrorSums({ luma, length, depth }, [{ start, slope, first: 0, bins }], look)
     expect(found).toHaveLength(expected.length)
     for (const [k, value] of expected.entries())
       expect(Math.abs((found?.[k] as number) - value)).toBeLessThanOrEqual(1e-4 * value)
@@ -58,13 +58,13 @@ test.each([
 ])(
   'a strip of %i x %i px that repeats a line of slope %f from %f',
   (length, depth, slope, start, stride, reach) => {
-    const gray = random(length * depth, 255)
+    const luma = random(length * depth, 255)
     const [size, soon, later, clear, nearest] = [16, 6, 20, 0.75, 1.5]
     const at = (position: number, inward: number) => {
       const x = Math.max(0, Math.min(length - 1.001, position))
       const y = Math.max(0, Math.min(depth - 1.001, inward - 0.5))
       const [column, row] = [Math.floor(x), Math.floor(y)]
-      const pixel = (right: number, down: number) => gray[(row + down) * length + column + right] as number
+      const pixel = (right: number, down: number) => luma[(row + down) * length + column + right] as number
       const along = (down: number) => pixel(0, down) * (1 - x + column) + pixel(1, down) * (x - column)
       return along(0) * (1 - y + row) + along(1) * (y - row)
     }
@@ -90,7 +90,7 @@ test.each([
       return sums
     }).flat()
     const look = { size, stride, reach, soon, later, clear, nearest }
-    const [found] = repeatSums({ gray, length, depth }, [{ start, slope, first: 0, bins }], look)
+    const [found] = repeatSums({ luma, length, depth }, [{ start, slope, first: 0, bins }], look)
     expect(found).toHaveLength(expected.length)
     for (const [k, value] of expected.entries())
       expect(Math.abs((found?.[k] as number) - value)).toBeLessThanOrEqual(1e-4 * value)
@@ -99,10 +99,10 @@ test.each([
 )
 
 test('lines are read one by one', () => {
-  const gray = random(64 * 20, 255)
+  const luma = random(64 * 20, 255)
   const lines = [3, 6, 9].map((start) => ({ start, slope: 0.01, first: 4, bins: 3 }))
   const look = { size: 16, stride: 4, reach: 12, away: 3, soon: 6, later: 20 }
-  const strip = { gray, length: 64, depth: 20 }
+  const strip = { luma, length: 64, depth: 20 }
   expect(mirrorSums(strip, lines, look)).toEqual(lines.flatMap((line) => mirrorSums(strip, [line], look)))
   expect(mirrorSums(strip, [], look)).toEqual([])
 })

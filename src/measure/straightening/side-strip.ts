@@ -1,3 +1,4 @@
+import { lumaOf } from '../../color/luma.ts'
 import type { Side } from '../intrusions/frame-line.ts'
 
 /**
@@ -11,8 +12,8 @@ export interface SideStrip {
   readonly depth: number
   /** R, G and B, one depth after the other: `[depth * length + position]`. */
   readonly planes: readonly [Uint8Array, Uint8Array, Uint8Array]
-  /** Their mean. */
-  readonly gray: Float32Array
+  /** Their luma, codes: JPEG keeps it better than any of them. */
+  readonly luma: Float32Array
 }
 
 /**
@@ -62,25 +63,25 @@ export function sideStrip(
       to += ownPixel
     }
   }
-  let gray: Float32Array | null = null
+  let luma: Float32Array | null = null
   return {
     side,
     length,
     depth,
     planes,
     // Flat fill is read without it.
-    get gray() {
-      gray ??= meansOf(planes)
-      return gray
+    get luma() {
+      luma ??= lumasOf(planes)
+      return luma
     },
   }
 }
 
-function meansOf([reds, greens, blues]: SideStrip['planes']): Float32Array {
-  const means = new Float32Array(reds.length)
-  for (let i = 0; i < means.length; i++)
-    means[i] = ((reds[i] as number) + (greens[i] as number) + (blues[i] as number)) / CHANNELS
-  return means
+function lumasOf([reds, greens, blues]: SideStrip['planes']): Float32Array {
+  const lumas = new Float32Array(reds.length)
+  for (let i = 0; i < lumas.length; i++)
+    lumas[i] = lumaOf(reds[i] as number, greens[i] as number, blues[i] as number)
+  return lumas
 }
 
 /** Pixels from one position to the next, from one depth to the next, and to the first. */

@@ -7,6 +7,7 @@ import type { FillLine, FillLines } from './fill-line.ts'
 import { type FlatFill, flatFill } from './flat-fill.ts'
 import { findMirrored } from './mirrored.ts'
 import { findRepeated } from './repeated.ts'
+import { IN_COPY, thinSearch } from './searches.ts'
 import { type Pixels, type SideStrip, sideStrip } from './side-strip.ts'
 import { findThinFill, THIN_PX } from './thin-fill.ts'
 import { areaOf, regionOf } from './wedge-region.ts'
@@ -30,16 +31,33 @@ export function findStraightening(
 ): FilledFrame | null {
   const { width, height } = picture
   const clear = alpha && picture.alpha && { data: picture.alpha, width, height, isGray: true }
-  const transparent = alpha && clear && (flatLines(stripsOf(alpha)) ?? thinLines(clear, copy.width))
+  const transparent = alpha && clear && (flatLines(stripsOf(alpha)) ?? thinLines(thinOf(clear, copy.width)))
   if (transparent) return told(copy, { fill: 'transparent', color: null }, transparent.lines)
   const strips = stripsOf(copy)
-  const flat = flatLines(strips) ?? thinLines(picture, copy.width)
+  const thin = thinOf(picture, copy.width)
+  const flat = flatLines(strips) ?? thinLines(thin)
   if (flat) return told(copy, { fill: 'flat', color: [...flat.color] }, flat.lines)
+  return ownPixels(copy, strips, thin)
+}
+
+/**
+ * Wedges that were filled with pixels of the picture itself. Thin ones that mirror it look smeared in the copy, and steep ones that repeat it look
+ * thin at full size.
+ */
+function ownPixels(copy: RgbPicture, strips: readonly SideStrip[], thin: Thin): FilledFrame | null {
+  const search = thinSearch(Math.max(...thin.strips.map(({ length }) => length)))
   const lines = (turned: Turned) => linesOf(strips, turned)
-  const repeated = findRepeated(strips, lines)
-  if (repeated) return told(copy, { fill: 'smeared', color: null }, lines(repeated))
-  const mirrored = findMirrored(strips, lines)
-  return mirrored && told(copy, { fill: 'mirrored', color: null }, lines(mirrored))
+  const thinOnes = (turned: Turned) => linesOf(thin.strips, turned)
+  const as = (fill: 'smeared' | 'mirrored', found: FillLines) => told(copy, { fill, color: null }, found)
+  const thinMirrored = findMirrored(thin.strips, thinOnes, search)
+  const thinRepeated = findRepeated(thin.strips, thinOnes, search)
+  if (thinMirrored && thinMirrored.share > (thinRepeated?.share ?? 0))
+    return as('mirrored', inCopy(thin, thinMirrored))
+  const repeated = findRepeated(strips, lines, IN_COPY)
+  if (repeated) return as('smeared', lines(repeated))
+  const mirrored = findMirrored(strips, lines, IN_COPY)
+  if (mirrored) return as('mirrored', lines(mirrored))
+  return thinRepeated && as('smeared', inCopy(thin, thinRepeated))
 }
 
 function stripsOf(picture: Pixels, most?: number): SideStrip[] {
@@ -51,14 +69,26 @@ interface Flat {
   readonly color: FlatFill['color']
 }
 
-/** The lines of thin wedges of one color, in px of a copy so wide. */
-function thinLines(picture: Pixels, copyWidth: number): Flat | null {
-  const strips = stripsOf(picture, THIN_PX)
-  const found = findThinFill(strips, (turned) => linesOf(strips, turned))
-  if (!found) return null
-  const scale = copyWidth / picture.width
-  const lines = linesOf(strips, found.turned).map(({ start, slope }) => ({ start: scale * start, slope }))
-  return { lines, color: found.color }
+/** The outermost px of a picture at full size. */
+interface Thin {
+  readonly strips: readonly SideStrip[]
+  /** Px of the copy for each of them. */
+  readonly scale: number
+}
+
+function thinOf(picture: Pixels, copyWidth: number): Thin {
+  return { strips: stripsOf(picture, THIN_PX), scale: copyWidth / picture.width }
+}
+
+/** The lines of thin wedges of one color. */
+function thinLines(thin: Thin): Flat | null {
+  const found = findThinFill(thin.strips, (turned) => linesOf(thin.strips, turned))
+  return found && { lines: inCopy(thin, found.turned), color: found.color }
+}
+
+/** Where the picture begins, in px of the copy. */
+function inCopy({ strips, scale }: Thin, turned: Turned): FillLine[] {
+  return linesOf(strips, turned).map(({ start, slope }) => ({ start: scale * start, slope }))
 }
 
 /** How far two lines may lie apart and be the same, px at working size. @choice what rounding to whole px at either end moves; no source. */

@@ -1,18 +1,17 @@
 import { fillSums } from '../../kernels/strips.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
-import { CANVASES, type Turned } from './canvas.ts'
+import type { Turned } from './canvas.ts'
 import { type Evidence, NO_EVIDENCE, together } from './evidence.ts'
 import type { FillLine } from './fill-line.ts'
+import { THIN_DEEPEST_PX, thinTurns } from './searches.ts'
 import type { SideStrip } from './side-strip.ts'
 
-/** How deep a full-size picture is read for thin wedges, px. @choice deeper ones are seen in the copy, too */
-export const THIN_PX = 32
-/** What lies beyond the deepest wedge, px. @choice as much as its blur and the colors beside it take */
-const BEYOND = 8
-/** Largest tangent. @choice 1.1 degrees; larger ones are found side by side, in pictures that were cropped afterward, too */
-const MOST_SLOPE = 0.02
-/** Smallest tangent. @choice 1.5 px in a picture of 1000; no source */
-const LEAST_SLOPE = 0.003
+/** What is read of a full-size picture for thin wedges, px: the wedges, and as much as is compared with them. @choice as much as their blur and the colors beside it take */
+export const THIN_PX = 40
+/** By how much a wedge may be deeper in the middle of a bin than its turn says, px. @choice its blur */
+const BLUR = 2
+/** How far inside of it colors are compared at most, px. @choice its blur and two px more, and what rounding adds */
+const BESIDE = 6
 /** By how much the deepest place of a wedge changes from one turn to the next, px. @choice less than the blur of its edge */
 const STEP_PX = 0.6
 /** Most bins along a side, and their least length, px. @choice enough for a mean over grain; more only cost time */
@@ -47,14 +46,13 @@ export function findThinFill(
   strips: readonly SideStrip[],
   linesOf: (turned: Turned) => readonly FillLine[],
 ): { readonly turned: Turned; readonly color: Color } | null {
-  const half = Math.max(...strips.map(({ length }) => length)) / 2
-  const step = STEP_PX / half
+  const all = thinTurns(Math.max(...strips.map(({ length }) => length)), STEP_PX)
   let best: { readonly turned: Turned; readonly color: Color } | null = null
   let most = LEAST_ERRORS
   let border = 0
   for (const sign of [-1, 1]) {
     const color = colorOf(strips, sign)
-    const turns = turnsBy(sign, step, half)
+    const turns = all.filter(({ slope }) => Math.sign(slope) === sign)
     const borders = Array.from({ length: ROWS }, (_, i) => strips.map(() => ({ start: i + 1, slope: 0 })))
     const lines = [...turns.map(linesOf), ...borders]
     const sides = strips.map((strip, i) =>
@@ -78,16 +76,6 @@ export function findThinFill(
   return border > most ? null : best
 }
 
-function turnsBy(sign: number, step: number, half: number): Turned[] {
-  return CANVASES.flatMap((canvas) => {
-    const deepest = Math.min(MOST_SLOPE, (THIN_PX - BEYOND) / (canvas === 'kept' ? half : 2 * half))
-    const turns: Turned[] = []
-    for (let by = Math.max(LEAST_SLOPE, step); by <= deepest; by += step)
-      turns.push({ slope: sign * by, canvas })
-    return turns
-  })
-}
-
 function errors({ found, weight }: Evidence): number {
   return found / Math.sqrt(weight + FEW)
 }
@@ -107,7 +95,8 @@ function colorOf(strips: readonly SideStrip[], sign: number): Color {
 function filledAlong(strip: SideStrip, lines: readonly FillLine[], color: Color): Evidence[] {
   const size = Math.max(BINS.leastPx, Math.floor(strip.length / BINS.most))
   const bins = Math.floor(strip.length / size)
-  const look = { bins, size, read: READ, deepest: strip.depth - BEYOND + 2, clear: CLEAR, rows: ROWS }
+  const deepest = Math.min(THIN_DEEPEST_PX + BLUR, strip.depth - BESIDE)
+  const look = { bins, size, read: READ, deepest, clear: CLEAR, rows: ROWS }
   return fillSums(strip, lines, color, look).map((sums) => {
     let evidence = NO_EVIDENCE
     for (let k = 0; k < sums.length; k += 3) {

@@ -9,6 +9,7 @@ import { duplicates } from './bench/parts/duplicates.ts'
 import { files } from './bench/parts/files.ts'
 import { known } from './bench/parts/known.ts'
 import { memory } from './bench/parts/memory.ts'
+import { preparing } from './bench/parts/preparing.ts'
 import { start } from './bench/parts/start.ts'
 
 /*
@@ -16,7 +17,7 @@ import { start } from './bench/parts/start.ts'
  * npm run bench -- [--parts cold,memory] [--most 5000] [--rounds 3] [--anew] [--write]
  * Drawing the corpus takes minutes, once; --write puts the tables of all parts into docs/benchmark.md.
  */
-const PARTS: Readonly<Record<string, Part>> = { cold, files, memory, known, duplicates, start }
+const PARTS: Readonly<Record<string, Part>> = { cold, files, memory, known, duplicates, preparing, start }
 
 const option = (name: string, fallback: string): string => {
   const at = process.argv.indexOf(`--${name}`)

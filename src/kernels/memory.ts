@@ -8,14 +8,17 @@ type Kernel =
   | 'convolve'
   | 'countOf'
   | 'distances'
+  | 'encodeLight'
   | 'erode'
   | 'everyNth'
   | 'fillSums'
   | 'floodFill'
+  | 'gather'
   | 'giveBack'
   | 'growIntoSmear'
   | 'invert'
   | 'lab'
+  | 'lighten'
   | 'meanOfSquares'
   | 'mirrorSums'
   | 'powerInRings'
@@ -27,11 +30,12 @@ type Kernel =
   | 'transformRows'
   | 'union'
   | 'waysWithin'
+  | 'weigh'
   | 'without'
 /** Of addresses, counts and numbers, as src/kernels/assembly declares them. */
 type Kernels = Record<Kernel, (...values: number[]) => number> & { readonly memory: WebAssembly.Memory }
 
-type Numbers = Uint8Array | Int32Array | Float32Array | Float64Array
+type Numbers = Uint8Array | Uint16Array | Int32Array | Float32Array | Float64Array
 
 const kernels = new WebAssembly.Instance(new WebAssembly.Module(Buffer.from(MODULE, 'base64')))
   .exports as Kernels
@@ -40,6 +44,8 @@ const kernels = new WebAssembly.Instance(new WebAssembly.Module(Buffer.from(MODU
 export interface Memory {
   /** The address of a copy of the numbers. */
   put(numbers: Numbers): number
+  /** Copies the numbers to an address where there is room for them. */
+  fill(at: number, numbers: Numbers): void
   /** The address of room for so many bytes; what it holds is not known. */
   room(bytes: number): number
   /** A copy of so many bytes. */
@@ -56,9 +62,12 @@ export interface Memory {
 const memory: Memory = {
   put(numbers) {
     const at = kernels.take(numbers.byteLength)
+    memory.fill(at, numbers)
+    return at
+  },
+  fill(at, numbers) {
     const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength)
     new Uint8Array(kernels.memory.buffer).set(bytes, at)
-    return at
   },
   room: (bytes) => kernels.take(bytes),
   bytes: (at, count) => new Uint8Array(kernels.memory.buffer, at, count).slice(),

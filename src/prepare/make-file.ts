@@ -36,7 +36,7 @@ export async function makeFile(
   const { turnDeg, crop, size, tight, order, labels } = planned
   const { saving, format } = order
   const bits = saving.bitsPerChannel === 16 && (format === 'tiff' || format === 'png') ? 16 : 8
-  const sized = await resampled(master, crop, size)
+  const sized = resampled(master, crop, size)
   const picture = converted(sized, master.color, targetSpace(labels.colorSpace), bits)
   const encoding: Encoding = {
     format,

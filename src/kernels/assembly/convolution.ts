@@ -46,7 +46,7 @@ function extend(row: usize, bytes: usize, reach: i32, line: usize): void {
 }
 
 /** Weighted sums of the values at some places, and at those beside them along a row. @param bytes of the row */
-function weigh(places: usize, bytes: usize, weights: usize, count: i32, out: usize): void {
+export function weigh(places: usize, bytes: usize, weights: usize, count: i32, out: usize): void {
   for (let x: usize = 0; x < bytes; x += 64) {
     let a = f32x4.splat(0)
     let b = f32x4.splat(0)

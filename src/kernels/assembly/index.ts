@@ -1,5 +1,5 @@
 // All kernels as one module. `npm run generate` compiles it into src/kernels/module.ts.
-export { convolve } from './convolution'
+export { convolve, weigh } from './convolution'
 export { fillSums, runsWithin } from './fills'
 export { floodFill, growIntoSmear, waysWithin } from './flood'
 export { lab } from './lab'
@@ -7,6 +7,7 @@ export { common, countOf, erode, everyNth, invert, union, without } from './mask
 export { giveBack, take } from './memory'
 export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'
+export { encodeLight, gather, lighten } from './resampling'
 export { colorSums, colorsAt } from './sampling'
 export { steepPixels } from './steep'
 export { mirrorSums, repeatSums } from './strips'

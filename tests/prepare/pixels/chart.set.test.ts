@@ -52,7 +52,7 @@ async function ours(from: string, to: Name): Promise<number[][]> {
     .toBuffer()
   const master = await decodeMaster(withProfile(bare, readFileSync(from)))
   const size = { widthPx: 40, heightPx: 25 }
-  const same = await resampled(master, { leftPx: 0, topPx: 0, ...size }, size)
+  const same = resampled(master, { leftPx: 0, topPx: 0, ...size }, size)
   const { codes: out } = converted(same, master.color, targetSpace(to), 16)
   return CHART.map((_, n) => [...out.slice(3 * n, 3 * n + 3)].map((code) => code / 257))
 }

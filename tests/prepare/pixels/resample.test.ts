@@ -1,13 +1,15 @@
+import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { SRGB, toXyzD50 } from '../../../src/color/colorants.ts'
 import { srgbFromLinear, srgbToLinear } from '../../../src/color/transfer.ts'
 import { resampled } from '../../../src/prepare/pixels/resample.ts'
+import { gaussian } from '../../random.ts'
 
 const SIZE = 512
 const SMALL = SIZE / 4
 
 /** A picture by its light, 0..1, made a quarter as large; its light again. */
-async function quartered(light: (x: number, y: number) => number) {
+function quartered(light: (x: number, y: number) => number) {
   const codes = new Uint16Array(3 * SIZE * SIZE)
   for (let y = 0, i = 0; y < SIZE; y++)
     for (let x = 0; x < SIZE; x++) {
@@ -19,8 +21,8 @@ async function quartered(light: (x: number, y: number) => number) {
     color: { toXyz: toXyzD50(SRGB), curves: [srgbToLinear, srgbToLinear, srgbToLinear] as const },
   }
   const crop = { leftPx: 0, topPx: 0, widthPx: SIZE, heightPx: SIZE }
-  const { codes: out } = await resampled(master, crop, { widthPx: SMALL, heightPx: SMALL })
-  return (x: number, y: number) => srgbToLinear((out[3 * (y * SMALL + x)] ?? 0) / 65535)
+  const { light: out } = resampled(master, crop, { widthPx: SMALL, heightPx: SMALL })
+  return (x: number, y: number) => out[3 * (y * SMALL + x)] ?? 0
 }
 
 /** Rate at which the phase grows, so that the pattern is as fine as the pixels at the picture's edges: half a cycle a px. */
@@ -30,9 +32,9 @@ const RATE = Math.PI / SIZE
 const plate = (r: number) => 0.5 + 0.4 * Math.cos(RATE * r * r)
 const fineness = (r: number) => (RATE * r) / Math.PI
 
-describe('a zone plate made a quarter as large', async () => {
+describe('a zone plate made a quarter as large', () => {
   const center = SIZE / 2
-  const at = await quartered((x, y) => plate(Math.hypot(x - center, y - center)))
+  const at = quartered((x, y) => plate(Math.hypot(x - center, y - center)))
   const errors = { coarse: [] as number[], fine: [] as number[] }
   for (let y = 0; y < SMALL; y++)
     for (let x = 0; x < SMALL; x++) {
@@ -52,9 +54,37 @@ describe('a zone plate made a quarter as large', async () => {
   })
 })
 
-test('an edge hardly rings', async () => {
-  const at = await quartered((x) => (x < SIZE / 2 ? 0.05 : 0.8))
+test('an edge hardly rings', () => {
+  const at = quartered((x) => (x < SIZE / 2 ? 0.05 : 0.8))
   const row = Array.from({ length: SMALL }, (_, x) => 255 * srgbFromLinear(at(x, 64)))
   expect(Math.min(...row)).toBeGreaterThan(255 * srgbFromLinear(0.05) - 6)
   expect(Math.max(...row)).toBeLessThan(255 * srgbFromLinear(0.8) + 2)
+})
+
+// The picture library's own resize in linear light, by the same kernel; it reads its grid of cells from another corner, and rounds.
+test.each([
+  [150, 130],
+  [61, 53],
+])('to %i x %i px as the picture library does it', async (widthPx, heightPx) => {
+  const [width, height] = [200, 170]
+  const next = gaussian(9)
+  const noise = Uint8Array.from({ length: 3 * width * height }, (_, n) => 128 + 60 * (n % 3) * next())
+  const raw = { width, height, channels: 3 as const }
+  const pixels = await sharp(noise, { raw }).blur(4).normalize().raw().toBuffer()
+  const theirs = await sharp(pixels, { raw })
+    .pipelineColourspace('scrgb')
+    .resize(widthPx, heightPx, { fit: 'fill', kernel: 'mks2021' })
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer()
+  const color = {
+    toXyz: toXyzD50(SRGB),
+    curves: [srgbToLinear, srgbToLinear, srgbToLinear] as const,
+  }
+  const crop = { leftPx: 0, topPx: 0, widthPx: width, heightPx: height }
+  const master = { pixels, widthPx: width, heightPx: height, bits: 8 as const, color }
+  const { light } = resampled(master, crop, { widthPx, heightPx })
+  const differences = [...light].map((value, n) => 255 * srgbFromLinear(value) - (theirs[n] ?? 0))
+  expect(differences).toHaveLength(theirs.length)
+  expect(Math.hypot(...differences) / Math.sqrt(differences.length)).toBeLessThan(1)
 })

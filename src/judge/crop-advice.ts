@@ -55,9 +55,10 @@ const OF_SIZE = ['pixel-size', 'aspect-ratio']
 
 /** What the outcomes of a file say of its crop; null when they leave it as it is. */
 export function fileCropOf(outcomes: readonly Outcome[], rules: readonly Rule[]): FileCrop | null {
+  const failed = outcomes.filter(({ verdict, waiver }) => verdict === 'fail' && waiver === undefined)
+  if (failed.length === 0) return null
   const framing = new Set(rules.flatMap(({ id, framing: asks }) => (asks ? [id] : [])))
-  const missed = outcomes.filter((outcome) => outcome.verdict === 'fail' && framing.has(outcome.rule))
-  const binding = missed.filter(({ waiver }) => waiver === undefined)
+  const binding = failed.filter(({ rule }) => framing.has(rule))
   const [first] = [
     ...binding.filter(({ crop }) => crop !== undefined),
     ...binding.filter(({ rule }) => !OF_SIZE.includes(rule)),

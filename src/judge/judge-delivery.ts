@@ -31,9 +31,10 @@ export function judgeDelivery(
 function judgeTogether(rule: Rule, { files }: Delivery, spec: Spec): DeliveryOutcome[] {
   const { together } = rule
   if (!together) return []
+  const alone = [rule]
   const planned = files.flatMap((subject) => {
     const readable = subject.measured.fault === null
-    const [one] = planFile({ name: subject.name, readable }, spec, [rule])
+    const [one] = planFile({ name: subject.name, readable }, spec, alone)
     return one && runs(one) ? [{ subject, options: one.application.options, advisory: one.advisory }] : []
   })
   const advisory = planned.every((one) => one.advisory)

@@ -35,7 +35,28 @@ export interface Planning {
  * `file-name` where there is a naming pattern. In the order of `rules`; rules that nobody asks for are left out. This is
  * the one place that knows.
  */
-export function planFile(file: Planning, spec: Spec, rules: readonly Rule[]): Planned<Rule>[] {
+export function planFile(file: Planning, spec: Spec, rules: readonly Rule[]): readonly Planned<Rule>[] {
+  const plans = plansBy(spec, rules)
+  const key = JSON.stringify([file.name.deliverable, file.readable])
+  const plan = plans.get(key) ?? planned(file, spec, rules)
+  plans.set(key, plan)
+  return plan
+}
+
+type Plans = Map<string, readonly Planned<Rule>[]>
+
+/** Thousands of files have the same plan, and a spec is frozen. */
+const PLANS = new WeakMap<Spec, WeakMap<readonly Rule[], Plans>>()
+
+function plansBy(spec: Spec, rules: readonly Rule[]): Plans {
+  const ofSpec = PLANS.get(spec) ?? new WeakMap<readonly Rule[], Plans>()
+  PLANS.set(spec, ofSpec)
+  const plans: Plans = ofSpec.get(rules) ?? new Map()
+  ofSpec.set(rules, plans)
+  return plans
+}
+
+function planned(file: Planning, spec: Spec, rules: readonly Rule[]): Planned<Rule>[] {
   const own = ownSettings(file.name, spec)
   return rules.flatMap((rule) => {
     const setting = settingIn(own ?? {}, rule.id) ?? settingIn(spec.settings, rule.id) ?? unnamed(rule, spec)

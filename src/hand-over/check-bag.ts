@@ -25,7 +25,7 @@ export async function checkBag(
   const state = withBeside(await validateBag(folder, host.signal), beside)
   const [list, signature] = [await bytesOf(folder, SIGNED), await bytesOf(folder, SIGNATURE)]
   const keys = signers === null ? null : resolve(host.cwd, signers)
-  const checked = list && signature && (await checkSignature(list, signature, keys))
+  const checked = list && signature && (await checkSignature(list, signature, keys, host.processes))
   return {
     ...told(state),
     checksum: list && createHash('sha512').update(list).digest('hex'),

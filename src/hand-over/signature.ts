@@ -1,8 +1,10 @@
 import { spawn } from 'node:child_process'
-import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { ASIDE } from '../archive/unpack-aside.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { makeOwnFolder, type Processes } from '../files/own-folder.ts'
 
 /**
  * What the signature is for, so that none made for something else counts (OpenSSH, PROTOCOL.sshsig: namespace).
@@ -40,10 +42,11 @@ export async function checkSignature(
   data: Buffer,
   signature: Buffer,
   signers: string | null,
+  processes: Processes,
 ): Promise<Signature> {
-  const folder = await mkdtemp(join(tmpdir(), 'portrait-gate-signature-'))
+  const own = await makeOwnFolder(tmpdir(), ASIDE, processes)
   try {
-    const file = join(folder, 'signature')
+    const file = join(own.path, 'signature')
     await writeFile(file, signature)
     const plain = await sshKeygen(['-Y', 'check-novalidate', '-n', NAMESPACE, '-s', file], data)
     const key = /\b(SHA256:[A-Za-z0-9+/]{43})\b/.exec(plain.stdout + plain.stderr)?.[1]
@@ -60,7 +63,7 @@ export async function checkSignature(
       ? { state: 'known', signer, key }
       : { state: 'wrong', why: lastLine(stderr) || lastLine(stdout) || 'the list of keys refuses it' }
   } finally {
-    await rm(folder, { recursive: true, force: true })
+    await own.remove()
   }
 }
 

@@ -74,6 +74,22 @@ export const PrepareSetting = Type.Object(
         { ...closed, description: 'Levels the eyes before the crop; without it no picture is turned.' },
       ),
     ),
+    sharpening: Type.Optional(
+      Type.Object(
+        {
+          halos: Type.Number({
+            exclusiveMinimum: 0,
+            maximum: 100,
+            description:
+              'Up to this height of the halos at the eyes, in percent of that of the edges, as `sharpening-halo` measures them.',
+          }),
+        },
+        {
+          ...closed,
+          description: 'Sharpens each file as far as its halos allow; without it none is sharpened.',
+        },
+      ),
+    ),
     tiff: Type.Optional(
       Type.Union([Type.Literal('none'), Type.Literal('lzw'), Type.Literal('zip')], {
         default: 'lzw',

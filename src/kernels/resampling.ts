@@ -1,4 +1,3 @@
-import { type Matrix, transpose } from '../numbers/matrix3.ts'
 import { withKernels } from './memory.ts'
 
 const FLOAT = Float32Array.BYTES_PER_ELEMENT
@@ -83,8 +82,8 @@ function lightAt(
 
 /** How linear light becomes codes. */
 export interface Coding {
-  /** From the light of one space to that of another; with one channel the first row counts. */
-  readonly matrix: Matrix
+  /** From the light of one space to that of another: three columns of three numbers and a 0; with one channel the first row counts. */
+  readonly columns: Float32Array
   /** Codes over the root of light, 0..1 in even steps. */
   readonly table: Float32Array
   /** What is added before rounding down, by 8 rows and 8 columns. */
@@ -98,14 +97,13 @@ export interface Coding {
 export function encodedLight(
   light: Float32Array,
   width: number,
-  { matrix, table, noise, channels, within }: Coding,
+  { columns, table, noise, channels, within }: Coding,
   out: Uint8Array | Uint16Array,
 ): number {
   const bytes = out.BYTES_PER_ELEMENT
   return withKernels((kernels, memory) => {
     const [row, codes] = [memory.room(LIGHT * width), memory.room(channels * width * bytes)]
-    const columns = transpose(matrix).flatMap((column) => [...column, 0])
-    const [rows, steps] = [memory.put(Float32Array.from(columns)), memory.put(closed(table))]
+    const [rows, steps] = [memory.put(columns), memory.put(closed(table))]
     const noises = memory.put(noise)
     let outside = 0
     for (let y = 0; 3 * y * width < light.length; y++) {

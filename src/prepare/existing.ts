@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { PrepareSetting } from '../brand-spec/prepare-setting.ts'
 import type { Places } from './ledger/places.ts'
 import type { Prepared } from './ledger/prepared.ts'
 import { recipeOf } from './ledger/recipe.ts'
@@ -20,19 +21,19 @@ export async function stepFor(
   {
     known,
     places,
-    tiff,
+    setting,
     replace,
   }: {
     readonly known: Prepared | null
     readonly places: Places
-    readonly tiff: string
+    readonly setting: PrepareSetting
     readonly replace: boolean
   },
 ): Promise<Step> {
   const entry = known?.files.find(({ file }) => file === planned.file)
   const delivered = await hashAt(join(places.output, planned.file))
   const heldBack = await hashAt(join(places.heldBack, planned.file))
-  const isSame = entry?.recipe === recipeOf(planned, tiff)
+  const isSame = entry?.recipe === recipeOf(planned, setting)
   if (entry && isSame) {
     for (const [hash, state] of [
       [delivered, 'delivered'],

@@ -1,3 +1,4 @@
+import type { PrepareSetting } from '../brand-spec/prepare-setting.ts'
 import { jpegWith } from './containers/jpeg.ts'
 import type { EncodeAsk } from './encode/encode.ts'
 import { encode } from './encode/encode.ts'
@@ -9,6 +10,7 @@ import type { Master } from './pixels/decode.ts'
 import { resampled } from './pixels/resample.ts'
 import { targetSpace } from './pixels/target-space.ts'
 import type { PlannedFile } from './planning/plan.ts'
+import { sharpenedWithin } from './sharpening.ts'
 
 /** A file as it is to be written, with what was done to make it. */
 export interface MadeFile {
@@ -31,18 +33,20 @@ const LOSSY: readonly string[] = ['jpeg', 'webp', 'avif']
 export async function makeFile(
   planned: PlannedFile,
   master: Master,
-  tiff: 'none' | 'lzw' | 'zip',
+  { tiff, sharpening }: PrepareSetting,
 ): Promise<MadeFile> {
   const { turnDeg, crop, size, tight, order, labels } = planned
   const { saving, format } = order
   const bits = saving.bitsPerChannel === 16 && (format === 'tiff' || format === 'png') ? 16 : 8
   const sized = resampled(master, crop, size)
-  const picture = converted(sized, master.color, targetSpace(labels.colorSpace), bits)
+  const plain = converted(sized, master.color, targetSpace(labels.colorSpace), bits)
+  const done = sharpening ? sharpenedWithin(plain, planned, sharpening.halos) : null
+  const picture = done?.picture ?? plain
   const encoding: Encoding = {
     format,
     subsampling: order.subsampling ?? '4:4:4',
     progressive: saving.progressive ?? false,
-    tiff: tiff === 'zip' ? 'deflate' : tiff,
+    tiff: tiff === 'zip' ? 'deflate' : (tiff ?? 'lzw'),
   }
   const ask = askOf(saving)
   const { bytes, quality, tooLarge } = await encode(picture, encoding, makeBlocks(labels), ask)
@@ -58,6 +62,7 @@ export async function makeFile(
       colorSpace: labels.colorSpace,
       outOfGamutPct: 100 * picture.outOfGamut,
       generations: lossy.length,
+      ...(done && { sharpening: done.sharpening }),
     },
   }
 }

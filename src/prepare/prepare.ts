@@ -57,7 +57,8 @@ export async function planned(
   const named = standsFor(masters, spec, roster)
   const originals = masters.filter((_, index) => named[index] && named[index].deliverable !== null)
   const ofFrames: MeasurementGroup[] = delivered.length > 0 ? ['signature'] : []
-  const groups = asksForCrops(spec) ? [...OF_FILE, ...OF_SITTER, ...ofFrames] : [...OF_FILE, ...ofFrames]
+  const isSitterSought = asksForCrops(spec) || spec.prepare.sharpening !== undefined
+  const groups = isSitterSought ? [...OF_FILE, ...OF_SITTER, ...ofFrames] : [...OF_FILE, ...ofFrames]
   return planFiles(await measuredOf(masters, groups, means), {
     ...{ spec, roster, delivered: await measuredOf(delivered, ['face', ...ofFrames], means) },
     doubtful: await doubtfulOriginals(originals, standard, at, means),
@@ -116,19 +117,19 @@ async function carriedOut(
 ): Promise<Prepared> {
   const { places, standard, replace, strict, at } = preparing
   const { spec } = standard
-  const tiff = spec.prepare.tiff ?? 'lzw'
+  const setting = spec.prepare
   const ready: Ready[] = []
   const refused: Failed[] = []
   const toMake: { readonly file: PlannedFile; readonly replaces: string | null }[] = []
   for (const file of plan.files) {
-    const step = await stepFor(file, { known, places, tiff, replace })
+    const step = await stepFor(file, { known, places, setting, replace })
     if (step.kind === 'keep') ready.push(step.ready)
     else if (step.kind === 'refuse') refused.push({ planned: file, reason: step.reason })
     else toMake.push({ file, replaces: step.replaces })
   }
   const problems = new Map<string, string>()
   for (const files of byMaster(toMake.map(({ file }) => file))) {
-    for (const one of await workOn(files, places.work, tiff, means.signal)) {
+    for (const one of await workOn(files, places.work, setting, means.signal)) {
       if ('reason' in one) {
         refused.push(one)
         continue
@@ -137,7 +138,7 @@ async function carriedOut(
       const replaces = toMake.find(({ file }) => file === one.planned)?.replaces ?? null
       ready.push({
         at: join(places.work, one.planned.file),
-        entry: entryOf(one, recipeOf(one.planned, tiff), replaces),
+        entry: entryOf(one, recipeOf(one.planned, setting), replaces),
       })
     }
   }

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { mkdir, readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
+import type { PrepareSetting } from '../brand-spec/prepare-setting.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { type MadeFile, makeFile, relabeled } from './make-file.ts'
 import { decodeMaster, type Master } from './pixels/decode.ts'
@@ -26,7 +27,7 @@ export interface Failed {
 export async function workOn(
   files: readonly PlannedFile[],
   folder: string,
-  tiff: 'none' | 'lzw' | 'zip',
+  setting: PrepareSetting,
   signal: AbortSignal,
 ): Promise<(Worked | Failed)[]> {
   const [first] = files
@@ -47,7 +48,12 @@ export async function workOn(
   const done: (Worked | Failed)[] = []
   for (const planned of files) {
     signal.throwIfAborted()
-    const { bytes, ...made } = await madeOf(planned, content, planned.turnDeg === 0 ? upright : leveled, tiff)
+    const { bytes, ...made } = await madeOf(
+      planned,
+      content,
+      planned.turnDeg === 0 ? upright : leveled,
+      setting,
+    )
     const path = join(folder, planned.file)
     await mkdir(dirname(path), { recursive: true })
     await replaceWhole(path, bytes, { signal, flush: true })
@@ -60,9 +66,9 @@ async function madeOf(
   planned: PlannedFile,
   content: Buffer,
   master: Master | null,
-  tiff: 'none' | 'lzw' | 'zip',
+  setting: PrepareSetting,
 ): Promise<MadeFile> {
-  return planned.isLossless || !master ? relabeled(planned, content) : makeFile(planned, master, tiff)
+  return planned.isLossless || !master ? relabeled(planned, content) : makeFile(planned, master, setting)
 }
 
 export function hashOf(bytes: Buffer): string {

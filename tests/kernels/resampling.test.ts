@@ -49,11 +49,7 @@ test('light to codes: the matrix, the table, the noise, and what is out of gamut
   const light = Float32Array.of(0.25, 0.25, 0.25, 1, 0, 0, 0, 0, 1, 0.25, 0.25, 0.25)
   const coding = {
     // Red and green change places, and blue is worth twice.
-    matrix: [
-      [0, 1, 0],
-      [1, 0, 0],
-      [0, 0, 2],
-    ] as const,
+    columns: Float32Array.of(0, 1, 0, 0, 1, 0, 0, 0, 0, 0, 2, 0),
     table: Float32Array.from({ length: 101 }, (_, step) => step),
     noise: Float32Array.from({ length: 64 }, (_, index) => (index >= 8 ? 0.999 : 0)),
     ...{ channels: 3 as const, within: 0.004 },

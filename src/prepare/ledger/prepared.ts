@@ -47,6 +47,21 @@ export const Making = Type.Object(
       description:
         'Quality that it was encoded with; null for formats without loss, and where nobody can tell.',
     }),
+    sharpening: Type.Optional(
+      Type.Object(
+        {
+          amount: Type.Number({
+            minimum: 0,
+            description: 'How many times the detail was added; 0 where it was not sharpened.',
+          }),
+          haloPct: Type.Union([Type.Number(), Type.Null()], {
+            description:
+              'Height of the halos at the eyes before encoding, in percent of that of the edges; null where it can not be told.',
+          }),
+        },
+        { ...closed, description: 'Absent where the spec asks for no sharpening.' },
+      ),
+    ),
     generations: Type.Integer({
       minimum: 0,
       description:

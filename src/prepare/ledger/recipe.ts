@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import type { PrepareSetting } from '../../brand-spec/prepare-setting.ts'
 import type { PlannedFile } from '../planning/plan.ts'
 
 /**
@@ -10,7 +11,7 @@ const RECIPE_VERSION = 3
 /** Hash of all that decides what a file is like. */
 export function recipeOf(
   { master, order, turnDeg, crop, size, labels, isLossless }: PlannedFile,
-  tiff: string,
+  { tiff, sharpening }: PrepareSetting,
 ): string {
   const { saving, format } = order
   const facts = [
@@ -23,7 +24,8 @@ export function recipeOf(
     saving,
     format,
     labels,
-    tiff,
+    tiff ?? 'lzw',
+    ...(isLossless || !sharpening ? [] : [sharpening]),
   ]
   return createHash('sha256').update(JSON.stringify(facts)).digest('hex')
 }

@@ -1,6 +1,6 @@
 import type { Size } from '../../framing/ask.ts'
 import { encodedLight } from '../../kernels/resampling.ts'
-import { multiply } from '../../numbers/matrix3.ts'
+import { multiply, transpose } from '../../numbers/matrix3.ts'
 import type { SourceColor } from './decode.ts'
 import type { Light } from './resample.ts'
 import type { TargetSpace } from './target-space.ts'
@@ -33,7 +33,7 @@ export function converted(
   const { channels, fromXyz, fromLinear } = to
   const [top, noise] = bits === 8 ? [255, NOISE] : [65535, NONE]
   const coding = {
-    matrix: multiply(fromXyz, toXyz),
+    columns: Float32Array.from(transpose(multiply(fromXyz, toXyz)).flatMap((column) => [...column, 0])),
     table: Float32Array.from({ length: STEPS }, (_, step) => top * fromLinear((step / (STEPS - 1)) ** 2)),
     ...{ noise, channels, within: WITHIN },
   }

@@ -4,13 +4,20 @@ import type { PlannedFile } from '../planning/plan.ts'
 
 /** What was done to make a file: its crop, its color, its quality. */
 export function madeFacts(making: Making): string[] {
-  const { format, quality, colorSpace, bitsPerChannel, outOfGamutPct } = making
+  const { format, quality, colorSpace, bitsPerChannel, outOfGamutPct, sharpening } = making
   return [
     cropText(making),
     `${formatName(format)}, ${colorSpace}, ${bitsPerChannel} bits`,
     ...(quality === null ? [] : [`quality ${quality}`]),
+    ...(sharpening ? [sharpeningText(sharpening)] : []),
     ...(outOfGamutPct >= 0.05 ? [`${outOfGamutPct.toFixed(1)} % of the pixels out of gamut`] : []),
   ]
+}
+
+function sharpeningText({ amount, haloPct }: NonNullable<Making['sharpening']>): string {
+  const halos =
+    haloPct === null ? 'the halos at the eyes can not be told' : `halos of ${haloPct.toFixed(0)} %`
+  return amount === 0 ? `not sharpened (${halos})` : `sharpened by ${amount.toFixed(2)} (${halos})`
 }
 
 /** What would be done to make a file. */

@@ -2,6 +2,7 @@ import { MODULE } from './module.ts'
 
 type Kernel =
   | 'above'
+  | 'bound'
   | 'colorSums'
   | 'colorsAt'
   | 'common'

@@ -23,6 +23,10 @@ export interface Taps {
   /** `count` weights for each pixel. */
   readonly weights: Float32Array
   readonly count: number
+  /** The first of the nearest of them, for each pixel: the result is no darker and no lighter than these. */
+  readonly nears: Int32Array
+  /** How many are nearest; 0 bounds nothing. */
+  readonly near: number
   /** How many there were. */
   readonly from: number
 }
@@ -40,6 +44,7 @@ export function resampledLight(
     const input = memory.room(3 * across.from * codes.BYTES_PER_ELEMENT)
     const starts = memory.put(across.starts)
     const weights = memory.put(across.weights)
+    const nears = memory.put(across.nears)
     const [middle, row] = [memory.room(LIGHT * across.from), memory.room(LIGHT * width)]
     const places = memory.room(Uint32Array.BYTES_PER_ELEMENT * down.count)
     const downWeights = memory.room(FLOAT * down.count)
@@ -58,7 +63,10 @@ export function resampledLight(
       memory.fill(places, rows)
       memory.fill(downWeights, down.weights.subarray(y * down.count, (y + 1) * down.count))
       kernels.weigh(places, LIGHT * across.from, downWeights, down.count, middle)
-      kernels.gather(middle, width, starts, weights, across.count, row)
+      const first = (down.nears[y] as number) - start
+      if (down.near > 0)
+        kernels.bound(places + Int32Array.BYTES_PER_ELEMENT * first, down.near, LIGHT * across.from, middle)
+      kernels.gather(middle, width, starts, weights, across.count, nears, across.near, row)
       out.set(memory.floats(row, 3 * width), 3 * y * width)
     }
   })

@@ -7,7 +7,7 @@ export { common, countOf, erode, everyNth, invert, union, without } from './mask
 export { giveBack, take } from './memory'
 export { above, distances, meanOfSquares, slopes } from './planes'
 export { powerInRings, transformRows } from './rings'
-export { encodeLight, gather, lighten } from './resampling'
+export { bound, encodeLight, gather, lighten } from './resampling'
 export { colorSums, colorsAt } from './sampling'
 export { steepPixels } from './steep'
 export { mirrorSums, repeatSums } from './strips'

@@ -5,7 +5,7 @@ import type { Taps } from '../../kernels/resampling.ts'
  * @source J. Costella, "The magic kernel" (2021), as libvips has it.
  * @tuned on a zone plate and an edge made a quarter as large (tests/prepare/pixels/resample.test.ts): in the codes' own space patterns
  * finer than the grid turn darker by 0.056 of full light with any kernel, in light by none; there this kernel errs by 0.011 below the grid's limit
- * and undershoots a dark edge by 5 codes, Lanczos with 3 lobes by 0.004 and 8, with 2 lobes by 0.020 and 4.5.
+ * and, unbounded, undershoots a dark edge by 5 codes, Lanczos with 3 lobes by 0.004 and 8, with 2 lobes by 0.020 and 4.5.
  */
 function kernel(x: number): number {
   const r = Math.abs(x)
@@ -18,8 +18,15 @@ function kernel(x: number): number {
 const REACH = 4.5
 
 /**
+ * How near the pixels lie that bound the result, px of the smaller grid: a sharp edge rings beyond 1 px, where those nearer than 1 px are all on
+ * one side of it, so that it does not ring at all.
+ * @choice so that what the grid can hold, of 2 px a cycle and more, is bounded by nothing
+ */
+const NEAR = 1
+
+/**
  * Pixels of a cell of the grid, which count alike: half of a px of the smaller grid at most.
- * @choice as libvips's resize does by default; a dark edge undershoots by 5 codes so, by 6 without cells.
+ * @choice as libvips's resize does by default; unbounded, a dark edge undershoots by 5 codes so, by 6 without cells.
  */
 function cellFor(scale: number): number {
   return Math.max(Math.floor(scale / 2), 1)
@@ -33,6 +40,8 @@ export function tapsFor(from: number, to: number): Taps {
   const reach = REACH * scale + (cell - 1) / 2
   const count = Math.min(Math.ceil(2 * reach), from)
   const starts = new Int32Array(to)
+  const near = Math.min(Math.max(Math.floor(2 * NEAR * scale), 1), count)
+  const nears = new Int32Array(to)
   const weights = new Float32Array(to * count)
   for (let n = 0; n < to; n++) {
     const middle = ((n + 0.5) * from) / to - 0.5
@@ -40,6 +49,7 @@ export function tapsFor(from: number, to: number): Taps {
     const weightOf = (at: number) => kernel(((Math.floor(at / cell) + 0.5) * cell - 0.5 - middle) / scale)
     const start = Math.min(Math.max(first, 0), from - count)
     starts[n] = start
+    nears[n] = Math.min(Math.max(Math.round(middle - (near - 1) / 2), start), start + count - near)
     let sum = 0
     for (let at = first; at <= last; at++) sum += weightOf(at)
     for (let at = first; at <= last; at++) {
@@ -47,10 +57,10 @@ export function tapsFor(from: number, to: number): Taps {
       weights[place] = (weights[place] as number) + weightOf(at) / sum
     }
   }
-  return { starts, weights, count, from }
+  return { starts, weights, count, nears, near, from }
 }
 
 function unchanged(from: number): Taps {
   const starts = Int32Array.from({ length: from }, (_, n) => n)
-  return { starts, weights: new Float32Array(from).fill(1), count: 1, from }
+  return { starts, weights: new Float32Array(from).fill(1), count: 1, nears: starts, near: 0, from }
 }

@@ -52,6 +52,7 @@ export async function desk(args: readonly string[], host: Host): Promise<number>
     const server = await serving({ addresses: [LOOPBACK], port, handler: pages.handler })
     const say = (sentence: string) => host.stdout.write(`${forTerminal(sentence)}\n`)
     say(`The page to receive deliveries on: ${server.urlAt(LOOPBACK)}`)
+    say('If no page opens in your browser, copy that address into it.')
     say('It ends with its button at the bottom, or with Ctrl+C here.')
     if (options.open) host.openPage?.(server.onceAt(LOOPBACK))
     await stopped(AbortSignal.any([host.signal, ended.signal]))

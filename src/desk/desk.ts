@@ -89,7 +89,7 @@ export class Desk {
         return isThere
       }
       case 'choose':
-        this.style.isOpen = wish.isOpen
+        await this.style.show(wish.isOpen)
         return true
       case 'end':
         this.#options.onEnd()

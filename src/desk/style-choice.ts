@@ -12,8 +12,7 @@ export class StyleChoice {
   #standard: ReadStandard | null = null
   #problem: string | null = null
   #folder: StyleFolder
-  /** Whether the list to choose from is shown. */
-  isOpen = false
+  #isOpen = false
 
   private constructor(host: Host, folder: StyleFolder) {
     this.#host = host
@@ -25,7 +24,7 @@ export class StyleChoice {
     const { cwd, userCache } = host
     const spec = given === null ? await firstStyle(cwd, userCache) : resolve(cwd, given)
     const choice = new StyleChoice(host, await lookInto(spec === null ? cwd : dirname(spec)))
-    if (spec === null) choice.isOpen = true
+    if (spec === null) choice.#isOpen = true
     else await choice.#read(spec)
     return choice
   }
@@ -47,6 +46,17 @@ export class StyleChoice {
 
   get folder(): StyleFolder {
     return this.#folder
+  }
+
+  /** Whether the list to choose from is shown. */
+  get isOpen(): boolean {
+    return this.#isOpen
+  }
+
+  /** Shows the list as the folder is now, or no more. */
+  async show(isOpen: boolean): Promise<void> {
+    if (isOpen) this.#folder = await lookInto(this.#folder.folder)
+    this.#isOpen = isOpen
   }
 
   /** Looks into a folder of those listed, or the one above; false when it is not there. */
@@ -78,7 +88,7 @@ export class StyleChoice {
         return null
       },
     )
-    this.isOpen = this.#standard === null
+    this.#isOpen = this.#standard === null
     if (this.#standard) await rememberStyle(spec, this.#host.userCache, this.#host.signal)
     else this.#problem = said.join('').trim()
   }

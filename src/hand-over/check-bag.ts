@@ -61,7 +61,7 @@ async function bytesOf(folder: string, file: string): Promise<Buffer | null> {
 
 /** Why a bag is not taken as it is, in a sentence; null when it is. @param isAsked whether a list of keys was given */
 export function whyNotAccepted(bag: BagReceived | null, isAsked: boolean): string | null {
-  if (bag && !bag.valid) return 'It is not whole and unchanged.'
+  if (bag && !bag.valid) return 'It is not whole, or was changed after it was packed.'
   // The standard lets it pass; nobody packs so.
   if (bag?.warnings.some(({ fault }) => fault === 'lists'))
     return "Its lists don't agree: one was cut off or changed."

@@ -165,7 +165,12 @@ test('the house style is chosen among what is listed, and kept for the next time
   expect(style).toContain('broken.yaml')
   expect(style).not.toMatch(/notes\.yaml|hidden/)
   expect(await wish({ do: 'style', spec: 'broken.yaml' })).toBe(204)
-  await until('headrooms')
+  const broken = (await until('headrooms')).style
+  expect(broken).toContain('<br>')
+  expect(broken).not.toContain('U+000A')
+  await desk.put({ 'styles/late.yaml': 'brand: Osprey Lane Veterinary Group\nversion: 9\n' })
+  expect(await wish({ do: 'choose', isOpen: true })).toBe(204)
+  await until('late.yaml')
   expect(await wish({ do: 'style', spec: 'new.yaml' })).toBe(204)
   await until('version 7')
   expect(await wish({ do: 'end' })).toBe(204)

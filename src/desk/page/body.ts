@@ -3,7 +3,7 @@ import { wishText } from '../wish.ts'
 
 /** The page, with an empty place for each of its parts. */
 export function body(inbox: string | null): Markup {
-  return html`<p id="lost" class="lost" role="alert" hidden>portrait-gate has ended: start it again to go on. What was not signed is gone.</p>
+  return html`<p id="lost" class="lost" role="alert" hidden>portrait-gate has ended: start it again to go on. Sign-offs that were not saved are gone. You can close this page.</p>
 <main data-events="events">
 <h1>Receive a delivery</h1>
 <section id="style" class="part" aria-label="House style"></section>

@@ -8,11 +8,12 @@ import { verdictMark } from '../../server/page/marks.ts'
 import { count } from '../../text/quantity.ts'
 import type { Incoming } from '../incoming.ts'
 import { wishText } from '../wish.ts'
+import { lines } from './lines.ts'
 
 /** How the delivery that is shown stands: whether it is whole, and the verdict. */
 export function deliveryHead(one: Incoming | null): Markup {
   if (one === null) return html``
-  const away = html`<button id="away-${one.id}" type="button" data-do="${wishText({ do: 'put-away', delivery: one.id })}">Put away</button>`
+  const away = html`<button id="away-${one.id}" type="button" data-do="${wishText({ do: 'put-away', delivery: one.id })}">Remove from this page</button>`
   return html`<div class="head"><h2><bdi>${one.name}</bdi></h2>${away}</div>${course(one)}`
 }
 
@@ -30,7 +31,7 @@ function course({ id, stage }: Incoming): Markup {
       return html`<p>Measured ${done} of ${count(total, 'portrait')}</p><progress aria-label="Measured" max="${total}" value="${done}"></progress>`
     }
     case 'failed':
-      return html`${verdict('fail', 'It could not be received.')}<p><bdi>${stage.why}</bdi></p>`
+      return html`${verdict('fail', 'It could not be received.')}<p><bdi>${lines(stage.why)}</bdi></p>`
     case 'received':
       return received(id, stage.received)
   }

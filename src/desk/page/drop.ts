@@ -5,6 +5,7 @@
 export const DROP = `
 const copying = document.getElementById('copying')
 const isZip = ({ name }) => /\\.zip$/i.test(name)
+const isStyle = ({ name }) => /\\.ya?ml$/i.test(name)
 
 const post = (path, body) =>
   fetch(path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })
@@ -32,6 +33,8 @@ async function sendDelivery(name, zip, files) {
 }
 
 async function sendAll(deliveries) {
+  if (deliveries.length === 0)
+    copying.textContent = 'That is not a delivery. A house style is chosen at the top of this page; here, drop the portraits.'
   try {
     for (const { name, zip, files } of deliveries) await sendDelivery(name, zip, files)
   } catch {
@@ -56,7 +59,7 @@ async function filesIn(folder, above) {
 }
 
 function zipsAndPictures(files) {
-  const single = files.filter((file) => !isZip(file)).map((file) => ({ path: file.name, file }))
+  const single = files.filter((file) => !isZip(file) && !isStyle(file)).map((file) => ({ path: file.name, file }))
   return [
     ...files.filter(isZip).map((file) => ({ name: file.name, zip: true, files: [{ path: file.name, file }] })),
     ...(single.length > 0 ? [{ name: 'pictures', zip: false, files: single }] : []),

@@ -1,6 +1,7 @@
 import { html, type Markup } from '../../report/html/markup.ts'
 import type { StyleChoice } from '../style-choice.ts'
 import { wishText } from '../wish.ts'
+import { lines } from './lines.ts'
 
 /** By what is judged, and the list to choose from while it is open. */
 export function houseStyle(style: StyleChoice): Markup {
@@ -12,7 +13,8 @@ export function houseStyle(style: StyleChoice): Markup {
   const wrong =
     problem === null
       ? null
-      : html`<div class="wrong"><p><b><bdi>${spec}</bdi></b> can’t be used:</p><pre tabindex="0" aria-label="What is wrong">${problem}</pre></div>`
+      : html`<div class="wrong"><p><b><bdi>${spec}</bdi></b> can’t be used:</p><pre tabindex="0" aria-label="What is wrong">${lines(problem)}</pre>
+<p>Put what is missing into the same folder and press its button again, or send these lines to whoever keeps your house style.</p></div>`
   const toggle =
     standard === null
       ? null
@@ -33,7 +35,8 @@ function choices({ folder: { folder, above, folders, specs } }: StyleChoice): Ma
     (name, n) =>
       html`<li><button id="take-${n}" class="spec" type="button" data-do="${wishText({ do: 'style', spec: name })}">Use <b><bdi>${name}</bdi></b></button></li>`,
   )
+  const again = html`<li><button id="again" type="button" data-do="${wishText({ do: 'choose', isOpen: true })}">Look again</button></li>`
   const none =
     specs.length > 0 ? null : html`<p class="small">No house style is in this folder; look into another.</p>`
-  return html`<h3>In <bdi>${folder}</bdi></h3>${none}<ul class="places">${take}${up}${into}</ul>`
+  return html`<h3>In <bdi>${folder}</bdi></h3>${none}<ul class="places">${take}${up}${into}${again}</ul>`
 }

@@ -90,6 +90,11 @@ describe.skipIf(CHROMIUM === null)('the desk', () => {
     // What was typed before is still there.
     await tabTo('textarea[name=note]')
     await page.keyboard.type('Thank you.')
+    // Enter in the line for the name signs nothing.
+    await page.evaluate("globalThis.sent = 0; addEventListener('submit', () => { globalThis.sent++ }, true)")
+    await page.keyboard.press('Shift+Tab')
+    await page.keyboard.press('Enter')
+    expect(await page.evaluate('globalThis.sent')).toBe(0)
     await tabTo('button[value=approved]')
     await page.keyboard.press('Enter')
     await page.getByText('Approved by Ingrid Vale.').waitFor()

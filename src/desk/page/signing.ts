@@ -31,5 +31,5 @@ function signedOff(id: string, { by, decision, name, savedAs }: Signed): Markup 
       ? html`<p>Nothing was sent: save the sign-off and mail the file to the studio. Your browser puts it where it puts downloads, as <b><bdi>${name}</bdi></b>. What you have not saved is gone when you end.</p>`
       : html`<p>Send this file back to the studio: <b><bdi>${savedAs}</bdi></b></p>`
   return html`<h2>Sign-off</h2><p role="status"><b>${words} by <bdi>${by}</bdi>.</b></p>${saved}
-<p><a id="save-${id}" class="button" href="sign-off/${id}" download="${name}">Save ${savedAs === null ? 'the sign-off' : 'a copy'}</a></p>`
+<p><a id="save-${id}" class="${savedAs === null ? 'button main' : 'button'}" href="sign-off/${id}" download="${name}">Save ${savedAs === null ? 'the sign-off' : 'a copy'}</a></p>`
 }

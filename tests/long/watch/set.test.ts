@@ -68,6 +68,8 @@ describe.skipIf(CHROMIUM === null)(`a session of ${SITTERS} sitters with 8 frame
     page = await browser.context.newPage()
     await page.setViewportSize({ width: 1440, height: 900 })
     await page.goto(await watching.url())
+    // What keys do comes with the first thing that the server tells.
+    await page.locator('#next').waitFor()
   })
   afterAll(async () => {
     await browser?.close()

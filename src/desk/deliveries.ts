@@ -48,6 +48,19 @@ export class Deliveries {
     return one
   }
 
+  /** Those whose sign-off would be lost with them. */
+  get unkept(): readonly Incoming[] {
+    return this.all.filter(({ signed }) => signed?.isKept === false)
+  }
+
+  /** The text of the sign-off for somebody who keeps it; null when there is none. */
+  takeSignOff(one: Incoming): string | null {
+    if (!one.signed) return null
+    one.signed.isKept = true
+    this.#options.onChange()
+    return one.signed.text
+  }
+
   show(one: Incoming): void {
     this.#shown = one.id
     this.#options.onChange()

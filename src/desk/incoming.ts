@@ -24,6 +24,8 @@ export interface Signed {
   readonly name: string
   /** Where it was saved; null when it is only offered. */
   readonly savedAs: string | null
+  /** Whether the file lies anywhere but here: saved, or taken by the page. */
+  isKept: boolean
 }
 
 /** A delivery at the desk. */

@@ -33,7 +33,7 @@ export async function sign(one: Incoming, { by, note, decision }: Decision): Pro
     const text = signOffText(one.stage.received, signing, standard?.sources ?? null)
     const savedAs = one.own === null ? `${path}${SIGN_OFF}` : null
     if (savedAs !== null) await writeNew(savedAs, text)
-    one.signed = { by: by.trim(), decision, text, name, savedAs }
+    one.signed = { by: by.trim(), decision, text, name, savedAs, isKept: savedAs !== null }
   } catch (error) {
     if (!(error instanceof UsageError)) throw error
     one.complaint = error.message

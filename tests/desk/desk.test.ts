@@ -66,7 +66,11 @@ test('a sealed zip: received, answered, signed, and gone at the end', async () =
   expect(await wish({ do: 'answer', delivery: id, question: 0, agreed: true })).toBe(204)
   await until('All 2 portraits pass.')
   expect(await wish({ ...signing, decision: 'approved' })).toBe(204)
-  await until('Approved by')
+  const unkept = await until('Approved by')
+  expect(unkept.ending).toMatch(
+    /sign-off of <b><bdi>osprey\.zip<\/bdi><\/b> is not saved yet.*without saving/,
+  )
+  expect(unkept.delivery).toContain('Remove without saving the sign-off')
   const signed: unknown = await (await fetch(`${url}sign-off/${id}`)).json()
   expect(signed).toMatchObject({
     ...{ kind: 'portrait delivery sign-off', decision: 'approved', by: 'Ingrid Vale', from: 'osprey.zip' },
@@ -78,6 +82,8 @@ test('a sealed zip: received, answered, signed, and gone at the end', async () =
     },
   })
   expect(isSigned(signed)).toBe(true)
+  const kept = await until('Remove from this page')
+  expect(kept.ending).not.toContain('without saving')
   const report = await fetch(`${url}report/${id}/report.html`)
   expect(report.headers.get('content-security-policy')).toMatch(/^sandbox (?!.*same-origin)/)
   expect(await report.text()).toContain('Adeyemi-Folasade.jpg')
@@ -109,6 +115,8 @@ test('a folder that is not sealed, and can be returned', async () => {
     judged: { verdict: 'fail', exceptions: [] },
   })
   expect(isSigned(signed)).toBe(true)
+  const kept = await until('Remove from this page')
+  expect(kept.ending).not.toContain('without saving')
 })
 
 test('what leads out, is cut off or comes from elsewhere is refused, and written nowhere', async () => {

@@ -1,5 +1,4 @@
 import { html, type Markup } from '../../report/html/markup.ts'
-import { wishText } from '../wish.ts'
 
 /** The page, with an empty place for each of its parts. */
 export function body(inbox: string | null): Markup {
@@ -21,5 +20,5 @@ ${inbox === null ? null : html`<p>Or put it into the folder <b><bdi>${inbox}</bd
 <section id="signing" class="part" aria-label="Sign-off"></section>
 </main>
 <footer><p>Nothing leaves this machine, and nothing is kept when you end but the sign-offs that were saved.</p>
-<p><button id="end" type="button" data-do="${wishText({ do: 'end' })}">End portrait-gate</button></p></footer>`
+<div id="ending"></div></footer>`
 }

@@ -13,7 +13,7 @@ import { lines } from './lines.ts'
 /** How the delivery that is shown stands: whether it is whole, and the verdict. */
 export function deliveryHead(one: Incoming | null): Markup {
   if (one === null) return html``
-  const away = html`<button id="away-${one.id}" type="button" data-do="${wishText({ do: 'put-away', delivery: one.id })}">Remove from this page</button>`
+  const away = html`<button id="away-${one.id}" type="button" data-do="${wishText({ do: 'put-away', delivery: one.id })}">${one.signed?.isKept === false ? 'Remove without saving the sign-off' : 'Remove from this page'}</button>`
   return html`<div class="head"><h2><bdi>${one.name}</bdi></h2>${away}</div>${course(one)}`
 }
 

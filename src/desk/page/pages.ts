@@ -78,9 +78,10 @@ export class Pages {
   }
 
   #signOff(id: string): Reply {
-    const signed = this.#desk.deliveries.find(id)?.signed
-    if (!signed) return { status: 404 }
-    return { type: 'application/json', body: signed.text, isSaved: true }
+    const { deliveries } = this.#desk
+    const one = deliveries.find(id)
+    const text = one && deliveries.takeSignOff(one)
+    return text === null ? { status: 404 } : { type: 'application/json', body: text, isSaved: true }
   }
 }
 

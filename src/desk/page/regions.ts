@@ -1,13 +1,22 @@
 import type { Markup } from '../../report/html/markup.ts'
 import type { Desk } from '../desk.ts'
 import { deliveryHead } from './delivery.ts'
+import { ending } from './ending.ts'
 import { findings } from './findings.ts'
 import { houseStyle } from './house-style.ts'
 import { deliveryList } from './list.ts'
 import { signing } from './signing.ts'
 import { differences, questions } from './terms.ts'
 
-type Place = 'style' | 'deliveries' | 'delivery' | 'questions' | 'findings' | 'differences' | 'signing'
+type Place =
+  | 'style'
+  | 'deliveries'
+  | 'delivery'
+  | 'questions'
+  | 'findings'
+  | 'differences'
+  | 'signing'
+  | 'ending'
 
 /** The parts of the page as they are now. */
 export function regions({ style, deliveries, notes }: Desk): Record<Place, Markup> {
@@ -20,6 +29,7 @@ export function regions({ style, deliveries, notes }: Desk): Record<Place, Marku
     findings: findings(shown),
     differences: differences(shown),
     signing: signing(shown),
+    ending: ending(deliveries.unkept),
   }
 }
 
@@ -32,4 +42,5 @@ export const EMPTY: Record<Place, string> = {
   findings: '',
   differences: '',
   signing: '',
+  ending: '',
 }

@@ -148,6 +148,8 @@ describe.skipIf(CHROMIUM === null)('the desk', () => {
     await page.getByText('version 1', { exact: false }).first().waitFor()
     expect(wrong).toEqual([])
     await tabTo('#end')
+    await page.getByText('The sign-off of delivery is not saved yet.').waitFor()
+    await page.getByRole('button', { name: 'End portrait-gate without saving' }).waitFor()
     await page.keyboard.press('Enter')
     await page.getByRole('alert').getByText('portrait-gate has ended').waitFor()
     expect(await page.locator('main').textContent()).not.toMatch(/Adeyemi|Ingrid|osprey/)

@@ -23,7 +23,7 @@ export interface Taps {
   /** `count` weights for each pixel. */
   readonly weights: Float32Array
   readonly count: number
-  /** The first of the nearest of them, for each pixel: the result is no darker and no lighter than these. */
+  /** The first of the nearest of them, for each pixel: the result is no darker than these. */
   readonly nears: Int32Array
   /** How many are nearest; 0 bounds nothing. */
   readonly near: number

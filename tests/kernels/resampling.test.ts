@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { encodedLight, resampledLight, type Taps } from '../../src/kernels/resampling.ts'
 import { seeded } from '../random.ts'
 
-/** The weighted sum for a place of the result, within the least and the most of the nearest. */
+/** The weighted sum for a place of the result, and no less than the least of the nearest. */
 function summed(
   { starts, weights, count, nears, near }: Taps,
   place: number,
@@ -11,7 +11,7 @@ function summed(
   let sum = 0
   for (let k = 0; k < count; k++) sum += (weights[place * count + k] ?? 0) * valueAt((starts[place] ?? 0) + k)
   const values = Array.from({ length: near }, (_, k) => valueAt((nears[place] ?? 0) + k))
-  return Math.min(Math.max(sum, Math.min(...values)), Math.max(...values))
+  return Math.max(sum, Math.min(...values))
 }
 
 // Against the definitions in double precision; single precision keeps seven digits.

@@ -31,7 +31,7 @@ export function lighten(
 }
 
 /**
- * Each pixel of the result as a weighted sum of neighbors in a row, no darker and no lighter than the nearest of them.
+ * Each pixel of the result as a weighted sum of neighbors in a row, no darker than the nearest of them.
  * @param starts of each, the first neighbor, as whole numbers
  * @param weights of each, `count` floats
  * @param nears of each, the first of the nearest neighbors, as whole numbers
@@ -64,29 +64,23 @@ export function gather(
     let sum = f32x4.add(even, odd)
     let at = row + 12 * <usize>load<i32>(nears)
     let least = v128.load(at)
-    let most = least
     for (let n = 1; n < near; n++) {
       at += 12
       least = f32x4.pmin(least, v128.load(at))
-      most = f32x4.pmax(most, v128.load(at))
     }
-    if (near > 0) sum = f32x4.pmin(most, f32x4.pmax(least, sum))
+    if (near > 0) sum = f32x4.pmax(least, sum)
     // The fourth lane is overwritten by the next pixel.
     v128.store(out, sum)
   }
 }
 
-/** Makes no value of a row darker or lighter than those at the same place of other rows. @param bytes of the row */
+/** Makes no value of a row darker than those at the same place of other rows. @param bytes of the row */
 export function bound(places: usize, count: i32, bytes: usize, row: usize): void {
   for (let x: usize = 0; x < bytes; x += 16) {
     let least = v128.load(load<usize>(places) + x)
-    let most = least
-    for (let k: usize = 4; k < <usize>count << 2; k += 4) {
-      const value = v128.load(load<usize>(places + k) + x)
-      least = f32x4.pmin(least, value)
-      most = f32x4.pmax(most, value)
-    }
-    v128.store(row + x, f32x4.pmin(most, f32x4.pmax(least, v128.load(row + x))))
+    for (let k: usize = 4; k < <usize>count << 2; k += 4)
+      least = f32x4.pmin(least, v128.load(load<usize>(places + k) + x))
+    v128.store(row + x, f32x4.pmax(least, v128.load(row + x)))
   }
 }
 

@@ -18,8 +18,8 @@ function kernel(x: number): number {
 const REACH = 4.5
 
 /**
- * How near the pixels lie that bound the result, px of the smaller grid: a sharp edge rings beyond 1 px, where those nearer than 1 px are all on
- * one side of it, so that it does not ring at all.
+ * How near the pixels lie than which the result is no darker, px of the smaller grid: a sharp edge rings beyond 1 px, where those nearer than 1 px
+ * are all on one side of it. Overshoot stays: as light it is as large, but few codes, and it keeps what is fine as clear as it was.
  * @choice so that what the grid can hold, of 2 px a cycle and more, is bounded by nothing
  */
 const NEAR = 1

@@ -15,7 +15,7 @@ export interface Person {
 export const PLANTED: Readonly<Record<number, 'out of focus' | 'tilted'>> = { 2: 'out of focus', 5: 'tilted' }
 export const FRAMES_EACH = 8
 /** From this sitter on the backdrop, and all else, has 0.3 stop less light. */
-export const DARKER_FROM = 6
+export const DARKER_FROM = 3
 const LESS_LIGHT = 2 ** -0.3
 
 /** A frame of a sitter, made of the drawn print: another part of it each time, as a sitter moves. */

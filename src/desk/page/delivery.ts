@@ -22,11 +22,11 @@ function course({ id, stage }: Incoming): Markup {
     case 'arriving':
       return html`<p>It is being copied.</p>`
     case 'waiting':
-      return html`<p>It waits until the one before is checked.</p>`
+      return html`<p>It is waiting: another delivery is being checked.</p>`
     case 'checking': {
       const { progress } = stage
       if (progress === null)
-        return html`<p>Looking whether it is whole and unchanged…</p><progress aria-label="Verifying"></progress>`
+        return html`<p>Checking that it is whole and unchanged…</p><progress aria-label="Verifying"></progress>`
       const { done, total } = progress
       return html`<p>Measured ${done} of ${count(total, 'portrait')}</p><progress aria-label="Measured" max="${total}" value="${done}"></progress>`
     }
@@ -73,5 +73,5 @@ function signature({ signature }: BagReceived): Markup {
   const { state, signer, key } = signature
   if (state === 'known') return html`It is signed by <bdi>${signer}</bdi>.`
   if (state === 'wrong') return html`Its signature does not fit.`
-  return html`It is signed with the key <code>${key}</code>. Ask the studio, by another way than this delivery, whether that is theirs.`
+  return html`It is signed with the key <code>${key}</code>. Ask the studio whether that key is theirs, by phone or in a separate message.`
 }

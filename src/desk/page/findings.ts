@@ -32,7 +32,7 @@ function rest(items: readonly Markup[]): Markup | null {
   if (items.length === 0) return null
   const shown = items.slice(0, MOST)
   const more = items.length - shown.length
-  const end = more > 0 ? html`<p>And ${more} more, which the full report has.</p>` : null
+  const end = more > 0 ? html`<p>And ${more} more, in the full report.</p>` : null
   return html`<details><summary>And ${items.length} more</summary><ul class="files">${shown}</ul>${end}</details>`
 }
 

@@ -37,6 +37,8 @@ function choices({ folder: { folder, above, folders, specs } }: StyleChoice): Ma
   )
   const again = html`<li><button id="again" type="button" data-do="${wishText({ do: 'choose', isOpen: true })}">Look again</button></li>`
   const none =
-    specs.length > 0 ? null : html`<p class="small">No house style is in this folder; look into another.</p>`
+    specs.length > 0
+      ? null
+      : html`<p class="small">There is no house style in this folder; look in another.</p>`
   return html`<h3>In <bdi>${folder}</bdi></h3>${none}<ul class="places">${take}${up}${into}${again}</ul>`
 }

@@ -15,7 +15,7 @@ export function signing(one: Incoming | null): Markup {
   const unsure = one.stage.received.receipt.report?.verdict === 'unsure'
   return html`<h2>Sign-off</h2>
 ${why === null ? null : html`<p><b>It can’t be approved:</b> <bdi>${why}</bdi> You can return it to the studio.</p>`}
-${unsure ? html`<p>What is unsure nobody has measured: look at it in the full report before you approve.</p>` : null}
+${unsure ? html`<p>What is unsure could not be measured: look at it in the full report before you approve.</p>` : null}
 <form data-sends="${wishText({ do: 'sign', delivery: id })}">
 <p><label for="by-${id}">Your name</label> <input id="by-${id}" name="by" type="text" required maxlength="200" autocomplete="name"></p>
 <p><label for="note-${id}">Note to the studio, if you like</label> <textarea id="note-${id}" name="note" rows="3" maxlength="4000"></textarea></p>

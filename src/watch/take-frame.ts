@@ -1,10 +1,11 @@
 import { join } from 'node:path'
 import type { Taken } from '../arrivals/arrivals.ts'
 import type { Candidate } from '../arrivals/candidate.ts'
+import { FileMemory } from '../files/file-memory.ts'
 import { areOneFrame, type FrameFile, formatOf, frameName } from '../frames/one-frame.ts'
 import { sniff } from '../measure/file/container/sniff.ts'
 import { isRaw, isRawWhole, rawContent } from '../measure/file/raw/raw-content.ts'
-import { type FileContent, readHashed } from '../measure/file/read-file.ts'
+import { type FileContent, LIMITS, readHashed } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import type { Warm } from '../pool/warm.ts'
 import type { FrameEntry, LeftEntry, SeenFile } from '../session-log/entry.ts'
@@ -32,6 +33,8 @@ export class FrameTaker {
   readonly #turns = new OneAtATime()
   /** Files of people who were forgotten: nothing is to be written of them again. */
   readonly #passedOver = new Set<string>()
+  /** What no frame is in just now. */
+  readonly #memories: FileMemory[] = []
 
   constructor(means: TakingMeans) {
     this.#means = means
@@ -39,7 +42,16 @@ export class FrameTaker {
 
   /** @throws the signal's reason when it is aborted; Error when the face models can't be loaded */
   async take(candidate: Candidate): Promise<Taken> {
-    const content = await readHashed(candidate.path)
+    const memory = this.#memories.pop() ?? new FileMemory()
+    try {
+      return await this.#takeFrom(candidate, memory)
+    } finally {
+      this.#memories.push(memory)
+    }
+  }
+
+  async #takeFrom(candidate: Candidate, memory: FileMemory): Promise<Taken> {
+    const content = await readHashed(candidate.path, LIMITS.bytes, memory)
     if ('fault' in content || content.sha256 === null) return this.#unread(candidate, content)
     const { data, sha256 } = content
     const { file, bytes, modifiedMs } = candidate

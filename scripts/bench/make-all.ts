@@ -4,7 +4,6 @@ import process from 'node:process'
 import sharp from 'sharp'
 import { encodedAt } from '../../src/prepare/encode/encoded-at.ts'
 import { USUAL } from '../../src/prepare/encode/manners.ts'
-import { converted } from '../../src/prepare/pixels/convert.ts'
 import { decodeMaster } from '../../src/prepare/pixels/decode.ts'
 import { iccProfile } from '../../src/prepare/pixels/icc-profile.ts'
 import { resampled } from '../../src/prepare/pixels/resample.ts'
@@ -38,7 +37,7 @@ const BLOCKS = {
 async function ours(content: Buffer): Promise<void> {
   const master = await decodeMaster(content)
   for (const { crop, size } of FILES) {
-    const picture = converted(resampled(master, crop, size), master.color, targetSpace('sRGB'), 8)
+    const picture = resampled(master, crop, size, targetSpace('sRGB'), 8)
     await encodedAt(picture, ENCODING, BLOCKS, JPEG.quality, USUAL)
   }
 }

@@ -1,6 +1,7 @@
 import { withKernels } from './memory.ts'
 
 const FLOAT = Float32Array.BYTES_PER_ELEMENT
+const WHOLE = Int32Array.BYTES_PER_ELEMENT
 
 /** Bytes of a pixel in linear light. */
 const LIGHT = 3 * FLOAT
@@ -31,26 +32,47 @@ export interface Taps {
   readonly from: number
 }
 
-/** A part of a picture in linear light, made smaller along both axes. */
-export function resampledLight(
+/** How linear light becomes codes. */
+export interface Coding {
+  /** From the light of one space to that of another: three columns of three numbers and a 0; with one channel the first row counts. */
+  readonly columns: Float32Array
+  /** 256ths of codes over the root of light, 0..1 in even steps. */
+  readonly table: Int32Array
+  /** What is added before rounding down, 256ths of a code by 8 rows and 8 columns. */
+  readonly noise: Int32Array
+  readonly channels: 1 | 3
+  /** How far beyond 0..1 light may lie and still be in gamut. */
+  readonly within: number
+}
+
+/**
+ * A part of a picture made smaller along both axes in linear light, as codes of another space, which are written to `out`. Each row is finished
+ * before the next one is begun, so that no picture in light is ever kept.
+ * @returns how many pixels are out of gamut
+ */
+export function resampledCodes(
   { codes, widthPx, leftPx, topPx, light }: Part,
-  across: Taps,
-  down: Taps,
-): Float32Array {
+  [across, down]: readonly [Taps, Taps],
+  { columns, table, noise, channels, within }: Coding,
+  out: Uint8Array | Uint16Array,
+): number {
   const [width, height] = [across.starts.length, down.starts.length]
-  const out = new Float32Array(3 * width * height)
-  withKernels((kernels, memory) => {
+  const outBytes = new Uint8Array(out.buffer, out.byteOffset, out.byteLength)
+  const rowBytes = channels * width * out.BYTES_PER_ELEMENT
+  return withKernels((kernels, memory) => {
     const [red, green, blue] = lightAt(light, memory.put)
     const input = memory.room(3 * across.from * codes.BYTES_PER_ELEMENT)
-    const starts = memory.put(across.starts)
-    const weights = memory.put(across.weights)
+    const [starts, weights] = [memory.put(across.starts), memory.put(across.weights)]
     const nears = memory.put(across.nears)
+    const [matrix, steps, noises] = [memory.put(columns), memory.put(table), memory.put(noise)]
     const [middle, row] = [memory.room(LIGHT * across.from), memory.room(LIGHT * width)]
-    const places = memory.room(Uint32Array.BYTES_PER_ELEMENT * down.count)
-    const downWeights = memory.room(FLOAT * down.count)
+    const made = memory.room(rowBytes)
+    const places = memory.room(WHOLE * down.count)
+    const downWeights = memory.put(down.weights)
     // Only the rows that some pixel still needs are kept.
     const kept = Array.from({ length: down.count }, () => memory.room(LIGHT * across.from))
     let next = 0
+    let outside = 0
     for (let y = 0; y < height; y++) {
       const start = down.starts[y] as number
       for (next = Math.max(next, start); next < start + down.count; next++) {
@@ -59,18 +81,24 @@ export function resampledLight(
         const to = kept[next % down.count] as number
         kernels.lighten(input, across.from, codes.BYTES_PER_ELEMENT - 1, red, green, blue, to)
       }
-      const rows = Int32Array.from({ length: down.count }, (_, k) => kept[(start + k) % down.count] as number)
-      memory.fill(places, rows)
-      memory.fill(downWeights, down.weights.subarray(y * down.count, (y + 1) * down.count))
-      kernels.weigh(places, LIGHT * across.from, downWeights, down.count, middle)
+      memory.fill(
+        places,
+        Int32Array.from({ length: down.count }, (_, k) => kept[(start + k) % down.count] as number),
+      )
+      kernels.weigh(places, LIGHT * across.from, downWeights + FLOAT * down.count * y, down.count, middle)
       const first = (down.nears[y] as number) - start
-      if (down.near > 0)
-        kernels.bound(places + Int32Array.BYTES_PER_ELEMENT * first, down.near, LIGHT * across.from, middle)
+      if (down.near > 0) kernels.bound(places + WHOLE * first, down.near, LIGHT * across.from, middle)
       kernels.gather(middle, width, starts, weights, across.count, nears, across.near, row)
-      out.set(memory.floats(row, 3 * width), 3 * y * width)
+      const own = noises + 8 * WHOLE * (y % 8)
+      const wide = out.BYTES_PER_ELEMENT - 1
+      outside += kernels.encodeLight(
+        ...([row, width, matrix, steps, table.length] as const),
+        ...([own, channels, wide, within, made] as const),
+      )
+      outBytes.set(memory.bytes(made, rowBytes), rowBytes * y)
     }
+    return outside
   })
-  return out
 }
 
 /** Addresses of the three tables; those that are the same are put only once. */
@@ -86,60 +114,4 @@ function lightAt(
   }
   const [red, green, blue] = light
   return [placeOf(red), placeOf(green), placeOf(blue)]
-}
-
-/** How linear light becomes codes. */
-export interface Coding {
-  /** From the light of one space to that of another: three columns of three numbers and a 0; with one channel the first row counts. */
-  readonly columns: Float32Array
-  /** Codes over the root of light, 0..1 in even steps. */
-  readonly table: Float32Array
-  /** What is added before rounding down, by 8 rows and 8 columns. */
-  readonly noise: Float32Array
-  readonly channels: 1 | 3
-  /** How far beyond 0..1 light may lie and still be in gamut. */
-  readonly within: number
-}
-
-/** Light of so many pixels a row as codes, written to `out`. @returns how many pixels are out of gamut */
-export function encodedLight(
-  light: Float32Array,
-  width: number,
-  { columns, table, noise, channels, within }: Coding,
-  out: Uint8Array | Uint16Array,
-): number {
-  const bytes = out.BYTES_PER_ELEMENT
-  return withKernels((kernels, memory) => {
-    const [row, codes] = [memory.room(LIGHT * width), memory.room(channels * width * bytes)]
-    const [rows, steps] = [memory.put(columns), memory.put(closed(table))]
-    const noises = memory.put(noise)
-    let outside = 0
-    for (let y = 0; 3 * y * width < light.length; y++) {
-      memory.fill(row, light.subarray(3 * y * width, 3 * (y + 1) * width))
-      const own = noises + 8 * FLOAT * (y % 8)
-      outside += kernels.encodeLight(
-        row,
-        width,
-        rows,
-        steps,
-        table.length,
-        own,
-        channels,
-        bytes - 1,
-        within,
-        codes,
-      )
-      const made = memory.bytes(codes, channels * width * bytes)
-      out.set(bytes === 1 ? made : new Uint16Array(made.buffer), channels * y * width)
-    }
-    return outside
-  })
-}
-
-/** With the last value once more, for the steps that end there. */
-function closed(table: Float32Array): Float32Array {
-  const more = new Float32Array(table.length + 1)
-  more.set(table)
-  more[table.length] = table.at(-1) ?? 0
-  return more
 }

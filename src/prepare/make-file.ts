@@ -1,11 +1,10 @@
 import type { PrepareSetting } from '../brand-spec/prepare-setting.ts'
 import { jpegWith } from './containers/jpeg.ts'
-import type { EncodeAsk } from './encode/encode.ts'
 import { encode } from './encode/encode.ts'
 import type { Encoding } from './encode/encoded-at.ts'
+import type { EncodeAsk } from './encode/trials.ts'
 import type { Making } from './ledger/prepared.ts'
 import { makeBlocks } from './metadata/make-blocks.ts'
-import { converted } from './pixels/convert.ts'
 import type { Master } from './pixels/decode.ts'
 import { resampled } from './pixels/resample.ts'
 import { targetSpace } from './pixels/target-space.ts'
@@ -38,8 +37,7 @@ export async function makeFile(
   const { turnDeg, crop, size, tight, order, labels } = planned
   const { saving, format } = order
   const bits = saving.bitsPerChannel === 16 && (format === 'tiff' || format === 'png') ? 16 : 8
-  const sized = resampled(master, crop, size)
-  const plain = converted(sized, master.color, targetSpace(labels.colorSpace), bits)
+  const plain = resampled(master, crop, size, targetSpace(labels.colorSpace), bits)
   const done = sharpening ? sharpenedWithin(plain, planned, sharpening.halos) : null
   const picture = done?.picture ?? plain
   const encoding: Encoding = {

@@ -1,6 +1,6 @@
 import { placeOn, turnedBy } from '../framing/turned.ts'
 import { measureFocus } from '../measure/finish/focus/eye-focus.ts'
-import type { Finished } from './pixels/convert.ts'
+import type { Finished } from './pixels/resample.ts'
 import { detailOf, rgbOf, sharpened } from './pixels/sharpened.ts'
 import type { PlannedFile } from './planning/plan.ts'
 

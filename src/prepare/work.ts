@@ -45,21 +45,21 @@ export async function workOn(
   // Of one person's head all files have the same tilt.
   const level = files.find(({ turnDeg }) => turnDeg !== 0)?.turnDeg ?? 0
   const leveled = upright && level !== 0 ? await turnedMaster(upright, level) : upright
-  const done: (Worked | Failed)[] = []
-  for (const planned of files) {
+  const work = async (planned: PlannedFile): Promise<Worked> => {
     signal.throwIfAborted()
-    const { bytes, ...made } = await madeOf(
-      planned,
-      content,
-      planned.turnDeg === 0 ? upright : leveled,
-      setting,
-    )
+    const master = planned.turnDeg === 0 ? upright : leveled
+    const { bytes, ...made } = await madeOf(planned, content, master, setting)
     const path = join(folder, planned.file)
     await mkdir(dirname(path), { recursive: true })
     await replaceWhole(path, bytes, { signal, flush: true })
-    done.push({ planned, made: { ...made, sha256: hashOf(bytes), bytes: bytes.length } })
+    return { planned, made: { ...made, sha256: hashOf(bytes), bytes: bytes.length } }
   }
-  return done
+  // While one is encoded, the next one is made smaller. None is left at work when another one fails.
+  const done = await Promise.allSettled(files.map(work))
+  return done.map((one) => {
+    if (one.status === 'rejected') throw one.reason
+    return one.value
+  })
 }
 
 async function madeOf(

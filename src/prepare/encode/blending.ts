@@ -1,4 +1,4 @@
-import type { Finished } from '../pixels/convert.ts'
+import type { Finished } from '../pixels/resample.ts'
 import { areasOf, lumaErrors, SIDE } from './luma.ts'
 
 /**

@@ -1,18 +1,10 @@
 import type { Blocks } from '../containers/blocks.ts'
-import type { Finished } from '../pixels/convert.ts'
-import { blending } from './blending.ts'
+import type { Finished } from '../pixels/resample.ts'
 import { type Encoding, encodedAt } from './encoded-at.ts'
+import { blends, exaggerated, softened } from './filling.ts'
 import { lumaErrors, shown } from './luma.ts'
-import { MANNERS, type Manner, THOROUGH, USUAL } from './manners.ts'
-import { highestWithin, largestShareWithin } from './within.ts'
-
-/** What a file may weigh and how well it has to be encoded. */
-export interface EncodeAsk {
-  /** Quality 1..100, both ends included. */
-  readonly quality: { readonly min: number; readonly max: number }
-  /** Bytes of the whole file; Infinity without a limit. */
-  readonly mostBytes: number
-}
+import { MANNERS, USUAL } from './manners.ts'
+import { type At, type Candidate, type EncodeAsk, highestOf } from './trials.ts'
 
 export interface Encoded {
   readonly bytes: Buffer
@@ -25,16 +17,19 @@ export interface Encoded {
 /** Formats whose bytes don't depend on a quality, as they are used here. */
 const LOSSLESS: readonly string[] = ['png', 'tiff']
 
-/** One of the files that are within the limit. */
-interface Candidate {
-  readonly bytes: Buffer
-  readonly quality: number
-}
+/** Where the search for a quality begins. @choice files of portraits with a limit mostly end near it, no source. */
+const START = 88
 
-/** Encodes some version of the picture. */
-type At = (version: Finished, quality: number, manner: Manner) => Promise<Buffer>
+/** A file that leaves more of the limit is filled up. @choice no source. */
+const FULL = 0.97
 
-/** The file whose luma is nearest to the picture's, of all those tried that are within the limit of bytes. */
+/** By so much a file that is full may be farther off than the nearest one, in squares of luma. @choice 5 % are a fifth of a dB, which nobody sees; no source. */
+const EQUAL = 1.05
+
+/**
+ * The file whose luma is nearest to the picture's, of all those tried that are within the limit of bytes; of those that are
+ * as good one that fills it.
+ */
 export async function encode(
   picture: Finished,
   encoding: Encoding,
@@ -42,80 +37,48 @@ export async function encode(
   ask: EncodeAsk,
 ): Promise<Encoded> {
   const { quality, mostBytes } = ask
+  const { format } = encoding
   const at: At = (version, value, manner) => encodedAt(version, encoding, blocks, value, manner)
   const best = await at(picture, quality.max, USUAL)
-  if (LOSSLESS.includes(encoding.format))
-    return { bytes: best, quality: null, tooLarge: best.length > mostBytes }
+  if (LOSSLESS.includes(format)) return { bytes: best, quality: null, tooLarge: best.length > mostBytes }
   if (best.length <= mostBytes) return { bytes: best, quality: quality.max, tooLarge: false }
-  const candidates: Candidate[] = []
-  for (const manner of MANNERS[encoding.format]) {
-    const highest = await highestOf(picture, manner, candidates.at(-1)?.quality ?? START, ask, at)
-    if (highest) candidates.push(highest)
+  const whole: Candidate[] = []
+  for (const manner of MANNERS[format]) {
+    const highest = await highestOf(picture, manner, whole.at(-1)?.quality ?? START, ask, at)
+    if (highest) whole.push(highest)
   }
-  if (encoding.format === 'jpeg') candidates.push(...(await blends(picture, candidates, ask, at)))
-  const chosen = await nearest(candidates, picture)
-  if (chosen) return { ...chosen, tooLarge: false }
-  return { bytes: await at(picture, quality.min, USUAL), quality: quality.min, tooLarge: true }
+  const blended = format === 'jpeg' && whole.length > 0 ? await blends(picture, whole, ask, at) : []
+  const tried = await compared([...whole, ...blended], picture)
+  const [nearest] = tried
+  if (!nearest) {
+    const bytes = await at(picture, quality.min, USUAL)
+    return { bytes, quality: quality.min, tooLarge: bytes.length > mostBytes }
+  }
+  const isFull = ({ bytes }: Candidate) => bytes.length >= FULL * mostBytes
+  if (isFull(nearest)) return encodedOf(nearest)
+  const more = [
+    ...(await softened(picture, whole, ask, at)),
+    ...(await exaggerated(picture, nearest, ask, at)),
+  ]
+  const all = [...tried, ...(await compared(more, picture))].sort((a, b) => a.error - b.error)
+  const good = all.filter(({ error }) => error <= EQUAL * (all[0]?.error ?? 0))
+  const fullest = [...good].sort((a, b) => b.bytes.length - a.bytes.length)
+  return encodedOf(good.find(isFull) ?? fullest[0] ?? nearest)
 }
 
-/** Where the search for a quality begins. @choice files of portraits with a limit mostly end near it, no source. */
-const START = 88
-
-async function highestOf(
-  picture: Finished,
-  manner: Manner,
-  start: number,
-  { quality, mostBytes }: EncodeAsk,
-  at: At,
-): Promise<Candidate | null> {
-  const made = new Map<number, Buffer>()
-  const bytesAt = async (value: number) => {
-    const bytes = await at(picture, value, manner)
-    made.set(value, bytes)
-    return bytes.length
-  }
-  const highest = await highestWithin({ bytesAt, mostBytes }, quality, start)
-  const bytes = made.get(highest ?? 0)
-  return bytes && highest !== null ? { bytes, quality: highest } : null
-}
-
-/** Qualities in which thorough and usual encoding are blended. @choice a lower one was never the best on drawn portraits. */
-const BLENDS = 2
-
-/** JPEGs of the qualities that fit only when encoded thoroughly: as much of each as fits is encoded as usual, which shows more. */
-async function blends(
-  picture: Finished,
+/** Candidates and by how much they are off, the nearest first. */
+async function compared(
   candidates: readonly Candidate[],
-  { mostBytes, quality }: EncodeAsk,
-  at: At,
-): Promise<Candidate[]> {
-  const highest = Math.max(...candidates.map((one) => one.quality))
-  const found: Candidate[] = []
-  for (let value = highest; value > highest - BLENDS && value >= quality.min; value--) {
-    const whole = await at(picture, value, USUAL)
-    if (whole.length <= mostBytes) break
-    const coarse = await at(picture, value, THOROUGH)
-    const blend = blending(picture, await shown(coarse, picture))
-    const made = new Map<number, Buffer>()
-    const bytesAt = async (share: number) => {
-      const bytes = await at(blend(share), value, USUAL)
-      made.set(share, bytes)
-      return bytes.length
-    }
-    const ends = [coarse.length, whole.length] as const
-    const share = await largestShareWithin({ bytesAt, mostBytes }, ends)
-    const bytes = made.get(share ?? -1)
-    if (bytes) found.push({ bytes, quality: value })
-  }
-  return found
-}
-
-async function nearest(candidates: readonly Candidate[], picture: Finished): Promise<Candidate | null> {
-  let [chosen, least]: [Candidate | null, number] = [null, Infinity]
+  picture: Finished,
+): Promise<(Candidate & { readonly error: number })[]> {
+  const found: (Candidate & { readonly error: number })[] = []
   for (const candidate of candidates) {
     const errors = lumaErrors(await shown(candidate.bytes, picture), picture)
-    const error = errors.reduce((sum, value) => sum + value, 0)
-    if (error < least) [chosen, least] = [candidate, error]
+    found.push({ ...candidate, error: errors.reduce((sum, value) => sum + value, 0) })
   }
-  return chosen
+  return found.sort((a, b) => a.error - b.error)
+}
+
+function encodedOf({ bytes, quality }: Candidate): Encoded {
+  return { bytes, quality, tooLarge: false }
 }

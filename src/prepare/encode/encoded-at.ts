@@ -5,7 +5,7 @@ import { jpegWith } from '../containers/jpeg.ts'
 import { pngWith } from '../containers/png.ts'
 import { tiffWith } from '../containers/tiff.ts'
 import { webpWith } from '../containers/webp.ts'
-import type { Finished } from '../pixels/convert.ts'
+import type { Finished } from '../pixels/resample.ts'
 import type { Subsampling } from '../planning/order.ts'
 import type { Manner } from './manners.ts'
 
@@ -45,7 +45,8 @@ export async function encodedAt(
     case 'avif': {
       // Its boxes are the library's to write: it takes the blocks over from a PNG.
       const labeled = pngWith(await source.png({ compressionLevel: 0 }).toBuffer(), blocks)
-      return sharp(labeled).keepMetadata().avif({ quality, chromaSubsampling: subsampling }).toBuffer()
+      const avif = { quality, chromaSubsampling: subsampling, ...manner.avif }
+      return sharp(labeled).keepMetadata().avif(avif).toBuffer()
     }
   }
 }

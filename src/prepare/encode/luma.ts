@@ -1,5 +1,5 @@
 import sharp from 'sharp'
-import type { Finished } from '../pixels/convert.ts'
+import type { Finished } from '../pixels/resample.ts'
 
 /** Weights of red, green and blue in a JPEG's luma. @source ITU-T T.871, 7. */
 const LUMA = [0.299, 0.587, 0.114] as const

@@ -1,7 +1,7 @@
 import { lumaAt } from '../../imaging/luminance.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import { convolved } from '../../kernels/convolution.ts'
-import type { Finished } from './convert.ts'
+import type { Finished } from './resample.ts'
 
 /** How far the blur reaches, in its own standard deviations. @choice what lies beyond weighs under 0.3 %. */
 const REACH = 3

@@ -11,7 +11,7 @@ import { encodedAt } from '../../../src/prepare/encode/encoded-at.ts'
 import { USUAL } from '../../../src/prepare/encode/manners.ts'
 import type { Labels } from '../../../src/prepare/metadata/labels.ts'
 import { makeBlocks } from '../../../src/prepare/metadata/make-blocks.ts'
-import type { Finished } from '../../../src/prepare/pixels/convert.ts'
+import type { Finished } from '../../../src/prepare/pixels/resample.ts'
 import { exifrFields } from '../../outside/exifr.ts'
 import { startedExiftool } from '../../outside/exiftool.ts'
 

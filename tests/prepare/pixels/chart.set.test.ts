@@ -4,7 +4,6 @@ import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import { deltaE00 } from '../../../src/color/ciede2000.ts'
 import { pngWith } from '../../../src/prepare/containers/png.ts'
-import { converted } from '../../../src/prepare/pixels/convert.ts'
 import { decodeMaster } from '../../../src/prepare/pixels/decode.ts'
 import { resampled } from '../../../src/prepare/pixels/resample.ts'
 import { targetSpace } from '../../../src/prepare/pixels/target-space.ts'
@@ -52,8 +51,7 @@ async function ours(from: string, to: Name): Promise<number[][]> {
     .toBuffer()
   const master = await decodeMaster(withProfile(bare, readFileSync(from)))
   const size = { widthPx: 40, heightPx: 25 }
-  const same = resampled(master, { leftPx: 0, topPx: 0, ...size }, size)
-  const { codes: out } = converted(same, master.color, targetSpace(to), 16)
+  const { codes: out } = resampled(master, { leftPx: 0, topPx: 0, ...size }, size, targetSpace(to), 16)
   return CHART.map((_, n) => [...out.slice(3 * n, 3 * n + 3)].map((code) => code / 257))
 }
 

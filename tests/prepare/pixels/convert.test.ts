@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest'
 import { toXyzD50 } from '../../../src/color/colorants.ts'
 import { RGB_SPACES } from '../../../src/color/rgb-spaces.ts'
-import { converted } from '../../../src/prepare/pixels/convert.ts'
 import type { SourceColor } from '../../../src/prepare/pixels/decode.ts'
 import { resampled } from '../../../src/prepare/pixels/resample.ts'
 import { targetSpace } from '../../../src/prepare/pixels/target-space.ts'
@@ -25,7 +24,7 @@ function through(
   const size = { widthPx, heightPx: codes.length / 3 / widthPx }
   const color = sourceOf(from)
   const master = { ...size, pixels: Buffer.from(Uint16Array.from(codes).buffer), bits: 16 as const, color }
-  return converted(resampled(master, { leftPx: 0, topPx: 0, ...size }, size), color, targetSpace(to), bits)
+  return resampled(master, { leftPx: 0, topPx: 0, ...size }, size, targetSpace(to), bits)
 }
 
 test('every code of 8 bits stays what it is in its own space, whatever its place in the dither', () => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { SRGB, toXyzD50 } from '../../../src/color/colorants.ts'
 import { srgbFromLinear, srgbToLinear } from '../../../src/color/transfer.ts'
 import { resampled } from '../../../src/prepare/pixels/resample.ts'
+import { targetSpace } from '../../../src/prepare/pixels/target-space.ts'
 import { gaussian } from '../../random.ts'
 
 const SIZE = 512
@@ -21,8 +22,8 @@ function quartered(light: (x: number, y: number) => number) {
     color: { toXyz: toXyzD50(SRGB), curves: [srgbToLinear, srgbToLinear, srgbToLinear] as const },
   }
   const crop = { leftPx: 0, topPx: 0, widthPx: SIZE, heightPx: SIZE }
-  const { light: out } = resampled(master, crop, { widthPx: SMALL, heightPx: SMALL })
-  return (x: number, y: number) => out[3 * (y * SMALL + x)] ?? 0
+  const { codes: out } = resampled(master, crop, { widthPx: SMALL, heightPx: SMALL }, targetSpace('sRGB'), 16)
+  return (x: number, y: number) => srgbToLinear((out[3 * (y * SMALL + x)] ?? 0) / 65535)
 }
 
 /** Rate at which the phase grows, so that the pattern is as fine as the pixels at the picture's edges: half a cycle a px. */
@@ -85,8 +86,8 @@ test.each([
   }
   const crop = { leftPx: 0, topPx: 0, widthPx: width, heightPx: height }
   const master = { pixels, widthPx: width, heightPx: height, bits: 8 as const, color }
-  const { light } = resampled(master, crop, { widthPx, heightPx })
-  const differences = [...light].map((value, n) => 255 * srgbFromLinear(value) - (theirs[n] ?? 0))
+  const { codes } = resampled(master, crop, { widthPx, heightPx }, targetSpace('sRGB'), 16)
+  const differences = [...codes].map((code, n) => code / 257 - (theirs[n] ?? 0))
   expect(differences).toHaveLength(theirs.length)
   expect(Math.hypot(...differences) / Math.sqrt(differences.length)).toBeLessThan(1)
 })

@@ -1,5 +1,5 @@
 import type { DecodedPicture } from './decoded-picture.ts'
-import { decoder } from './decoder.ts'
+import { decoder, lasting } from './decoder.ts'
 
 /**
  * Decodes a picture in one of the decodable formats to its last row.
@@ -34,8 +34,12 @@ export function watched({ content, maxPixels, isSrgb }: Watched) {
 }
 
 /** Its pixels in 8 bits a channel. The conversion goes through the embedded profile, where there is one. */
-export function inSrgb(picture: ReturnType<typeof decoder>) {
-  return picture.toColourspace('srgb').raw({ depth: 'uchar' }).toBuffer({ resolveWithObject: true })
+export async function inSrgb(picture: ReturnType<typeof decoder>) {
+  const { data, info } = await picture
+    .toColourspace('srgb')
+    .raw({ depth: 'uchar' })
+    .toBuffer({ resolveWithObject: true })
+  return { data: lasting(data), info }
 }
 
 /** Channels of a color. @choice definition: red, green and blue. */

@@ -5,4 +5,12 @@ import sharp from 'sharp'
 sharp.cache(false)
 sharp.concurrency(1)
 
+/**
+ * The same bytes in an array that JavaScript makes. V8 forgets the class of those that native code makes with the last of them, and then
+ * compiles all code anew that was optimized for it: once a picture.
+ */
+export function lasting(data: Buffer): Buffer {
+  return Buffer.from(data.buffer, data.byteOffset, data.byteLength)
+}
+
 export { sharp as decoder }

@@ -84,7 +84,7 @@ async function example(
   picture: DecodedPicture,
   [x, y]: readonly [x: number, y: number],
 ): Promise<ChinExample> {
-  const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
+  const copy = copyOf(picture, FACE_LONG_EDGE_PX)
   const scale = picture.width / copy.width
   const faces = await findFaces(await loadFaceModel(), copy, partsOf(picture))
   const { landmarks } = measureFace(faces, copy.width, copy.height, scale)

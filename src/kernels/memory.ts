@@ -19,8 +19,10 @@ type Kernel =
   | 'growIntoSmear'
   | 'invert'
   | 'lab'
+  | 'layOut'
   | 'lighten'
   | 'meanOfSquares'
+  | 'meanRows'
   | 'mirrorSums'
   | 'powerInRings'
   | 'repeatSums'
@@ -32,11 +34,13 @@ type Kernel =
   | 'union'
   | 'waysWithin'
   | 'weigh'
+  | 'weighPixels'
+  | 'weighRows'
   | 'without'
 /** Of addresses, counts and numbers, as src/kernels/assembly declares them. */
 type Kernels = Record<Kernel, (...values: number[]) => number> & { readonly memory: WebAssembly.Memory }
 
-type Numbers = Uint8Array | Uint16Array | Int32Array | Float32Array | Float64Array
+type Numbers = Uint8Array | Int16Array | Uint16Array | Int32Array | Float32Array | Float64Array
 
 const kernels = new WebAssembly.Instance(new WebAssembly.Module(Buffer.from(MODULE, 'base64')))
   .exports as Kernels

@@ -1,6 +1,6 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
+import { shrunk } from '../../kernels/shrinking.ts'
 import type { DecodedPicture } from './decoded-picture.ts'
-import { decoder, lasting } from './decoder.ts'
 import type { PictureParts } from './picture-parts.ts'
 
 /** The opacity of a picture as a gray one in the size of a copy, each pixel the nearest one; null when all of it is opaque. */
@@ -19,13 +19,9 @@ export function alphaOf(
 }
 
 /** A copy at most `edge` px long; a smaller picture is taken as it is. */
-export async function copyOf({ data, width, height }: RgbPicture, edge: number): Promise<RgbPicture> {
-  if (Math.max(width, height) <= edge) return { data, width, height }
-  const { data: copy, info } = await decoder(data, { raw: { width, height, channels: 3 } })
-    .resize(edge, edge, { fit: 'inside', kernel: 'linear' })
-    .raw()
-    .toBuffer({ resolveWithObject: true })
-  return { data: lasting(copy), width: info.width, height: info.height }
+export function copyOf({ data, width, height }: RgbPicture, edge: number): RgbPicture {
+  const factor = Math.max(width, height) / edge
+  return factor <= 1 ? { data, width, height } : shrunk({ data, width, height }, factor)
 }
 
 /** A picture that was decoded as a whole. */
@@ -33,7 +29,7 @@ export function partsOf(whole: DecodedPicture): PictureParts {
   const { data, width, height, transparentShare } = whole
   return {
     ...{ width, height, transparentShare, whole },
-    copy: (edge) => copyOf(whole, edge),
+    copy: async (edge) => copyOf(whole, edge),
     // Written out: V8 forgets the class of an object that is spread into, and with it all code that was optimized for it.
     near: async () => ({ data, width, height, left: 0, top: 0 }),
   }

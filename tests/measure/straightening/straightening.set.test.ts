@@ -45,7 +45,7 @@ async function pictures(): Promise<DecodedPicture[]> {
 
 async function read(file: Buffer) {
   const picture = await decodePicture(file, 1e8)
-  const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
+  const copy = copyOf(picture, FACE_LONG_EDGE_PX)
   return findStraightening(picture, copy, alphaOf(picture, copy))?.straightening ?? null
 }
 
@@ -123,7 +123,7 @@ describe('pictures that were rotated and not cropped', () => {
 test('nothing is found in any picture as it is', async () => {
   expect(all.length).toBeGreaterThanOrEqual(25)
   for (const [i, picture] of part([...all.entries()], 3)) {
-    const copy = await copyOf(picture, FACE_LONG_EDGE_PX)
+    const copy = copyOf(picture, FACE_LONG_EDGE_PX)
     expect(findStraightening(picture, copy, null)?.straightening, `picture ${i}`).toBeUndefined()
   }
 })

@@ -27,20 +27,13 @@ const GRAY = { red: 0.5, green: 0.3, blue: 0.2 } as const
  * @param eyeDistance inter-eye distance, px
  */
 export function eyeSquare(
-  { data, width, height }: RgbPicture,
+  picture: RgbPicture,
   [x, y]: readonly [number, number],
   eyeDistance: number,
 ): EyeSquare {
   const step = eyeDistance / FOCUS_EYE_DISTANCE_PX
   const [left, top] = [x - (step * (SQUARE - 1)) / 2, y - (step * (SQUARE - 1)) / 2]
-  const grayAt = (column: number, row: number): number => {
-    const at = 3 * (row * width + column)
-    return (
-      GRAY.red * (data[at] as number) +
-      GRAY.green * (data[at + 1] as number) +
-      GRAY.blue * (data[at + 2] as number)
-    )
-  }
+  const { width, height } = picture
   const gray = new Float32Array(SQUARE * SQUARE)
   for (let row = 0, i = 0; row < SQUARE; row++) {
     const py = Math.min(height - 1, Math.max(0, top + row * step - 0.5))
@@ -51,14 +44,23 @@ export function eyeSquare(
       const before = Math.floor(px)
       const after = Math.min(width - 1, before + 1)
       gray[i] = interpolate(
-        grayAt(before, above),
-        grayAt(after, above),
-        grayAt(before, below),
-        grayAt(after, below),
+        grayAt(picture, before, above),
+        grayAt(picture, after, above),
+        grayAt(picture, before, below),
+        grayAt(picture, after, below),
         px - before,
         py - above,
       )
     }
   }
   return { gray, left, top, step }
+}
+
+function grayAt({ data, width }: RgbPicture, column: number, row: number): number {
+  const at = 3 * (row * width + column)
+  return (
+    GRAY.red * (data[at] as number) +
+    GRAY.green * (data[at + 1] as number) +
+    GRAY.blue * (data[at + 2] as number)
+  )
 }

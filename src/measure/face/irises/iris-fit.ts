@@ -61,12 +61,12 @@ export function irisFit(square: EyeSquare, lean: number): IrisFit {
 
 /** For each radius the same, from the smallest to the largest. */
 export function irisFits(square: EyeSquare, lean: number): readonly IrisFit[] {
-  const edgeAt = edgeAcross(square, lean, ANGLES, HIDDEN, BESIDE)
-  const start = improved(firstLook(square, lean), edgeAt, MOVES)
+  const edge = edgeAcross(square, lean, ANGLES, HIDDEN, BESIDE)
+  const start = improved(firstLook(square, lean), edge, MOVES)
   const count = Math.round((RADII.to - RADII.from) / RADII.step) + 1
   return Array.from({ length: count }, (_, k) => {
     const radius = RADII.from + k * RADII.step
-    return improved({ ...start, radius }, edgeAt, ASIDE)
+    return improved({ ...start, radius }, edge, ASIDE)
   })
 }
 
@@ -80,11 +80,11 @@ interface Circle {
   readonly y: number
   readonly radius: number
 }
-type EdgeAt = (circle: Circle) => Pick<IrisFit, 'contrast' | 'leastContrast'>
+type Contrasts = Pick<IrisFit, 'contrast' | 'leastContrast'>
 
 function firstLook(square: EyeSquare, lean: number): Circle {
   const { angles, hidden, beside, step, radii } = FIRST
-  const edgeAt = edgeAcross(square, lean, angles, hidden, beside)
+  const edge = edgeAcross(square, lean, angles, hidden, beside)
   const middle = (SQUARE - 1) / 2
   let best: Circle & { contrast: number } = { x: middle, y: middle, radius: radii[0], contrast: -Infinity }
   const [cos, sin] = [Math.cos(lean), Math.sin(lean)]
@@ -96,7 +96,7 @@ function firstLook(square: EyeSquare, lean: number): Circle {
           y: middle + along * sin + across * cos,
           radius,
         }
-        const { contrast } = edgeAt(circle)
+        const { contrast } = contrastsOf(edge, circle)
         if (contrast > best.contrast) best = { ...circle, contrast }
       }
   return best
@@ -114,17 +114,17 @@ const ASIDE: readonly Move[] = [
 /** And to larger and smaller circles. @choice half a step, since radii vary less than places */
 const MOVES: readonly Move[] = [...ASIDE, [0, 0, 0.5], [0, 0, -0.5]]
 
-function improved(start: Circle, edgeAt: EdgeAt, moves: readonly Move[]): IrisFit {
-  let best: IrisFit = { ...start, ...edgeAt(start) }
+function improved(start: Circle, edge: EdgeReading, moves: readonly Move[]): IrisFit {
+  let best: IrisFit = { ...start, ...contrastsOf(edge, start) }
   for (const step of FINER.steps) {
     for (let moved = true, round = 0; moved && round < FINER.rounds; round++) {
       moved = false
       for (const [right, down, wider] of moves) {
         const radius = Math.min(RADII.to, Math.max(RADII.from, best.radius + step * wider))
         const there = { x: best.x + step * right, y: best.y + step * down, radius }
-        const edge = edgeAt(there)
-        if (edge.contrast <= best.contrast) continue
-        best = { ...there, ...edge }
+        const contrasts = contrastsOf(edge, there)
+        if (contrasts.contrast <= best.contrast) continue
+        best = { ...there, ...contrasts }
         moved = true
       }
     }
@@ -132,37 +132,55 @@ function improved(start: Circle, edgeAt: EdgeAt, moves: readonly Move[]): IrisFi
   return best
 }
 
-/** What lies across the edge of a circle, read in some directions to both sides. */
+/** How the edge of a circle is read, in some directions to both sides. */
+interface EdgeReading {
+  readonly gray: Float32Array
+  /** The directions to one side, then those to the other. */
+  readonly us: Float64Array
+  readonly vs: Float64Array
+  readonly hidden: number
+  readonly beside: number
+  /** Room for what one side has. */
+  readonly steps: Float64Array
+}
+
 function edgeAcross(
   { gray }: EyeSquare,
   lean: number,
   angles: readonly number[],
   hidden: number,
   beside: number,
-): EdgeAt {
-  const count = angles.length
+): EdgeReading {
   const turns = [0, Math.PI].flatMap((side) =>
     angles.map((angle) => lean + side + ((side === 0 ? 1 : -1) * angle * Math.PI) / 180),
   )
   const [us, vs] = [Float64Array.from(turns, Math.cos), Float64Array.from(turns, Math.sin)]
-  const steps = new Float64Array(count)
-  const sideOf = (from: number, { x, y, radius }: Circle): number => {
-    const [outer, inner] = [radius + beside, radius - beside]
-    for (let k = 0; k < count; k++) {
-      const u = us[from + k] as number
-      const v = vs[from + k] as number
-      const step = grayAt(gray, x + outer * u, y + outer * v) - grayAt(gray, x + inner * u, y + inner * v)
-      steps[k] = Math.min(step, STEEPEST)
-    }
-    steps.sort()
-    let sum = 0
-    for (let k = hidden; k < count; k++) sum += steps[k] as number
-    return sum / (count - hidden)
+  return { gray, us, vs, hidden, beside, steps: new Float64Array(angles.length) }
+}
+
+function contrastsOf(edge: EdgeReading, circle: Circle): Contrasts {
+  const [one, other] = [sideOf(edge, 0, circle), sideOf(edge, edge.steps.length, circle)]
+  return { contrast: (one + other) / 2, leastContrast: Math.min(one, other) }
+}
+
+/** @param from the first of the side's directions */
+function sideOf(
+  { gray, us, vs, hidden, beside, steps }: EdgeReading,
+  from: number,
+  { x, y, radius }: Circle,
+): number {
+  const count = steps.length
+  const [outer, inner] = [radius + beside, radius - beside]
+  for (let k = 0; k < count; k++) {
+    const u = us[from + k] as number
+    const v = vs[from + k] as number
+    const step = grayAt(gray, x + outer * u, y + outer * v) - grayAt(gray, x + inner * u, y + inner * v)
+    steps[k] = Math.min(step, STEEPEST)
   }
-  return (circle) => {
-    const [one, other] = [sideOf(0, circle), sideOf(count, circle)]
-    return { contrast: (one + other) / 2, leastContrast: Math.min(one, other) }
-  }
+  steps.sort()
+  let sum = 0
+  for (let k = hidden; k < count; k++) sum += steps[k] as number
+  return sum / (count - hidden)
 }
 
 function grayAt(gray: Float32Array, x: number, y: number): number {

@@ -122,25 +122,37 @@ async function candidates(
   const [boxes, logits] = await network.run(values, [1, input, input, CHANNELS])
   if (boxes?.length !== ANSWER.values * anchors.length || logits?.length !== anchors.length)
     throw new Error(`${file} is not the network that was expected.`)
-  const scale = side / input
-  return anchors.flatMap(([anchorX, anchorY], i) => {
+  const faces: DetectedFace[] = []
+  for (const [i, anchor] of anchors.entries()) {
     const score = 1 / (1 + Math.exp(-(logits[i] as number)))
-    if (score <= LEAST_SCORE) return []
-    const value = (k: number) => boxes[ANSWER.values * i + k] as number
-    const place = (k: number): Place => [
-      window.left + scale * (anchorX + value(k)),
-      window.top + scale * (anchorY + value(k + 1)),
-    ]
-    const [x, y] = place(ANSWER.middle)
-    return {
-      score,
-      x,
-      y,
-      width: scale * value(ANSWER.width),
-      height: scale * value(ANSWER.height),
-      eyes: [place(ANSWER.eyes[0]), place(ANSWER.eyes[1])] as const,
-    }
-  })
+    if (score > LEAST_SCORE) faces.push(faceAt(window, side / input, anchor, boxes, ANSWER.values * i, score))
+  }
+  return faces
+}
+
+/** @param first where among the boxes the answer of the anchor begins */
+function faceAt(
+  { left, top }: { readonly left: number; readonly top: number },
+  scale: number,
+  [anchorX, anchorY]: Place,
+  boxes: Float32Array,
+  first: number,
+  score: number,
+): DetectedFace {
+  const value = (k: number) => boxes[first + k] as number
+  const place = (k: number): Place => [
+    left + scale * (anchorX + value(k)),
+    top + scale * (anchorY + value(k + 1)),
+  ]
+  const [x, y] = place(ANSWER.middle)
+  return {
+    score,
+    x,
+    y,
+    width: scale * value(ANSWER.width),
+    height: scale * value(ANSWER.height),
+    eyes: [place(ANSWER.eyes[0]), place(ANSWER.eyes[1])],
+  }
 }
 
 /** One face for all candidates that overlap the surest of them, the mean of them by their scores, as the graphs do; at most MAX_FACES. */

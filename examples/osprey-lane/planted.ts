@@ -33,14 +33,14 @@ export const PLANTED: readonly Planted[] = [
     family: 'Castellanos',
     deliverable: 'print',
     fault:
-      'Cropped to 3:4, 1200 x 1600 px; nothing describes the picture to those who can not see it; and the mask that cut her out left a dark fringe.',
-    rules: ['aspect-ratio', 'pixel-size', 'metadata-required', 'cutout-fringe'],
+      'Cropped to 3:4, 1200 x 1600 px; nothing describes the picture to those who can not see it; and the mask that cut her out left a dark fringe and a hole in the cloth.',
+    rules: ['aspect-ratio', 'pixel-size', 'metadata-required', 'cutout-fringe', 'cutout-holes'],
     saving: 'undescribed',
     picture: { heightPx: 1600 },
     output: {
       heightPx: 1600,
       crop: { left: 100, top: 0, width: 1200, height: 1600 },
-      retouch: { fringe: [10, 12, 16] },
+      retouch: { fringe: [10, 12, 16], hole: { x: 0.47, y: 0.93, width: 0.03 } },
     },
   },
   {

@@ -1,6 +1,6 @@
 import sharp, { type Sharp } from 'sharp'
 import type { Portrait } from '../drawing/portrait.ts'
-import { fringed } from './fringe.ts'
+import { fringed, type Hole, holed } from './cut-out.ts'
 
 /** What a retoucher did to the finished picture. */
 export interface Retouch {
@@ -16,6 +16,8 @@ export interface Retouch {
   readonly enlargedFrom?: number
   /** The sitter was cut out with a line of the old backdrop, of this red, green and blue. */
   readonly fringe?: readonly [red: number, green: number, blue: number]
+  /** And with a hole. */
+  readonly hole?: Hole
   /** It was sharpened far too much. */
   readonly sharpened?: true
   /** The whole picture was flipped. */
@@ -75,6 +77,7 @@ export async function retouched(cut: Cut, { truth }: Portrait, retouch: Retouch)
     )
   }
   if (retouch.fringe) pixels = await fringed({ ...cut, pixels }, retouch.fringe)
+  if (retouch.hole) pixels = holed({ ...cut, pixels }, retouch.hole)
   if (retouch.enlargedFrom) pixels = await enlarged({ ...cut, pixels }, retouch.enlargedFrom)
   if (retouch.sharpened)
     pixels = await opened({ ...cut, pixels })

@@ -2,6 +2,7 @@ import { parse } from 'yaml'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { backgroundPlain } from '../rules/backdrop/background-plain.ts'
 import { cutoutFringe } from '../rules/backdrop/cutout-fringe.ts'
+import { cutoutHoles } from '../rules/backdrop/cutout-holes.ts'
 import type { Rule } from '../rules/contract/rule.ts'
 import { enlarged } from '../rules/finish/enlarged.ts'
 import { eyesMatch } from '../rules/finish/eyes-match.ts'
@@ -11,7 +12,7 @@ import { skinTexture } from '../rules/finish/skin-texture.ts'
 import { AGREED, type Line } from './proposals.ts'
 
 /** Rules with a limit that hardly anyone sets otherwise, for all files. */
-export const USUAL: readonly Rule[] = [backgroundPlain, cutoutFringe, enlarged, skinCast]
+export const USUAL: readonly Rule[] = [backgroundPlain, cutoutFringe, cutoutHoles, enlarged, skinCast]
 
 /** The same for what only the largest files show. */
 export const USUAL_OF_LARGEST: readonly Rule[] = [sharpeningHalo, eyesMatch, skinTexture]

@@ -4,7 +4,7 @@ import type { RgbPicture } from '../imaging/rgb-picture.ts'
 import { measureBackground } from './backdrop/background.ts'
 import { plainShare } from './backdrop/plainness.ts'
 import { readBackdrop } from './backdrop-reading.ts'
-import { measureFringe } from './cutout/fringe.ts'
+import { measureCutout, UNKNOWN_CUTOUT } from './cutout/cutout.ts'
 import { measureFace } from './face/face.ts'
 import type { FaceGeometry } from './face/face-axes.ts'
 import { findFaces } from './face/find-faces.ts'
@@ -17,7 +17,6 @@ import { measureFinish } from './finish/finish.ts'
 import { readChin } from './head/chin.ts'
 import { readCrown, type Seen } from './head/crown-witnesses.ts'
 import { measureHead } from './head/head.ts'
-import { silhouetteOf } from './head/silhouette.ts'
 import { frameWindow, headWindow } from './person/person-mask.ts'
 import { loadPersonModel } from './person/person-model.ts'
 import { SURE } from './schema/confidence.ts'
@@ -61,10 +60,11 @@ export async function measurePicture(
     const { transparentShare } = picture
     const seen = geometry && (await lookForPerson(small, geometry))
     const plain = seen && plainShare(lab, backdrop, geometry, seen.head)
-    const cutout = groups.includes('cutout') ? edited : null
-    const silhouette = cutout && geometry && silhouetteOf({ ...small, data: backdrop.mask }, geometry)
-    const fringe = silhouette && measureFringe(cutout, silhouette, backdrop.mask, geometry.eyeDistance)
-    const edges = { intrusions, straightening, fringe, transparentShare }
+    const cutout =
+      edited && placed && groups.includes('cutout')
+        ? measureCutout(edited, copy, { ...small, data: backdrop.mask }, placed)
+        : UNKNOWN_CUTOUT
+    const edges = { intrusions, straightening, ...cutout, transparentShare }
     result.background = measureBackground(lab, backdrop, edges, plain)
     if (wants.head) {
       const isPlain = result.background.confidence >= SURE

@@ -4,6 +4,7 @@ import { backgroundPlain } from './backdrop/background-plain.ts'
 import { backgroundTint } from './backdrop/background-tint.ts'
 import { backgroundUnevenness } from './backdrop/background-unevenness.ts'
 import { cutoutFringe } from './backdrop/cutout-fringe.ts'
+import { cutoutHoles } from './backdrop/cutout-holes.ts'
 import type { Rule } from './contract/rule.ts'
 import { aspectRatio } from './file/aspect-ratio.ts'
 import { bitDepth } from './file/bit-depth.ts'
@@ -58,6 +59,7 @@ export const RULES: readonly Rule[] = [
   backgroundTint,
   backdropEdge,
   cutoutFringe,
+  cutoutHoles,
   oneFace,
   headroom,
   eyeLine,

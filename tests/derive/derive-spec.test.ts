@@ -163,6 +163,7 @@ describe('what is proposed and what is left out', () => {
     expect(loaded(text).settings).toMatchObject({
       'background-plain': 'required',
       'cutout-fringe': { max: 40 },
+      'cutout-holes': 'none',
       'skin-texture': { min: 0.25 },
       'sharpening-halo': { max: 25 },
     })

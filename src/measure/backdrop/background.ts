@@ -32,7 +32,7 @@ const PLAIN_RESIDUAL = 4
 const ENDS = { low: 0.05, high: 0.95 } as const
 
 /** What was found at the edges of the frame and of the sitter. */
-interface Edges extends Pick<Background, 'intrusions' | 'straightening' | 'fringe'> {
+interface Edges extends Pick<Background, 'intrusions' | 'straightening' | 'fringe' | 'holes'> {
   /** Share of the pixels that are not opaque. */
   readonly transparentShare: number
 }
@@ -47,7 +47,7 @@ const ROUNDED = 0.005
 export function measureBackground(
   lab: LabPlanes,
   backdrop: Backdrop,
-  { intrusions, straightening, fringe, transparentShare }: Edges,
+  { intrusions, straightening, fringe, holes, transparentShare }: Edges,
   plainShare: number | null = null,
 ): Background {
   const { width, height } = backdrop
@@ -79,6 +79,7 @@ export function measureBackground(
     intrusions,
     straightening,
     fringe,
+    holes,
     confidence: isCutOut ? 0 : Math.min(plain, coveragePct < ENOUGH_PCT ? coveragePct / (2 * ENOUGH_PCT) : 1),
     doubts,
   }

@@ -87,6 +87,16 @@ export const Fringe = Type.Object(
 /** What a mask leaves along a sitter who was put before another backdrop. */
 export type Fringe = Static<typeof Fringe>
 
+export const Holes = Type.Object(
+  {
+    boxes: Type.Array(Box, { description: 'Boxes around them, that of the largest first.' }),
+    areaPct: percent('Their share of the frame, all together.'),
+  },
+  closed,
+)
+/** Where the backdrop shows through the sitter. */
+export type Holes = Static<typeof Holes>
+
 export const Background = Type.Object(
   {
     lightnessL: Type.Number({ description: 'Median CIE L* (D50) of the backdrop, hair edges left out.' }),
@@ -139,6 +149,13 @@ export const Background = Type.Object(
         ...closed,
         description:
           'A fringe along the outline of the sitter; null without a face, with one too small, and where too little of the outline shows.',
+      }),
+    ),
+    holes: orNull(
+      Type.Object(Holes.properties, {
+        ...closed,
+        description:
+          'Places where the backdrop shows through the sitter; null without a face, with one too small, and before a backdrop too uneven to tell.',
       }),
     ),
     confidence: Type.Number({ minimum: 0, maximum: 1 }),

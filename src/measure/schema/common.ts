@@ -30,6 +30,7 @@ export const Doubt = Type.Union([
   Type.Literal('backdrop-too-small'),
   Type.Literal('backdrop-transparent'),
   Type.Literal('outline-too-small'),
+  Type.Literal('holes-unclear'),
   Type.Literal('no-face'),
   Type.Literal('face-uncertain'),
   Type.Literal('face-too-small'),

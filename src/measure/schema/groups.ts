@@ -19,6 +19,7 @@ type Placed = keyof typeof PLACES
  */
 const PARTS: readonly (readonly [MeasurementGroup, readonly string[], unknown])[] = [
   ['cutout', ['background', 'fringe'], null],
+  ['cutout', ['background', 'holes'], null],
   ['halo', ['finish', 'focus', 'haloPct'], null],
   ['focus', ['finish', 'focus'], null],
   ['focus', ['finish', 'eyeFocusPx'], null],

@@ -8,7 +8,7 @@ import { Head } from './head.ts'
 import { Metadata } from './metadata.ts'
 import { PictureSignature } from './signature.ts'
 
-export { Background, Fringe, Intrusion, Straightening } from './background.ts'
+export { Background, Fringe, Holes, Intrusion, Straightening } from './background.ts'
 export { Box, Doubt } from './common.ts'
 export { EyePair } from './eye-pair.ts'
 export { Face } from './face.ts'

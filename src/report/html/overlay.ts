@@ -101,6 +101,7 @@ function boxesOf({ measurements, outcomes }: FileReport): OverlayBox[] {
       label: 'not picture',
       ...box,
     })),
+    ...(background?.holes?.boxes ?? []).map((box) => ({ kind: 'intrusion' as const, label: 'hole', ...box })),
     ...[finish?.lensGlare.left, finish?.lensGlare.right].flatMap((eye) =>
       eye?.box ? [{ kind: 'glare' as const, label: 'glare', ...eye.box }] : [],
     ),

@@ -6,6 +6,8 @@ const SENTENCES: Record<Doubt, string> = {
   'backdrop-transparent': 'the picture is cut out (transparent), so there is no backdrop to measure',
   'outline-too-small':
     'the sitter is too small in the file, or too little of the outline shows, to look for a fringe',
+  'holes-unclear':
+    'the sitter is too small in the file, or the backdrop too uneven, to tell a hole from cloth',
   'no-face': 'no face was found',
   'face-uncertain': 'a face was found, but not with confidence',
   'face-too-small': 'the face is too small to place the eyes',

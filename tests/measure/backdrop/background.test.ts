@@ -8,7 +8,7 @@ const WIDTH = 320
 const HEIGHT = 400
 const isSitter = sitter(0.1)
 
-const BARE = { transparentShare: 0, intrusions: null, straightening: null, fringe: null }
+const BARE = { transparentShare: 0, intrusions: null, straightening: null, fringe: null, holes: null }
 
 function background(paint: Paint, transparentShare = 0) {
   const picture = scene(WIDTH, HEIGHT, (x, y) => (isSitter(x, y) ? [50, 40, 35] : paint(x, y)))

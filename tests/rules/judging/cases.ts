@@ -84,6 +84,7 @@ export const GOOD: Measurements = {
     intrusions: [],
     straightening: null,
     fringe: { outlinePct: 2, tone: 'dark', contrastL: 8 },
+    holes: { boxes: [], areaPct: 0 },
     confidence: 0.95,
     doubts: [],
   },

@@ -6,6 +6,12 @@ interface Pixels {
   readonly heightPx: number
 }
 
+export interface Hole {
+  readonly x: number
+  readonly y: number
+  readonly width: number
+}
+
 /** How far the paper's own codes lie apart. */
 const PAPER_CODES = 14
 /** How far a careless mask reaches into the old backdrop, px. */
@@ -30,6 +36,29 @@ export async function fringed(
     const share = (mask[i] as number) / 255
     for (let c = 0; c < 3; c++)
       out[3 * i + c] = Math.round((1 - share) * (pixels[3 * i + c] as number) + share * (color[c] as number))
+  }
+  return out
+}
+
+/** How far from the left edge of the frame paper is that a hole shows, px. */
+const PAPER_LEFT_PX = 8
+
+/** The same with a round hole through which the paper shows: its middle and width, in fractions of the frame. */
+export function holed({ pixels, widthPx, heightPx }: Pixels, hole: Hole): Buffer {
+  const out = Buffer.from(pixels)
+  const radius = (hole.width * widthPx) / 2
+  const [middleX, middleY] = [hole.x * widthPx, hole.y * heightPx]
+  for (let y = Math.floor(middleY - radius); y <= middleY + radius; y++) {
+    for (let x = Math.floor(middleX - radius); x <= middleX + radius; x++) {
+      const share = Math.min(1, Math.max(0, radius + 0.5 - Math.hypot(x + 0.5 - middleX, y + 0.5 - middleY)))
+      // Of the paper beside the head, since below it is all shoulders.
+      const from = 3 * (Math.floor(y / 2) * widthPx + PAPER_LEFT_PX + x - Math.floor(middleX - radius))
+      const to = 3 * (y * widthPx + x)
+      for (let c = 0; c < 3; c++)
+        out[to + c] = Math.round(
+          (1 - share) * (pixels[to + c] as number) + share * (pixels[from + c] as number),
+        )
+    }
   }
   return out
 }

@@ -1,0 +1,77 @@
+import { Type } from '@sinclair/typebox'
+import { SURE } from '../../measure/schema/confidence.ts'
+import { FRINGE_LEAST_EYE_DISTANCE_PX } from '../../measure/schema/gates.ts'
+import type { Box, Doubt, Holes, Measurements } from '../../measure/schema/measurements.ts'
+import { count } from '../../text/quantity.ts'
+import type { Finding } from '../contract/outcome.ts'
+import { defineRule } from '../contract/rule.ts'
+import { doubtSentence } from '../judging/doubts.ts'
+import { unmeasured } from '../judging/unmeasured.ts'
+
+const EXPECTED = 'none'
+
+/** Least lightness of a backdrop that shirts, badges and prints have too, L*. @choice what is called white; no source */
+const WHITE_L = 90
+/** Largest lightness of one that ties, lapels and prints have too, L*. @choice what is called black; no source */
+const BLACK_L = 15
+
+export const cutoutHoles = defineRule({
+  id: 'cutout-holes',
+  severity: 'picture',
+  dependsOn: 'export',
+  text: {
+    title: 'Holes in a cut-out',
+    measures: `Patches inside the sitter where the backdrop shows: the very color that it has there, ending sharply all around. Cloth, skin and hair of the backdrop's color pass into their other shades and are none. Gaps that bodies have are none either, so that only the middle of face, neck and chest is looked at, and what lies farther within the outline than an arm is wide; the eyes are left out for their lights. Holes at the outline, in outer locks of hair and in sleeves, and where something is only half transparent, are not found. Before a white or black backdrop (L* from ${WHITE_L} on, and up to ${BLACK_L}) such patches make it unsure, since shirts, badges and ties can be so too. With less than ${FRINGE_LEAST_EYE_DISTANCE_PX} pixels between the eyes, or before a backdrop that is not plain and smooth, it is unsure.`,
+    why: 'Masks leave out what has the color of the old backdrop, such as a collar or a light on a forehead, and the new one shows through.',
+    fix: "Paint the sitter back into the mask, and look at the rest of it on a backdrop of a color that the sitter doesn't have.",
+    example: 'cutout-holes: none',
+  },
+  options: Type.Literal('none', { description: 'No backdrop may show through the sitter.' }),
+  needs: ['background', 'cutout', 'face'],
+  judge({ measured }): Finding {
+    const { background, widthPx, heightPx } = measured
+    if (!background || !widthPx || !heightPx) return unmeasured(measured, 'Whether the cut-out has holes')
+    const { holes, confidence, lightnessL } = background
+    if (!holes || confidence < SURE)
+      return unsure(`Whether the cut-out has holes could not be told: ${doubtSentence(doubtsOf(measured))}`)
+    const [largest] = holes.boxes
+    if (!largest)
+      return {
+        verdict: 'pass',
+        measured: 'none',
+        expected: EXPECTED,
+        reason: 'The backdrop does not show through the sitter.',
+      }
+    const places = placesText(holes, largest, widthPx, heightPx)
+    if (lightnessL >= WHITE_L || lightnessL <= BLACK_L) {
+      const tone = lightnessL >= WHITE_L ? 'white' : 'black'
+      return unsure(
+        `The sitter is as ${tone} as the backdrop in ${places}: holes in a mask, or ${tone} cloth, prints or badges`,
+      )
+    }
+    return {
+      verdict: 'fail',
+      measured: count(holes.boxes.length, 'place'),
+      expected: EXPECTED,
+      reason: `The backdrop shows through the sitter in ${places}.`,
+      fix: 'Paint the sitter back into the mask there.',
+    }
+  },
+})
+
+function unsure(reason: string): Finding {
+  return { verdict: 'unsure', measured: null, expected: EXPECTED, reason: `${reason}; check by eye.` }
+}
+
+function doubtsOf({ background, face }: Measurements): readonly Doubt[] {
+  if (background && background.confidence < SURE) return background.doubts
+  return [face?.box ? 'holes-unclear' : 'no-face']
+}
+
+/** "2 places, the largest of 40 x 50 px, 300 px from the left and 700 px from the top" */
+function placesText({ boxes }: Holes, largest: Box, widthPx: number, heightPx: number): string {
+  const { x, y, width, height } = largest
+  const size = `${Math.round(width * widthPx)} x ${Math.round(height * heightPx)} px`
+  const from = `${Math.round(x * widthPx)} px from the left and ${Math.round(y * heightPx)} px from the top`
+  return `${count(boxes.length, 'place')}${boxes.length > 1 ? ', the largest' : ''} of ${size}, ${from}`
+}

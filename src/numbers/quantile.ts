@@ -1,9 +1,9 @@
 import { nthSmallest } from './selection.ts'
 
 /** Middle value; of an even number of them the mean of the two in the middle. @throws RangeError for an empty list */
-export function median(values: readonly number[]): number {
+export function median(values: readonly number[] | Float32Array): number {
   if (values.length === 0) throw new RangeError('There is no median of no values.')
-  const sorted = [...values].sort((a, b) => a - b)
+  const sorted = new Float64Array(values).sort()
   const half = sorted.length >> 1
   const upper = sorted[half] as number
   return sorted.length % 2 === 1 ? upper : (upper + (sorted[half - 1] as number)) / 2

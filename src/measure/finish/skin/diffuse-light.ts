@@ -1,7 +1,7 @@
 import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
-import { thinned } from '../../../imaging/pixel-indexes.ts'
-import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
+import { type Outline, runsInside, thinnedRuns } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { betweenRanks } from '../../../numbers/between-ranks.ts'
 
 /** What a patch of skin sends back of the light. */
 export interface SkinLight {
@@ -17,7 +17,7 @@ export type ReadLight = (picture: RgbPicture, pixel: number) => number
 /** Fewest pixels of a patch. @choice fewer are left to noise, no source. */
 const LEAST_PIXELS = 60
 
-/** Pixels of a patch that are read, evenly. @choice sorting all of a cheek takes 10 ms; of so many, quartiles are good to a hundredth of their spread. */
+/** Pixels of a patch that are read, evenly. @choice more take longer; of so many, quartiles are good to a hundredth of their spread. */
 const MOST_PIXELS = 5000
 
 /** Shares of the sorted values at which the quartiles are. @choice definition. */
@@ -36,20 +36,20 @@ export const diffuseLight: ReadLight = ({ data }, pixel) =>
  * few pixels.
  */
 export function lightOf(picture: RgbPicture, outline: Outline, read: ReadLight): SkinLight | null {
-  const pixels = pixelsInside(outline, picture.width, picture.height)
-  if (pixels.length < LEAST_PIXELS) return null
-  const some = thinned(pixels, MOST_PIXELS)
-  const sorted = new Float64Array(some.length)
-  for (let k = 0; k < some.length; k++) sorted[k] = read(picture, some[k] as number)
-  sorted.sort()
-  const middle = sorted.subarray(
-    Math.floor(sorted.length * QUARTILES.lower),
-    Math.ceil(sorted.length * QUARTILES.upper),
+  const pixels = thinnedRuns(runsInside(outline, picture.width, picture.height), MOST_PIXELS)
+  const count = pixels.length
+  if (count < LEAST_PIXELS) return null
+  const values = new Float32Array(count)
+  for (let k = 0; k < count; k++) values[k] = read(picture, pixels[k] as number)
+  const { low, high, indexes } = betweenRanks(
+    values,
+    Math.floor(count * QUARTILES.lower),
+    Math.ceil(count * QUARTILES.upper) - 1,
   )
-  const mean = middle.reduce((sum, value) => sum + value, 0) / middle.length
-  const [low, high] = [middle[0] as number, middle[middle.length - 1] as number]
+  let sum = 0
+  for (const i of indexes) sum += values[i] as number
   return {
-    light: Math.max(mean, LEAST_LIGHT),
+    light: Math.max(sum / indexes.length, LEAST_LIGHT),
     spread: Math.log2(Math.max(high, LEAST_LIGHT) / Math.max(low, LEAST_LIGHT)),
   }
 }

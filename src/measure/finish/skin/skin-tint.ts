@@ -1,6 +1,8 @@
 import { type Lab, labPlanes } from '../../../color/lab.ts'
+import { valuesAt } from '../../../imaging/pixel-indexes.ts'
 import { type Outline, runsInside, sampleOf } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { betweenRanks } from '../../../numbers/between-ranks.ts'
 import { median } from '../../../numbers/quantile.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { doubted } from '../../schema/confidence.ts'
@@ -77,15 +79,17 @@ export function unknownSkinTint(doubts: Doubt[]): SkinTint {
 /** Null for a part of too few pixels. */
 function colorOf({ data, width, height }: RgbPicture, outline: Outline): Lab | null {
   const sample = sampleOf(runsInside(outline, width, height), SAMPLES)
-  if (sample.length < LEAST_PIXELS) return null
-  const codes = new Uint8Array(CHANNELS * sample.length)
-  for (const [k, pixel] of sample.entries())
-    codes.set(data.subarray(CHANNELS * pixel, CHANNELS * (pixel + 1)), CHANNELS * k)
-  const { L, a, b } = labPlanes(codes, sample.length)
-  const middle = [...sample.keys()]
-    .sort((i, j) => (L[i] as number) - (L[j] as number))
-    .slice(Math.floor(MIDDLE.from * sample.length), Math.ceil(MIDDLE.to * sample.length))
-  return medianOf(middle.map((i) => ({ L: L[i] as number, a: a[i] as number, b: b[i] as number })))
+  const count = sample.length
+  if (count < LEAST_PIXELS) return null
+  const codes = new Uint8Array(CHANNELS * count)
+  for (let k = 0; k < count; k++)
+    for (let c = 0; c < CHANNELS; c++)
+      codes[CHANNELS * k + c] = data[CHANNELS * (sample[k] as number) + c] as number
+  const { L, a, b } = labPlanes(codes, count)
+  const from = Math.floor(MIDDLE.from * count)
+  const { indexes } = betweenRanks(L, from, Math.ceil(MIDDLE.to * count) - 1)
+  const middleOf = (plane: Float32Array) => median(valuesAt(plane, indexes))
+  return { L: middleOf(L), a: middleOf(a), b: middleOf(b) }
 }
 
 /** Of each channel by itself. */

@@ -1,4 +1,4 @@
-import { lumaAt } from './luminance.ts'
+import { lumaIn } from './luminance.ts'
 import type { RgbPicture } from './rgb-picture.ts'
 
 /** A rectangle of a picture as luma in code values (0 to 255), row by row. */
@@ -28,12 +28,6 @@ export function patchAround(
   const top = Math.max(0, Math.round(center.y - reach.y))
   const right = Math.min(picture.width, Math.round(center.x + reach.x))
   const bottom = Math.min(picture.height, Math.round(center.y + reach.y))
-  const patchWidth = Math.max(0, right - left)
-  const patchHeight = Math.max(0, bottom - top)
-  const luma = new Float32Array(patchWidth * patchHeight)
-  for (let y = 0, to = 0; y < patchHeight; y++) {
-    const row = (top + y) * picture.width + left
-    for (let x = 0; x < patchWidth; x++, to++) luma[to] = lumaAt(picture, row + x)
-  }
-  return { luma, width: patchWidth, height: patchHeight, left, top }
+  const part = { left, top, width: Math.max(0, right - left), height: Math.max(0, bottom - top) }
+  return { ...part, luma: lumaIn(picture, part) }
 }

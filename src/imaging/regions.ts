@@ -1,3 +1,5 @@
+import { countOf } from '../kernels/masks.ts'
+
 /** A connected set of pixels, as indexes into its picture. */
 export type Region = Int32Array
 
@@ -6,7 +8,7 @@ export function regionsOf(mask: Uint8Array, width: number): Region[] {
   const left = mask.slice()
   const regions: Region[] = []
   // All regions, one behind the other.
-  const found = new Int32Array(mask.length)
+  const found = new Int32Array(countOf(mask))
   let end = 0
   const visit = (i: number) => {
     if (left[i] !== 1) return

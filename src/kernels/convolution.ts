@@ -29,3 +29,31 @@ export function convolved(
     return memory.floats(out, values.length)
   })
 }
+
+/**
+ * Weighted sums of what is around each value of a plane, first down its columns, then along its rows, in single precision; only where there is a value
+ * for each weight, so that a row gets shorter by one less than there are weights along it, and a column by as much.
+ */
+export function weighedInside(
+  values: Float32Array,
+  width: number,
+  down: Float32Array,
+  along: Float32Array,
+): Float32Array {
+  const height = values.length / width - down.length + 1
+  const across = width - along.length + 1
+  return withKernels((kernels, memory) => {
+    const source = memory.put(values)
+    const [columns, rows] = [memory.room(values.byteLength), memory.room(values.byteLength)]
+    const weigh = (from: number, step: number, weights: Float32Array, count: number, to: number) => {
+      const places = memory.put(Int32Array.from(weights, (_, k) => from + FLOAT * step * k))
+      kernels.weigh(places, FLOAT * count, memory.put(weights), weights.length, to)
+    }
+    weigh(source, width, down, width * height, columns)
+    weigh(columns, 1, along, width * height - along.length + 1, rows)
+    const out = new Float32Array(across * height)
+    const all = memory.floats(rows, width * height)
+    for (let y = 0; y < height; y++) out.set(all.subarray(y * width, y * width + across), y * across)
+    return out
+  })
+}

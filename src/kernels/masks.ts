@@ -23,6 +23,24 @@ function joined(how: 'union' | 'common' | 'without', one: Uint8Array, other: Uin
   })
 }
 
+/** What of a mask has a value above the limit. */
+export function brighter(mask: Uint8Array, values: Float32Array, limit: number): Uint8Array {
+  return withKernels((kernels, memory) => {
+    const out = memory.put(mask)
+    kernels.brighter(out, memory.put(values), mask.length, limit)
+    return memory.bytes(out, mask.length)
+  })
+}
+
+/** The values of what the first mask covers and the second does not, in their order. */
+export function valuesIn(values: Float32Array, mask: Uint8Array, except: Uint8Array): Float32Array {
+  return withKernels((kernels, memory) => {
+    const out = memory.room(values.byteLength)
+    const places = [memory.put(values), memory.put(mask), memory.put(except)]
+    return memory.floats(out, kernels.valuesIn(...places, mask.length, out))
+  })
+}
+
 export function countOf(mask: Uint8Array): number {
   return withKernels((kernels, memory) => kernels.countOf(memory.put(mask), mask.length))
 }

@@ -3,6 +3,7 @@ import { MODULE } from './module.ts'
 type Kernel =
   | 'above'
   | 'bound'
+  | 'brighter'
   | 'colorSums'
   | 'colorsAt'
   | 'common'
@@ -21,6 +22,7 @@ type Kernel =
   | 'lab'
   | 'layOut'
   | 'lighten'
+  | 'markPale'
   | 'meanOfSquares'
   | 'meanRows'
   | 'mirrorSums'
@@ -30,12 +32,15 @@ type Kernel =
   | 'slopes'
   | 'steepPixels'
   | 'take'
+  | 'tones'
   | 'transformRows'
   | 'union'
+  | 'valuesIn'
   | 'waysWithin'
   | 'weigh'
   | 'weighPixels'
   | 'weighRows'
+  | 'windowed'
   | 'without'
 /** Of addresses, counts and numbers, as src/kernels/assembly declares them. */
 type Kernels = Record<Kernel, (...values: number[]) => number> & { readonly memory: WebAssembly.Memory }
@@ -45,10 +50,30 @@ type Numbers = Uint8Array | Int16Array | Uint16Array | Int32Array | Float32Array
 const kernels = new WebAssembly.Instance(new WebAssembly.Module(Buffer.from(MODULE, 'base64')))
   .exports as Kernels
 
+/** 8-bit R, G, B of each pixel, row by row. */
+export interface Picture {
+  readonly data: Uint8Array
+  readonly width: number
+  readonly height: number
+}
+
+/** A part of a picture, whole px. */
+export interface Rectangle {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  readonly height: number
+}
+
+/** Bytes of a color. */
+export const CHANNELS = 3
+
 /** The memory that the kernels work in, as long as one call lasts. Addresses are in bytes. */
 export interface Memory {
   /** The address of a copy of the numbers. */
   put(numbers: Numbers): number
+  /** The address of a copy of a part of a picture, row by row, three bytes a pixel. */
+  part(picture: Picture, part: Rectangle): number
   /** Copies the numbers to an address where there is room for them. */
   fill(at: number, numbers: Numbers): void
   /** The address of room for so many bytes; what it holds is not known. */
@@ -68,6 +93,16 @@ const memory: Memory = {
   put(numbers) {
     const at = kernels.take(numbers.byteLength)
     memory.fill(at, numbers)
+    return at
+  },
+  part({ data, width }, { left, top, ...size }) {
+    const row = CHANNELS * size.width
+    const at = kernels.take(row * size.height)
+    const bytes = new Uint8Array(kernels.memory.buffer, at, row * size.height)
+    for (let y = 0; y < size.height; y++) {
+      const from = CHANNELS * ((top + y) * width + left)
+      bytes.set(data.subarray(from, from + row), y * row)
+    }
     return at
   },
   fill(at, numbers) {

@@ -20,7 +20,7 @@ export interface Window {
 }
 
 /**
- * Sums of |F|² over rings of frequencies of the windowed picture, in single precision; F as in
+ * Sums of |F|² over rings of frequencies of the windowed picture without its mean, as the window weighs it, in single precision; F as in
  * [the discrete Fourier transform](https://mathworld.wolfram.com/DiscreteFourierTransform.html).
  * @param ringAt ring of the frequencies u / columns across and v / rows down, at u * (rows / 2 + 1) + v; from `rings` on, none
  */
@@ -38,13 +38,17 @@ export function ringPowers(
     ]
     const plane = FLOAT * (columns / 2 + LANES) * (Math.ceil(height / (2 * LANES)) * 2 * LANES)
     const [planeRe, planeIm] = [memory.room(plane), memory.room(plane)]
+    const picture = memory.put(data)
+    const [atColumns, atRows] = [memory.put(across), memory.put(down)]
+    const mean = kernels.windowed(picture, width, height, atColumns, atRows) / (total(across) * total(down))
     const [ofColumns, ofRows] = [tablesOf(columns), tablesOf(rows)]
     kernels.transformRows(
-      memory.put(data),
+      picture,
       width,
       height,
-      memory.put(across),
-      memory.put(down),
+      atColumns,
+      atRows,
+      mean,
       columns,
       memory.put(ofColumns.order),
       memory.put(ofColumns.roots),
@@ -70,6 +74,10 @@ export function ringPowers(
     )
     return memory.doubles(powers, rings)
   })
+}
+
+function total(window: Float32Array): number {
+  return window.reduce((sum, weight) => sum + weight, 0)
 }
 
 interface Tables {

@@ -1,11 +1,4 @@
-import { withKernels } from './memory.ts'
-
-/** 8-bit R, G, B of each pixel, row by row. */
-interface Picture {
-  readonly data: Uint8Array
-  readonly width: number
-  readonly height: number
-}
+import { CHANNELS, type Picture, withKernels } from './memory.ts'
 
 /** Places in a picture by cells: `places` x `places` in each, told across and along an axis. */
 export interface Grid {
@@ -20,34 +13,32 @@ export interface Grid {
   readonly places: number
 }
 
-/** Bytes of a color, and of sums of one. */
-const CHANNELS = 3
-
 /**
  * Sums of red, green and blue over the places of each cell, row by row, by bilinear interpolation; pixels are centered at halves, and beyond the
  * frame its edge goes on. In double precision.
  */
-export function colorSums({ data, width, height }: Picture, grid: Grid): Float64Array {
+export function colorSums(picture: Picture, grid: Grid): Float64Array {
+  const { width, height } = picture
   const { origin, axis, unit, across, along, places } = grid
   const [columns, rows] = [across.length / places, along.length / places]
-  // Only the rows of the picture that the places lie in.
+  // Only the part of the picture that the places lie in.
   const ends = (values: Float64Array) => [values[0] ?? 0, values[values.length - 1] ?? 0]
-  const ys = ends(along).flatMap((v) => ends(across).map((u) => origin.y + unit * (v * axis.y - u * axis.x)))
-  const row = (y: number) => Math.min(height - 1, Math.max(0, Math.floor(y)))
-  const first = row(Math.min(...ys) - 1)
-  const end = row(Math.max(...ys) + 1) + 1
+  const corners = ends(along).flatMap((v) => ends(across).map((u) => ({ u, v })))
+  const xs = corners.map(({ u, v }) => origin.x + unit * (u * axis.y + v * axis.x))
+  const ys = corners.map(({ u, v }) => origin.y + unit * (v * axis.y - u * axis.x))
+  const [left, right] = rangeOf(xs, width)
+  const [top, bottom] = rangeOf(ys, height)
+  const part = { left, top, width: right - left, height: bottom - top }
   return withKernels((kernels, memory) => {
     const out = memory.room(Float64Array.BYTES_PER_ELEMENT * CHANNELS * columns * rows)
     kernels.colorSums(
-      memory.put(data.subarray(CHANNELS * width * first, CHANNELS * width * end)),
-      first,
+      memory.part(picture, part),
+      CHANNELS * part.width,
+      left,
+      top,
       width,
       height,
-      origin.x,
-      origin.y,
-      axis.x,
-      axis.y,
-      unit,
+      ...[origin.x, origin.y, axis.x, axis.y, unit],
       memory.put(across),
       columns,
       memory.put(along),
@@ -57,6 +48,12 @@ export function colorSums({ data, width, height }: Picture, grid: Grid): Float64
     )
     return memory.doubles(out, CHANNELS * columns * rows)
   })
+}
+
+/** The first pixel that places between these are interpolated from, and the one after the last. */
+function rangeOf(places: readonly number[], length: number): [number, number] {
+  const within = (place: number) => Math.min(length - 1, Math.max(0, Math.floor(place)))
+  return [within(Math.min(...places) - 1), within(Math.max(...places) + 1) + 1]
 }
 
 /** A square of places in a picture, px: the first, and the steps to the next column and to the next row. Pixels stand at whole numbers. */

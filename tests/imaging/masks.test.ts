@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { brighter, meanOf, shareOf, valuesIn } from '../../src/imaging/masks.ts'
-import { common, countOf, union, without } from '../../src/kernels/masks.ts'
+import { meanOf, shareOf } from '../../src/imaging/masks.ts'
+import { brighter, common, countOf, union, valuesIn, without } from '../../src/kernels/masks.ts'
 
 const one = Uint8Array.of(1, 1, 0, 0)
 const other = Uint8Array.of(1, 0, 1, 0)
@@ -23,4 +23,15 @@ test('values in a mask, their mean, and what of it is brighter than a limit', ()
   expect(meanOf(luminance, other)).toBe(0.5)
   expect(meanOf(luminance, new Uint8Array(4))).toBe(0)
   expect([...brighter(one, luminance, 0.25)]).toEqual([0, 1, 0, 0])
+})
+
+test('the same in more than a step of sixteen', () => {
+  const values = Float32Array.from({ length: 61 }, (_, i) => i)
+  const [thirds, fifths] = [3, 5].map((n) => Uint8Array.from(values, (i) => Number(i % n === 0))) as [
+    Uint8Array,
+    Uint8Array,
+  ]
+  const expected = [...values].filter((i) => i % 3 === 0 && i % 5 !== 0)
+  expect([...valuesIn(values, thirds, fifths)]).toEqual(expected)
+  expect([...brighter(thirds, values, 30)]).toEqual([...values].map((i) => Number(i > 30 && i % 3 === 0)))
 })

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { convolved } from '../../src/kernels/convolution.ts'
+import { convolved, weighedInside } from '../../src/kernels/convolution.ts'
 import { seeded } from '../random.ts'
 
 // Against the definition in double precision; single precision keeps seven digits.
@@ -29,4 +29,25 @@ test.each([
   expect(found).toHaveLength(values.length)
   const worst = Math.max(...found.map((value, i) => Math.abs(value - (expected[i] as number))))
   expect(worst).toBeLessThan(1e-3)
+})
+
+test('weighted sums down and along, where there is a value for each weight', () => {
+  const next = seeded(6)
+  const [width, height] = [29, 13]
+  const values = Float32Array.from({ length: width * height }, next)
+  const [down, along] = [7, 4].map((count) => Float32Array.from({ length: count }, next)) as [
+    Float32Array,
+    Float32Array,
+  ]
+  const [across, rows] = [width - 3, height - 6]
+  const found = weighedInside(values, width, down, along)
+  expect(found).toHaveLength(across * rows)
+  for (const [i, value] of found.entries()) {
+    const [x, y] = [i % across, Math.floor(i / across)]
+    let sum = 0
+    for (const [k, weight] of down.entries())
+      for (const [n, other] of along.entries())
+        sum += weight * other * (values[(y + k) * width + x + n] as number)
+    expect(Math.abs(value - sum)).toBeLessThan(1e-4)
+  }
 })

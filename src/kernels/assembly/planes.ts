@@ -93,20 +93,43 @@ function slopeAtBorder(
   store<f32>(to + at, <f32>Math.sqrt(<f64>dx * <f64>dx + <f64>dy * <f64>dy))
 }
 
+/** Writes the values of what a mask covers and another does not, in their order. @returns how many */
+export function valuesIn(source: usize, mask: usize, except: usize, count: i32, out: usize): i32 {
+  const first = out
+  for (let i: usize = 0; i < <usize>count; i += 16) {
+    let bits = i8x16.bitmask(i8x16.neg(v128.andnot(v128.load(mask + i), v128.load(except + i))))
+    const left = count - <i32>i
+    if (left < 16) bits &= (1 << left) - 1
+    for (; bits != 0; bits &= bits - 1, out += 4)
+      store<f32>(out, load<f32>(source + ((i + <usize>ctz(bits)) << 2)))
+  }
+  return <i32>((out - first) >> 2)
+}
+
+/** What of a mask has a value above the limit, in place of the mask; sixteen at a time. */
+export function brighter(mask: usize, source: usize, count: i32, limit: f32): void {
+  const least = f32x4.splat(limit)
+  for (let i = 0; i < count; i += 16, source += 64, mask += 16)
+    v128.store(mask, v128.and(v128.load(mask), sixteenAbove(source, least)))
+}
+
 /** 1 where a value is above the limit, else 0; sixteen at a time. */
 export function above(source: usize, count: i32, limit: f32, out: usize): void {
   const least = f32x4.splat(limit)
-  for (let i = 0; i < count; i += 16, source += 64, out += 16) {
-    const low = i16x8.narrow_i32x4_s(
-      f32x4.gt(v128.load(source), least),
-      f32x4.gt(v128.load(source, 16), least),
-    )
-    const high = i16x8.narrow_i32x4_s(
-      f32x4.gt(v128.load(source, 32), least),
-      f32x4.gt(v128.load(source, 48), least),
-    )
-    v128.store(out, v128.and(i8x16.narrow_i16x8_s(low, high), i8x16.splat(1)))
-  }
+  for (let i = 0; i < count; i += 16, source += 64, out += 16)
+    v128.store(out, v128.and(sixteenAbove(source, least), i8x16.splat(1)))
+}
+
+function sixteenAbove(source: usize, least: v128): v128 {
+  const low = i16x8.narrow_i32x4_s(
+    f32x4.gt(v128.load(source), least),
+    f32x4.gt(v128.load(source, 16), least),
+  )
+  const high = i16x8.narrow_i32x4_s(
+    f32x4.gt(v128.load(source, 32), least),
+    f32x4.gt(v128.load(source, 48), least),
+  )
+  return i8x16.narrow_i16x8_s(low, high)
 }
 
 /**

@@ -2,9 +2,36 @@
 // four lanes, then its columns four at a time.
 import { transform } from './fourier'
 
+/** The sum of all values as the window weighs them. */
+export function windowed(picture: usize, width: i32, height: i32, across: usize, down: usize): f64 {
+  let sum: f64 = 0
+  const bytes = <usize>width << 2
+  for (let y = 0; y < height; y++, picture += bytes) {
+    let low = f64x2.splat(0)
+    let high = f64x2.splat(0)
+    let at: usize = 0
+    for (; at + 16 <= bytes; at += 16) {
+      const values = v128.load(picture + at)
+      const weights = v128.load(across + at)
+      low = f64x2.add(low, f64x2.mul(f64x2.promote_low_f32x4(weights), f64x2.promote_low_f32x4(values)))
+      high = f64x2.add(high, f64x2.mul(upperHalf(weights), upperHalf(values)))
+    }
+    const both = f64x2.add(low, high)
+    let row = f64x2.extract_lane(both, 0) + f64x2.extract_lane(both, 1)
+    for (; at < bytes; at += 4) row += <f64>load<f32>(across + at) * <f64>load<f32>(picture + at)
+    sum += <f64>load<f32>(down + (<usize>y << 2)) * row
+  }
+  return sum
+}
+
+function upperHalf(values: v128): v128 {
+  return f64x2.promote_low_f32x4(v128.shuffle<i64>(values, values, 1, 1))
+}
+
 /**
  * Transforms the rows of a windowed picture; what is left of each is its lower half, columns / 2 + 1 values and three of room.
- * @param picture floats, without their mean
+ * @param picture floats
+ * @param mean that is taken off them
  * @param across and down windows
  * @param order bit-reversed indexes of the columns
  * @param re and im room for columns x 4 floats
@@ -16,6 +43,7 @@ export function transformRows(
   height: i32,
   across: usize,
   down: usize,
+  mean: f64,
   columns: i32,
   order: usize,
   roots: usize,
@@ -31,7 +59,7 @@ export function transformRows(
     for (let k = 0; k < min(8, height - y); k++) {
       const row = picture + (<usize>((y + k) * width) << 2)
       const lane = (k < 4 ? re : im) + (<usize>(k & 3) << 2)
-      enter(row, width, across, load<f32>(down + (<usize>(y + k) << 2)), order, lane)
+      enter(row, width, mean, across, load<f32>(down + (<usize>(y + k) << 2)), order, lane)
     }
     transform(re, im, columns, roots)
     const to = room * y
@@ -40,9 +68,17 @@ export function transformRows(
 }
 
 /** Puts a windowed row into its lane, in bit-reversed order. */
-function enter(row: usize, width: i32, across: usize, weight: f32, order: usize, lane: usize): void {
+function enter(
+  row: usize,
+  width: i32,
+  mean: f64,
+  across: usize,
+  weight: f32,
+  order: usize,
+  lane: usize,
+): void {
   for (let at: usize = 0; at < <usize>width << 2; at += 4) {
-    const value = weight * load<f32>(across + at) * load<f32>(row + at)
+    const value = weight * load<f32>(across + at) * <f32>(<f64>load<f32>(row + at) - mean)
     store<f32>(lane + (<usize>load<i32>(order + at) << 4), value)
   }
 }

@@ -1,8 +1,13 @@
 // Colors between the pixels of a picture, 8-bit codes of red, green and blue interleaved.
 
-/** As the definition in tests/kernels/sampling.test.ts. The data begin with the row `first` of the picture. */
+/**
+ * As the definition in tests/kernels/sampling.test.ts.
+ * @param data of a part of the picture, `line` bytes a row, that begins at the pixel `leftmost`, `first`
+ */
 export function colorSums(
   data: usize,
+  line: i32,
+  leftmost: i32,
   first: i32,
   width: i32,
   height: i32,
@@ -18,12 +23,11 @@ export function colorSums(
   places: i32,
   out: usize,
 ): void {
-  const line = 3 * width
+  const start = data - <usize>(first * line + 3 * leftmost)
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++, out += 24) {
-      let red: f64 = 0
-      let green: f64 = 0
-      let blue: f64 = 0
+      let redGreen = f64x2.splat(0)
+      let blue = f64x2.splat(0)
       for (let j = row * places; j < (row + 1) * places; j++) {
         const v = load<f64>(along + (<usize>j << 3))
         for (let i = column * places; i < (column + 1) * places; i++) {
@@ -34,19 +38,43 @@ export function colorSums(
           const top = Math.floor(y)
           const right = x - left
           const down = y - top
-          const at = data + <usize>(<i32>(top - <f64>first) * line + 3 * <i32>left)
+          const at = start + <usize>(<i32>top * line + 3 * <i32>left)
           const next: usize = <i32>left < width - 1 ? 3 : 0
           const below: usize = <i32>top < height - 1 ? line : 0
-          red += between(at, next, below, right, down)
-          green += between(at + 1, next, below, right, down)
-          blue += between(at + 2, next, below, right, down)
+          const a = color(at)
+          const b = color(at + next)
+          const c = color(at + below)
+          const d = color(at + below + next)
+          redGreen = f64x2.add(redGreen, amid(lower(a), lower(b), lower(c), lower(d), right, down))
+          blue = f64x2.add(blue, amid(upper(a), upper(b), upper(c), upper(d), right, down))
         }
       }
-      store<f64>(out, red)
-      store<f64>(out, green, 8)
-      store<f64>(out, blue, 16)
+      v128.store(out, redGreen)
+      v128.store64_lane(out + 16, blue, 0)
     }
   }
+}
+
+/** The codes of a pixel, and the one behind them, as whole numbers. */
+function color(at: usize): v128 {
+  return i32x4.extend_low_i16x8_u(i16x8.extend_low_i8x16_u(v128.load32_zero(at)))
+}
+
+function lower(codes: v128): v128 {
+  return f64x2.convert_low_i32x4_u(codes)
+}
+
+function upper(codes: v128): v128 {
+  return f64x2.convert_low_i32x4_u(v128.shuffle<i64>(codes, codes, 1, 1))
+}
+
+/** Bilinear interpolation of two channels. */
+function amid(a: v128, b: v128, c: v128, d: v128, right: f64, down: f64): v128 {
+  const atRight = f64x2.splat(right)
+  const atLeft = f64x2.splat(1 - right)
+  const above = f64x2.add(f64x2.mul(a, atLeft), f64x2.mul(b, atRight))
+  const beneath = f64x2.add(f64x2.mul(c, atLeft), f64x2.mul(d, atRight))
+  return f64x2.add(f64x2.mul(above, f64x2.splat(1 - down)), f64x2.mul(beneath, f64x2.splat(down)))
 }
 
 /**

@@ -86,8 +86,6 @@ function focusOf(
   if (!located) return noFocus(face.doubts)
   const read = (reflections: Reflections | null) =>
     measureFocus(picture, located.irises, located.mesh, face, reflections, halo)
-  const focus = read(seen)
-  if (!bare || (focus.leftPx !== null && focus.rightPx !== null)) return focus
-  const naked = read(null)
-  return naked.eyePx !== null && naked.eyePx < LOST_WIRES_PX ? naked : focus
+  const naked = bare ? read(null) : null
+  return naked && naked.eyePx !== null && naked.eyePx < LOST_WIRES_PX ? naked : read(seen)
 }

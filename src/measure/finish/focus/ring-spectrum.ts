@@ -1,5 +1,5 @@
 import type { Patch } from '../../../imaging/patch.ts'
-import { ringPowers, type Values, type Window } from '../../../kernels/ring-power.ts'
+import { ringPowers, type Window } from '../../../kernels/ring-power.ts'
 import { RINGS_PER_OCTAVE, ringsOf } from './rings-of.ts'
 
 /** Mean power of a patch over all directions, in a narrow range of frequencies. */
@@ -18,13 +18,13 @@ const LEAST_EDGE = 8
  * towards its border by a Hann window (Harris, Proceedings of the IEEE 66, 1978): the border of the patch is no edge.
  * @param lowest frequency from which rings are wanted, cycles per pixel
  */
-export function ringSpectrum(patch: Patch, lowest: number): Ring[] {
+export function ringSpectrum({ luma: data, width, height }: Patch, lowest: number): Ring[] {
   const count = Math.floor(RINGS_PER_OCTAVE * Math.log2(0.5 / lowest))
-  if (patch.width < LEAST_EDGE || patch.height < LEAST_EDGE || !(count > 0)) return []
-  const window = windowOf(patch.width, patch.height)
+  if (width < LEAST_EDGE || height < LEAST_EDGE || !(count > 0)) return []
+  const window = windowOf(width, height)
   const { ringAt, frequencies, bins } = ringsOf(window.columns, window.rows)
-  const powers = ringPowers(withoutMean(patch, window), window, ringAt, count)
-  const energy = total(window.across, 2) * total(window.down, 2)
+  const powers = ringPowers({ data, width, height }, window, ringAt, count)
+  const energy = energyOf(window.across) * energyOf(window.down)
   return Array.from(powers, (power, ring) => ({
     frequency: frequencies[ring] as number,
     power: power / (bins[ring] as number) / energy,
@@ -42,19 +42,8 @@ function windowOf(width: number, height: number): Window {
   }
 }
 
-/** The patch without its mean, as the window weighs it. */
-function withoutMean({ luma, width, height }: Patch, { across, down }: Window): Values {
-  let sum = 0
-  for (let i = 0, y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++, i++)
-      sum += (across[x] as number) * (down[y] as number) * (luma[i] as number)
-  }
-  const mean = sum / (total(across, 1) * total(down, 1))
-  return { data: luma.map((value) => value - mean), width, height }
-}
-
-function total(window: Float32Array, power: number): number {
-  return window.reduce((all, weight) => all + weight ** power, 0)
+function energyOf(window: Float32Array): number {
+  return window.reduce((all, weight) => all + weight ** 2, 0)
 }
 
 function hann(length: number): Float32Array {

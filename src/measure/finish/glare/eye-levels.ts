@@ -1,4 +1,4 @@
-import { valuesIn } from '../../../imaging/masks.ts'
+import { valuesIn } from '../../../kernels/masks.ts'
 import { quantile } from '../../../numbers/quantile.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'
@@ -33,23 +33,17 @@ export const OVER_WHITE = 1.05
  */
 export const LIKE_WHITE = 0.9
 
-/** @param around mask of what is reflected around the eye */
-export function eyeLevels(patch: EyePatch, around: Uint8Array, skin: SkinColor): EyeLevels {
-  const white = whiteOf(patch)
+/** How bright the white of one eye is. */
+export type White = Pick<EyeLevels, 'white' | 'usualWhite'>
+
+/** Read in the opening beside the iris. */
+export function whiteOf({ luminance, opening, iris }: EyePatch): White {
+  const white = valuesIn(luminance, opening, iris)
+  return { white: quantile(white, FULL_LIGHT), usualWhite: quantile(white, MOST_OF_IT) }
+}
+
+/** Luminance of the skin around an eye. @param around mask of what is reflected there */
+export function skinAround(patch: EyePatch, around: Uint8Array, skin: SkinColor): number {
   const bare = valuesIn(patch.luminance, patch.around, around)
-  return {
-    white: quantile(white, FULL_LIGHT),
-    usualWhite: quantile(white, MOST_OF_IT),
-    skin: bare.length >= LEAST_SKIN ? quantile(bare, 0.5) : skin.middle,
-  }
-}
-
-/** The white as it mostly is, which needs no skin. */
-export function usualWhite(patch: EyePatch): number {
-  return quantile(whiteOf(patch), MOST_OF_IT)
-}
-
-/** Luminances of the opening beside the iris. */
-function whiteOf({ luminance, opening, iris }: EyePatch): Float32Array {
-  return valuesIn(luminance, opening, iris)
+  return bare.length >= LEAST_SKIN ? quantile(bare, 0.5) : skin.middle
 }

@@ -1,20 +1,16 @@
-import { lumaOf } from '../../../color/luma.ts'
-import { linearLight } from '../../../color/transfer.ts'
+import { luminanceIn } from '../../../imaging/luminance.ts'
 import { type Outline, runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { common, without } from '../../../kernels/masks.ts'
 import type { EyeRegion } from './eye-region.ts'
 
-/** The part of a picture around one eye: linear light 0..1 and masks of 0 and 1, row by row. */
+/** The part of a picture around one eye: relative luminance 0..1 and masks of 0 and 1, row by row. */
 export interface EyePatch {
   /** Its place in the picture, in px. */
   readonly left: number
   readonly top: number
   readonly width: number
   readonly height: number
-  readonly red: Float32Array
-  readonly green: Float32Array
-  readonly blue: Float32Array
   readonly luminance: Float32Array
   /** What a lens covers, the open eye left out. */
   readonly around: Uint8Array
@@ -46,12 +42,10 @@ export function eyePatch(picture: RgbPicture, { lens, opening, axis, iris }: Eye
   const moved = (outline: Outline): Outline => outline.map(([x, y]) => [x - left, y - top])
   const inLens = maskOf(moved(lens), width, height)
   const open = maskOf(moved(opening), width, height)
+  const place = { left, top, width, height }
   const patch: EyePatch = {
-    ...{ left, top, width, height },
-    red: new Float32Array(size),
-    green: new Float32Array(size),
-    blue: new Float32Array(size),
-    luminance: new Float32Array(size),
+    ...place,
+    luminance: luminanceIn(picture, place),
     around: without(inLens, open),
     opening: common(open, inLens),
     iris: new Uint8Array(size),
@@ -59,32 +53,21 @@ export function eyePatch(picture: RgbPicture, { lens, opening, axis, iris }: Eye
     irisPlace: { x: iris.x - 0.5 - left, y: iris.y - 0.5 - top, radius: iris.radius },
     axis,
   }
-  readLight(patch, picture)
   markIris(patch, iris)
   return patch
 }
 
-function readLight({ left, top, width, height, ...patch }: EyePatch, picture: RgbPicture): void {
-  const { red, green, blue, luminance } = patch
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0, at = 3 * ((y + top) * picture.width + left); x < width; x++, i++, at += 3) {
-      const r = linearLight(picture.data[at] as number)
-      const g = linearLight(picture.data[at + 1] as number)
-      const b = linearLight(picture.data[at + 2] as number)
-      red[i] = r
-      green[i] = g
-      blue[i] = b
-      luminance[i] = lumaOf(r, g, b)
-    }
-  }
-}
-
-function markIris({ left, top, width, height, ...patch }: EyePatch, center: EyeRegion['iris']): void {
+function markIris(
+  { left, top, width, height, ...patch }: EyePatch,
+  { x, y, radius }: EyeRegion['iris'],
+): void {
   const { opening, iris, innerIris } = patch
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0; x < width; x++, i++) {
+  const [right, bottom] = [Math.min(width, x + radius - left), Math.min(height, y + radius - top)]
+  for (let row = Math.max(0, Math.floor(y - radius - top)); row < bottom; row++) {
+    for (let column = Math.max(0, Math.floor(x - radius - left)); column < right; column++) {
+      const i = row * width + column
       if (opening[i] !== 1) continue
-      const off = ((x + 0.5 + left - center.x) ** 2 + (y + 0.5 + top - center.y) ** 2) / center.radius ** 2
+      const off = ((column + 0.5 + left - x) ** 2 + (row + 0.5 + top - y) ** 2) / radius ** 2
       if (off < 1) iris[i] = 1
       if (off < INNER ** 2) innerIris[i] = 1
     }

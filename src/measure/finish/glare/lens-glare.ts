@@ -10,7 +10,7 @@ import {
 import type { Box, Doubt, EyeGlare, Face, Finish } from '../../schema/measurements.ts'
 import type { EyePatch } from './eye-patch.ts'
 import { lightsOnIris } from './reflections-inside.ts'
-import type { EyeReflections, Reflections } from './see-reflections.ts'
+import type { Reflections, SeenEye } from './see-reflections.ts'
 
 export type LensGlare = Pick<Finish, 'lensGlarePct' | 'lensGlare'>
 
@@ -34,8 +34,11 @@ export function measureLensGlare(
 ): LensGlare {
   if (!seen) return unknownGlare([...new Set<Doubt>([...face.doubts, 'eyes-too-small'])])
   const { skinColorless, mayBeMakeUp, eyeDistance } = seen
-  const eyes = bare ? withoutGlare(seen.eyes) : seen.eyes
-  const [left, right] = [glareOf(eyes[0], eyeDistance, picture), glareOf(eyes[1], eyeDistance, picture)]
+  // What shines around eyes that nothing is before is make-up, wet lids or pale skin.
+  const glares = bare ? ([null, null] as const) : ([seen.eyes[0].glare, seen.eyes[1].glare] as const)
+  const [left, right] = [0, 1].map((eye) =>
+    glareOf(seen.seen[eye as 0 | 1], glares[eye as 0 | 1], eyeDistance, picture),
+  ) as [EyeGlare, EyeGlare]
   const doubts = new Set<Doubt>(face.doubts)
   if (eyeDistance < LENS_GLARE_LEAST_EYE_DISTANCE_PX) doubts.add('eyes-too-small')
   if (
@@ -58,14 +61,8 @@ export function measureLensGlare(
 }
 
 /** Whether both eyes lie behind something far darker than skin. */
-export function areLensesDark({ skin, eyes }: Reflections): boolean {
-  return eyes.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)
-}
-
-/** What shines around eyes that nothing is before is make-up, wet lids or pale skin. */
-function withoutGlare([left, right]: Reflections['eyes']): Reflections['eyes'] {
-  const bare = (eye: EyeReflections): EyeReflections => ({ ...eye, glare: new Uint8Array(eye.glare.length) })
-  return [bare(left), bare(right)]
+export function areLensesDark({ skin, seen }: Reflections): boolean {
+  return seen.every(({ levels }) => levels.skin < DARK_LENSES * skin.middle)
 }
 
 /** What stands in place of the glare when there are no eyes to measure. */
@@ -79,18 +76,21 @@ function leastLight(eyeDistance: number): number {
 }
 
 function glareOf(
-  { patch, levels, glare }: EyeReflections,
+  { patch, levels }: SeenEye,
+  glare: Uint8Array | null,
   eyeDistance: number,
   picture: RgbPicture,
 ): EyeGlare {
-  const covered = countOf(glare)
+  const covered = glare ? countOf(glare) : 0
   const whole = countOf(patch.around) + countOf(patch.opening)
-  const lights = without(lightsOnIris(patch, levels), glare)
+  const lights = lightsOnIris(patch, levels)
   const least = leastLight(eyeDistance)
   return {
     glarePct: whole === 0 ? 0 : (100 * covered) / whole,
-    box: covered === 0 ? null : boxOf(glare, patch, picture),
-    catchlights: regionsOf(lights, patch.width).filter(({ length }) => length >= least).length,
+    box: glare && covered > 0 ? boxOf(glare, patch, picture) : null,
+    catchlights: regionsOf(glare ? without(lights, glare) : lights, patch.width).filter(
+      ({ length }) => length >= least,
+    ).length,
   }
 }
 

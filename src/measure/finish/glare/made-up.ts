@@ -34,23 +34,26 @@ interface PaleEye {
   readonly patch: EyePatch
   /** What is paler than skin around the open eye. */
   readonly wide: Uint8Array
-  /** What was taken for a reflection over it. */
-  readonly inside: Uint8Array
 }
 
 /**
  * Whether what is paler than skin may be make-up: on the upper lids of both eyes, about alike, and no brighter than skin
  * where the light falls on it. A light that a lens reflects is seldom all of that.
+ * @param insideOf mask of what is taken for a reflection over the open eye
  */
-export function mayBeMakeUp(eyes: readonly [PaleEye, PaleEye], skin: SkinColor): boolean {
+export function mayBeMakeUp<Eye extends PaleEye>(
+  eyes: readonly [Eye, Eye],
+  skin: SkinColor,
+  insideOf: (eye: Eye) => Uint8Array,
+): boolean {
   const [left, right] = eyes.map(({ patch, wide }) => countOf(wide) / Math.max(1, countOf(patch.around)))
   if (left === undefined || right === undefined) return false
   if (Math.min(left, right) < WIDE || Math.max(left, right) > UNEVEN * Math.min(left, right)) return false
   return eyes.every(
-    ({ patch, wide, inside }) =>
-      shareOf(inside, patch.innerIris) < OVER_IRIS &&
-      meanOf(patch.luminance, wide) < skin.bright &&
-      shareAbove(patch, wide) > ABOVE,
+    (eye) =>
+      meanOf(eye.patch.luminance, eye.wide) < skin.bright &&
+      shareAbove(eye.patch, eye.wide) > ABOVE &&
+      shareOf(insideOf(eye), eye.patch.innerIris) < OVER_IRIS,
   )
 }
 

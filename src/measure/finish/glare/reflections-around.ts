@@ -1,6 +1,8 @@
-import { brighter } from '../../../imaging/masks.ts'
-import { common, countOf, open, union } from '../../../kernels/masks.ts'
-import { LIKE_WHITE, usualWhite } from './eye-levels.ts'
+import { linearLight } from '../../../color/transfer.ts'
+import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { brighter, common, countOf, open, union } from '../../../kernels/masks.ts'
+import { palePixels } from '../../../kernels/tones.ts'
+import { LIKE_WHITE } from './eye-levels.ts'
 import type { EyePatch } from './eye-patch.ts'
 import type { SkinColor } from './skin-color.ts'
 import { thinRadius } from './thin-radius.ts'
@@ -23,7 +25,7 @@ const LEAST_SHARE = 0.1
  */
 const PALER = 1.15
 /**
- * Floor on 1 - q, by which {@link specularShare} divides.
+ * Floor on 1 - q, by which {@link specular} divides.
  * @tuned on drawn sitters of all ten Monk tones and 25 photographs: in skin nearer to white a share of white can't be measured
  */
 const LEAST_CONTRAST = { green: 0.2, blue: 0.15 }
@@ -49,45 +51,44 @@ const LEAST_BRIGHT = 0.5
  */
 const LEAST_CRESCENT = 0.008
 
-/** @param eyeDistance px */
-export function reflectionsAround(patch: EyePatch, skin: SkinColor, eyeDistance: number): ReflectionsAround {
+/**
+ * @param usualWhite how bright the white of the eye mostly is
+ * @param eyeDistance px
+ */
+export function reflectionsAround(
+  picture: RgbPicture,
+  patch: EyePatch,
+  skin: SkinColor,
+  usualWhite: number,
+  eyeDistance: number,
+): ReflectionsAround {
   const { around, opening, luminance, width, height } = patch
-  const all = specular(patch, skin)
+  const all = specular(picture, patch, skin)
   const radius = thinRadius(eyeDistance)
   // A wide reflection may lie on the open eye but for a thin crescent on the lids: thinness is judged on both together.
-  const inEye = brighter(opening, luminance, LIKE_WHITE * usualWhite(patch))
+  const inEye = brighter(opening, luminance, LIKE_WHITE * usualWhite)
   const crescent = common(all, open(union(all, inEye), width, height, radius))
   if (countOf(crescent) > LEAST_CRESCENT * countOf(around)) return { all, wide: crescent }
   return { all, wide: open(all, width, height, radius) }
 }
 
-/** Mask of the pixels around the eye that are paler than skin, or far brighter. */
-function specular({ red, green, blue, luminance, around }: EyePatch, skin: SkinColor): Uint8Array {
-  const greenOverRed = PALER * skin.green
-  const blueOverRed = PALER * skin.blue
-  const perGreen = 1 / Math.max(LEAST_CONTRAST.green, 1 - greenOverRed)
-  const perBlue = 1 / Math.max(LEAST_CONTRAST.blue, 1 - blueOverRed)
-  const leastPale = LEAST_OF_SKIN * skin.middle
-  const leastOfOwnColor = Math.max(LEAST_BRIGHT, OUTSHINES * skin.bright)
-  const mask = new Uint8Array(around.length)
-  for (let i = 0; i < mask.length; i++) {
-    if (around[i] === 0) continue
-    const share = Math.max(
-      specularShare(green[i] as number, red[i] as number, greenOverRed, perGreen),
-      specularShare(blue[i] as number, red[i] as number, blueOverRed, perBlue),
-    )
-    const bright = luminance[i] as number
-    if ((share > LEAST_SHARE && bright > leastPale) || bright > leastOfOwnColor) mask[i] = 1
-  }
-  return mask
-}
+/** Linear light of each code. */
+const LIGHT = Float32Array.from({ length: 256 }, (_, code) => linearLight(code))
 
 /**
- * The part of a pixel's light that is not the skin's own. By the dichromatic model a pixel is b (1, q) + s (1, 1): the light b
- * on skin whose channel is q times its red, and a share s of white. Hence channel - q red = s (1 - q).
- * @param per 1 / (1 - q)
+ * Mask of the pixels around the eye that are paler than skin, or far brighter. The part of a pixel's light that is not the skin's own: by
+ * the dichromatic model a pixel is b (1, q) + s (1, 1), the light b on skin whose channel is q times its red, and a share s of white. Hence
+ * channel - q red = s (1 - q).
  * @source Shafer, Color Research and Application 10(4), 1985
  */
-function specularShare(channel: number, red: number, ratio: number, per: number): number {
-  return (channel - ratio * red) * per
+function specular(picture: RgbPicture, patch: EyePatch, skin: SkinColor): Uint8Array {
+  const [green, blue] = [PALER * skin.green, PALER * skin.blue]
+  return palePixels(picture, patch, patch.around, patch.luminance, LIGHT, {
+    ...{ green, blue },
+    perGreen: 1 / Math.max(LEAST_CONTRAST.green, 1 - green),
+    perBlue: 1 / Math.max(LEAST_CONTRAST.blue, 1 - blue),
+    leastShare: LEAST_SHARE,
+    leastPale: LEAST_OF_SKIN * skin.middle,
+    leastBright: Math.max(LEAST_BRIGHT, OUTSHINES * skin.bright),
+  })
 }

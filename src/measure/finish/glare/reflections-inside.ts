@@ -1,5 +1,5 @@
-import { brighter, meanOf, shareOf } from '../../../imaging/masks.ts'
-import { countOf, open, union } from '../../../kernels/masks.ts'
+import { meanOf, shareOf } from '../../../imaging/masks.ts'
+import { brighter, countOf, open, union } from '../../../kernels/masks.ts'
 import { type EyeLevels, LEAST_REFLECTION, LIKE_WHITE, OVER_WHITE } from './eye-levels.ts'
 import type { EyePatch } from './eye-patch.ts'
 import { irisIsAside } from './iris-aside.ts'

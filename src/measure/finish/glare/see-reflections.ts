@@ -1,7 +1,7 @@
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { union } from '../../../kernels/masks.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
-import { type EyeLevels, eyeLevels } from './eye-levels.ts'
+import { type EyeLevels, skinAround, whiteOf } from './eye-levels.ts'
 import { type EyePatch, eyePatch } from './eye-patch.ts'
 import { eyeDistanceOf, eyeRegions } from './eye-region.ts'
 import { mayBeMakeUp } from './made-up.ts'
@@ -18,15 +18,22 @@ const DARKEST = 1e-4
  */
 const PALEST_SKIN = 0.8
 
-/** What shines before one eye, as masks over its patch. */
-export interface EyeReflections {
+/** One eye, and how bright it is where nothing is reflected. */
+export interface SeenEye {
   readonly patch: EyePatch
   readonly levels: EyeLevels
+}
+
+/** What shines before it, as masks over its patch. */
+export interface EyeReflections extends SeenEye {
   /** Reflections that are wide enough to be no rims, hairs or lashes, around the open eye and over it. */
   readonly glare: Uint8Array
   /** The same with all thin ones: also neon tubes, the bars of a window, glints on rims. */
   readonly all: Uint8Array
 }
+
+/** The eye at the left of the frame, then the one at the right. */
+type Both<T> = readonly [T, T]
 
 export interface Reflections {
   readonly skin: SkinColor
@@ -36,8 +43,9 @@ export interface Reflections {
   readonly mayBeMakeUp: boolean
   /** Inter-eye distance in px, as if the face were turned to the camera. */
   readonly eyeDistance: number
-  /** The eye at the left of the frame, then the one at the right. */
-  readonly eyes: readonly [EyeReflections, EyeReflections]
+  readonly seen: Both<SeenEye>
+  /** What shines before them; looked for when it is asked for, since before naked eyes nobody asks. */
+  readonly eyes: Both<EyeReflections>
 }
 
 /**
@@ -54,27 +62,29 @@ export function seeReflections(picture: RgbPicture, located: LocatedFace): Refle
   const right = eyePatch(picture, rightRegion)
   if (!left || !right) return null
   const around = (patch: EyePatch) => {
-    const found = reflectionsAround(patch, skin, eyeDistance)
-    return { patch, ...found, levels: eyeLevels(patch, found.wide, skin) }
+    const white = whiteOf(patch)
+    const found = reflectionsAround(picture, patch, skin, white.usualWhite, eyeDistance)
+    return { patch, ...found, levels: { ...white, skin: skinAround(patch, found.wide, skin) } }
   }
   const both = [around(left), around(right)] as const
   const whiteOverSkin = Math.min(...both.map(({ levels }) => levels.white / Math.max(levels.skin, DARKEST)))
-  const whole = (eye: (typeof both)[number]) => ({
-    ...eye,
-    inside: reflectionsInside(eye.patch, eye.wide, eye.levels, { skin, whiteOverSkin, eyeDistance }),
-  })
-  const eyes = [whole(both[0]), whole(both[1])] as const
-  const merged = ({ patch, levels, wide, all, inside }: (typeof eyes)[number]): EyeReflections => ({
-    patch,
-    levels,
-    glare: union(wide, inside),
-    all: union(all, inside),
-  })
+  const surroundings = { skin, whiteOverSkin, eyeDistance }
+  const inside = ({ patch, wide, levels }: (typeof both)[number]) =>
+    reflectionsInside(patch, wide, levels, surroundings)
+  const merged = (eye: (typeof both)[number]): EyeReflections => {
+    const over = inside(eye)
+    return { ...eye, glare: union(eye.wide, over), all: union(eye.all, over) }
+  }
+  let eyes: Both<EyeReflections> | null = null
   return {
     skin,
     skinColorless: skin.blue > PALEST_SKIN,
-    mayBeMakeUp: mayBeMakeUp(eyes, skin),
+    mayBeMakeUp: mayBeMakeUp(both, skin, inside),
     eyeDistance,
-    eyes: [merged(eyes[0]), merged(eyes[1])],
+    seen: both,
+    get eyes() {
+      eyes ??= [merged(both[0]), merged(both[1])]
+      return eyes
+    },
   }
 }

@@ -41,8 +41,7 @@ export function readStrip(picture: RgbPicture, face: FaceScale, strip: Strip): S
   const places = Math.min(MOST_PLACES, Math.max(1, Math.ceil(face.mmPx / CELLS_PER_MM)))
   // Millimeters from the middle of the eyes.
   const placesOf = (from: number, cells: number) =>
-    Float64Array.from(
-      { length: cells * places },
+    new Float64Array(cells * places).map(
       (_, i) => from + (Math.floor(i / places) + ((i % places) + 0.5) / places) / CELLS_PER_MM,
     )
   const sums = colorSums(picture, {

@@ -1,3 +1,4 @@
+import { weighedInside } from '../../../kernels/convolution.ts'
 import { quantile } from '../../../numbers/quantile.ts'
 import { CELLS_PER_MM, type StripCells } from './face-strip.ts'
 
@@ -39,49 +40,49 @@ function ridges({ cells, columns, rows }: StripCells): StripCells {
   const along = kernel(ALONG_SIGMA_MM * CELLS_PER_MM, () => 1)
   const width = columns - 2 * MARGIN.columns
   const height = rows - 2 * MARGIN.rows
-  const filtered = new Float32Array(columns * height)
-  for (let i = 0; i < filtered.length; i++) {
-    let sum = 0
-    for (let k = 0; k < across.length; k++) sum += (across[k] as number) * (cells[i + k * columns] as number)
-    filtered[i] = sum
-  }
-  const out = new Float32Array(width * height)
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0; x < width; x++, i++) {
-      let sum = 0
-      for (let k = 0; k < along.length; k++)
-        sum += (along[k] as number) * (filtered[y * columns + x + k] as number)
-      out[i] = sum
-    }
-  }
-  return { cells: out, columns: width, rows: height }
+  return { cells: weighedInside(cells, columns, across, along), columns: width, rows: height }
 }
 
 /** A Gaussian times a factor of the distance in sigmas, over the Gaussian's sum. @param sigma cells */
-function kernel(sigma: number, factor: (t: number) => number): Float64Array {
+function kernel(sigma: number, factor: (t: number) => number): Float32Array {
   const reach = REACH * sigma
   const gauss = Float64Array.from({ length: 2 * reach + 1 }, (_, k) =>
     Math.exp(-0.5 * ((k - reach) / sigma) ** 2),
   )
   const sum = gauss.reduce((all, value) => all + value, 0)
-  return gauss.map((value, k) => (value * factor((k - reach) / sigma)) / sum)
+  return new Float32Array(gauss.map((value, k) => (value * factor((k - reach) / sigma)) / sum))
 }
 
 /** The value that most of the best path from the left to the right has. */
 function alongPath({ cells, columns, rows }: StripCells): number {
   const from = new Int8Array(columns * rows)
-  let sums = Float64Array.from({ length: rows }, (_, row) => cells[row * columns] as number)
+  // Of the paths to each row of the column before and of this one; rows that are none, above and below, have none.
+  let before = new Float64Array(rows + 2).fill(-Infinity)
+  let sums = before.slice()
+  for (let row = 0; row < rows; row++) sums[row + 1] = cells[row * columns] as number
   for (let column = 1; column < columns; column++) {
-    const before = sums
-    sums = before.map((_, row) => {
+    ;[before, sums] = [sums, before]
+    for (let row = 0, i = column; row < rows; row++, i += columns) {
+      const [above, level, below] = [
+        before[row] as number,
+        before[row + 1] as number,
+        before[row + 2] as number,
+      ]
+      let best = level
       let step = 0
-      for (const other of [-1, 1])
-        if ((before[row + other] ?? -Infinity) > (before[row + step] as number)) step = other
-      from[row * columns + column] = step
-      return (before[row + step] as number) + (cells[row * columns + column] as number)
-    })
+      if (above > best) {
+        best = above
+        step = -1
+      }
+      if (below > best) {
+        best = below
+        step = 1
+      }
+      from[i] = step
+      sums[row + 1] = best + (cells[i] as number)
+    }
   }
-  let row = sums.indexOf(Math.max(...sums))
+  let row = sums.indexOf(Math.max(...sums)) - 1
   const values = new Float32Array(columns)
   for (let column = columns - 1; column >= 0; column--) {
     values[column] = cells[row * columns + column] as number

@@ -66,7 +66,7 @@ export function measureSpectacles(
     readStrip(picture, scale, stripBelow(place, located, size))
   const bridge = read({ across: placeOf(NOSE).across, along: 0 }, BRIDGE)
   const rims = CORNERS.map(([outer, inner]) => read(midway(placeOf(outer), placeOf(inner)), RIM))
-  const skin = quantile(Float32Array.from(rims.flatMap(({ cells }) => [...cells])), 0.5)
+  const skin = quantile(joined(rims.map(({ cells }) => cells)), 0.5)
   const contrast = (strip: StripCells) => Math.max(NO_LINE, lineAcross(strip) / Math.max(skin, NO_LINE))
   const rim = Math.sqrt(rims.reduce((product, strip) => product * contrast(strip), 1))
   // A faint bridge is believed where rims are clear, and the other way round.
@@ -84,6 +84,16 @@ export function measureSpectacles(
     confidence: doubted(Math.min(1, sure, face.confidence), doubts),
     doubts: [...doubts],
   }
+}
+
+function joined(lists: readonly Float32Array[]): Float32Array {
+  const all = new Float32Array(lists.reduce((sum, { length }) => sum + length, 0))
+  let at = 0
+  for (const list of lists) {
+    all.set(list, at)
+    at += list.length
+  }
+  return all
 }
 
 /** What stands in place of it without a face. */

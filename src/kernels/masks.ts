@@ -72,6 +72,20 @@ export function erode(mask: Uint8Array, width: number, height: number, radius: n
   })
 }
 
+/** Grows a 0/1 mask by a square of `radius` pixels: a pixel is set if any within `radius` of it is. */
+export function grow(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
+  if (radius <= 0) return mask.slice()
+  return withKernels((kernels, memory) => {
+    const [across, out] = [memory.room(mask.length), memory.room(mask.length)]
+    const holes = memory.room(Int32Array.BYTES_PER_ELEMENT * width)
+    const rest = memory.put(mask)
+    kernels.invert(rest, mask.length)
+    kernels.erode(rest, out, across, holes, width, height, radius)
+    kernels.invert(out, mask.length)
+    return memory.bytes(out, mask.length)
+  })
+}
+
 /** Takes off what is thinner than `2 x radius + 1` pixels and leaves the rest as it was: erosion, then dilation. */
 export function open(mask: Uint8Array, width: number, height: number, radius: number): Uint8Array {
   const opened = new Uint8Array(mask.length)

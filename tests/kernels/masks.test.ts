@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { erode, open } from '../../src/kernels/masks.ts'
+import { erode, grow, open } from '../../src/kernels/masks.ts'
 import { seeded } from '../random.ts'
 
 /** A mask written as rows of # and dots. */
@@ -61,5 +61,6 @@ test.each([
     const eroded = around(from, width, height, radius, 'every')
     expect(erode(from, width, height, radius)).toEqual(eroded)
     expect(open(from, width, height, radius)).toEqual(around(eroded, width, height, radius, 'some'))
+    expect(grow(from, width, height, radius)).toEqual(around(from, width, height, radius, 'some'))
   }
 })

@@ -24,10 +24,12 @@ export const PLACES: readonly number[] = Array.from({ length: 2 * REACH + 1 }, (
 export function chinEvidence(slopes: readonly (readonly number[])[]): number[][] {
   return PLACES.map((place) => {
     const at = place + REACH + AROUND
-    const waves = slopes.flatMap((one) => WAVE.map((wave) => sumOf(wave, one, at)))
+    const evidence: number[] = []
+    for (const one of slopes) for (const wave of WAVE) evidence.push(sumOf(wave, one, at))
     const steepness = Math.hypot(...slopes.map((one) => one[at] as number))
     const way = place / WAY
-    return [...waves, steepness, way, way ** 2]
+    evidence.push(steepness, way, way ** 2)
+    return evidence
   })
 }
 
@@ -36,7 +38,10 @@ const WAVE = Array.from({ length: WAVES }, (_, k) =>
 )
 
 function sumOf(wave: readonly number[], slopes: readonly number[], at: number): number {
-  return OFFSETS.reduce((sum, offset, i) => sum + (wave[i] as number) * (slopes[at + offset] as number), 0)
+  let sum = 0
+  for (let i = 0; i < wave.length; i++)
+    sum += (wave[i] as number) * (slopes[at + (OFFSETS[i] as number)] as number)
+  return sum
 }
 
 /** A place and how far the truth is likely to be from it (the standard deviation), cells. */

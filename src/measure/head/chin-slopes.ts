@@ -1,7 +1,7 @@
 import { linearLight } from '../../color/transfer.ts'
-import { addColorAt } from '../../imaging/interpolate.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
-import { type FaceLandmarks, pixelOnFace, placeOnFace } from '../face/face-axes.ts'
+import { colorSums } from '../../kernels/sampling.ts'
+import { type FaceLandmarks, placeOnFace } from '../face/face-axes.ts'
 import type { ModelFace } from '../face/networks/face-model.ts'
 
 /** The middle of the chin in the 468-point face mesh. @source canonical face model of MediaPipe */
@@ -48,6 +48,9 @@ const LEAST_SLOPE = 0.01
  */
 const CHANNELS = 2
 
+/** Numbers of a color. @choice definition: red, green and blue. */
+const RGB = 3
+
 export interface ChinSlopes {
   /** Pixels of the picture along a cell. */
   readonly cell: number
@@ -76,49 +79,65 @@ export function chinSlopes(
   const cell = likely / CELLS
   const [x, y] = mesh[MIDDLE] ?? [0, 0]
   const { across } = placeOnFace(landmarks, { x, y }, cell)
-  const read = colorReader(picture, landmarks, cell)
-  const side = (from: number, to: number) => bandSlopes(read, across + from, across + to)
-  const slopes = Array.from({ length: BANDS }, (_, i) => {
-    const [left, right] = [side(-(i + 1) * BAND, -i * BAND), side(i * BAND, (i + 1) * BAND)]
-    return left.map((channel, c) => channel.map((slope, at) => (slope + (right[c]?.[at] ?? 0)) / 2))
-  })
+  const colors = readColors(picture, landmarks, cell, across)
+  const slopes = Array.from({ length: BANDS }, (_, i) =>
+    colors.map((color) => {
+      const [left, right] = [bandSlopes(color, BANDS - 1 - i), bandSlopes(color, BANDS + i)]
+      return left.map((slope, at) => (slope + (right[at] as number)) / 2)
+    }),
+  )
   return { cell, likely, slopes: evenedOut(slopes.flat()) }
 }
 
-type Color = readonly [light: number, redness: number]
-type Reader = (across: number, along: number) => Color
+/** From one end of a band to the other, columns. */
+const ACROSS = BAND / COLUMN
 
-/** Reads the color of a cell, the mean of the pixels it covers, in stops. */
-function colorReader(picture: RgbPicture, landmarks: FaceLandmarks, cell: number): Reader {
-  const samples = Math.max(1, Math.round(cell))
-  const places = Array.from({ length: samples }, (_, i) => (i + 0.5) / samples - 0.5)
-  const sum = Float64Array.of(0, 0, 0)
-  const light = (channel: number) => linearLight(Math.round((sum[channel] as number) / samples ** 2))
-  return (across, along) => {
-    sum.fill(0)
-    for (const right of places)
-      for (const down of places) {
-        const { x, y } = pixelOnFace(landmarks, { across: across + right, along: along + down }, cell)
-        addColorAt(sum, picture, x, y)
-      }
-    const red = Math.log2(light(0) + LEAST_LIGHT)
-    return [red, red - Math.log2(light(1) + LEAST_LIGHT)]
+/** Columns that are read, from the outermost at the left to that at the right. */
+const COLUMNS = 2 * BANDS * ACROSS + 1
+
+/** Cells of a column, with what the blur needs. */
+const ROWS = 2 * (REACH + AROUND + BLUR) + 1
+
+/** Each channel of the lower face in stops, row by row: of each cell the mean of the pixels that it covers. @param middle of the chin, cells across */
+function readColors(
+  picture: RgbPicture,
+  { midEyes, axis }: FaceLandmarks,
+  cell: number,
+  middle: number,
+): Float64Array[] {
+  const places = Math.max(1, Math.round(cell))
+  const placesOf = (first: number, step: number, count: number) =>
+    new Float64Array(places * count).map(
+      (_, i) => first + step * Math.floor(i / places) + (((i % places) + 0.5) / places - 0.5),
+    )
+  const sums = colorSums(picture, {
+    ...{ origin: midEyes, axis, unit: cell, places },
+    across: placesOf(middle - BANDS * BAND, COLUMN, COLUMNS),
+    along: placesOf(CELLS - (REACH + AROUND + BLUR), 1, ROWS),
+  })
+  const channels = Array.from({ length: CHANNELS }, () => new Float64Array(COLUMNS * ROWS))
+  const [light, redness] = channels as [Float64Array, Float64Array]
+  const stopsAt = (at: number) =>
+    Math.log2(linearLight(Math.round((sums[at] as number) / places ** 2)) + LEAST_LIGHT)
+  for (let i = 0; i < light.length; i++) {
+    const red = stopsAt(RGB * i)
+    light[i] = red
+    redness[i] = red - stopsAt(RGB * i + 1)
   }
+  return channels
 }
 
-/** The slopes of both channels in the band between two columns. */
-function bandSlopes(read: Reader, from: number, to: number): number[][] {
-  const count = Math.round((to - from) / COLUMN) + 1
-  const rows = 2 * (REACH + AROUND + BLUR) + 1
-  const means = Array.from({ length: rows }, (_, row) => {
-    const sum: [number, number] = [0, 0]
-    for (let i = 0; i < count; i++) {
-      const color = read(from + i * COLUMN, CELLS + row - (REACH + AROUND + BLUR))
-      for (let c = 0; c < CHANNELS; c++) sum[c] = (sum[c] as number) + (color[c] as number) / count
-    }
-    return sum
-  })
-  return Array.from({ length: CHANNELS }, (_, c) => derivative(means.map((color) => color[c] as number)))
+/** The slopes of a channel in one of the bands, counted from the left. */
+function bandSlopes(color: Float64Array, band: number): number[] {
+  const count = ACROSS + 1
+  const means: number[] = []
+  for (let row = 0; row < ROWS; row++) {
+    const first = row * COLUMNS + band * ACROSS
+    let sum = 0
+    for (let i = first; i < first + count; i++) sum += (color[i] as number) / count
+    means.push(sum)
+  }
+  return derivative(means)
 }
 
 /** Convolution with the derivative of a Gaussian; its reach is cut off on both ends. */

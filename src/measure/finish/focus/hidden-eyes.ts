@@ -1,6 +1,6 @@
 import { shareOf } from '../../../imaging/masks.ts'
 import type { PlacedPatch } from '../../../imaging/patch.ts'
-import { erode } from '../../../kernels/masks.ts'
+import { grow } from '../../../kernels/masks.ts'
 import type { EyeReflections, Reflections } from '../glare/see-reflections.ts'
 
 /**
@@ -45,27 +45,29 @@ export function hiddenEyes(
 function reflectedShare({ luma, width, height, left, top }: PlacedPatch, eye: EyeReflections, edge: number) {
   if (!eye.all.includes(1)) return 0
   const { patch } = eye
-  // What is left when the rest is shrunk has grown by as much.
-  const clear = erode(
-    eye.all.map((value) => 1 - value),
-    patch.width,
-    patch.height,
-    edge,
-  )
+  const near = grow(eye.all, patch.width, patch.height, edge)
   const [across, down] = [window(width), window(height)]
-  let [all, reflected] = [0, 0]
+  let all = 0
+  let reflected = 0
+  // What both patches have of a row.
+  const from = Math.max(1, patch.left - left)
+  const to = Math.min(width - 1, patch.left + patch.width - left)
   for (let y = 1; y < height - 1; y++) {
+    const start = y * width
     const row = y + top - patch.top
     const isInside = row >= 0 && row < patch.height
-    for (let x = 1, i = y * width + 1; x < width - 1; x++, i++) {
-      const slopeX = (luma[i + 1] as number) - (luma[i - 1] as number)
-      const slopeY = (luma[i + width] as number) - (luma[i - width] as number)
-      const energy = (across[x] as number) * (down[y] as number) * (slopeX * slopeX + slopeY * slopeY)
-      all += energy
-      const column = x + left - patch.left
-      if (isInside && column >= 0 && column < patch.width && clear[row * patch.width + column] === 0)
-        reflected += energy
+    const nearStart = row * patch.width + left - patch.left
+    let ofRow = 0
+    let ofNear = 0
+    for (let x = 1; x < width - 1; x++) {
+      const slopeX = (luma[start + x + 1] as number) - (luma[start + x - 1] as number)
+      const slopeY = (luma[start + x + width] as number) - (luma[start + x - width] as number)
+      const energy = (across[x] as number) * (slopeX * slopeX + slopeY * slopeY)
+      ofRow += energy
+      if (isInside && x >= from && x < to && near[nearStart + x] === 1) ofNear += energy
     }
+    all += (down[y] as number) * ofRow
+    reflected += (down[y] as number) * ofNear
   }
   return all === 0 ? 0 : reflected / all
 }

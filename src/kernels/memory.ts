@@ -26,6 +26,7 @@ type Kernel =
   | 'meanOfSquares'
   | 'meanRows'
   | 'mirrorSums'
+  | 'nthSmallest'
   | 'powerInRings'
   | 'repeatSums'
   | 'runsWithin'

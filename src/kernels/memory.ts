@@ -2,13 +2,18 @@ import { MODULE } from './module.ts'
 
 type Kernel =
   | 'above'
+  | 'align'
+  | 'blurred'
   | 'bound'
   | 'brighter'
   | 'colorSums'
   | 'colorsAt'
   | 'common'
   | 'convolve'
+  | 'correlation'
+  | 'correlations'
   | 'countOf'
+  | 'details'
   | 'distances'
   | 'encodeLight'
   | 'erode'
@@ -17,8 +22,12 @@ type Kernel =
   | 'floodFill'
   | 'gather'
   | 'giveBack'
+  | 'gridOf'
   | 'growIntoSmear'
+  | 'innerProducts'
   | 'invert'
+  | 'jointByteSums'
+  | 'jointSums'
   | 'lab'
   | 'layOut'
   | 'lighten'
@@ -26,11 +35,15 @@ type Kernel =
   | 'meanOfSquares'
   | 'meanRows'
   | 'mirrorSums'
+  | 'moved'
   | 'nthSmallest'
+  | 'placesAlike'
   | 'powerInRings'
+  | 'ranked'
   | 'repeatSums'
   | 'runsWithin'
   | 'slopes'
+  | 'squaredSteps'
   | 'steepPixels'
   | 'take'
   | 'tones'
@@ -44,12 +57,13 @@ type Kernel =
   | 'windowed'
   | 'without'
 /** Of addresses, counts and numbers, as src/kernels/assembly declares them. */
-type Kernels = Record<Kernel, (...values: number[]) => number> & { readonly memory: WebAssembly.Memory }
+export type Kernels = Record<Kernel, (...values: number[]) => number> & {
+  readonly memory: WebAssembly.Memory
+}
 
 type Numbers = Uint8Array | Int16Array | Uint16Array | Int32Array | Float32Array | Float64Array
 
-const kernels = new WebAssembly.Instance(new WebAssembly.Module(Buffer.from(MODULE, 'base64')))
-  .exports as Kernels
+const module = new WebAssembly.Module(Buffer.from(MODULE, 'base64'))
 
 /** 8-bit R, G, B of each pixel, row by row. */
 export interface Picture {
@@ -57,19 +71,14 @@ export interface Picture {
   readonly width: number
   readonly height: number
 }
-
 /** A part of a picture, whole px. */
 export interface Rectangle {
   readonly left: number
   readonly top: number
-  readonly width: number
-  readonly height: number
-}
-
 /** Bytes of a color. */
 export const CHANNELS = 3
-
 /** The memory that the kernels work in, as long as one call lasts. Addresses are in bytes. */
+/** The memory that the kernels work in. Addresses are in bytes. */
 export interface Memory {
   /** The address of a copy of the numbers. */
   put(numbers: Numbers): number
@@ -104,21 +113,38 @@ const memory: Memory = {
       const from = CHANNELS * ((top + y) * width + left)
       bytes.set(data.subarray(from, from + row), y * row)
     }
-    return at
-  },
   fill(at, numbers) {
+/** Kernels with a memory of their own, for what is put there once and worked with many times. */
+export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memory } {
+  const kernels = new WebAssembly.Instance(module).exports as Kernels
+  // Growing the memory makes a new buffer: it is asked for each time.
+  const { memory } = kernels
+  const put = (at: number, numbers: Numbers) => {
     const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength)
-    new Uint8Array(kernels.memory.buffer).set(bytes, at)
-  },
-  room: (bytes) => kernels.take(bytes),
-  bytes: (at, count) => new Uint8Array(kernels.memory.buffer, at, count).slice(),
-  wholes: (at, count) => new Int32Array(kernels.memory.buffer, at, count).slice(),
-  floats: (at, count) => new Float32Array(kernels.memory.buffer, at, count).slice(),
-  doubles: (at, count) => new Float64Array(kernels.memory.buffer, at, count).slice(),
+    new Uint8Array(memory.buffer).set(bytes, at)
+  }
+  return {
+    kernels,
+    memory: {
+      put(numbers) {
+        const at = kernels.take(numbers.byteLength)
+        put(at, numbers)
+        return at
+      },
+      fill: put,
+      room: (bytes) => kernels.take(bytes),
+      bytes: (at, count) => new Uint8Array(memory.buffer, at, count).slice(),
+      wholes: (at, count) => new Int32Array(memory.buffer, at, count).slice(),
+      floats: (at, count) => new Float32Array(memory.buffer, at, count).slice(),
+      doubles: (at, count) => new Float64Array(memory.buffer, at, count).slice(),
+    },
+  }
 }
+
+const shared = ownKernels()
 
 /** Calls kernels; what was put into their memory is gone afterwards. */
 export function withKernels<T>(call: (kernels: Kernels, memory: Memory) => T): T {
-  kernels.giveBack()
-  return call(kernels, memory)
+  shared.kernels.giveBack()
+  return call(shared.kernels, shared.memory)
 }

@@ -1,6 +1,7 @@
+import { type Grids, type HeldGrid, type Similarity, withGrids } from '../kernels/grids.ts'
 import { alignment, type Reach } from './align-grids.ts'
-import { correlation, type Likeness, likeness } from './grid-likeness.ts'
-import { IDENTITY, type LumaGrid, moved, type Similarity } from './luma-grid.ts'
+import { type LazyLikeness, type Likeness, likeness } from './grid-likeness.ts'
+import { IDENTITY } from './luma-grid.ts'
 import type { ReadySignature, Way } from './ready-signature.ts'
 
 /*
@@ -39,23 +40,38 @@ const SIZES = [1, 0.9, 1 / 0.9]
 /** Local likeness above which nothing better will come of the mirror. @tuned on copies, of which 19 of 20 are over 0.93 */
 const PLAINLY = 0.9
 
-/** How alike the faces are, aligned by the irises; null when one has none or they can't be aligned so. */
-export function faceLikeness(a: ReadySignature, b: ReadySignature): PairLikeness | null {
-  return bestWay((way) => faceLikenessBy(a, b, way))
+/**
+ * How alike the faces are, aligned by the irises; null when one has none, they can't be aligned so, or neither way round they correlate by
+ * `least`.
+ */
+export function faceLikeness(a: ReadySignature, b: ReadySignature, least: number): PairLikeness | null {
+  return withGrids((grids) => bestWay(least, (way) => faceLikenessBy(grids, a, b, way)))
 }
 
-/** The same for one face as it is and for the other as it is or in a mirror. */
-export function faceLikenessBy(a: ReadySignature, b: ReadySignature, way: Way): Likeness | null {
+/** The same for one face as it is and for the other as it is and in a mirror, whatever they correlate by. */
+export function faceLikenessEachWay(a: ReadySignature, b: ReadySignature): Record<Way, Likeness | null> {
+  const by = (way: Way) =>
+    withGrids((grids) => {
+      const found = faceLikenessBy(grids, a, b, way)
+      return found && { whole: found.whole, local: found.local() }
+    })
+  return { plain: by('plain'), mirror: by('mirror') }
+}
+
+function faceLikenessBy(grids: Grids, a: ReadySignature, b: ReadySignature, way: Way): LazyLikeness | null {
   if (!a.face || !b.face || !a.head || !b.head) return null
-  const head = alignment(a.head.plain, b.head[way], BY_HEAD)
+  const head = alignment(grids, grids.hold(a.head.plain), grids.hold(b.head[way]), BY_HEAD)
   const starts = head ? [IDENTITY, ofFace(head)] : [IDENTITY]
-  return alignedLikeness(a.face.plain, b.face[way], BY_IRISES, starts)
+  return alignedLikeness(grids, grids.hold(a.face.plain), grids.hold(b.face[way]), BY_IRISES, starts)
 }
 
-/** How alike the frames are as a whole, one of them perhaps cropped a little. */
-export function frameLikeness(a: ReadySignature, b: ReadySignature): PairLikeness | null {
+/** How alike the frames are as a whole, one of them perhaps cropped a little; null when they don't correlate by `least` either way round. */
+export function frameLikeness(a: ReadySignature, b: ReadySignature, least: number): PairLikeness | null {
   const starts = SIZES.map((size): Similarity => ({ ...IDENTITY, a: size }))
-  return bestWay((way) => alignedLikeness(a.frame.plain, b.frame[way], BY_FRAME, starts))
+  return withGrids((grids) => {
+    const first = grids.hold(a.frame.plain)
+    return bestWay(least, (way) => alignedLikeness(grids, first, grids.hold(b.frame[way]), BY_FRAME, starts))
+  })
 }
 
 /** A movement of the head's grid as one of the face's. */
@@ -63,33 +79,41 @@ function ofFace({ a, b, dx, dy }: Similarity): Similarity {
   return { a, b, dx: FINER * dx - LOWER * b, dy: FINER * dy + LOWER * (a - 1) }
 }
 
-/** The more alike of plain and mirrored; the mirror is not looked into when there is no need. */
-function bestWay(likenessOf: (way: Way) => Likeness | null): PairLikeness | null {
+/** The more alike of plain and mirrored; the mirror is not looked into when there is no need. Null when neither correlates by `least`. */
+function bestWay(least: number, likenessOf: (way: Way) => LazyLikeness | null): PairLikeness | null {
   const plain = likenessOf('plain')
-  if (plain && plain.local > PLAINLY) return { ...plain, isMirrored: false }
+  const isPlainly = () => plain !== null && plain.local() > PLAINLY
+  const isPlain = plain !== null && plain.whole >= least
+  if (isPlain && isPlainly()) return found(plain, false)
   const mirror = likenessOf('mirror')
-  if (mirror && !(plain && plain.local >= mirror.local)) return { ...mirror, isMirrored: true }
-  return plain && { ...plain, isMirrored: false }
+  if (!isPlain && !(mirror && mirror.whole >= least)) return null
+  const isFlipped = mirror && !isPlainly() && !(plain && plain.local() >= mirror.local())
+  return isFlipped ? found(mirror, true) : plain && found(plain, false)
+}
+
+function found({ whole, local }: LazyLikeness, isMirrored: boolean): PairLikeness {
+  return { whole, local: local(), isMirrored }
 }
 
 /** Of the second grid aligned with the first, from the start that leads to the highest correlation; null when none leads anywhere. */
 function alignedLikeness(
-  first: LumaGrid,
-  second: LumaGrid,
+  grids: Grids,
+  first: HeldGrid,
+  second: HeldGrid,
   reach: Reach,
   starts: readonly Similarity[],
-): Likeness | null {
-  let best: LumaGrid | null = null
+): LazyLikeness | null {
+  let best: HeldGrid | null = null
   let most = -1
   for (const start of starts) {
-    const move = alignment(first, second, reach, start)
+    const move = alignment(grids, first, second, reach, start)
     if (!move) continue
-    const aligned = moved(second, move, first)
-    const whole = correlation(first, aligned)
+    const aligned = grids.moved(second, move, first)
+    const whole = grids.correlation(first, aligned)
     if (whole > most) {
       most = whole
       best = aligned
     }
   }
-  return best && likeness(first, best)
+  return best && likeness(grids, first, best)
 }

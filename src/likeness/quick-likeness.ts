@@ -1,4 +1,4 @@
-import { correlation } from './grid-likeness.ts'
+import { byteCorrelation } from './grid-likeness.ts'
 import type { BothWays, ReadySignature } from './ready-signature.ts'
 
 /*
@@ -30,12 +30,12 @@ export function facesMayAgree(a: ReadySignature, b: ReadySignature): boolean {
 }
 
 export function headsAgree(a: ReadySignature, b: ReadySignature, way: keyof BothWays): boolean {
-  return a.head !== null && b.head !== null && correlation(a.head.plain, b.head[way]) >= LEAST_HEAD
+  return a.head !== null && b.head !== null && byteCorrelation(a.head.plain, b.head[way]) >= LEAST_HEAD
 }
 
 /** The higher correlation of plain and mirrored. */
 export function eitherWay(a: BothWays, b: BothWays): number {
-  return Math.max(correlation(a.plain, b.plain), correlation(a.plain, b.mirror))
+  return Math.max(byteCorrelation(a.plain, b.plain), byteCorrelation(a.plain, b.mirror))
 }
 
 /**

@@ -1,5 +1,6 @@
+import type { ByteGrid } from '../kernels/grids.ts'
 import type { PictureSignature } from '../measure/schema/measurements.ts'
-import { type LumaGrid, mirrored, readGrid } from './luma-grid.ts'
+import { mirrored, readGrid } from './luma-grid.ts'
 
 /** A signature made ready to be compared many times. */
 export interface ReadySignature {
@@ -12,8 +13,8 @@ export interface ReadySignature {
 
 /** A grid as it is, and as in a mirror. */
 export interface BothWays {
-  readonly plain: LumaGrid
-  readonly mirror: LumaGrid
+  readonly plain: ByteGrid
+  readonly mirror: ByteGrid
 }
 export type Way = keyof BothWays
 
@@ -31,7 +32,7 @@ export function ready(signature: PictureSignature): ReadySignature | null {
   }
 }
 
-function bothWays(plain: LumaGrid): BothWays {
+function bothWays(plain: ByteGrid): BothWays {
   return { plain, mirror: mirrored(plain) }
 }
 
@@ -42,7 +43,7 @@ function bothWays(plain: LumaGrid): BothWays {
 const QUANTILES = 16
 
 /** By counting: luma is 1 to 255 inside the frame, 0 outside. */
-function toneQuantiles({ luma }: LumaGrid): Float32Array {
+function toneQuantiles({ luma }: ByteGrid): Float32Array {
   const counts = new Uint32Array(256)
   for (const value of luma) counts[value] = (counts[value] as number) + 1
   const inFrame = luma.length - (counts[0] as number)

@@ -1,7 +1,7 @@
 import { SURE } from '../measure/schema/confidence.ts'
 import { SAME_FRAME_LEAST_EYE_DISTANCE_PX } from '../measure/schema/gates.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
-import { faceLikeness, faceLikenessBy, frameLikeness, type PairLikeness } from './aligned-likeness.ts'
+import { faceLikeness, faceLikenessEachWay, frameLikeness, type PairLikeness } from './aligned-likeness.ts'
 import type { Likeness } from './grid-likeness.ts'
 import { facesMayAgree, headsAgree, tonesAgree } from './quick-likeness.ts'
 import type { ReadySignature } from './ready-signature.ts'
@@ -34,10 +34,10 @@ export function samePicture(
   a: ReadySignature,
   b: ReadySignature,
 ): { sameness: Sameness; isMirrored: boolean } {
-  const whole = tonesAgree(a, b) ? frameLikeness(a, b) : null
+  const whole = tonesAgree(a, b) ? frameLikeness(a, b, PICTURE_BY_FRAME.whole) : null
   const byFrame = grade(whole, PICTURE_BY_FRAME)
   if (whole && byFrame === 'same') return { sameness: 'same', isMirrored: whole.isMirrored }
-  const face = facesMayAgree(a, b) ? faceLikeness(a, b) : null
+  const face = facesMayAgree(a, b) ? faceLikeness(a, b, PICTURE_BY_FACE.whole) : null
   const byFace =
     face && headsAgree(a, b, face.isMirrored ? 'mirror' : 'plain')
       ? grade(face, PICTURE_BY_FACE)
@@ -89,7 +89,7 @@ export function sameFrame(
   const clear = faces.every(
     (one) => one && one.confidence >= SURE && (one.eyeDistancePx ?? 0) >= SAME_FRAME_LEAST_EYE_DISTANCE_PX,
   )
-  const [plain, mirror] = [faceLikenessBy(a, b, 'plain'), faceLikenessBy(a, b, 'mirror')]
+  const { plain, mirror } = faceLikenessEachWay(a, b)
   const isMirrored = isBetterMirrored(plain, mirror)
   const local = Math.max(plain?.local ?? -1, mirror?.local ?? -1)
   if ((!plain && !mirror) || !clear) return { sameness: 'perhaps', isMirrored, local }

@@ -5,7 +5,7 @@ import { quoted } from '../text/quoted.ts'
 import { bandProblems, largerProblem } from './bands.ts'
 import { creditProblem } from './credit.ts'
 import type { PublishedFinding } from './finding.ts'
-import { type Candidate, comparable, type Match, matchesOf } from './match.ts'
+import { type Approved, type Candidate, comparable, type Match } from './match.ts'
 import type { Picture, Publication } from './publication.ts'
 
 /** What is known of a picture that is shown. */
@@ -18,11 +18,7 @@ interface About {
 }
 
 /** What is to be told of a picture that is shown. */
-export function aboutShown(
-  one: Picture,
-  candidates: readonly Candidate<Picture>[],
-  publication: Publication,
-): About {
+export function aboutShown(one: Picture, standing: Approved<Picture>, publication: Publication): About {
   const { name, measured } = one
   const tell = (
     kind: PublishedFinding['kind'],
@@ -45,13 +41,13 @@ export function aboutShown(
       person: one.person,
       isRight: false,
     }
-  const matches = matchesOf({ measured, picture: comparable(measured) }, candidates)
+  const matches = standing.matchesOf({ measured, picture: comparable(measured) })
   const own = matches.filter(({ of }) => one.person === null || of.person?.label === one.person.label)
   const match = nearest(own.length > 0 ? own : matches, measured)
   const person = one.person ?? match?.of.person ?? null
   const gone = person ? endedFinding(person, publication, tell) : []
   if (gone.length > 0) return { findings: gone, person, isRight: false }
-  if (!match) return { findings: [unapproved(one, candidates, tell)], person, isRight: false }
+  if (!match) return { findings: [unapproved(one, standing.candidates, tell)], person, isRight: false }
   const { of: approved, sameness, isMirrored } = match
   const to = { person, approved }
   if (sameness === 'perhaps') {

@@ -2,8 +2,8 @@ import { isExpected } from '../people/roster-entry.ts'
 import { quoted } from '../text/quoted.ts'
 import { aboutShown } from './about-shown.ts'
 import type { PublishedFinding, PublishedReport } from './finding.ts'
-import { type Candidate, comparable } from './match.ts'
-import type { Picture, Publication } from './publication.ts'
+import { Approved, comparable } from './match.ts'
+import type { Publication } from './publication.ts'
 
 /** Holds what is shown in public against what was approved. */
 export function comparePublished(
@@ -11,14 +11,14 @@ export function comparePublished(
   found: readonly PublishedFinding[] = [],
 ): PublishedReport {
   const { shown, approved, people, hasRoster, today } = publication
-  const candidates = approved.map(
-    (of): Candidate<Picture> => ({ of, measured: of.measured, picture: comparable(of.measured) }),
+  const standing = new Approved(
+    approved.map((of) => ({ of, measured: of.measured, picture: comparable(of.measured) })),
   )
   const findings = [...found]
   const seen = new Set<string>()
   const right = new Set<string>()
   for (const one of shown) {
-    const about = aboutShown(one, candidates, publication)
+    const about = aboutShown(one, standing, publication)
     findings.push(...about.findings)
     if (about.person) seen.add(about.person.label)
     if (about.isRight && about.person) right.add(about.person.label)

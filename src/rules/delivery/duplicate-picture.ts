@@ -1,7 +1,6 @@
 import { Type } from '@sinclair/typebox'
-import { mayBeSame, type Selectable, selectable } from '../../likeness/pair-selection.ts'
-import { ready } from '../../likeness/ready-signature.ts'
-import { samePicture } from '../../likeness/same-picture.ts'
+import { alikePairs } from '../../likeness/alike-pairs.ts'
+import type { AlikePair } from '../../likeness/pair-search.ts'
 import { count, listed } from '../../text/quantity.ts'
 import { quoted } from '../../text/quoted.ts'
 import type { DeliveryFinding } from '../contract/delivery-outcome.ts'
@@ -24,59 +23,49 @@ export const duplicatePicture = defineDeliveryRule({
   needsWhole: () => 'whether a picture is also among the files that were left out',
   judge(delivery) {
     const readable = delivery.files.filter(({ measured }) => measured.fault === null)
-    const twins = byContent(readable)
-    const candidates = readable.map((file): Candidate => prepared(file, twins))
-    const found: DeliveryFinding[] = []
-    let pairs = 0
-    for (const [i, first] of candidates.entries()) {
-      if (first.twins[0] === first.file) found.push(...aboutTwins(first.twins))
-      for (let j = i + 1; j < candidates.length; j++) {
-        const second = candidates[j] as Candidate
-        if (first.file.person !== null && first.file.person === second.file.person) continue
-        pairs++
-        if (first.twins === second.twins) continue
-        const finding = judgePair(first, second)
-        if (finding) found.push(finding)
-      }
-    }
-    const unknown = candidates.filter(({ signature }) => signature === null)
-    if (unknown.length > 0) found.push(unmeasured(unknown))
-    if (found.length > 0 || candidates.length === 0) return found
+    const contents = [...grouped(readable, ({ measured }) => measured.sha256).values()]
+    const twins = new Map(contents.flatMap((files) => (files[0] ? [[files[0], files]] : [])))
+    const { pairs, unknown } = alikePairs(
+      readable.map(({ measured: { signature, face, sha256 }, person }) => ({
+        ...{ signature: signature ?? null, face: face ?? null, person, content: sha256 },
+      })),
+    )
+    const alike = grouped(pairs, ({ first }) => first)
+    const found = readable.flatMap((file, index): DeliveryFinding[] => [
+      ...aboutTwins(twins.get(file) ?? []),
+      ...(alike.get(index) ?? []).map((pair) => aboutPair(pair, readable)),
+    ])
+    if (unknown.length > 0) found.push(unmeasured(unknown.flatMap((index) => readable[index] ?? [])))
+    if (found.length > 0 || readable.length === 0) return found
     return [
       {
         ...NOTHING,
         people: [],
         files: [],
-        reason: `No two people share a picture (${count(pairs, 'pair')} compared).`,
+        reason: `No two people share a picture (${count(pairsOfTwo(readable), 'pair')} compared).`,
       },
     ]
   },
 })
 
-interface Candidate {
-  readonly file: DeliveredFile
-  readonly signature: Selectable | null
-  /** All files with the same bytes, itself among them. */
-  readonly twins: readonly DeliveredFile[]
+/** How many pairs of files are of two people, as far as the names tell. */
+function pairsOfTwo(files: readonly DeliveredFile[]): number {
+  const of = (count: number) => (count * (count - 1)) / 2
+  const ofOne = [...grouped(files, ({ person }) => person).values()]
+  return ofOne.reduce((pairs, own) => pairs - of(own.length), of(files.length))
 }
 
-function prepared(file: DeliveredFile, twins: ReadonlyMap<string, readonly DeliveredFile[]>): Candidate {
-  const { signature, sha256, face } = file.measured
-  const alike = sha256 === null ? undefined : twins.get(sha256)
-  const made = signature ? ready(signature) : null
-  return { file, signature: made && selectable(made, face), twins: alike ?? [file] }
-}
-
-function byContent(files: readonly DeliveredFile[]): ReadonlyMap<string, readonly DeliveredFile[]> {
-  const twins = new Map<string, DeliveredFile[]>()
-  for (const file of files) {
-    const { sha256 } = file.measured
-    if (sha256 === null) continue
-    const others = twins.get(sha256)
-    if (others) others.push(file)
-    else twins.set(sha256, [file])
+/** By key, in the order in which they come; those without one are left out. */
+function grouped<T, K>(items: readonly T[], keyOf: (item: T) => K | null): Map<K, T[]> {
+  const groups = new Map<K, T[]>()
+  for (const item of items) {
+    const key = keyOf(item)
+    if (key === null) continue
+    const group = groups.get(key)
+    if (group) group.push(item)
+    else groups.set(key, [item])
   }
-  return twins
+  return groups
 }
 
 /** One finding about all files of the same bytes, when they are not all of one person; a thousand have half a million pairs. */
@@ -86,20 +75,18 @@ function aboutTwins(twins: readonly DeliveredFile[]): DeliveryFinding[] {
   return twins.length < 2 || ofOne ? [] : [sameFinding(twins, 'the same picture, byte for byte')]
 }
 
-function judgePair(
-  { file: a, signature: p }: Candidate,
-  { file: b, signature: q }: Candidate,
-): DeliveryFinding | null {
-  if (!p || !q || !mayBeSame(p, q)) return null
-  const { sameness, isMirrored } = samePicture(p.signature, q.signature)
-  if (sameness === 'different') return null
+function aboutPair(
+  { first, second, sameness, isMirrored }: AlikePair,
+  files: readonly DeliveredFile[],
+): DeliveryFinding {
+  const pair = [first, second].flatMap((index) => files[index] ?? [])
   const how = `the same picture${isMirrored ? ', mirrored' : ''}`
-  if (sameness === 'same') return sameFinding([a, b], how)
+  if (sameness === 'same') return sameFinding(pair, how)
   return {
-    ...about([a, b]),
+    ...about(pair),
     verdict: 'unsure',
     measured: `perhaps ${how}`,
-    reason: `${listed(quotedNames([a, b]))} may be ${how}; check by eye.`,
+    reason: `${listed(quotedNames(pair))} may be ${how}; check by eye.`,
   }
 }
 
@@ -132,10 +119,10 @@ function quotedNames(files: readonly DeliveredFile[]): string[] {
   return files.map(({ name }) => quoted(name.path))
 }
 
-function unmeasured(unknown: readonly Candidate[]): DeliveryFinding {
+function unmeasured(unknown: readonly DeliveredFile[]): DeliveryFinding {
   return {
     people: [],
-    files: unknown.map(({ file }) => file.name.path),
+    files: unknown.map(({ name }) => name.path),
     verdict: 'unsure',
     measured: null,
     expected: 'a picture of their own',

@@ -1,0 +1,62 @@
+// Two grids aligned (see grids.ts).
+import { normalEquations, solve, unknown } from './equations'
+import { correlation, moved } from './grids'
+
+/**
+ * The movement that aligns the second grid with the first, by steps from where it stands at first.
+ * @param move a, b, dx and dy, as `moved` takes them; changed
+ * @param trial the round before which grids that correlate by less than `least` are given up
+ * @param still a step that moves no cell by more is the last
+ * @param singular a pivot below this counts as none
+ * @param aligned room for a grid like the first
+ * @param equations room for six rows of seven doubles
+ * @returns 0 where a step has no solution or leads beyond `shift` cells or `stretch`
+ */
+export function align(
+  first: usize,
+  columns: i32,
+  rows: i32,
+  second: usize,
+  secondColumns: i32,
+  secondRows: i32,
+  move: usize,
+  rounds: i32,
+  trial: i32,
+  least: f64,
+  shift: f64,
+  stretch: f64,
+  still: f64,
+  singular: f64,
+  aligned: usize,
+  equations: usize,
+): i32 {
+  let a = load<f64>(move)
+  let b = load<f64>(move, 8)
+  let dx = load<f64>(move, 16)
+  let dy = load<f64>(move, 24)
+  for (let round = 0; round < rounds; round++) {
+    moved(second, secondColumns, secondRows, a, b, dx, dy, aligned, columns, rows)
+    if (round == trial && correlation(first, aligned, columns, rows, equations) < least) return 0
+    normalEquations(first, aligned, columns, rows, equations)
+    if (!solve(equations, singular)) return 0
+    const stepA = unknown(equations, 0)
+    const stepB = unknown(equations, 1)
+    const stepX = unknown(equations, 2)
+    const stepY = unknown(equations, 3)
+    a += stepA
+    b += stepB
+    dx += stepX
+    dy += stepY
+    if (length(dx, dy) > shift || length(a - 1, b) > stretch) return 0
+    if (length(stepX, stepY) + (<f64>rows / 2) * length(stepA, stepB) < still) break
+  }
+  store<f64>(move, a)
+  store<f64>(move, b, 8)
+  store<f64>(move, dx, 16)
+  store<f64>(move, dy, 24)
+  return 1
+}
+
+function length(x: f64, y: f64): f64 {
+  return Math.sqrt(x * x + y * y)
+}

@@ -71,14 +71,19 @@ export interface Picture {
   readonly width: number
   readonly height: number
 }
+
 /** A part of a picture, whole px. */
 export interface Rectangle {
   readonly left: number
   readonly top: number
+  readonly width: number
+  readonly height: number
+}
+
 /** Bytes of a color. */
 export const CHANNELS = 3
-/** The memory that the kernels work in, as long as one call lasts. Addresses are in bytes. */
-/** The memory that the kernels work in. Addresses are in bytes. */
+
+/** The memory that kernels work in. Addresses are in bytes. */
 export interface Memory {
   /** The address of a copy of the numbers. */
   put(numbers: Numbers): number
@@ -98,22 +103,6 @@ export interface Memory {
   doubles(at: number, count: number): Float64Array
 }
 
-// Growing the memory makes a new buffer: it is asked for each time.
-const memory: Memory = {
-  put(numbers) {
-    const at = kernels.take(numbers.byteLength)
-    memory.fill(at, numbers)
-    return at
-  },
-  part({ data, width }, { left, top, ...size }) {
-    const row = CHANNELS * size.width
-    const at = kernels.take(row * size.height)
-    const bytes = new Uint8Array(kernels.memory.buffer, at, row * size.height)
-    for (let y = 0; y < size.height; y++) {
-      const from = CHANNELS * ((top + y) * width + left)
-      bytes.set(data.subarray(from, from + row), y * row)
-    }
-  fill(at, numbers) {
 /** Kernels with a memory of their own, for what is put there once and worked with many times. */
 export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memory } {
   const kernels = new WebAssembly.Instance(module).exports as Kernels
@@ -129,6 +118,16 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
       put(numbers) {
         const at = kernels.take(numbers.byteLength)
         put(at, numbers)
+        return at
+      },
+      part({ data, width }, { left, top, ...size }) {
+        const row = CHANNELS * size.width
+        const at = kernels.take(row * size.height)
+        const bytes = new Uint8Array(memory.buffer, at, row * size.height)
+        for (let y = 0; y < size.height; y++) {
+          const from = CHANNELS * ((top + y) * width + left)
+          bytes.set(data.subarray(from, from + row), y * row)
+        }
         return at
       },
       fill: put,

@@ -46,7 +46,10 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
       const entry = await read(sha256, aboutOf(groups, isFrame))
       if (!entry || !groups.every((group) => entry.groups.includes(group))) return null
       const known = { ...entry.measurements, file }
-      return restricted(isRefused(known.format, formats) ? refused(known) : known, groups)
+      if (isRefused(known.format, formats)) return restricted(refused(known), groups)
+      // Most often by the same spec as before.
+      if (!isSame(withoutChecksum(entry.groups), withoutChecksum(groups))) return restricted(known, groups)
+      return groups.includes('checksum') ? known : { ...known, sha256: null }
     },
     async keep(sha256, groups, measurements, wanted) {
       const about = aboutOf(groups, wanted?.isFrame)
@@ -66,4 +69,13 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
       }
     },
   }
+}
+
+function withoutChecksum(groups: readonly MeasurementGroup[]): MeasurementGroup[] {
+  return groups.filter((group) => group !== 'checksum')
+}
+
+/** Also in order, which is that of the measurements' keys. */
+function isSame(one: readonly MeasurementGroup[], other: readonly MeasurementGroup[]): boolean {
+  return one.length === other.length && one.every((group, i) => group === other[i])
 }

@@ -23,5 +23,11 @@ export function sourcesOf(
   nameOf: (file: string) => NameReading,
   { spec }: Standard,
 ): Source[] {
-  return files.map((one) => ({ ...one, formats: formatsFor(nameOf(one.file), spec, RULES) }))
+  const byDeliverable = new Map<string | null, ReturnType<typeof formatsFor>>()
+  return files.map((one) => {
+    const name = nameOf(one.file)
+    const { deliverable } = name
+    if (!byDeliverable.has(deliverable)) byDeliverable.set(deliverable, formatsFor(name, spec, RULES))
+    return { ...one, formats: byDeliverable.get(deliverable) }
+  })
 }

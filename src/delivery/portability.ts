@@ -12,12 +12,16 @@ const CONTROL = /[\x00-\x1f]/
 // looks like another one. Zero-width joiners and variation selectors stay: names in several scripts need them.
 const UNSEEN = /(?!\u200c|\u200d|\p{VS})[\p{DI}\p{Zl}\p{Zp}]/u
 
+// Most names: in NFC, with letters that fold to small ones, and nothing that any system refuses but the names of devices.
+const PLAIN = /^[A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)*$/
+
 /** What in a path (relative, with `/`) some systems refuse or take for another name. */
 export function portabilityProblems(path: string): NameProblem[] {
   const problems: NameProblem[] = []
   if (path.includes('\ufffd')) problems.push({ kind: 'not-utf8' })
   const parts = path.split('/')
   for (const [index, part] of parts.entries()) {
+    if (PLAIN.test(part) && part.length <= LONGEST && !DEVICE.test(part)) continue
     const composed = parts
       .slice(0, index + 1)
       .join('/')
@@ -52,6 +56,7 @@ function refusals(part: string): string[] {
  * case folding (CaseFolding.txt, status C and F) of the NFC form.
  */
 export function mergedName(path: string): string {
+  if (PLAIN.test(path)) return path.toLowerCase()
   // Mapping down, up and down again is the folding, but for the dotless i, which folds to itself.
   return path
     .normalize('NFC')
@@ -64,14 +69,15 @@ export function mergedName(path: string): string {
 /** For each path the problem of another one that would overwrite it; null where there is none. */
 export function collisions(paths: readonly string[]): (NameProblem | null)[] {
   const twins = new Map<string, string[]>()
-  for (const path of paths) {
-    const merged = mergedName(path)
-    const group = twins.get(merged)
+  const merged = paths.map(mergedName)
+  for (const [i, path] of paths.entries()) {
+    const name = merged[i] as string
+    const group = twins.get(name)
     if (group) group.push(path)
-    else twins.set(merged, [path])
+    else twins.set(name, [path])
   }
-  return paths.map((path) => {
-    const other = twins.get(mergedName(path))?.find((twin) => twin !== path)
+  return paths.map((path, i) => {
+    const other = twins.get(merged[i] as string)?.find((twin) => twin !== path)
     if (other === undefined) return null
     const by = other.normalize('NFC') === path.normalize('NFC') ? 'normalization' : 'case'
     return { kind: 'collision', with: other, by }

@@ -76,6 +76,7 @@ function settle(wanted: string, group: readonly NamedFile[], compare: Compare, p
 
 /** Refuses what would take the name of another file, even of one that is to be renamed itself: the next run sees it free. */
 function refuseTaken(files: readonly NamedFile[], plan: Map<string, Rename>) {
+  if (plan.size === 0) return
   const holders = new Map<string, string[]>()
   for (const { path } of files) {
     const twins = holders.get(mergedName(path))

@@ -70,6 +70,7 @@ export function withoutRepeats(
       ? [{ ...cause, reason: mayPass }]
       : []
   })
+  if (causes.length === 0) return [...outcomes]
   const rules = new Map(plan.filter(runs).map(({ rule }) => [rule.id, rule]))
   return outcomes.map((outcome) => {
     const rule = rules.get(outcome.rule)

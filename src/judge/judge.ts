@@ -11,7 +11,7 @@ import { FILE_NAME, type Planned, planFile } from './plan.ts'
 export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]): Outcome[] {
   const file = { name: subject.name, readable: subject.measured.fault === null }
   const plan = planFile(file, spec, rules)
-  const nameFails = plan.some((planned) => planned.rule.id === FILE_NAME && fails(planned, subject))
+  const nameFails = () => plan.some((planned) => planned.rule.id === FILE_NAME && fails(planned, subject))
   const outcomes = plan.map((planned): Outcome => {
     const { rule, advisory } = planned
     return { rule: rule.id, advisory, ...findingOf(planned, subject, nameFails) }
@@ -20,10 +20,17 @@ export function judgeFile(subject: Subject, spec: Spec, rules: readonly Rule[]):
 }
 
 function fails(planned: Planned<Rule>, subject: Subject): boolean {
-  return !planned.advisory && findingOf(planned, { ...subject, isTogether: false }, false).verdict === 'fail'
+  return (
+    !planned.advisory && findingOf(planned, { ...subject, isTogether: false }, () => false).verdict === 'fail'
+  )
 }
 
-function findingOf({ rule, application }: Planned<Rule>, subject: Subject, nameFails: boolean): Finding {
+/** @param nameFails whether the rule on names fails the file; asked for a file that has no place alone */
+function findingOf(
+  { rule, application }: Planned<Rule>,
+  subject: Subject,
+  nameFails: () => boolean,
+): Finding {
   switch (application.kind) {
     case 'judge':
       return rule.judge(subject, application.options)
@@ -36,7 +43,7 @@ function findingOf({ rule, application }: Planned<Rule>, subject: Subject, nameF
     case 'elsewhere':
       return skipped(`The spec asks for this only in ${listed(application.deliverables)}.`)
     case 'unplaced':
-      return unplaced(application.deliverables, nameFails)
+      return unplaced(application.deliverables, nameFails())
   }
 }
 

@@ -37,7 +37,7 @@ export interface Planning {
  */
 export function planFile(file: Planning, spec: Spec, rules: readonly Rule[]): readonly Planned<Rule>[] {
   const plans = plansBy(spec, rules)
-  const key = JSON.stringify([file.name.deliverable, file.readable])
+  const key = `${file.readable} ${file.name.deliverable === null ? '' : `of ${file.name.deliverable}`}`
   const plan = plans.get(key) ?? planned(file, spec, rules)
   plans.set(key, plan)
   return plan

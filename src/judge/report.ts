@@ -167,14 +167,18 @@ export function summedUp(
   hasFiles = files.length > 0,
 ): Pick<Report, 'verdict' | 'totals' | 'summary'> {
   const countOf = (verdict: Verdict) => files.filter((file) => file.verdict === verdict).length
-  const all = [...files.flatMap(({ outcomes }) => outcomes), ...delivery.outcomes]
+  const countAll = (test: (outcome: Outcome) => boolean) =>
+    files.reduce(
+      (sum, { outcomes }) => sum + outcomes.filter(test).length,
+      delivery.outcomes.filter(test).length,
+    )
   const totals = {
     files: files.length,
     pass: countOf('pass'),
     fail: countOf('fail'),
     unsure: countOf('unsure'),
-    warnings: all.filter(isWarning).length,
-    waived: all.filter(({ waiver }) => waiver !== undefined).length,
+    warnings: countAll(isWarning),
+    waived: countAll(({ waiver }) => waiver !== undefined),
   }
   const wholeIsJudged = delivery.outcomes.some(({ verdict }) => verdict !== 'skip')
   const verdicts = [

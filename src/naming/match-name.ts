@@ -151,10 +151,13 @@ function likelyEnd(name: string, start: number): number {
 }
 
 function placesOf(name: string, text: string): number[] {
-  return Array.from({ length: name.length + 1 }, (_, at) => at).filter((at) => sameLetters(name, at, text))
+  const places: number[] = []
+  const small = text.toLowerCase()
+  for (let at = 0; at <= name.length; at++) if (sameLetters(name, at, text, small)) places.push(at)
+  return places
 }
 
-function sameLetters(name: string, start: number, text: string): boolean {
-  const there = name.slice(start, start + text.length)
-  return there === text || there.toLowerCase() === text.toLowerCase()
+function sameLetters(name: string, start: number, text: string, small = text.toLowerCase()): boolean {
+  if (name.startsWith(text, start)) return true
+  return name.slice(start, start + text.length).toLowerCase() === small
 }

@@ -24,8 +24,10 @@ export interface TargetName {
 export function targetName(name: NameReading, known: KnownOfFile, reader: PathReader): TargetName | null {
   const { segments } = reader.pattern
   const written = name.path.normalize('NFC').split('/')
-  const wanted = writtenNames(name.fields, known, reader)
-  if (!wanted) return null
+  const wanted = composed(name.fields, known, reader)
+  // What was read without a problem is not read again.
+  const isAsWritten = name.problems.length === 0 && endsWith(written, wanted)
+  if (!wanted || (!isAsWritten && !isRead(wanted, reader))) return null
   // Folders above the delivery root can't be renamed from here.
   const lent = segments.slice(0, Math.max(0, segments.length - written.length)).flat()
   if (lent.some((piece) => valueFor(piece, name.fields, known, reader) !== valueNow(piece, name.fields)))
@@ -37,13 +39,27 @@ export function targetName(name: NameReading, known: KnownOfFile, reader: PathRe
 
 /** The folders and the file name that fields make by the pattern; null when one is missing or does not fit. */
 export function writtenNames(fields: Fields, known: KnownOfFile, reader: PathReader): string[] | null {
+  const wanted = composed(fields, known, reader)
+  return wanted && isRead(wanted, reader) ? wanted : null
+}
+
+/** Whether names read without a problem. */
+function isRead(names: readonly string[], reader: PathReader): boolean {
+  return readPath(names, 0, reader).problems.length === 0
+}
+
+function endsWith(names: readonly string[], end: readonly string[] | null): boolean {
+  return end?.every((name, i) => names[names.length - end.length + i] === name)
+}
+
+function composed(fields: Fields, known: KnownOfFile, reader: PathReader): string[] | null {
   const wanted: string[] = []
   for (const pieces of reader.pattern.segments) {
     const values = pieces.map((piece) => valueFor(piece, fields, known, reader))
     if (values.some((value) => value === null || value.includes('/'))) return null
     wanted.push(values.join(''))
   }
-  return readPath(wanted, 0, reader).problems.length > 0 ? null : wanted
+  return wanted
 }
 
 type Fields = Readonly<Record<string, string>>

@@ -13,7 +13,8 @@ const ROUNDING = 1e-9
 
 /** Limits as JSON can hold them, which has no infinity: an open end is left out. */
 export function closedEnds({ min, max }: Limits): { min?: number; max?: number } {
-  return { ...(min > -Infinity && { min }), ...(max < Infinity && { max }) }
+  if (min > -Infinity) return max < Infinity ? { min, max } : { min }
+  return max < Infinity ? { max } : {}
 }
 
 /** On which side of its limits a value lies. */

@@ -45,11 +45,8 @@ export async function measureAll(
   // What is kept is known by its content.
   const groups = cache ? completed(['checksum', ...asked]) : given
   const results = new Map<string, Measurements>()
-  const keep = (measurements: Measurements) => {
-    results.set(
-      measurements.file,
-      groups.length === given.length ? measurements : restricted(measurements, given),
-    )
+  const keep = (measurements: Measurements, isAsAsked = groups.length === given.length) => {
+    results.set(measurements.file, isAsAsked ? measurements : restricted(measurements, given))
     means.progress({ done: results.size, total: sources.length })
   }
   for (const { file, astray } of sources) if (astray !== undefined) keep(unfollowed(file, astray))
@@ -59,8 +56,8 @@ export async function measureAll(
     // Looking up waits for nothing; now and then a signal must get its turn.
     if (++looked % BREATH === 0) await setImmediate()
     const sha256 = await cache?.index?.look(source.path, source.isFrame)
-    const known = sha256 && (await cache?.entries.find(sha256, groups, source))
-    if (known) keep(known)
+    const known = sha256 && (await cache?.entries.find(sha256, given, source))
+    if (known) keep(known, true)
   })
   const unknown = sources.filter(({ file }) => !results.has(file))
   await measureUnknown(unknown, groups, means, (source, measurements) => {

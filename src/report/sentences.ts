@@ -92,7 +92,9 @@ export interface Accepted {
 /** All findings that exceptions cover, in the order of the report. */
 export function acceptedOf({ files, delivery }: Report): Accepted[] {
   const all = [
-    ...files.flatMap(({ file, outcomes }) => outcomes.map((outcome) => ({ outcome, about: [file] }))),
+    ...files.flatMap(({ file, outcomes }) =>
+      outcomes.filter(({ waiver }) => waiver).map((outcome) => ({ outcome, about: [file] })),
+    ),
     ...delivery.outcomes.map((outcome) => ({
       outcome,
       about: outcome.people.length > 0 ? outcome.people : outcome.files,

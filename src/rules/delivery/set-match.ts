@@ -84,11 +84,12 @@ function judgeSet(
       outlierFinding(outlier, whose, limit, rank === 0 && drifts.length === 0 && all.length > 1),
     ),
   ]
-  const unknown = files.filter(
-    ({ measured, settled }) =>
-      settled.length === 0 &&
-      TRAITS.some(({ id, isOptional }) => !isOptional && norms.has(id) && traitsOf(measured)[id] === null),
-  )
+  const compared = TRAITS.filter(({ id, isOptional }) => !isOptional && norms.has(id))
+  const unknown = files.filter(({ measured, settled }) => {
+    if (settled.length > 0) return false
+    const traits = traitsOf(measured)
+    return compared.some(({ id }) => traits[id] === null)
+  })
   if (unknown.length > 0)
     found.push({
       ...about,

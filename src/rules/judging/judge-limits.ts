@@ -45,13 +45,15 @@ export function judgeLimits(question: Question): Finding {
     }
   }
   const found = question.found(value)
-  const finding = {
+  const { verdict, fix } = verdictOn(value, question)
+  const judged: Finding = {
     measured: found.short,
     expected,
     reason: `${found.long}; the spec asks for ${asked.long}.`,
     figure: { value, ...closedEnds(limits) },
+    verdict,
   }
-  const judged = { ...finding, ...verdictOn(value, question) }
+  if (fix !== undefined) judged.fix = fix
   return uncertainty ? withinError(judged, value, limits, uncertainty, asked.long) : judged
 }
 

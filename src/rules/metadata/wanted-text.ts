@@ -21,6 +21,8 @@ export function wantedTexts(
   template: string,
   { fields, otherReadings = [] }: NameFields,
 ): readonly WantedText[] | { readonly missing: string; readonly template: string } {
+  if (!template.includes('{'))
+    return [fields, ...otherReadings].map(() => ({ text: template, fromName: false }))
   const names = [...template.matchAll(FIELD)].map(([, name = '']) => name)
   const missing = names.find((name) => fields[name] === undefined)
   if (missing !== undefined) return { missing, template }
@@ -46,6 +48,7 @@ export function templateProblem(template: string): string | null {
  */
 export function meets(value: string, { text, fromName }: WantedText, whole: boolean): boolean {
   if (fromName) return holdsWords(wordsOf(value), wordsOf(text), whole)
+  if (value === text) return true
   const plain = (one: string) => one.normalize('NFC').replace(/\s+/g, ' ').trim()
   return whole ? plain(value) === plain(text) : plain(value).includes(plain(text))
 }

@@ -2,6 +2,7 @@ import { withKnown } from '../changes/known.ts'
 import { isInShard, listingHash, type Shard } from '../delivery/shard.ts'
 import type { Found, FoundFile } from '../delivery/walk.ts'
 import { assembleReport } from '../judge/assemble.ts'
+import { EarlyOutcomes } from '../judge/early.ts'
 import { narrowed } from '../judge/narrow.ts'
 import { requiredGroups } from '../judge/needs.ts'
 import type { Origin, Part, Sources } from '../judge/part.ts'
@@ -73,12 +74,20 @@ export async function checkDelivery(check: Check, means: Means): Promise<Report>
   )
   const files = checksums || part ? sources : hashedToCompare(sources)
   const told: readonly MeasurementGroup[] = checksums ? ['checksum'] : []
+  const early = only
+    ? null
+    : new EarlyOutcomes(
+        files.map(({ file }) => nameOf(file)),
+        standard,
+        part === null,
+      )
   const measured = only
     ? await measureOnly(files, { only, told }, standard, means)
     : await measureAll(
         files,
         [...told, ...requiredGroups(standard.spec, ALL_RULES, knownBy(standard))],
         means,
+        (one) => early?.judge(one),
       )
   const run = {
     tool: TOOL,
@@ -87,6 +96,7 @@ export async function checkDelivery(check: Check, means: Means): Promise<Report>
     left: found.left,
     partial,
     files: measured.map((one) => ({ name: nameOf(one.file), measured: one })),
+    ...(early && { early }),
   }
   const names = run.files.map(({ name }) => name)
   const report = assembleReport({ ...run, ...(part && { part: partOf(found, part, names) }) }, standard)

@@ -1,7 +1,6 @@
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { guessesAmong } from '../people/guesses.ts'
-import { findPeople } from '../people/people.ts'
 import type { DeliveredFile, Delivery } from '../rules/contract/delivery-rule.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { DELIVERY_RULES } from '../rules/delivery-index.ts'
@@ -9,6 +8,7 @@ import { RULES } from '../rules/index.ts'
 import { Waivers } from '../waivers/apply.ts'
 import { settledCauses } from './causes.ts'
 import { fileCropOf } from './crop-advice.ts'
+import { type EarlyOutcomes, namedFiles } from './early.ts'
 import { judgeFile } from './judge.ts'
 import { judgeDelivery, untoldByPart } from './judge-delivery.ts'
 import { matrixOf } from './matrix.ts'
@@ -32,6 +32,8 @@ export interface Run {
   readonly part?: Part
   /** Whether these are only some of the files, which are judged without the others. */
   readonly partial?: boolean
+  /** What was judged of just these files while they were measured. */
+  readonly early?: EarlyOutcomes
 }
 
 /** Judges what was measured, the files one by one and the delivery as a whole, grants waivers, and sums up. */
@@ -43,7 +45,8 @@ export function assembleReport(run: Run, standard: Standard): Report {
   const files = delivery.files.map((file): JudgedFile => {
     const { name, measured, person } = file
     const about = aboutFiles([file], [])
-    const outcomes = judgeFile(file, spec, RULES).map((outcome) => waivers.grant(outcome, about))
+    const early = file.rename === undefined ? run.early?.of(name.path) : undefined
+    const outcomes = (early ?? judgeFile(file, spec, RULES)).map((outcome) => waivers.grant(outcome, about))
     return { name, person, outcomes, measured: run.part ? measured : withoutSignature(measured) }
   })
   const { tool, strict, left, part } = run
@@ -71,31 +74,25 @@ export function assembleReport(run: Run, standard: Standard): Report {
   })
 }
 
-function deliveryOf({ files, part, partial = false, today }: Run, standard: Standard): Delivery {
+function deliveryOf({ files, part, partial = false, today, early }: Run, standard: Standard): Delivery {
   const { spec, roster } = standard
   const names = files.map(({ name }) => name)
-  const found = findPeople(names, spec.naming, roster)
-  const { people, attributions } = found
-  const delivered = files.map((file, index): DeliveredFile => {
-    const attribution = attributions[index]
-    if (!attribution) throw new Error(`Nobody looked whose portrait ${file.name.path} is.`)
-    return { ...file, ...attribution, settled: [], fileCrop: null }
+  const named = early?.named ?? namedFiles(names, standard, part === undefined)
+  const { people } = named.people
+  const delivered = files.map(({ name, measured }, index): DeliveredFile => {
+    const file = named.files[index]
+    if (file?.name !== name) throw new Error(`${name.path} was judged early among other files.`)
+    return { ...file, measured, settled: [], fileCrop: null }
   })
-  const onRoster = new Map(people.flatMap(({ label, fields, entry }) => (entry ? [[label, fields]] : [])))
   const binding = bindingRules(standard)
   // A part does not know which names the other parts have.
   const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
   return {
-    files: delivered.map((file) => ({
-      ...file,
-      rename: renames.get(file.name.path),
-      isTogether: part === undefined,
-      personFields: onRoster.get(file.person ?? ''),
-    })),
+    files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
     people,
     ...knownBy(standard),
     partial,
-    guesses: partial ? new Map() : guessesAmong(found, roster, today),
+    guesses: partial ? new Map() : guessesAmong(named.people, roster, today),
     today,
     namesJudged: spec.naming !== null && binding.has(FILE_NAME),
   }

@@ -49,7 +49,7 @@ function isRead(names: readonly string[], reader: PathReader): boolean {
 }
 
 function endsWith(names: readonly string[], end: readonly string[] | null): boolean {
-  return end?.every((name, i) => names[names.length - end.length + i] === name)
+  return end?.every((name, i) => names[names.length - end.length + i] === name) ?? false
 }
 
 function composed(fields: Fields, known: KnownOfFile, reader: PathReader): string[] | null {

@@ -33,12 +33,14 @@ export interface Means {
 
 /**
  * Measures many files; the results stand in the order of the files. What the cache knows is not measured anew.
+ * @param told called with what was measured of each file, as soon as it is known
  * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
  */
 export async function measureAll(
   sources: readonly Source[],
   asked: readonly MeasurementGroup[],
   means: Means,
+  told: (measurements: Measurements) => void = () => {},
 ): Promise<Measurements[]> {
   const { cache, signal } = means
   const given = completed(asked)
@@ -46,7 +48,9 @@ export async function measureAll(
   const groups = cache ? completed(['checksum', ...asked]) : given
   const results = new Map<string, Measurements>()
   const keep = (measurements: Measurements, isAsAsked = groups.length === given.length) => {
-    results.set(measurements.file, isAsAsked ? measurements : restricted(measurements, given))
+    const asked = isAsAsked ? measurements : restricted(measurements, given)
+    results.set(asked.file, asked)
+    told(asked)
     means.progress({ done: results.size, total: sources.length })
   }
   for (const { file, astray } of sources) if (astray !== undefined) keep(unfollowed(file, astray))

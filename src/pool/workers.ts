@@ -4,6 +4,7 @@ import type { EntriesPlace } from '../cache/entries.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unmeasured } from '../measure/schema/unmeasured.ts'
+import { compileWhatRuns } from './compiling.ts'
 import type { Postponed, Task, WorkerData } from './measuring-worker.ts'
 
 /** What one file may take; more makes a failed row of it. */
@@ -27,6 +28,7 @@ export class Workers {
   /** @param entries where measurements are kept; null to keep none */
   constructor(threads: number, entries: EntriesPlace | null, limits: FileLimits = FILE_LIMITS) {
     this.#limits = limits
+    compileWhatRuns()
     // The source runs as it is where Node takes types out, else as it was built.
     const worker = new URL(`./measuring-worker${extname(import.meta.url)}`, import.meta.url)
     const workerData: WorkerData = { entries }

@@ -1,0 +1,64 @@
+import type { Measurements } from '../measure/schema/measurements.ts'
+import type { NameReading } from '../naming/name-reading.ts'
+import { type Attribution, findPeople, type People } from '../people/people.ts'
+import type { Outcome } from '../rules/contract/outcome.ts'
+import type { Subject } from '../rules/contract/rule.ts'
+import { RULES } from '../rules/index.ts'
+import { judgeFile } from './judge.ts'
+import type { Standard } from './standard.ts'
+
+/** What is known of a file before it is measured. */
+export type NamedFile = Attribution & Pick<Subject, 'name' | 'isTogether' | 'personFields'>
+
+/** What the names of files tell together. */
+export interface NamedFiles {
+  readonly people: People
+  /** In the order of the names. */
+  readonly files: readonly NamedFile[]
+}
+
+/** @param isTogether whether all files of the delivery are judged together */
+export function namedFiles(
+  names: readonly NameReading[],
+  { spec, roster }: Standard,
+  isTogether: boolean,
+): NamedFiles {
+  const people = findPeople(names, spec.naming, roster)
+  const onRoster = new Map(
+    people.people.flatMap(({ label, fields, entry }) => (entry ? [[label, fields]] : [])),
+  )
+  const files = names.map((name, index): NamedFile => {
+    const attribution = people.attributions[index]
+    if (!attribution) throw new Error(`Nobody looked whose portrait ${name.path} is.`)
+    return { name, ...attribution, isTogether, personFields: onRoster.get(attribution.person ?? '') }
+  })
+  return { people, files }
+}
+
+/**
+ * Judges the files of a delivery one by one, each as soon as it is measured. What only all of them tell of one, the name that it is to get,
+ * is not known by then: a file that is to get one has to be judged again.
+ */
+export class EarlyOutcomes {
+  readonly named: NamedFiles
+  readonly #standard: Standard
+  readonly #byPath: ReadonlyMap<string, NamedFile>
+  readonly #outcomes = new Map<string, readonly Outcome[]>()
+
+  /** @param names of all files that are to be judged */
+  constructor(names: readonly NameReading[], standard: Standard, isTogether: boolean) {
+    this.named = namedFiles(names, standard, isTogether)
+    this.#standard = standard
+    this.#byPath = new Map(this.named.files.map((file) => [file.name.path, file]))
+  }
+
+  judge(measured: Measurements): void {
+    const file = this.#byPath.get(measured.file)
+    if (file) this.#outcomes.set(measured.file, judgeFile({ ...file, measured }, this.#standard.spec, RULES))
+  }
+
+  /** By the path of a file that keeps its name; undefined when it was not judged. */
+  of(path: string): readonly Outcome[] | undefined {
+    return this.#outcomes.get(path)
+  }
+}

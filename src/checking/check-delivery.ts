@@ -87,7 +87,7 @@ export async function checkDelivery(check: Check, means: Means): Promise<Report>
         files,
         [...told, ...requiredGroups(standard.spec, ALL_RULES, knownBy(standard))],
         means,
-        (one) => early?.judge(one),
+        (one) => early?.take(one),
       )
   const run = {
     tool: TOOL,

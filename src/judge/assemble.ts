@@ -42,11 +42,12 @@ export function assembleReport(run: Run, standard: Standard): Report {
   const delivery = deliveryOf(run, standard)
   const paths = delivery.files.map(({ name }) => name.path)
   const waivers = new Waivers(standard.waivers, run.today, delivery.people, paths)
+  const early = run.early?.finish()
   const files = delivery.files.map((file): JudgedFile => {
     const { name, measured, person } = file
     const about = aboutFiles([file], [])
-    const early = file.rename === undefined ? run.early?.of(name.path) : undefined
-    const outcomes = (early ?? judgeFile(file, spec, RULES)).map((outcome) => waivers.grant(outcome, about))
+    const known = file.rename === undefined ? early?.get(name.path) : undefined
+    const outcomes = (known ?? judgeFile(file, spec, RULES)).map((outcome) => waivers.grant(outcome, about))
     return { name, person, outcomes, measured: run.part ? measured : withoutSignature(measured) }
   })
   const { tool, strict, left, part } = run

@@ -36,14 +36,15 @@ export function namedFiles(
 }
 
 /**
- * Judges the files of a delivery one by one, each as soon as it is measured. What only all of them tell of one, the name that it is to get,
- * is not known by then: a file that is to get one has to be judged again.
+ * Judges the files of a delivery one by one while others are measured. What only all of them tell of one, the name that it is to get, is not known
+ * by then: a file that is to get one has to be judged again, as has one that was not reached.
  */
 export class EarlyOutcomes {
   readonly named: NamedFiles
   readonly #standard: Standard
   readonly #byPath: ReadonlyMap<string, NamedFile>
   readonly #outcomes = new Map<string, readonly Outcome[]>()
+  #waiting: Measurements[] = []
 
   /** @param names of all files that are to be judged */
   constructor(names: readonly NameReading[], standard: Standard, isTogether: boolean) {
@@ -52,13 +53,27 @@ export class EarlyOutcomes {
     this.#byPath = new Map(this.named.files.map((file) => [file.name.path, file]))
   }
 
-  judge(measured: Measurements): void {
-    const file = this.#byPath.get(measured.file)
-    if (file) this.#outcomes.set(measured.file, judgeFile({ ...file, measured }, this.#standard.spec, RULES))
+  /** Has a file judged when this thread has nothing else to do: a worker that waits for its next files comes first. */
+  take(measured: Measurements): void {
+    this.#waiting.push(measured)
+    if (this.#waiting.length === 1) this.#judgeSoon()
   }
 
-  /** By the path of a file that keeps its name; undefined when it was not judged. */
-  of(path: string): readonly Outcome[] | undefined {
-    return this.#outcomes.get(path)
+  /** What was judged so far, by the paths of files that keep their names. No other is judged afterwards. */
+  finish(): ReadonlyMap<string, readonly Outcome[]> {
+    this.#waiting = []
+    return this.#outcomes
+  }
+
+  #judgeSoon(): void {
+    // Nobody need wait for it to end.
+    setImmediate(() => this.#judgeNext()).unref()
+  }
+
+  #judgeNext(): void {
+    const measured = this.#waiting.shift()
+    const file = measured && this.#byPath.get(measured.file)
+    if (file) this.#outcomes.set(measured.file, judgeFile({ ...file, measured }, this.#standard.spec, RULES))
+    if (this.#waiting.length > 0) this.#judgeSoon()
   }
 }

@@ -48,7 +48,7 @@ export async function measureAll(
   const groups = cache ? completed(['checksum', ...asked]) : given
   const results = new Map<string, Measurements>()
   const keep = (measurements: Measurements, isAsAsked = groups.length === given.length) => {
-    const asked = isAsAsked ? measurements : restricted(measurements, given)
+    const asked = isAsAsked ? measurements : withoutChecksum(measurements, given)
     results.set(asked.file, asked)
     told(asked)
     means.progress({ done: results.size, total: sources.length })
@@ -70,6 +70,11 @@ export async function measureAll(
   })
   await cache?.index?.save()
   return sources.flatMap(({ file }) => results.get(file) ?? [])
+}
+
+/** What was measured with a checksum that nobody asked for. */
+function withoutChecksum(measurements: Measurements, groups: readonly MeasurementGroup[]): Measurements {
+  return measurements.sha256 === null ? restricted(measurements, groups) : { ...measurements, sha256: null }
 }
 
 const BREATH = 100

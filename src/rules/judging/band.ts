@@ -39,11 +39,11 @@ export interface BandQuestion extends Omit<Question, 'found' | 'asked' | 'uncert
 
 /** Judges one number against its band. */
 export function judgeBand(question: BandQuestion): Finding {
-  const { noun, unit, limits, error } = question
+  const { noun, value, unit, limits, error, confidence, doubts, low, high } = question
   const shortUnit = question.shortUnit ?? unit
   const text = bandText(limits, shortUnit)
   return judgeLimits({
-    ...question,
+    ...{ noun, value, limits, confidence, doubts, low, high },
     found: (value) => ({
       short: quantity(value, shortUnit, limits),
       long: `${noun} is ${quantity(value, unit, limits)}`,

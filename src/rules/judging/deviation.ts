@@ -42,6 +42,7 @@ type Sign = -1 | 0 | 1
 
 /** Judges one signed number, with its direction in words. */
 export function judgeDeviation(question: DeviationQuestion): Finding {
+  const { noun, value, confidence, doubts, low, high } = question
   const { deviation, unit, shortUnit, place, either, error } = question
   const limits = deviationLimits(deviation)
   const placed = (number: string) => place(number.replace(/^-/, ''), signOf(number))
@@ -51,8 +52,7 @@ export function judgeDeviation(question: DeviationQuestion): Finding {
       ? `at most ${asked(deviation.max, shortUnit)} ${either}`
       : `${placed(asked(deviation.target, shortUnit))}, give or take ${asked(deviation.tolerance, shortUnit)}`
   return judgeLimits({
-    ...question,
-    limits,
+    ...{ noun, value, limits, confidence, doubts, low, high },
     found: (value) => ({
       short: placed(quantity(value, shortUnit, limits)),
       long: longFor(quantity(value, unit, limits)),

@@ -45,7 +45,7 @@ export function bundle(folder: string): Promise<BuildResult<{ metafile: true; wr
     legalComments: 'none',
     banner: { js: COMMON_JS },
     define: { MEASURING_CODE: JSON.stringify(measuringCode()) },
-    plugins: [replaced],
+    plugins: [replaced, lazyCompiler],
     logLevel: 'error',
   })
 }
@@ -69,5 +69,20 @@ const replaced: Plugin = {
       const contents = compiled.get(relative('.', path))
       return contents === undefined ? undefined : { contents, loader: 'js', resolveDir: resolve('.') }
     })
+  },
+}
+
+/** The compiler of schemas, loaded when one is compiled: most commands need only those that are compiled already. */
+const lazyCompiler: Plugin = {
+  name: 'lazy compiler',
+  setup({ onLoad, onResolve }) {
+    onResolve({ filter: /^ajv$/ }, ({ path, kind }) =>
+      kind === 'import-statement' ? { path, namespace: 'lazy' } : undefined,
+    )
+    onLoad({ filter: /^ajv$/, namespace: 'lazy' }, () => ({
+      contents: `export class Ajv { constructor(options) { return new (require('ajv').Ajv)(options) } }`,
+      loader: 'js',
+      resolveDir: resolve('.'),
+    }))
   },
 }

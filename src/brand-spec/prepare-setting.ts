@@ -90,6 +90,12 @@ export const PrepareSetting = Type.Object(
         },
       ),
     ),
+    intent: Type.Optional(
+      Type.Union([Type.Literal('perceptual'), Type.Literal('relative-colorimetric')], {
+        description:
+          'How colors are brought into the color space, black to black. Profiles of colorants and curves, as RGB spaces have them, know no difference; by tables masters are converted perceptually, and none is with relative-colorimetric. Without it each is converted as its profile allows.',
+      }),
+    ),
     tiff: Type.Optional(
       Type.Union([Type.Literal('none'), Type.Literal('lzw'), Type.Literal('zip')], {
         default: 'lzw',

@@ -58,7 +58,7 @@ export async function makeFile(
       ...{ turnDeg, crop, ...size, tight, format, quality, bitsPerChannel: bits },
       scale: size.widthPx / crop.widthPx,
       colorSpace: labels.colorSpace,
-      outOfGamutPct: 100 * picture.outOfGamut,
+      outOfGamutPct: master.isTabled ? null : 100 * picture.outOfGamut,
       generations: lossy.length,
       ...(done && { sharpening: done.sharpening }),
     },

@@ -20,6 +20,10 @@ export interface Failed {
   readonly reason: string
 }
 
+/** Why a master is not converted. */
+const TABLED =
+  'Its profile converts by tables, which is done perceptually only, and the spec asks for relative-colorimetric. Convert the master to an RGB space such as Adobe RGB (1998), or set "intent: perceptual".'
+
 /**
  * Makes the files of one master and puts them into the work folder; the master is read and decoded once.
  * @throws Error when a file can't be written; the signal's reason when it is aborted
@@ -42,6 +46,8 @@ export async function workOn(
   // Where no pixel changes, none is decoded.
   const isDecoded = files.some(({ isLossless }) => !isLossless)
   const upright = isDecoded ? await decodeMaster(content) : null
+  if (upright?.isTabled && setting.intent === 'relative-colorimetric')
+    return files.map((planned) => ({ planned, reason: TABLED }))
   // Of one person's head all files have the same tilt.
   const level = files.find(({ turnDeg }) => turnDeg !== 0)?.turnDeg ?? 0
   const leveled = upright && level !== 0 ? await turnedMaster(upright, level) : upright

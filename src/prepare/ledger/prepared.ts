@@ -36,11 +36,9 @@ export const Making = Type.Object(
     colorSpace: Type.Unsafe<(typeof COLOR_SPACES)[number]>(
       Type.Union(COLOR_SPACES.map((one) => Type.Literal(one))),
     ),
-    outOfGamutPct: Type.Number({
-      minimum: 0,
-      maximum: 100,
+    outOfGamutPct: Type.Union([Type.Number({ minimum: 0, maximum: 100 }), Type.Null()], {
       description:
-        'Share of the pixels whose colors the color space does not have, % of all; they are at its edge.',
+        "Share of the pixels whose colors the color space does not have, % of all; they are at its edge. Null for masters that were converted by their profile's tables, of which nobody can tell it.",
     }),
     bitsPerChannel: Type.Integer(),
     quality: Type.Union([Type.Integer({ minimum: 1, maximum: 100 }), Type.Null()], {

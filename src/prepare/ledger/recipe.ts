@@ -11,7 +11,7 @@ const RECIPE_VERSION = 5
 /** Hash of all that decides what a file is like. */
 export function recipeOf(
   { master, order, turnDeg, crop, size, labels, isLossless }: PlannedFile,
-  { tiff, sharpening }: PrepareSetting,
+  { tiff, sharpening, intent }: PrepareSetting,
 ): string {
   const { saving, format } = order
   const facts = [
@@ -26,6 +26,7 @@ export function recipeOf(
     labels,
     tiff ?? 'lzw',
     ...(isLossless || !sharpening ? [] : [sharpening]),
+    ...(isLossless || !intent ? [] : [intent]),
   ]
   return createHash('sha256').update(JSON.stringify(facts)).digest('hex')
 }

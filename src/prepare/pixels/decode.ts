@@ -19,13 +19,15 @@ export interface Master {
   readonly heightPx: number
   readonly bits: 8 | 16
   readonly color: SourceColor
+  /** Converted to sRGB, perceptually with black point, by the tables of its profile: how many of its pixels sRGB does not have nobody can tell. */
+  readonly isTabled: boolean
   /** Where in the pixels the place 0, 0 of crops lies; at their corner unless told. */
   readonly origin?: { readonly x: number; readonly y: number }
 }
 
 /**
  * Decodes a master to its own codes. Profiles of colorants and curves are converted from by ourselves, without a space between
- * that could clip; by any other (CMYK, tables) the picture library converts.
+ * that could clip; by any other (CMYK, tables) the picture library converts, for which it uses LittleCMS.
  * @throws Error when it can't be decoded
  */
 export async function decodeMaster(content: Buffer): Promise<Master> {
@@ -40,7 +42,8 @@ export async function decodeMaster(content: Buffer): Promise<Master> {
     .raw({ depth: bits === 16 ? 'ushort' : 'uchar' })
     .toBuffer({ resolveWithObject: true })
   const color = model && isOwn ? colorOf(model) : SRGB
-  return { pixels: data, widthPx: info.width, heightPx: info.height, bits, color }
+  const isTabled = space === 'cmyk' || (isPlain && !isOwn)
+  return { pixels: data, widthPx: info.width, heightPx: info.height, bits, color, isTabled }
 }
 
 function colorOf({ colorants, curves }: MatrixModel): SourceColor {

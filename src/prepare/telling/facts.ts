@@ -10,7 +10,7 @@ export function madeFacts(making: Making): string[] {
     `${formatName(format)}, ${colorSpace}, ${bitsPerChannel} bits`,
     ...(quality === null ? [] : [`quality ${quality}`]),
     ...(sharpening ? [sharpeningText(sharpening)] : []),
-    ...(outOfGamutPct >= 0.05 ? [`${outOfGamutPct.toFixed(1)} % of the pixels out of gamut`] : []),
+    ...gamutTexts(outOfGamutPct),
   ]
 }
 
@@ -18,6 +18,11 @@ function sharpeningText({ amount, haloPct }: NonNullable<Making['sharpening']>):
   const halos =
     haloPct === null ? 'the halos at the eyes can not be told' : `halos of ${haloPct.toFixed(0)} %`
   return amount === 0 ? `not sharpened (${halos})` : `sharpened by ${amount.toFixed(2)} (${halos})`
+}
+
+function gamutTexts(outOfGamutPct: Making['outOfGamutPct']): string[] {
+  if (outOfGamutPct === null) return ["converted perceptually by its profile's tables"]
+  return outOfGamutPct >= 0.05 ? [`${outOfGamutPct.toFixed(1)} % of the pixels out of gamut`] : []
 }
 
 /** What would be done to make a file. */

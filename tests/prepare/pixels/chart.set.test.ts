@@ -27,10 +27,19 @@ const NAMES = Object.keys(PROFILES).filter((name): name is Name => name in PROFI
 const STEPS = Array.from({ length: 10 }, (_, n) => Math.round((255 * n) / 9))
 const CHART = STEPS.flatMap((red) => STEPS.flatMap((green) => STEPS.map((blue) => [red, green, blue])))
 
+/** Relative colorimetric and perceptual, with black point compensation, as transicc is told. */
+const RELATIVE = ['-t', '1', '-b'] as const
+const PERCEPTUAL = ['-t', '0', '-b'] as const
+
 /** Colors through LittleCMS, from a profile to a profile or to L* a* b*. */
-function littleCms(colors: readonly (readonly number[])[], from: string, to: string): number[][] {
+function littleCms(
+  colors: readonly (readonly number[])[],
+  from: string,
+  to: string,
+  intent: readonly string[] = RELATIVE,
+): number[][] {
   const input = colors.map((color) => color.join(' ')).join('\n')
-  const printed = execFileSync(transicc ?? '', ['-n', '-t', '1', '-i', from, '-o', to], {
+  const printed = execFileSync(transicc ?? '', ['-n', ...intent, '-i', from, '-o', to], {
     input: `${input}\n`,
     stdio: ['pipe', 'pipe', 'ignore'],
   })
@@ -60,22 +69,56 @@ function withProfile(png: Buffer, icc: Buffer): Buffer {
   return pngWith(png, { ...blocks, entries: { main: [], exif: [] } })
 }
 
+/** By how much colors differ, codes of a space by its profile: the mean and the most, ΔE00. */
+function difference(
+  own: readonly (readonly number[])[],
+  theirs: readonly (readonly number[])[],
+  space: string,
+) {
+  const [found = [], wanted = []] = [own, theirs].map((colors) => {
+    const clipped = colors.map((color) => color.map((code) => Math.min(Math.max(code, 0), 255)))
+    return littleCms(clipped, space, '*Lab').map(([L = 0, a = 0, b = 0]) => ({ L, a, b }))
+  })
+  const differences = found.map((lab, n) => deltaE00(lab, wanted[n] ?? lab))
+  expect(differences).toHaveLength(own.length)
+  return {
+    mean: differences.reduce((sum, value) => sum + value, 0) / differences.length,
+    most: Math.max(...differences),
+  }
+}
+
+const cmyk = profile('libgs-common', '/usr/share/color/icc/ghostscript/default_cmyk.icc')
+
 describe.skipIf(!transicc || Object.values(PROFILES).includes(null))(
   '1,000 patches, against LittleCMS',
   () => {
     const pairs = NAMES.flatMap((from) => (['sRGB', 'Display P3'] as const).map((to) => [from, to] as const))
     test.each(part(pairs, 5))('%s to %s: at most 1 ΔE00 in the mean and 3 at most', async (from, to) => {
       const [source, target] = [PROFILES[from] ?? '', PROFILES[to] ?? '']
-      const clipped = (colors: readonly (readonly number[])[]) =>
-        colors.map((color) => color.map((code) => Math.min(Math.max(code, 0), 255)))
-      const labs = [clipped(littleCms(CHART, source, target)), await ours(source, to)].map((colors) =>
-        littleCms(colors, target, '*Lab').map(([L = 0, a = 0, b = 0]) => ({ L, a, b })),
-      )
-      const [theirs = [], own = []] = labs
-      const differences = own.map((lab, n) => deltaE00(lab, theirs[n] ?? lab))
-      expect(differences).toHaveLength(1000)
-      expect(differences.reduce((sum, value) => sum + value, 0) / 1000).toBeLessThanOrEqual(1)
-      expect(Math.max(...differences)).toBeLessThanOrEqual(3)
+      const own = await ours(source, to)
+      for (const intent of [RELATIVE, PERCEPTUAL]) {
+        const { mean, most } = difference(own, littleCms(CHART, source, target, intent), target)
+        expect(mean).toBeLessThanOrEqual(1)
+        expect(most).toBeLessThanOrEqual(3)
+      }
+    })
+
+    test.skipIf(!cmyk)('CMYK, whose profile has tables, to sRGB, perceptually', async () => {
+      const chart = Uint8Array.from(CHART.flat())
+      const master = await sharp(chart, { raw: { width: 40, height: 25, channels: 3 } })
+        .withIccProfile(cmyk ?? '')
+        .toColourspace('cmyk')
+        .tiff({ compression: 'lzw' })
+        .toBuffer()
+      const inks = await sharp(master).pipelineColourspace('cmyk').toColourspace('cmyk').raw().toBuffer()
+      const patches = CHART.map((_, n) => [...inks.subarray(4 * n, 4 * n + 4)].map((ink) => ink / 2.55))
+      const { pixels, isTabled } = await decodeMaster(master)
+      expect(isTabled).toBe(true)
+      const own = CHART.map((_, n) => [...pixels.subarray(3 * n, 3 * n + 3)])
+      const target = PROFILES.sRGB ?? ''
+      const { mean, most } = difference(own, littleCms(patches, cmyk ?? '', target, PERCEPTUAL), target)
+      expect(mean).toBeLessThanOrEqual(1)
+      expect(most).toBeLessThanOrEqual(3)
     })
   },
 )

@@ -23,7 +23,13 @@ function through(
 ) {
   const size = { widthPx, heightPx: codes.length / 3 / widthPx }
   const color = sourceOf(from)
-  const master = { ...size, pixels: Buffer.from(Uint16Array.from(codes).buffer), bits: 16 as const, color }
+  const master = {
+    ...size,
+    pixels: Buffer.from(Uint16Array.from(codes).buffer),
+    bits: 16 as const,
+    color,
+    isTabled: false,
+  }
   return resampled(master, { leftPx: 0, topPx: 0, ...size }, size, targetSpace(to), bits)
 }
 

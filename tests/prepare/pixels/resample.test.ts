@@ -18,7 +18,13 @@ function quartered(light: (x: number, y: number) => number) {
       for (let channel = 0; channel < 3; channel++) codes[i++] = code
     }
   const master = {
-    ...{ pixels: Buffer.from(codes.buffer), widthPx: SIZE, heightPx: SIZE, bits: 16 as const },
+    ...{
+      pixels: Buffer.from(codes.buffer),
+      widthPx: SIZE,
+      heightPx: SIZE,
+      bits: 16 as const,
+      isTabled: false,
+    },
     color: { toXyz: toXyzD50(SRGB), curves: [srgbToLinear, srgbToLinear, srgbToLinear] as const },
   }
   const crop = { leftPx: 0, topPx: 0, widthPx: SIZE, heightPx: SIZE }
@@ -85,7 +91,7 @@ test.each([
     curves: [srgbToLinear, srgbToLinear, srgbToLinear] as const,
   }
   const crop = { leftPx: 0, topPx: 0, widthPx: width, heightPx: height }
-  const master = { pixels, widthPx: width, heightPx: height, bits: 8 as const, color }
+  const master = { pixels, widthPx: width, heightPx: height, bits: 8 as const, color, isTabled: false }
   const { codes } = resampled(master, crop, { widthPx, heightPx }, targetSpace('sRGB'), 16)
   const differences = [...codes].map((code, n) => code / 257 - (theirs[n] ?? 0))
   expect(differences).toHaveLength(theirs.length)

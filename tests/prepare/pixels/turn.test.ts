@@ -21,7 +21,7 @@ function dotAt(x: number, y: number): Master {
       const value = Math.round(255 * Math.exp(-((column + 0.5 - x) ** 2 + (row + 0.5 - y) ** 2) / 18))
       for (let channel = 0; channel < 3; channel++) pixels[i++] = value
     }
-  return { pixels, widthPx: WIDTH, heightPx: HEIGHT, bits: 8, color: LINEAR }
+  return { pixels, widthPx: WIDTH, heightPx: HEIGHT, bits: 8, color: LINEAR, isTabled: false }
 }
 
 /** Its center of gravity, in px of the canvas. */

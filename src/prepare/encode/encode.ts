@@ -56,10 +56,9 @@ export async function encode(
   }
   const isFull = ({ bytes }: Candidate) => bytes.length >= FULL * mostBytes
   if (isFull(nearest)) return encodedOf(nearest)
-  const more = [
-    ...(await softened(picture, whole, ask, at)),
-    ...(await exaggerated(picture, nearest, ask, at)),
-  ]
+  // An AVIF takes seconds to encode.
+  const softer = format === 'avif' ? [] : await softened(picture, whole, ask, at)
+  const more = [...softer, ...(await exaggerated(picture, nearest, ask, at))]
   const all = [...tried, ...(await compared(more, picture))].sort((a, b) => a.error - b.error)
   const good = all.filter(({ error }) => error <= EQUAL * (all[0]?.error ?? 0))
   const fullest = [...good].sort((a, b) => b.bytes.length - a.bytes.length)

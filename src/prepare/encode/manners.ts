@@ -19,12 +19,12 @@ const EXACT = { smartSubsample: true, preset: 'icon' } as const
 
 /**
  * What is tried to get most out of a limit of bytes. None is the best for all pictures: trellis quantization makes JPEGs a tenth smaller but costs clean pictures more
- * than it saves; of WebP the higher effort is ahead with most, and of AVIF each of what it can be tuned to with some.
+ * than it saves; of WebP the higher effort is ahead with most, of AVIF the tuning to structure with some.
  */
 export const MANNERS: Readonly<Record<Decodable, readonly Manner[]>> = {
   jpeg: [USUAL, THOROUGH],
   webp: [{ webp: EXACT }, { webp: { ...EXACT, effort: 6 } }],
-  avif: [USUAL, { avif: { tune: 'psnr' } }, { avif: { tune: 'ssim' } }],
+  avif: [USUAL, { avif: { tune: 'ssim' } }],
   png: [USUAL],
   tiff: [USUAL],
 }

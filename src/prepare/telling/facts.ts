@@ -1,3 +1,4 @@
+import { HALO_LEAST_EYE_DISTANCE_PX } from '../../measure/schema/gates.ts'
 import { formatName } from '../../rules/judging/format-names.ts'
 import type { Making } from '../ledger/prepared.ts'
 import type { PlannedFile } from '../planning/plan.ts'
@@ -15,8 +16,9 @@ export function madeFacts(making: Making): string[] {
 }
 
 function sharpeningText({ amount, haloPct }: NonNullable<Making['sharpening']>): string {
-  const halos =
-    haloPct === null ? 'the halos at the eyes can not be told' : `halos of ${haloPct.toFixed(0)} %`
+  if (haloPct === null)
+    return `not sharpened: halos can't be measured at the eyes, which takes ${HALO_LEAST_EYE_DISTANCE_PX} px between them and nothing before them`
+  const halos = `halos of ${haloPct.toFixed(0)} %`
   return amount === 0 ? `not sharpened (${halos})` : `sharpened by ${amount.toFixed(2)} (${halos})`
 }
 

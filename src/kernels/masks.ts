@@ -15,6 +15,15 @@ export function without(one: Uint8Array, other: Uint8Array): Uint8Array {
   return joined('without', one, other)
 }
 
+/** 1 where a mask of 0 and 1 is 0. */
+export function inverted(mask: Uint8Array): Uint8Array {
+  return withKernels((kernels, memory) => {
+    const at = memory.put(mask)
+    kernels.invert(at, mask.length)
+    return memory.bytes(at, mask.length)
+  })
+}
+
 function joined(how: 'union' | 'common' | 'without', one: Uint8Array, other: Uint8Array): Uint8Array {
   return withKernels((kernels, memory) => {
     const out = memory.put(one)

@@ -40,6 +40,7 @@ type Kernel =
   | 'placesAlike'
   | 'powerInRings'
   | 'ranked'
+  | 'regions'
   | 'repeatSums'
   | 'runsWithin'
   | 'slopes'

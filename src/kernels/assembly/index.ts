@@ -11,6 +11,7 @@ export { common, countOf, erode, everyNth, invert, union, without } from './mask
 export { giveBack, take } from './memory'
 export { correlations, innerProducts } from './one-to-many'
 export { above, brighter, distances, meanOfSquares, slopes, valuesIn } from './planes'
+export { regions } from './regions'
 export { powerInRings, transformRows, windowed } from './rings'
 export { bound, encodeLight, gather, lighten } from './resampling'
 export { colorSums, colorsAt } from './sampling'

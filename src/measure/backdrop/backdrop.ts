@@ -111,8 +111,10 @@ export function borderSamples(width: number, height: number, foreign: Uint8Array
   let count = 0
   for (let y = 0; y < sidesEnd; y++) {
     for (let x = 0; x < width; x++) {
+      // Below the top strip, from the left strip to the right one.
+      if (y >= strip && x === strip) x = Math.max(x, width - strip)
       const i = y * width + x
-      if ((y < strip || x < strip || x >= width - strip) && foreign?.[i] !== 1) all[count++] = i
+      if (foreign?.[i] !== 1) all[count++] = i
     }
   }
   return thinned(all.subarray(0, count), SAMPLES)

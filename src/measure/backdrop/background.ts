@@ -93,25 +93,41 @@ const SIDE_SHARE = 0.05
 
 /** The lightness of the backdrop in the outer thirds of the frame; null where one has hardly any. */
 function sidesOf(lightness: Float32Array, chosen: Int32Array, width: number): Background['sides'] | null {
-  const left = chosen.filter((index) => index % width < width / PARTS)
-  const right = chosen.filter((index) => index % width >= width - width / PARTS)
+  const left = inColumns(chosen, width, 0, width / PARTS)
+  const right = inColumns(chosen, width, width - width / PARTS, width)
   if (Math.min(left.length, right.length) < SIDE_SHARE * chosen.length) return null
   return { leftL: medianOf(lightness, left), rightL: medianOf(lightness, right) }
 }
 
+/** Those of the pixels whose column is one of `from` up to and without `to`. */
+function inColumns(chosen: Int32Array, width: number, from: number, to: number): Int32Array {
+  const kept = new Int32Array(chosen.length)
+  let count = 0
+  for (let k = 0; k < chosen.length; k++) {
+    const index = chosen[k] as number
+    const column = index % width
+    // Kept or not, it is written.
+    kept[count] = index
+    if (column >= from && column < to) count++
+  }
+  return kept.subarray(0, count)
+}
+
 /** How much of the outermost row or column of each side is backdrop. */
 function edgesOf({ mask, width, height }: Backdrop): Background['edges'] {
-  const share = (length: number, indexAt: (k: number) => number) => {
-    let backdrop = 0
-    for (let k = 0; k < length; k++) backdrop += mask[indexAt(k)] as number
-    return (100 * backdrop) / length
-  }
   return {
-    topPct: share(width, (x) => x),
-    rightPct: share(height, (y) => y * width + width - 1),
-    bottomPct: share(width, (x) => (height - 1) * width + x),
-    leftPct: share(height, (y) => y * width),
+    topPct: setPct(mask, width, 0, 1),
+    rightPct: setPct(mask, height, width - 1, width),
+    bottomPct: setPct(mask, width, (height - 1) * width, 1),
+    leftPct: setPct(mask, height, 0, width),
   }
+}
+
+/** How many of so many pixels of a mask, `step` apart, are set, %. */
+function setPct(mask: Uint8Array, length: number, first: number, step: number): number {
+  let set = 0
+  for (let k = 0; k < length; k++) set += mask[first + k * step] as number
+  return (100 * set) / length
 }
 
 /** True when the fit is that of a backdrop: most of the border follows it closely. */

@@ -39,13 +39,13 @@ export function plainShare(
   { chin }: Pick<FaceGeometry, 'chin'>,
   mask: PersonMask,
 ): number | null {
-  const isBehind = behindPerson(mask)
+  const clear = clearOfPerson(mask)
   const end = Math.min(height, Math.max(0, Math.round(chin.y)))
   const step = Math.max(1, Math.round(Math.sqrt((width * end) / PLACES)))
   const all: number[] = []
   for (let y = 0; y < end; y += step)
     for (let x = 0; x < width; x += step)
-      if (foreign?.[y * width + x] !== 1 && isBehind(x + 0.5, y + 0.5)) all.push(y * width + x)
+      if (foreign?.[y * width + x] !== 1 && isBehind(clear, mask, x + 0.5, y + 0.5)) all.push(y * width + x)
   if (all.length * step ** 2 < ENOUGH * width * height) return null
   const samples = thinned(Int32Array.from(all), SAMPLES)
   const xs = new Float32Array(samples.length)
@@ -69,13 +69,15 @@ export function plainShare(
   return following / off.length
 }
 
+/** 1 where a cell is clear of the person and of hair. */
+function clearOfPerson({ values }: PersonMask): Uint8Array {
+  return erode(between(values, -Infinity, PERSON), EDGE, EDGE, HAIR)
+}
+
 /** Whether a place of the picture is behind the person; outside the window it is. */
-function behindPerson(mask: PersonMask): (x: number, y: number) => boolean {
-  const clear = erode(between(mask.values, -Infinity, PERSON), EDGE, EDGE, HAIR)
-  return (x, y) => {
-    const cell = cellAt(mask, x, y)
-    const [column, row] = [Math.round(cell.column), Math.round(cell.row)]
-    if (column < 0 || row < 0 || column >= EDGE || row >= EDGE) return true
-    return clear[row * EDGE + column] === 1
-  }
+function isBehind(clear: Uint8Array, mask: PersonMask, x: number, y: number): boolean {
+  const cell = cellAt(mask, x, y)
+  const [column, row] = [Math.round(cell.column), Math.round(cell.row)]
+  if (column < 0 || row < 0 || column >= EDGE || row >= EDGE) return true
+  return clear[row * EDGE + column] === 1
 }

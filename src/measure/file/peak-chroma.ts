@@ -25,9 +25,11 @@ export function peakChroma({ data, width, height }: RgbPicture): number {
     }
   }
   const { a, b } = labPlanes(read, columns * rows)
+  const chroma = new Float32Array(a.length)
   // Without `Math.hypot`, which is far slower and guards against numbers that no color has.
-  return quantile(
-    a.map((value, i) => Math.sqrt(value * value + (b[i] as number) ** 2)),
-    PASSED_OVER,
-  )
+  for (let i = 0; i < chroma.length; i++) {
+    const [along, across] = [a[i] as number, b[i] as number]
+    chroma[i] = Math.sqrt(along * along + across * across)
+  }
+  return quantile(chroma, PASSED_OVER)
 }

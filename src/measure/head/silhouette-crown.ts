@@ -1,3 +1,4 @@
+import { union } from '../../kernels/masks.ts'
 import { type Backdrop, maskAt } from '../backdrop/backdrop.ts'
 import type { FaceGeometry, Pixel } from '../face/face-axes.ts'
 import { findCrown } from './crown.ts'
@@ -19,7 +20,7 @@ const BLURRED = 0.01
 export function silhouetteCrown(backdrop: Backdrop, face: FaceGeometry, columns: HeadColumns): Pixel | null {
   const { width, height, foreign, distance } = backdrop
   const crownFor = (mask: Uint8Array) => {
-    const data = foreign ? mask.map((value, i) => value | (foreign[i] as number)) : mask
+    const data = foreign ? union(mask, foreign) : mask
     return findCrown({ data, width, height }, distance, face, columns)
   }
   const crown = crownFor(backdrop.mask)

@@ -1,5 +1,5 @@
 import { floodFill } from '../../kernels/flood.ts'
-import { open } from '../../kernels/masks.ts'
+import { inverted, open } from '../../kernels/masks.ts'
 import type { FaceGeometry } from '../face/face-axes.ts'
 
 /** A 0/1 picture, row by row. */
@@ -17,9 +17,7 @@ export function silhouetteOf({ data, width, height }: Mask, face: FaceGeometry):
     .map(({ column, row }) => row * width + column)
     .find((index) => data[index] === 0)
   if (seed === undefined) return null
-  const free = new Uint8Array(data.length)
-  for (let i = 0; i < free.length; i++) free[i] = data[i] === 0 ? 1 : 0
-  return { data: floodFill(free, width, [seed]), width, height }
+  return { data: floodFill(inverted(data), width, [seed]), width, height }
 }
 
 /**

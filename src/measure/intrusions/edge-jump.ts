@@ -1,4 +1,4 @@
-import type { Lab, LabPlanes } from '../../color/lab.ts'
+import type { Lab } from '../../color/lab.ts'
 import type { LabPicture } from '../../imaging/lab-picture.ts'
 import type { FrameLine } from './frame-line.ts'
 
@@ -30,37 +30,31 @@ export const PIECE = 12
  * @param shift moves the line towards its inner side, in pixels
  */
 export function jumpAt(
-  { lab, width, height }: LabPicture,
+  picture: LabPicture,
   line: FrameLine,
   along: number,
   clear: number,
   shift = 0,
 ): Jump | null {
-  const inner = new Band()
-  const outer = new Band()
-  for (let step = -PIECE / 2; step < PIECE / 2; step++) {
-    const t = along + step
-    for (let away = NEAR + clear; away <= FAR + clear; away++) {
-      inner.add(lab, indexAt(line, t, shift + away, width, height), away)
-      outer.add(lab, indexAt(line, t, shift - away, width, height), -away)
-    }
-  }
-  if (inner.isEmpty || outer.isEmpty) return null
-  const across = outer.middle - inner.middle
+  const inner = bandOf(picture, line, along, clear, shift, 1)
+  const outer = bandOf(picture, line, along, clear, shift, -1)
+  if (inner.n === 0 || outer.n === 0) return null
+  const across = outer.d / outer.n - inner.d / inner.n
   const slope = sharedSlope(inner, outer)
+  const [p, q] = [meanOf(inner), meanOf(outer)]
   return {
-    L: outer.mean.L - inner.mean.L - slope.L * across,
-    a: outer.mean.a - inner.mean.a - slope.a * across,
-    b: outer.mean.b - inner.mean.b - slope.b * across,
+    L: q.L - p.L - slope.L * across,
+    a: q.a - p.a - slope.a * across,
+    b: q.b - p.b - slope.b * across,
     along,
   }
 }
 
 /** The mean of the slopes on both sides, of one side where only that has one, or none. */
 function sharedSlope(inner: Band, outer: Band): Lab {
-  if (!inner.isSloped) return outer.isSloped ? outer.slope : { L: 0, a: 0, b: 0 }
-  if (!outer.isSloped) return inner.slope
-  const [p, q] = [inner.slope, outer.slope]
+  if (!isSloped(inner)) return isSloped(outer) ? slopeOf(outer) : { L: 0, a: 0, b: 0 }
+  if (!isSloped(outer)) return slopeOf(inner)
+  const [p, q] = [slopeOf(inner), slopeOf(outer)]
   return { L: (p.L + q.L) / 2, a: (p.a + q.a) / 2, b: (p.b + q.b) / 2 }
 }
 
@@ -77,65 +71,83 @@ export function indexAt(
   return x < 0 || y < 0 || x >= width || y >= height ? -1 : y * width + x
 }
 
-/** Running sums over one side of a line, for the mean and the slope of each plane across it. */
-class Band {
-  #n = 0
-  #d = 0
-  #dd = 0
-  #L = 0
-  #a = 0
-  #b = 0
-  #crossL = 0
-  #crossA = 0
-  #crossB = 0
+/** Sums over one side of a line, for the mean and the slope of each plane across it. */
+interface Band {
+  readonly n: number
+  /** Of distances from the line, towards its inner side, and of their squares. */
+  readonly d: number
+  readonly dd: number
+  readonly L: number
+  readonly a: number
+  readonly b: number
+  /** Of products with the distance. */
+  readonly crossL: number
+  readonly crossA: number
+  readonly crossB: number
   /** Bit n is set when there are samples n pixels away. */
-  #distances = 0
+  readonly distances: number
+}
 
-  /** @param distance whole pixels, less than 32 */
-  add({ L, a, b }: LabPlanes, index: number, distance: number): void {
-    if (index < 0) return
-    this.#n++
-    this.#d += distance
-    this.#dd += distance * distance
-    this.#distances |= 1 << Math.abs(distance)
-    const valueL = L[index] as number
-    const valueA = a[index] as number
-    const valueB = b[index] as number
-    this.#L += valueL
-    this.#a += valueA
-    this.#b += valueB
-    this.#crossL += valueL * distance
-    this.#crossA += valueA * distance
-    this.#crossB += valueB * distance
-  }
-
-  get isEmpty(): boolean {
-    return this.#n === 0
-  }
-
-  get middle(): number {
-    return this.#d / this.#n
-  }
-
-  get isSloped(): boolean {
-    let count = 0
-    for (let rest = this.#distances; rest !== 0; rest &= rest - 1) count++
-    return count >= SLOPED
-  }
-
-  get mean(): Lab {
-    return { L: this.#L / this.#n, a: this.#a / this.#n, b: this.#b / this.#n }
-  }
-
-  /** Least squares slope across the line, per pixel. */
-  get slope(): Lab {
-    const [n, d] = [this.#n, this.#d]
-    const spread = this.#dd - (d * d) / n
-    if (!(spread > 0)) return { L: 0, a: 0, b: 0 }
-    return {
-      L: (this.#crossL - (d * this.#L) / n) / spread,
-      a: (this.#crossA - (d * this.#a) / n) / spread,
-      b: (this.#crossB - (d * this.#b) / n) / spread,
+/** @param side 1 for the inner one, -1 for the outer one */
+function bandOf(
+  { lab, width, height }: LabPicture,
+  line: FrameLine,
+  along: number,
+  clear: number,
+  shift: number,
+  side: 1 | -1,
+): Band {
+  // One declaration each: as fields they would not be kept as plain numbers, which is slow.
+  let n = 0
+  let d = 0
+  let dd = 0
+  let L = 0
+  let a = 0
+  let b = 0
+  let crossL = 0
+  let crossA = 0
+  let crossB = 0
+  let distances = 0
+  for (let step = -PIECE / 2; step < PIECE / 2; step++) {
+    for (let away = NEAR + clear; away <= FAR + clear; away++) {
+      const distance = side * away
+      const index = indexAt(line, along + step, shift + distance, width, height)
+      if (index < 0) continue
+      n++
+      d += distance
+      dd += distance * distance
+      distances |= 1 << away
+      const valueL = lab.L[index] as number
+      const valueA = lab.a[index] as number
+      const valueB = lab.b[index] as number
+      L += valueL
+      a += valueA
+      b += valueB
+      crossL += valueL * distance
+      crossA += valueA * distance
+      crossB += valueB * distance
     }
+  }
+  return { n, d, dd, L, a, b, crossL, crossA, crossB, distances }
+}
+
+function meanOf({ n, L, a, b }: Band): Lab {
+  return { L: L / n, a: a / n, b: b / n }
+}
+
+function isSloped({ distances }: Band): boolean {
+  let count = 0
+  for (let rest = distances; rest !== 0; rest &= rest - 1) count++
+  return count >= SLOPED
+}
+
+/** Least squares slope across the line, per pixel. */
+function slopeOf({ n, d, dd, L, a, b, crossL, crossA, crossB }: Band): Lab {
+  const spread = dd - (d * d) / n
+  if (!(spread > 0)) return { L: 0, a: 0, b: 0 }
+  return {
+    L: (crossL - (d * L) / n) / spread,
+    a: (crossA - (d * a) / n) / spread,
+    b: (crossB - (d * b) / n) / spread,
   }
 }

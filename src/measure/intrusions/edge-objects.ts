@@ -1,5 +1,6 @@
 import { type Region, regionsOf } from '../../imaging/regions.ts'
-import { open } from '../../kernels/masks.ts'
+import { open, without } from '../../kernels/masks.ts'
+import { above } from '../../kernels/planes.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import type { Pixel } from '../face/face-axes.ts'
 import { isBody, isHair, type SitterRoom } from './sitter-room.ts'
@@ -55,10 +56,7 @@ const MOST_ALONG = 0.25
  */
 export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: SitterRoom): Region[] {
   const { mask, distance, threshold, width, height } = backdrop
-  const foreign = new Uint8Array(mask.length)
-  for (let i = 0; i < foreign.length; i++) {
-    if (mask[i] === 0 && ignored[i] === 0 && (distance[i] as number) > threshold) foreign[i] = 1
-  }
+  const foreign = without(without(above(distance, threshold), mask), ignored)
   const sitters = new Uint8Array(mask.length)
   const apart: Region[] = []
   for (const region of regionsOf(foreign, width)) {
@@ -70,10 +68,8 @@ export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: Sitte
   }
   if (!reachesEdge(sitters, width, height, room)) return apart
   const broad = open(sitters, width, height, Math.round((BAR * room.faceWidth) / 2))
-  const thin = sitters
-  for (let i = 0; i < thin.length; i++) {
-    if (thin[i] === 1 && (broad[i] === 1 || isBody(room, placeOf(i, width)))) thin[i] = 0
-  }
+  const thin = without(sitters, broad)
+  clearBody(thin, width, height, room)
   const bars = regionsOf(thin, width).filter(
     (region) =>
       touches(region, width, height) &&
@@ -81,6 +77,17 @@ export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: Sitte
       shareAlong(region, broad, backdrop) <= MOST_ALONG,
   )
   return [...apart, ...bars]
+}
+
+/** Takes off what may be the sitter's body. */
+function clearBody(mask: Uint8Array, width: number, height: number, room: SitterRoom): void {
+  const isBeside = (x: number) => !isBody(room, { x: x + 0.5, y: Infinity })
+  let [from, to] = [0, width]
+  while (from < width && isBeside(from)) from++
+  while (to > from && isBeside(to - 1)) to--
+  for (let y = 0; y < height; y++)
+    if (from < to && isBody(room, { x: from + 0.5, y: y + 0.5 }))
+      mask.fill(0, y * width + from, y * width + to)
 }
 
 /** The middle of a pixel. */

@@ -80,21 +80,30 @@ function crossings(
 ): [Crossing, Crossing] | null {
   const [halfX, halfY] = [width / 2, height / 2]
   const found: Crossing[] = []
-  const add = (side: Side, x: number, y: number) => {
-    if (Math.abs(x) > halfX + NOTHING || Math.abs(y) > halfY + NOTHING) return
-    for (const other of found) if (Math.hypot(other.x - x - halfX, other.y - y - halfY) < SAME_PLACE) return
-    found.push({ side, x: x + halfX, y: y + halfY })
-  }
   if (Math.abs(cos) > NOTHING) {
-    add('top', (rho + halfY * sin) / cos, -halfY)
-    add('bottom', (rho - halfY * sin) / cos, halfY)
+    addCrossing(found, 'top', (rho + halfY * sin) / cos, -halfY, halfX, halfY)
+    addCrossing(found, 'bottom', (rho - halfY * sin) / cos, halfY, halfX, halfY)
   }
   if (Math.abs(sin) > NOTHING) {
-    add('left', -halfX, (rho + halfX * cos) / sin)
-    add('right', halfX, (rho - halfX * cos) / sin)
+    addCrossing(found, 'left', -halfX, (rho + halfX * cos) / sin, halfX, halfY)
+    addCrossing(found, 'right', halfX, (rho - halfX * cos) / sin, halfX, halfY)
   }
   const [first, last] = found
   return first && last && found.length === 2 ? [first, last] : null
+}
+
+/** Adds a crossing that lies in the frame and is none of those found. @param x, y px from its middle */
+function addCrossing(
+  found: Crossing[],
+  side: Side,
+  x: number,
+  y: number,
+  halfX: number,
+  halfY: number,
+): void {
+  if (Math.abs(x) > halfX + NOTHING || Math.abs(y) > halfY + NOTHING) return
+  for (const other of found) if (Math.hypot(other.x - x - halfX, other.y - y - halfY) < SAME_PLACE) return
+  found.push({ side, x: x + halfX, y: y + halfY })
 }
 
 /** How far beyond the frame is still on its edge, px. @choice what is smaller is left from rounding. */

@@ -45,14 +45,21 @@ export async function loadFaceMesh(): Promise<FaceMeshModel> {
       const own = pointsOf(values)
       return {
         score: 1 / (1 + Math.exp(-logit)),
-        points: own.map(([x, y, z]): MeshPoint => {
-          const place = placeInPicture(square, x / MESH_INPUT, y / MESH_INPUT)
-          return [...place, (z / MESH_INPUT) * square.size]
-        }),
+        points: placed(own, square),
         ...faceAngles(own),
       }
     },
   }
+}
+
+/** Points of the square in the picture. */
+function placed(points: readonly MeshPoint[], square: FaceSquare): MeshPoint[] {
+  const found: MeshPoint[] = []
+  for (const [x, y, z] of points) {
+    const [across, down] = placeInPicture(square, x / MESH_INPUT, y / MESH_INPUT)
+    found.push([across, down, (z / MESH_INPUT) * square.size])
+  }
+  return found
 }
 
 function pointsOf(values: Float32Array): MeshPoint[] {

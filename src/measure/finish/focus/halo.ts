@@ -39,55 +39,58 @@ export function haloOf(patch: Patch, spreadPx: number, scale: number): number | 
     BEYOND.leastPx,
     Math.round(Math.min(BEYOND.spreads * spreadPx, BEYOND.mostPx * scale)),
   )
-  const edges = [...edgesAlong(patch, 'rows', beyond), ...edgesAlong(patch, 'columns', beyond)]
-  const least =
-    STRONG *
-    quantile(
-      Float32Array.from(edges, ({ height }) => height),
-      HIGH,
-    )
-  const strong = edges.filter(({ height }) => height >= least)
-  if (strong.length < FEWEST) return null
-  const typical = (end: 'bright' | 'dark') =>
-    quantile(
-      Float32Array.from(strong.flatMap((edge) => (edge[end] === null ? [] : [edge[end] / edge.height]))),
-      0.5,
-    )
-  return 50 * (typical('bright') + typical('dark'))
+  const edges: Edges = { heights: [], bright: [], dark: [] }
+  addEdges(edges, patch, 'rows', beyond)
+  addEdges(edges, patch, 'columns', beyond)
+  const { heights } = edges
+  const least = STRONG * quantile(new Float32Array(heights), HIGH)
+  let strong = 0
+  for (const height of heights) if (height >= least) strong++
+  if (strong < FEWEST) return null
+  const typical = (falls: readonly number[]) => {
+    const shares: number[] = []
+    for (let k = 0; k < heights.length; k++) {
+      const [height, fall] = [heights[k] as number, falls[k] as number]
+      if (height >= least && !Number.isNaN(fall)) shares.push(fall / height)
+    }
+    return quantile(new Float32Array(shares), 0.5)
+  }
+  return 50 * (typical(edges.bright) + typical(edges.dark))
 }
 
-/** A rise or fall of luma from one turn to the next, codes. */
-interface Edge {
-  readonly height: number
-  /** How far luma falls back beyond the bright end, and rises beyond the dark one; null at the border of the patch. */
-  readonly bright: number | null
-  readonly dark: number | null
+/** Rises and falls of luma from one turn to the next, codes: one list for each number, since there are thousands of them. */
+interface Edges {
+  readonly heights: number[]
+  /** How far luma falls back beyond the bright end, and rises beyond the dark one; not a number at the border of the patch. */
+  readonly bright: number[]
+  readonly dark: number[]
 }
 
-function edgesAlong({ luma, width, height }: Patch, lines: 'rows' | 'columns', beyond: number): Edge[] {
-  const isRows = lines === 'rows'
-  const [count, length] = isRows ? [height, width] : [width, height]
-  const edges: Edge[] = []
+function addEdges(
+  { heights, bright, dark }: Edges,
+  { luma, width, height }: Patch,
+  lines: 'rows' | 'columns',
+  beyond: number,
+): void {
+  const [count, length] = lines === 'rows' ? [height, width] : [width, height]
+  const [first, next] = lines === 'rows' ? [width, 1] : [1, width]
   const line = new Float32Array(length)
   for (let n = 0; n < count; n++) {
-    for (let i = 0; i < length; i++) line[i] = luma[isRows ? n * width + i : i * width + n] as number
+    for (let i = 0, at = n * first; i < length; i++, at += next) line[i] = luma[at] as number
     const turns = turnsOf(line)
     for (let k = 1; k + 1 < turns.length; k += 2) {
       const [from, to] = [turns[k] as number, turns[k + 1] as number]
       const [start, end] = [line[from] as number, line[to] as number]
+      const size = Math.abs(end - start)
+      if (size < LEAST_HEIGHT) continue
       const sign = Math.sign(end - start)
-      if (Math.abs(end - start) < LEAST_HEIGHT) continue
-      const [before, after] = [line[from - beyond], line[to + beyond]]
-      const atStart = before === undefined ? null : sign * (before - start)
-      const atEnd = after === undefined ? null : sign * (end - after)
-      edges.push({
-        height: Math.abs(end - start),
-        bright: sign > 0 ? atEnd : atStart,
-        dark: sign > 0 ? atStart : atEnd,
-      })
+      const atStart = from < beyond ? Number.NaN : sign * ((line[from - beyond] as number) - start)
+      const atEnd = to + beyond >= length ? Number.NaN : sign * (end - (line[to + beyond] as number))
+      heights.push(size)
+      bright.push(sign > 0 ? atEnd : atStart)
+      dark.push(sign > 0 ? atStart : atEnd)
     }
   }
-  return edges
 }
 
 /**

@@ -5,7 +5,7 @@ import { type AlikePair, PairSearch, type Pictured } from './pair-search.ts'
 import { type Done, Portions, type Shared } from './portions.ts'
 
 /** What was found among many pictures. */
-export interface Alikes {
+export interface FoundPairs {
   /** By their first and then their second index. */
   readonly pairs: readonly AlikePair[]
   /** Indexes of pictures that can't be compared. */
@@ -24,7 +24,7 @@ export function alikePairs(
   pictures: readonly Pictured[],
   threads = availableParallelism(),
   pairsAThread = PAIRS_A_THREAD,
-): Alikes {
+): FoundPairs {
   const search = new PairSearch(pictures)
   const pairs = (search.rows * (search.rows - 1)) / 2
   const others = Math.min(threads - 1, Math.floor(pairs / pairsAThread))

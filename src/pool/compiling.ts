@@ -2,7 +2,7 @@ import { setFlagsFromString } from 'node:v8'
 
 /**
  * How much of a function of WebAssembly runs, in bytes of code or so, before it is compiled anew for speed.
- * @tuned in pairs on one portrait and on twelve: V8's own 1.8 million has functions compiled that one portrait runs a few times, a second of
+ * @tuned in pairs on one portrait and on twelve: V8's own 1.8 million has functions compiled that one portrait runs a few times, 0.8 s of
  * processor time in all; from the third portrait on those that count are compiled all the same
  */
 const RUN_BEFORE_OPTIMIZING = 400_000_000

@@ -36,10 +36,10 @@ export interface Taps {
 export interface Coding {
   /** From the light of one space to that of another: three columns of three numbers and a 0; with one channel the first row counts. */
   readonly columns: Float32Array
-  /** 256ths of codes over the root of light, 0..1 in even steps. */
-  readonly table: Int32Array
-  /** What is added before rounding down, 256ths of a code by 8 rows and 8 columns. */
-  readonly noise: Int32Array
+  /** Codes over the root of light, 0..1 in even steps, and the last one once more, for the steps that end there. */
+  readonly table: Float32Array
+  /** What is added before rounding down, by 8 rows and 8 columns. */
+  readonly noise: Float32Array
   readonly channels: 1 | 3
   /** How far beyond 0..1 light may lie and still be in gamut. */
   readonly within: number
@@ -89,10 +89,10 @@ export function resampledCodes(
       const first = (down.nears[y] as number) - start
       if (down.near > 0) kernels.bound(places + WHOLE * first, down.near, LIGHT * across.from, middle)
       kernels.gather(middle, width, starts, weights, across.count, nears, across.near, row)
-      const own = noises + 8 * WHOLE * (y % 8)
+      const own = noises + 8 * FLOAT * (y % 8)
       const wide = out.BYTES_PER_ELEMENT - 1
       outside += kernels.encodeLight(
-        ...([row, width, matrix, steps, table.length] as const),
+        ...([row, width, matrix, steps, table.length - 1] as const),
         ...([own, channels, wide, within, made] as const),
       )
       outBytes.set(memory.bytes(made, rowBytes), rowBytes * y)

@@ -17,12 +17,12 @@ function summed(
 /** Codes of 16 bits that are light itself. */
 const PLAIN: Coding = {
   columns: Float32Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0),
-  table: Int32Array.from({ length: 65536 }, (_, step) => Math.round(256 * 65535 * (step / 65535) ** 2)),
-  noise: new Int32Array(64).fill(128),
+  table: Float32Array.from({ length: 65537 }, (_, step) => 65535 * Math.min(step / 65535, 1) ** 2),
+  noise: new Float32Array(64).fill(0.5),
   ...{ channels: 3, within: 0.004 },
 }
 
-// Against the definitions in double precision; the table's steps are two codes at white.
+// Against the definitions in double precision.
 test.each([
   ['8', new Uint8Array(429), 255],
   ['16', new Uint16Array(429), 65535],
@@ -75,8 +75,8 @@ test('light to codes: the matrix, the table, the noise, and what is out of gamut
   const coding: Coding = {
     // Red and green change places, and blue is worth twice.
     columns: Float32Array.of(0, 1, 0, 0, 1, 0, 0, 0, 0, 0, 2, 0),
-    table: Int32Array.from({ length: 1001 }, (_, step) => Math.round(25.6 * step)),
-    noise: Int32Array.from({ length: 64 }, (_, index) => (index >= 8 ? 254 : 0)),
+    table: Float32Array.from({ length: 102 }, (_, step) => Math.min(step, 100)),
+    noise: Float32Array.from({ length: 64 }, (_, index) => (index >= 8 ? 0.999 : 0)),
     ...{ channels: 3, within: 0.004 },
   }
   const found = new Uint8Array(12)

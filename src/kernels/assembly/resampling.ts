@@ -88,8 +88,8 @@ export function bound(places: usize, count: i32, bytes: usize, row: usize): void
  * Linear light to codes: by a matrix, and by a table over the root of light, by whose steps curves are almost straight, also where they
  * rise steeply from black.
  * @param matrix three columns of four floats, the last of them 0
- * @param table 256ths of codes as whole numbers, `steps` of them
- * @param noise eight whole numbers, 256ths of a code that are added before rounding down, by the column
+ * @param table codes as floats, `steps` of them and the last one once more
+ * @param noise eight floats that are added before rounding down, by the column
  * @param channels 3, or 1, of which the first row of the matrix tells
  * @param within how far beyond 0..1 a channel may lie and still be in gamut
  * @returns how many pixels are out of gamut
@@ -111,7 +111,6 @@ export function encodeLight(
   const third = v128.load(matrix, 32)
   const zero = f32x4.splat(0)
   const one = f32x4.splat(1)
-  const half = f32x4.splat(0.5)
   const least = f32x4.splat(-within)
   const most = f32x4.splat(1 + within)
   const last = f32x4.splat(<f32>(steps - 1))
@@ -125,27 +124,33 @@ export function encodeLight(
       f32x4.mul(third, v128.load32_splat(light, 8)),
     )
     outside += <i32>v128.any_true(v128.or(f32x4.lt(values, least), f32x4.gt(values, most)))
-    const root = f32x4.sqrt(f32x4.pmin(f32x4.pmax(zero, values), one))
-    const step = i32x4.trunc_sat_f32x4_s(f32x4.add(f32x4.mul(root, last), half))
-    const more = load<u32>(noise + (<usize>(x & 7) << 2))
-    const red = (load<u32>(table + (<usize>i32x4.extract_lane(step, 0) << 2)) + more) >> 8
-    if (channels == 1) {
-      if (wide) store<u16>(out, <u16>red)
-      else store<u8>(out, <u8>red)
-    } else {
-      const green = (load<u32>(table + (<usize>i32x4.extract_lane(step, 1) << 2)) + more) >> 8
-      const blue = (load<u32>(table + (<usize>i32x4.extract_lane(step, 2) << 2)) + more) >> 8
-      if (wide) {
-        store<u16>(out, <u16>red)
-        store<u16>(out, <u16>green, 2)
-        store<u16>(out, <u16>blue, 4)
-      } else {
-        store<u8>(out, <u8>red)
-        store<u8>(out, <u8>green, 1)
-        store<u8>(out, <u8>blue, 2)
+    const place = f32x4.mul(f32x4.sqrt(f32x4.pmin(f32x4.pmax(zero, values), one)), last)
+    const step = i32x4.trunc_sat_f32x4_s(place)
+    const red = table + (<usize>i32x4.extract_lane(step, 0) << 2)
+    const green = table + (<usize>i32x4.extract_lane(step, 1) << 2)
+    const blue = table + (<usize>i32x4.extract_lane(step, 2) << 2)
+    const from = v128.load32_lane(blue, v128.load32_lane(green, v128.load32_zero(red), 1), 2)
+    const to = v128.load32_lane(blue + 4, v128.load32_lane(green + 4, v128.load32_zero(red + 4), 1), 2)
+    const part = f32x4.sub(place, f32x4.convert_i32x4_s(step))
+    const exact = f32x4.add(from, f32x4.mul(part, f32x4.sub(to, from)))
+    const code = i32x4.trunc_sat_f32x4_s(
+      f32x4.add(exact, v128.load32_splat(noise + (<usize>(x & 7) << 2))),
+    )
+    if (wide) {
+      store<u16>(out, <u16>i32x4.extract_lane(code, 0))
+      if (channels == 3) {
+        store<u16>(out, <u16>i32x4.extract_lane(code, 1), 2)
+        store<u16>(out, <u16>i32x4.extract_lane(code, 2), 4)
       }
+      out += <usize>channels << 1
+    } else {
+      store<u8>(out, <u8>i32x4.extract_lane(code, 0))
+      if (channels == 3) {
+        store<u8>(out, <u8>i32x4.extract_lane(code, 1), 1)
+        store<u8>(out, <u8>i32x4.extract_lane(code, 2), 2)
+      }
+      out += <usize>channels
     }
-    out += <usize>channels << <usize>wide
   }
   return outside
 }

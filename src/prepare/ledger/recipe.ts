@@ -6,7 +6,7 @@ import type { PlannedFile } from '../planning/plan.ts'
  * Version of how files are made.
  * @choice counted up whenever the same plan gives other pixels or other metadata.
  */
-const RECIPE_VERSION = 5
+const RECIPE_VERSION = 6
 
 /** Hash of all that decides what a file is like. */
 export function recipeOf(

@@ -4,8 +4,8 @@ import { multiply, transpose } from '../../numbers/matrix3.ts'
 import type { SourceColor } from './decode.ts'
 import type { TargetSpace } from './target-space.ts'
 
-/** Steps of the table from the root of linear light to codes; the nearest is taken. @choice within 0.003 of an 8-bit code, so that each stays what it is. */
-const STEPS = 65536
+/** Steps of the table from the root of linear light to codes; between them it is read linearly. @choice within 0.1 of a 16-bit code, no source. */
+const STEPS = 16384
 
 /** How far a linear channel may lie beyond 0..1 and still be in gamut. @choice half of the finest 8-bit step near white, no source. */
 const WITHIN = 0.004
@@ -25,16 +25,17 @@ export function codingFor({ toXyz }: SourceColor, to: TargetSpace, bits: 8 | 16)
   }
 }
 
-const tables = new WeakMap<Transfer, Map<number, Int32Array>>()
+const tables = new WeakMap<Transfer, Map<number, Float32Array>>()
 
-/** 256ths of codes over the root of light; made once for each curve, since all files in a space are written by it. */
-function tableOf(curve: Transfer, bits: 8 | 16): Int32Array {
-  const known = tables.get(curve) ?? new Map<number, Int32Array>()
+/** Codes over the root of light; made once for each curve, since all files in a space are written by it. */
+function tableOf(curve: Transfer, bits: 8 | 16): Float32Array {
+  const known = tables.get(curve) ?? new Map<number, Float32Array>()
   tables.set(curve, known)
-  const table = known.get(bits) ?? new Int32Array(STEPS)
+  const table = known.get(bits) ?? new Float32Array(STEPS + 1)
   if (!known.has(bits)) {
-    const top = 256 * (2 ** bits - 1)
-    for (let step = 0; step < STEPS; step++) table[step] = Math.round(top * curve((step / (STEPS - 1)) ** 2))
+    const top = 2 ** bits - 1
+    for (let step = 0; step < STEPS; step++) table[step] = top * curve((step / (STEPS - 1)) ** 2)
+    table[STEPS] = top
     known.set(bits, table)
   }
   return table
@@ -43,11 +44,14 @@ function tableOf(curve: Transfer, bits: 8 | 16): Int32Array {
 const SHIFT = 3
 const MASK = (1 << SHIFT) - 1
 
-/** What is added before rounding down, 256ths of a code: thresholds of an 8 x 8 matrix. @source Bayer, IEEE Int. Conf. Communications (1973), 26-11. */
-const NOISE = Int32Array.from({ length: 64 }, (_, index) => 4 * bayer(index & MASK, index >> SHIFT) + 2)
+/** What is added before rounding down, 0..1: thresholds of an 8 x 8 matrix. @source Bayer, IEEE Int. Conf. Communications (1973), 26-11. */
+const NOISE = Float32Array.from(
+  { length: 64 },
+  (_, index) => (bayer(index & MASK, index >> SHIFT) + 0.5) / 64,
+)
 
 /** The same for 16 bits, which are rounded to the nearest. */
-const NONE = new Int32Array(64).fill(128)
+const NONE = new Float32Array(64).fill(0.5)
 
 function bayer(x: number, y: number): number {
   let value = 0

@@ -1,5 +1,5 @@
 import { mkdir, readdir, writeFile } from 'node:fs/promises'
-import { join } from 'node:path'
+import { join, resolve } from 'node:path'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 import { copyCorpus, linkCorpus } from './corpus.ts'
@@ -38,7 +38,7 @@ export const CLI = join('bundle', 'cli.js')
 
 export function node(args: readonly string[], worst = 0): Promise<Run> {
   // The bench's own cache and index: what the user's knows of the same files would be found there.
-  return timed(process.execPath, args, worst, { XDG_CACHE_HOME: join(HOME, 'user') })
+  return timed(process.execPath, args, worst, { XDG_CACHE_HOME: resolve(HOME, 'user') })
 }
 
 /** A script of this folder. */

@@ -34,14 +34,13 @@ type Kernel =
   | 'markPale'
   | 'meanOfSquares'
   | 'meanRows'
-  | 'mirrorSums'
   | 'moved'
   | 'nthSmallest'
+  | 'outerPart'
   | 'placesAlike'
   | 'powerInRings'
   | 'ranked'
   | 'regions'
-  | 'repeatSums'
   | 'runsWithin'
   | 'slopes'
   | 'squaredSteps'
@@ -49,6 +48,8 @@ type Kernel =
   | 'take'
   | 'tones'
   | 'transformRows'
+  | 'turnEvidence'
+  | 'turnRoom'
   | 'union'
   | 'valuesIn'
   | 'waysWithin'
@@ -88,14 +89,16 @@ export const CHANNELS = 3
 export interface Memory {
   /** The address of a copy of the numbers. */
   put(numbers: Numbers): number
-  /** The address of a copy of a part of a picture, row by row, three bytes a pixel. */
-  part(picture: Picture, part: Rectangle): number
+  /** The address of a copy of a part of a picture, row by row. @param channels bytes of a pixel */
+  part(picture: Picture, part: Rectangle, channels?: number): number
   /** Copies the numbers to an address where there is room for them. */
   fill(at: number, numbers: Numbers): void
   /** The address of room for so many bytes; what it holds is not known. */
   room(bytes: number): number
   /** A copy of so many bytes. */
   bytes(at: number, count: number): Uint8Array
+  /** A copy of so many 16-bit whole numbers. */
+  shorts(at: number, count: number): Int16Array
   /** A copy of so many 32-bit whole numbers. */
   wholes(at: number, count: number): Int32Array
   /** A copy of so many 32-bit floats. */
@@ -121,12 +124,12 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
         put(at, numbers)
         return at
       },
-      part({ data, width }, { left, top, ...size }) {
-        const row = CHANNELS * size.width
+      part({ data, width }, { left, top, ...size }, channels = CHANNELS) {
+        const row = channels * size.width
         const at = kernels.take(row * size.height)
         const bytes = new Uint8Array(memory.buffer, at, row * size.height)
         for (let y = 0; y < size.height; y++) {
-          const from = CHANNELS * ((top + y) * width + left)
+          const from = channels * ((top + y) * width + left)
           bytes.set(data.subarray(from, from + row), y * row)
         }
         return at
@@ -134,6 +137,7 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
       fill: put,
       room: (bytes) => kernels.take(bytes),
       bytes: (at, count) => new Uint8Array(memory.buffer, at, count).slice(),
+      shorts: (at, count) => new Int16Array(memory.buffer, at, count).slice(),
       wholes: (at, count) => new Int32Array(memory.buffer, at, count).slice(),
       floats: (at, count) => new Float32Array(memory.buffer, at, count).slice(),
       doubles: (at, count) => new Float64Array(memory.buffer, at, count).slice(),

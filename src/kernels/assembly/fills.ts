@@ -3,16 +3,17 @@
 /**
  * As the definition in tests/kernels/strips.test.ts, for one line: of each bin of positions the squares of what the colors outside of the line differ by
  * from those inside of it, the same less a fill as far as the line leaves it in a pixel, and how many values there are, as doubles.
- * @param planes reds, greens and blues of bytes, `length` a row and `depth` rows each
+ * @param reds, greens and blues of bytes, `length` a row
  * @param size positions of a bin, of which `read` are read
  * @param deepest lines that are deeper in the middle of a bin are left out there
  * @param clear how far inside of the line a place is not blurred
  * @param rows that are compared
  */
 export function fillSums(
-  planes: usize,
+  reds: usize,
+  greens: usize,
+  blues: usize,
   length: i32,
-  depth: i32,
   start: f64,
   slope: f64,
   red: f64,
@@ -40,7 +41,7 @@ export function fillSums(
       const first = max(0, last - rows)
       const inside = max(0, <i32>Math.ceil(edge + clear)) * length + t
       for (let c = 0; c < 3; c++) {
-        const plane = planes + <usize>(c * length * depth)
+        const plane = c == 0 ? reds : c == 1 ? greens : blues
         const beyond = (<f64>load<u8>(plane + inside) + <f64>load<u8>(plane + inside + length)) / 2
         const fill = (c == 0 ? red : c == 1 ? green : blue) - beyond
         let at = plane + first * length + t

@@ -1,5 +1,5 @@
 import type { FillLine } from './fill-line.ts'
-import type { SideStrip } from './side-strip.ts'
+import type { LumaStrip } from './side-strip.ts'
 
 /** What the canvas did when the picture was turned: it grew to hold all of it, or kept its size. */
 export type Canvas = 'grown' | 'kept'
@@ -17,7 +17,11 @@ export interface Turned {
  * @param across length of the canvas across that side, px
  * @source plane geometry: a rectangle of W x H turned by a fills a canvas of W cos a + H sin a by W sin a + H cos a
  */
-export function pictureLine({ length }: SideStrip, across: number, { slope, canvas }: Turned): FillLine {
+export function pictureLine(
+  { length }: Pick<LumaStrip, 'length'>,
+  across: number,
+  { slope, canvas }: Turned,
+): FillLine {
   const angle = Math.atan(Math.abs(slope))
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
   const picture = canvas === 'kept' ? across : (across * cos - length * sin) / Math.cos(2 * angle)

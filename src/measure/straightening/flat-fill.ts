@@ -10,8 +10,10 @@ import type { SideStrip } from './side-strip.ts'
 const TOLERANCES = [1, 2, 4, 8, 16, 32]
 /** Steps of the tangent of the angle. @choice a px at either end of a side of 1000 px, and the line is fitted afterward */
 const SLOPE_STEP = 0.002
-/** Largest tangent. @choice 7 degrees: who turns a portrait by more means to */
-const MOST_SLOPE = 0.123
+/** At every so many positions runs vote, first for every second step and then for those beside the best. @choice more only cost time */
+const STRIDE = { first: 8, second: 4 } as const
+/** The steps of the largest tangent. @choice 7 degrees: who turns a portrait by more means to */
+const MOST_STEPS = 62
 /** Least depth of a wedge at its deepest, px at working size. @choice a row and the blur of the next; no source */
 const LEAST_DEPTH = 1.2
 /** Least length, share of the side. @choice a turned picture of any shape leaves at least half; no source */
@@ -83,16 +85,42 @@ function differenceFrom({ planes }: SideStrip, [r, g, b]: FlatFill['color']): Di
 }
 
 /** The line on which most runs end. */
-function commonLine(runs: Uint8Array, { length, depth }: SideStrip, atEnd: boolean): FillLine | null {
-  const ending = runs.filter((run) => run >= 1 && run < depth).length
-  if (ending < LEAST_LENGTH * length * SAME) return null
+function commonLine(runs: Uint8Array, strip: SideStrip, atEnd: boolean): FillLine | null {
+  let ending = 0
+  for (let t = 0; t < strip.length; t++) {
+    const run = runs[t] as number
+    if (run >= 1 && run < strip.depth) ending++
+  }
+  if (ending < LEAST_LENGTH * strip.length * SAME) return null
+  const sign = atEnd ? 1 : -1
+  const steps = Array.from({ length: MOST_STEPS / 2 + 1 }, (_, k) => 2 * k)
+  const first = voted(runs, strip, atEnd, steps, STRIDE.first)
+  if (!first) return null
+  const near = [-2, -1, 0, 1, 2].map((by) => Math.round((sign * first.slope) / SLOPE_STEP) + by)
+  return voted(
+    runs,
+    strip,
+    atEnd,
+    near.filter((step) => step >= 0),
+    STRIDE.second,
+  )
+}
+
+/** The line of one of some slopes on which most of every `stride`th run end. */
+function voted(
+  runs: Uint8Array,
+  { length, depth }: SideStrip,
+  atEnd: boolean,
+  steps: readonly number[],
+  stride: number,
+): FillLine | null {
   const votes = new Int32Array(2 * depth + 2)
   let best = { votes: 0, line: null as FillLine | null }
   const origin = atEnd ? length : 0
-  for (let k = 0; k * SLOPE_STEP <= MOST_SLOPE; k++) {
-    const slope = (atEnd ? 1 : -1) * k * SLOPE_STEP
+  for (const step of steps) {
+    const slope = (atEnd ? 1 : -1) * step * SLOPE_STEP
     votes.fill(0)
-    for (let t = 0; t < length; t += 4) {
+    for (let t = 0; t < length; t += stride) {
       const run = runs[t] as number
       if (run < 1 || run >= depth) continue
       const bin = Math.round(run - slope * (t - origin))
@@ -136,12 +164,20 @@ function check(
   const deepest = Math.max(depthAt(line, 0), depthAt(line, length))
   if (to - from < LEAST_LENGTH * length || deepest < LEAST_DEPTH || deepest > depth - BEYOND - CLEAR)
     return null
-  let [n, near, deep, sharp, steps, inside] = [0, 0, 0, 0, 0, 0]
-  for (let t = Math.ceil(from); t < Math.floor(to); t += 2) {
+  const first = Math.ceil(from)
+  let [n, near] = [0, 0]
+  for (let t = first; t < Math.floor(to); t += 2) {
     const m = depthAt(line, t + 0.5)
     if (m < 1) continue
     n++
     if (Math.abs((runs[t] as number) - m) <= NEAR) near++
+  }
+  const share = near / n
+  if (n < LEAST_READ || share < SAME) return null
+  let [deep, sharp, steps, inside] = [0, 0, 0, 0]
+  for (let t = first; t < Math.floor(to); t += 2) {
+    const m = depthAt(line, t + 0.5)
+    if (m < 1) continue
     const beyond = meanOf(difference, length, t, m + CLEAR, m + CLEAR + BEYOND)
     const within = meanOf(difference, length, t, Math.max(0, m - WITHIN), Math.max(1, m - CLEAR))
     steps += beyond
@@ -150,16 +186,8 @@ function check(
     deep++
     if (within <= SHARP * beyond) sharp++
   }
-  if (n < LEAST_READ) return null
-  const share = near / n
-  if (
-    share < SAME ||
-    sharp < SAME * deep ||
-    steps < LEAST_STEP * n ||
-    inside > Math.min(SHARP * steps, MOST_INSIDE * n)
-  )
-    return null
-  return { share }
+  const isSharp = sharp >= SAME * deep && inside <= Math.min(SHARP * steps, MOST_INSIDE * n)
+  return isSharp && steps >= LEAST_STEP * n ? { share } : null
 }
 
 function meanOf(difference: Difference, length: number, t: number, from: number, to: number): number {

@@ -1,82 +1,109 @@
-import { CANVASES, type Turned } from './canvas.ts'
-import type { Care, Search } from './turn-search.ts'
+import type { TurnLook } from '../../kernels/turns.ts'
+import { CANVASES, type Canvas, type Turned } from './canvas.ts'
 
-/** Tangents of the angles that are looked for in a copy, and their steps. @choice from 0.23 to 6.1 degrees, by a pixel at the ends of a side */
-const SLOPES = { least: 2, most: 53, step: 0.002 }
+/** How deep thin wedges are at their deepest, px. @choice deeper ones are seen in a copy, too */
+export const THIN_DEEPEST_PX = 24
+/** Smallest and largest tangent of thin wedges. @choice 3 px in a picture of 1000 whose canvas grew; 1.1 degrees: larger ones are found in the copy */
+const THIN_SLOPES = { least: 0.003, most: 0.02 }
+/** Largest tangent that is looked for. @choice 6.1 degrees: who turns a portrait by more means to */
+const MOST_SLOPE = 0.106
 
-/** Tangents that are tried around a candidate there. @choice half of the steps in fours */
-const CLOSER = [-0.001, -0.0005, 0, 0.0005, 0.001]
-/** How all turns are looked at there. @choice as little as leaves the right one among the candidates; no source */
-const COARSE: Care = { size: 16, stride: 8, reach: 12 }
-/** How the candidates are. @choice clothes and shoulders go on over tens of px, chance doesn't; no source */
-const FINE: Care = { size: 16, stride: 4, reach: 48 }
-
-/** All turns, in a copy of the picture. */
-export const IN_COPY: Search = {
-  isThin: false,
-  turns: CANVASES.flatMap((canvas) =>
-    Array.from({ length: 2 * SLOPES.most + 1 }, (_, i) => ({
-      slope: (i - SLOPES.most) * SLOPES.step,
-      canvas,
-    })),
-  ).filter(({ slope }) => Math.abs(slope) >= SLOPES.least * SLOPES.step),
-  closer: CLOSER,
-  coarse: COARSE,
-  fine: FINE,
+/** The largest tangent of thin wedges in a picture of that length. */
+function mostThin(canvas: Canvas, longest: number): number {
+  return Math.min(THIN_SLOPES.most, THIN_DEEPEST_PX / (canvas === 'kept' ? longest / 2 : longest))
 }
 
-/** How deep thin wedges are at their deepest, px. @choice deeper ones are seen in the copy, too */
-export const THIN_DEEPEST_PX = 24
-/** Largest tangent of thin wedges. @choice 1.1 degrees; larger ones are found in the copy, and flat ones side by side, in pictures that were cropped afterward, too */
-const MOST_SLOPE = 0.02
-/** Smallest tangent. @choice 1.5 px in a picture of 1000; no source */
-const LEAST_SLOPE = 0.003
-
-/**
- * Turns that leave thin wedges.
- * @param longest length of the picture's longer sides, px
- * @param stepPx by how much the deepest place of a wedge changes from one turn to the next
- */
-export function thinTurns(longest: number, stepPx: number): Turned[] {
-  const half = longest / 2
-  const step = stepPx / half
+/** Turns by both signs of the tangents from the least to the most of each canvas. */
+function turnsBetween(
+  range: (canvas: Canvas) => readonly [least: number, most: number],
+  step: number,
+): Turned[] {
   return CANVASES.flatMap((canvas) => {
-    const most = Math.min(MOST_SLOPE, THIN_DEEPEST_PX / (canvas === 'kept' ? half : 2 * half))
-    const least = Math.max(LEAST_SLOPE, step)
-    const slopes = Array.from(
-      { length: Math.max(0, Math.floor((most - least) / step) + 1) },
-      (_, i) => least + i * step,
-    )
+    const [least, most] = range(canvas)
+    const count = Math.max(0, Math.floor((most - least) / step + 1))
+    const slopes = Array.from({ length: count }, (_, i) => least + i * step)
     return slopes.flatMap((slope) => [-1, 1].map((sign) => ({ slope: sign * slope, canvas })))
   })
 }
 
+/**
+ * Turns that leave thin wedges.
+ * @param longest length of the picture's longer sides, px
+ * @param stepPx by how much the deepest place of a wedge changes from one turn to the next, where the canvas kept its size
+ */
+export function thinTurns(longest: number, stepPx: number): Turned[] {
+  const step = stepPx / (longest / 2)
+  return turnsBetween((canvas) => [Math.max(THIN_SLOPES.least, step), mostThin(canvas, longest)], step)
+}
+
+/** Turns that are looked for, first at all of them and then more closely at some. */
+export interface Search {
+  readonly turns: readonly Turned[]
+  /** Tangents that are tried around a candidate. */
+  readonly closer: readonly number[]
+  /** How all turns are looked at first, how the better ones are, those around candidates, and the last ones. */
+  readonly coarse: TurnLook
+  readonly again: TurnLook
+  readonly fine: TurnLook
+  readonly last: TurnLook
+  /** How far the border of the picture may lie from where it should, px. */
+  readonly phases: readonly number[]
+}
+
 /** The same of a candidate, in steps. @choice quarters */
 const CLOSER_STEPS = [-0.5, -0.25, 0, 0.25, 0.5]
-/** How all turns that leave thin wedges are looked at. @choice as far as the candidates are, since there is little to read; no source */
-const THIN_COARSE: Care = { size: 16, stride: 4, reach: THIN_DEEPEST_PX }
-/** How the candidates are. @choice twice as closely */
-const THIN_FINE: Care = { ...THIN_COARSE, stride: 2 }
-/** Length of a side up to which they are read so, px; of longer ones as many positions. @choice more only cost time */
+/** How far the border may lie from where it should, px. @choice a canvas of whole px and a crop of it leave a px at most; in quarters, since grain of two px mirrors in no other line */
+const PHASES = [-1, -0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75, 1]
+/** Length of a side up to which positions are read one beside the other, px; of longer ones as many. @choice more only cost time */
 const READ_PX = 1400
+/** Positions of a bin, and the longest side for each of them. @choice enough bins in small pictures; no source */
+const BIN = { least: 16, most: 32, ofLongest: 1 / 25 }
 
-/** By how much the deepest place of a wedge changes from one turn to the next, px. @choice the candidates are looked at in quarters of it */
-const STEP_PX = 1
+/** Bins for a first look, eight positions of each. */
+function coarseBin(longest: number): number {
+  const size = BIN.least * Math.floor((longest * BIN.ofLongest) / BIN.least)
+  return Math.max(BIN.least, Math.min(BIN.most, size))
+}
 
 /** Turns that leave thin wedges, in a picture at full size. */
 export function thinSearch(longest: number): Search {
-  const step = STEP_PX / (longest / 2)
+  const step = 2 / longest
   const times = Math.ceil(longest / READ_PX)
-  const wider = ({ size, stride, reach }: Care): Care => ({
-    size: times * size,
-    stride: times * stride,
-    reach,
-  })
+  const reach = THIN_DEEPEST_PX
   return {
-    isThin: true,
-    turns: thinTurns(longest, STEP_PX),
+    turns: thinTurns(longest, 1),
     closer: CLOSER_STEPS.map((steps) => steps * step),
-    coarse: wider(THIN_COARSE),
-    fine: wider(THIN_FINE),
+    coarse: { size: times * coarseBin(longest), blocks: 1, reach, isMean: true },
+    again: { size: times * BIN.least, blocks: 1, reach, isMean: true },
+    fine: { size: times * BIN.least, blocks: 1, reach, isMean: true },
+    last: { size: times * BIN.least, blocks: BIN.least / BLOCK, reach, isMean: false },
+    phases: PHASES,
+  }
+}
+
+/** How far from the line it is looked in a copy, px: at all turns, at the better ones, around candidates, and last. @choice chance doesn't go on as far as clothes and shoulders do; no source */
+const REACH = { coarse: 12, again: 16, fine: 24, last: 40 } as const
+/** Positions that are read one beside the other. @choice definition: those of a vector of the kernel */
+const BLOCK = 8
+
+/** Part of the thin turns that is looked for in a copy, too. @choice half: thin wedges of pictures with strong grain are seen better there */
+const SEEN_TWICE = 0.5
+
+/**
+ * All deeper turns, in a copy of the picture.
+ * @param longest length of the copy's longer sides, px, and of those of the smaller one in which all turns are looked at
+ * @param full that of the picture
+ */
+export function copySearch(longest: number, smaller: number, full: number): Search {
+  const step = 2 / smaller
+  const size = coarseBin(longest)
+  return {
+    turns: turnsBetween((canvas) => [SEEN_TWICE * mostThin(canvas, full), MOST_SLOPE], step),
+    closer: CLOSER_STEPS.map((steps) => steps * step),
+    coarse: { size, blocks: 1, reach: REACH.coarse, isMean: true },
+    again: { size, blocks: size / BLOCK, reach: REACH.again, isMean: true },
+    fine: { size: BIN.most, blocks: 1, reach: REACH.fine, isMean: true },
+    last: { size: BIN.most, blocks: BIN.most / BLOCK, reach: REACH.last, isMean: false },
+    phases: PHASES,
   }
 }

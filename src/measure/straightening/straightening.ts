@@ -1,15 +1,15 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
+import type { Channels } from '../../kernels/sides.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { SIDES } from '../intrusions/frame-line.ts'
 import type { Straightening } from '../schema/measurements.ts'
-import { CANVASES, pictureLine, type Turned } from './canvas.ts'
+import { CANVASES, type Turned } from './canvas.ts'
 import type { FillLine, FillLines } from './fill-line.ts'
 import { type FlatFill, flatFill } from './flat-fill.ts'
-import { findMirrored } from './mirrored.ts'
-import { findRepeated } from './repeated.ts'
-import { IN_COPY, thinSearch } from './searches.ts'
-import { type Pixels, type SideStrip, sideStrip } from './side-strip.ts'
+import { findOwnPixels } from './own-pixels.ts'
+import { type SideStrip, sideStrip } from './side-strip.ts'
 import { findThinFill, THIN_PX } from './thin-fill.ts'
+import { linesOf } from './turn-search.ts'
 import { areaOf, regionOf } from './wedge-region.ts'
 
 export interface FilledFrame {
@@ -37,30 +37,11 @@ export function findStraightening(
   const thin = thinOf(picture, copy.width)
   const flat = flatLines(strips) ?? thinLines(thin)
   if (flat) return told(copy, { fill: 'flat', color: [...flat.color] }, flat.lines)
-  return ownPixels(copy, strips, thin)
+  const own = findOwnPixels(strips, thin.strips, thin.scale)
+  return own && told(copy, { fill: own.fill, color: null }, own.lines)
 }
 
-/**
- * Wedges that were filled with pixels of the picture itself. Thin ones that mirror it look smeared in the copy, and steep ones that repeat it look
- * thin at full size.
- */
-function ownPixels(copy: RgbPicture, strips: readonly SideStrip[], thin: Thin): FilledFrame | null {
-  const search = thinSearch(Math.max(...thin.strips.map(({ length }) => length)))
-  const lines = (turned: Turned) => linesOf(strips, turned)
-  const thinOnes = (turned: Turned) => linesOf(thin.strips, turned)
-  const as = (fill: 'smeared' | 'mirrored', found: FillLines) => told(copy, { fill, color: null }, found)
-  const thinMirrored = findMirrored(thin.strips, thinOnes, search)
-  const thinRepeated = findRepeated(thin.strips, thinOnes, search)
-  if (thinMirrored && thinMirrored.share > (thinRepeated?.share ?? 0))
-    return as('mirrored', inCopy(thin, thinMirrored))
-  const repeated = findRepeated(strips, lines, IN_COPY)
-  if (repeated) return as('smeared', lines(repeated))
-  const mirrored = findMirrored(strips, lines, IN_COPY)
-  if (mirrored) return as('mirrored', lines(mirrored))
-  return thinRepeated && as('smeared', inCopy(thin, thinRepeated))
-}
-
-function stripsOf(picture: Pixels, most?: number): SideStrip[] {
+function stripsOf(picture: Channels, most?: number): SideStrip[] {
   return SIDES.map((side) => sideStrip(picture, side, most))
 }
 
@@ -76,7 +57,7 @@ interface Thin {
   readonly scale: number
 }
 
-function thinOf(picture: Pixels, copyWidth: number): Thin {
+function thinOf(picture: Channels, copyWidth: number): Thin {
   return { strips: stripsOf(picture, THIN_PX), scale: copyWidth / picture.width }
 }
 
@@ -122,12 +103,6 @@ function isBlackOrWhite(color: FlatFill['color']): boolean {
 
 function distance(one: FlatFill['color'], other: FlatFill['color']): number {
   return Math.max(...one.map((code, i) => Math.abs(code - (other[i] as number))))
-}
-
-/** Where the picture begins on each side when it was turned so. */
-function linesOf(strips: readonly SideStrip[], turned: Turned): FillLine[] {
-  const [top, right] = strips as [SideStrip, SideStrip]
-  return strips.map((strip, i) => pictureLine(strip, i % 2 === 0 ? right.length : top.length, turned))
 }
 
 function isSame(one: FillLine, other: FillLine, { length }: SideStrip): boolean {

@@ -35,7 +35,8 @@ describe('where the picture begins is where rotating it with sharp puts it', () 
         // Beyond that the wedge of the next side begins.
         if (expected < 2 || expected > strip.depth - 3) continue
         let dark = 0
-        for (let d = 0; d < strip.depth; d++) dark += 1 - (strip.luma[d * strip.length + t] as number) / 255
+        for (let d = 0; d < strip.depth; d++)
+          dark += 1 - (strip.luma[d * strip.length + t] as number) / (16 * 255)
         // Canvas and place are rounded to whole px.
         expect(Math.abs(dark - expected), `${strip.side} at ${t}`).toBeLessThan(1.5)
       }

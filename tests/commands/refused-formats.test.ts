@@ -12,14 +12,14 @@ let run: typeof import('../../src/commands/run.ts').run
 beforeAll(async () => {
   vi.resetModules()
   vi.doMock('../../src/measure/file/decoder.ts', async () => {
-    const { decoder } = await vi.importActual<typeof import('../../src/measure/file/decoder.ts')>(
+    const { decoder, ...rest } = await vi.importActual<typeof import('../../src/measure/file/decoder.ts')>(
       '../../src/measure/file/decoder.ts',
     )
     const counting = (content: Buffer, ...options: unknown[]) => {
       opened.push(Buffer.from(content))
       return Reflect.apply(decoder, undefined, [content, ...options])
     }
-    return { decoder: counting }
+    return { ...rest, decoder: counting }
   })
   run = (await import('../../src/commands/run.ts')).run
 })

@@ -21,9 +21,9 @@ export const cutoutHoles = defineRule({
   dependsOn: 'export',
   text: {
     title: 'Holes in a cut-out',
-    measures: `Patches inside the sitter where the backdrop shows: the very color that it has there, ending sharply all around. Cloth, skin and hair of the backdrop's color pass into their other shades and are none. Gaps that bodies have are none either, so that only the middle of face, neck and chest is looked at, and what lies farther within the outline than an arm is wide; the eyes are left out for their lights. Holes at the outline, in outer locks of hair and in sleeves, and where something is only half transparent, are not found. Before a white or black backdrop (L* from ${WHITE_L} on, and up to ${BLACK_L}) such patches make it unsure, since shirts, badges and ties can be so too. With less than ${FRINGE_LEAST_EYE_DISTANCE_PX} pixels between the eyes, or before a backdrop that is not plain and smooth, it is unsure.`,
-    why: 'Masks leave out what has the color of the old backdrop, such as a collar or a light on a forehead, and the new one shows through.',
-    fix: "Paint the sitter back into the mask, and look at the rest of it on a backdrop of a color that the sitter doesn't have.",
+    measures: `Patches inside the sitter that have exactly the color of the backdrop there and end sharply all around. Cloth, skin and hair of that color shade off gradually and don't count, nor do gaps that bodies have: only the middle of the face, neck and chest is searched, and what lies farther inside the outline than an arm is wide. The eyes are left out because of their catchlights. Holes at the outline, in outer locks of hair and in sleeves are not found, nor are half-transparent ones. Before a white or black backdrop (L* from ${WHITE_L} up, or ${BLACK_L} or less) a patch is unsure, since shirts, badges and ties have that color too. With less than ${FRINGE_LEAST_EYE_DISTANCE_PX} pixels between the eyes, or before a backdrop that is not plain and smooth, the rule is unsure.`,
+    why: 'A mask can leave out parts that have the color of the old backdrop, such as a collar or a highlight on a forehead, and the new backdrop shows through.',
+    fix: "Paint the sitter back into the mask, and check the rest of the mask against a color that the sitter doesn't have.",
     example: 'cutout-holes: none',
   },
   options: Type.Literal('none', { description: 'No backdrop may show through the sitter.' }),

@@ -20,8 +20,10 @@ export default defineConfig({
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts'],
+      // Compiled to WebAssembly: nothing of it runs as JavaScript. The tests compare each kernel with its plain twin.
+      exclude: ['src/kernels/assembly/**'],
       reporter: ['text-summary', 'json-summary'],
-      thresholds: { lines: 90 },
+      thresholds: { lines: 94 },
     },
   },
 })

@@ -1,7 +1,7 @@
-import { lstat, mkdir } from 'node:fs/promises'
+import { lstatSync, mkdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { readAtMost } from '../files/read-at-most.ts'
-import { replaceWhole } from '../files/replace-whole.ts'
+import { replaceWholeNow } from '../files/replace-whole.ts'
 import { isRefused, refused } from '../measure/schema/formats.ts'
 import { type Held, isDecoded, joined, restricted } from '../measure/schema/groups.ts'
 import type { MeasurementGroup } from '../measure/schema/measurements.ts'
@@ -59,11 +59,11 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
       // The name of one copy is no property of the content.
       const text = JSON.stringify({ ...entry, measurements: { ...entry.measurements, file: '' } })
       try {
-        await mkdir(dirname(path), { recursive: true, mode: 0o700 })
+        mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
         // A link would have it written, and what is too much removed, elsewhere.
-        if (!(await lstat(dirname(path))).isDirectory()) return
-        await replaceWhole(path, sealed(text, sha256, about), { mode: 0o600 })
-        await prune(dirname(path), MOST_A_FOLDER)
+        if (!lstatSync(dirname(path)).isDirectory()) return
+        replaceWholeNow(path, sealed(text, sha256, about), 0o600)
+        prune(dirname(path), MOST_A_FOLDER)
       } catch {
         // A full disk or a folder that is read-only: the next run measures again.
       }

@@ -87,7 +87,7 @@ async function writeListing(folder: string, name: string, listing: Listing): Pro
   try {
     await mkdir(folder, { recursive: true, mode: 0o700 })
     await replaceWhole(join(folder, name), JSON.stringify(Object.fromEntries(listing)), { mode: 0o600 })
-    await prune(folder, MOST_FOLDERS)
+    prune(folder, MOST_FOLDERS)
   } catch {
     // Without it the files are hashed again.
   }

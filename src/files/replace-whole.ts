@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto'
+import { renameSync, rmSync, writeFileSync } from 'node:fs'
 import { rename, rm, writeFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 
@@ -26,7 +27,7 @@ export async function replaceWhole(
   content: string | Buffer,
   writing: Writing = {},
 ): Promise<void> {
-  const part = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}${PART}`)
+  const part = partBeside(path)
   try {
     await writeFile(part, content, { ...writing, flag: 'wx' })
     await rename(part, path)
@@ -34,6 +35,26 @@ export async function replaceWhole(
     await rm(part, { force: true })
     throw error
   }
+}
+
+/**
+ * The same for a small file, while the thread waits. Each thread of the pool that files are otherwise written by keeps memory of its own, and those that
+ * decode pictures keep much: in a worker they must not change places.
+ * @param mode permissions of the file
+ */
+export function replaceWholeNow(path: string, content: string | Buffer, mode: number): void {
+  const part = partBeside(path)
+  try {
+    writeFileSync(part, content, { mode, flag: 'wx' })
+    renameSync(part, path)
+  } catch (error) {
+    rmSync(part, { force: true })
+    throw error
+  }
+}
+
+function partBeside(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}${PART}`)
 }
 
 /** Whether a file is a part of the one of this name. */

@@ -10,12 +10,12 @@ const THRESHOLDS = [0.75, 1.5]
 /** How far it may move then, share of the frame height. @choice the error that a headroom may have at most, no source. */
 const STEADY = 0.01
 
-/** Least backdrop between the crown and what is above it, share of the frame height. @choice more than an edge's blur, no source. */
+/** Least backdrop that sets two things apart, one above the other, share of the frame height. @choice more than an edge's blur, no source. */
 const BLURRED = 0.01
 
 /**
  * The crown of a sitter before a plain backdrop; null where the head merges with the backdrop: where a somewhat wider or narrower reading of
- * it would have the crown elsewhere, and where something else stands right above.
+ * it would have the crown elsewhere, and where something else stands right above, or is what reaches highest.
  */
 export function silhouetteCrown(backdrop: Backdrop, face: FaceGeometry, columns: HeadColumns): Pixel | null {
   const { width, height, foreign, distance } = backdrop
@@ -24,7 +24,7 @@ export function silhouetteCrown(backdrop: Backdrop, face: FaceGeometry, columns:
     return findCrown({ data, width, height }, distance, face, columns)
   }
   const crown = crownFor(backdrop.mask)
-  if (!crown || isUnderForeign(crown, backdrop)) return null
+  if (!crown || isUnderForeign(crown, backdrop) || isClearOfHead(crown, face, backdrop)) return null
   const steady = THRESHOLDS.every((factor) => {
     const other = crownFor(maskAt(backdrop, factor * backdrop.threshold))
     return other !== null && Math.abs(other.y - crown.y) <= STEADY * height
@@ -36,4 +36,17 @@ export function silhouetteCrown(backdrop: Backdrop, face: FaceGeometry, columns:
 function isUnderForeign({ x, y }: Pixel, { foreign, width, height }: Backdrop): boolean {
   const above = Math.round(y - BLURRED * height) * width + Math.floor(x)
   return foreign !== null && above >= 0 && foreign[above] === 1
+}
+
+/** Whether backdrop shows between what was found and the eyes: an arm, a cable or a hoop over the head is no crown. */
+function isClearOfHead(
+  { x, y }: Pixel,
+  { midEyes }: FaceGeometry,
+  { mask, width, height }: Backdrop,
+): boolean {
+  const end = Math.min(height, Math.round(midEyes.y))
+  let gap = 0
+  for (let row = Math.round(y); row < end && gap <= BLURRED * height; row++)
+    gap = mask[row * width + Math.floor(x)] === 1 ? gap + 1 : 0
+  return gap > BLURRED * height
 }

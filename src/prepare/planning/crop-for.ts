@@ -8,7 +8,7 @@ import { turnedBy } from '../../framing/turned.ts'
 import { unwantedAtEdge } from '../../judge/framing-ask.ts'
 import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
-import { conflictFix } from '../../rules/judging/crop-fix.ts'
+import { conflictFix, endsAt, extendableSides, lackText, type Side } from '../../rules/judging/crop-fix.ts'
 import { doubtSentence } from '../../rules/judging/doubts.ts'
 import { listed } from '../../text/quantity.ts'
 import { isAsOrdered } from './lossless.ts'
@@ -56,7 +56,10 @@ export function cropFor(
   const whole = solve(order.framing)
   const advice = 'conflicts' in whole ? solve(order.bindingFraming) : whole
   if ('doubts' in advice) return { reason: `The crop can't be computed: ${doubtSentence(advice.doubts)}.` }
-  if ('conflicts' in advice) return { reason: advice.conflicts.map(conflictText).join(' ') }
+  if ('conflicts' in advice) {
+    const extendable = extendableSides(measured)
+    return { reason: advice.conflicts.map((conflict) => conflictText(conflict, extendable)).join(' ') }
+  }
   return planned(advice, turnDeg)
 }
 
@@ -75,24 +78,20 @@ function planned({ crop, scaleTo, tight }: Crop, turnDeg: number): PlannedCrop {
   return { turnDeg, crop, size, tight, isLossless: false }
 }
 
-function conflictText(conflict: Conflict): string {
+/** @param extendable the sides of the master at which the backdrop could be extended */
+function conflictText(conflict: Conflict, extendable: readonly Side[]): string {
   if (conflict.kind === 'pixels') {
     const { available, asked } = conflict
     return `The largest crop that meets the rest has ${sizeText(available)}, and ${sizeText(asked)} are asked; nothing is enlarged. Use a larger master.`
   }
   if (conflict.kind === 'frame') {
-    const sides = [
-      [conflict.abovePx, 'above'],
-      [conflict.belowPx, 'below'],
-      [conflict.leftPx, 'on the left'],
-      [conflict.rightPx, 'on the right'],
-    ] as const
-    const missing = sides.flatMap(([px, where]) => (px > 0 ? [`${px} px ${where}`] : []))
     const demands = listed(conflict.demands)
+    const lacks = lackText(conflict)
     // Where a turned picture ends at a corner, no side tells by how much.
-    if (missing.length === 0)
-      return `The master is too tight for ${demands}. Use the uncropped frame, or extend the backdrop around it.`
-    return `The master lacks ${listed(missing)} for ${demands}. Use the uncropped frame, or extend the backdrop there.`
+    if (lacks === '') return `The master is too tight for ${demands}. Use the uncropped frame.`
+    const { closed } = endsAt(conflict, extendable)
+    const instead = closed.length === 0 ? ', or extend the backdrop there' : ''
+    return `The master lacks ${lacks} for ${demands}. Use the uncropped frame${instead}.`
   }
   return conflictFix(conflict)
 }

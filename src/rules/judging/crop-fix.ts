@@ -79,16 +79,38 @@ const PLACES: Readonly<Record<Side, string>> = {
   rightPx: 'on the right',
 }
 
-/** What is missing, and whether the backdrop could be extended instead: only where nothing else ends at that side. */
+/** What is missing, and whether the backdrop could be extended instead. */
 function missingText(missing: Missing, extendable: readonly Side[]): string {
-  const lacking = SIDES.filter((side) => missing[side] > 0)
-  const lacks = `This file lacks ${listed(lacking.map((side) => `${missing[side]} px ${PLACES[side]}`))}`
-  const [open, closed] = [true, false].map((can) =>
-    lacking.filter((side) => extendable.includes(side) === can).map((side) => PLACES[side]),
-  ) as [string[], string[]]
+  const lacks = `This file lacks ${lackText(missing)}`
+  const { open, closed } = endsAt(missing, extendable)
   if (closed.length === 0) return `${lacks}; the backdrop could be extended there instead.`
   if (open.length === 0) return `${lacks}.`
-  return `${lacks}; the backdrop could be extended ${listed(open)}, but not ${listed(closed)}.`
+  return `${lacks}; the backdrop could be extended ${placesText(open)}, but not ${placesText(closed)}.`
+}
+
+/** What is missing at which side: "42 px above the head and 37 px at the bottom". */
+export function lackText(missing: Missing): string {
+  return listed(lackingSides(missing).map((side) => `${missing[side]} px ${PLACES[side]}`))
+}
+
+/** The sides at which something is missing: those at which the backdrop alone ends, and those at which something else does. */
+export function endsAt(
+  missing: Missing,
+  extendable: readonly Side[],
+): { readonly open: readonly Side[]; readonly closed: readonly Side[] } {
+  const lacking = lackingSides(missing)
+  return {
+    open: lacking.filter((side) => extendable.includes(side)),
+    closed: lacking.filter((side) => !extendable.includes(side)),
+  }
+}
+
+function lackingSides(missing: Missing): Side[] {
+  return SIDES.filter((side) => missing[side] > 0)
+}
+
+function placesText(sides: readonly Side[]): string {
+  return listed(sides.map((side) => PLACES[side]))
 }
 
 function shortText(crop: Size, asked: Size): string {

@@ -73,6 +73,23 @@ describe('before a plain backdrop', () => {
   })
 })
 
+describe('what is over the head of a sitter', () => {
+  // From the shoulder up beside the head and over it, with backdrop between: a raised arm, a cable, a hoop.
+  const over =
+    (top: number): Paint =>
+    (x, y) =>
+      x > 0.4 && x < 0.82 && y >= top && (y < top + 0.04 || x > 0.78) ? [60, 45, 40] : [244, 244, 244]
+
+  test.each([
+    ['reaches', 0],
+    ['stays clear of', 0.05],
+  ])('and %s the edge is no crown', async (_, top) => {
+    const read = await crown(0.15, { backdrop: over(top) })
+    expect(read.share).toBeCloseTo(0.15, 2)
+    expect(read.doubts).toEqual([])
+  })
+})
+
 describe('before a place', () => {
   const stripes: Paint = (x) => (Math.floor(x * 16) % 2 === 0 ? [230, 230, 230] : [90, 110, 140])
   const place = { plain: false, backdrop: stripes }

@@ -39,3 +39,20 @@ test('what the picture library does not write is refused before anything is made
   // A gray JPEG has no chroma.
   expect(planned('compression: { subsampling: "4:2:2" }\ncolor-space: gray').files).toHaveLength(1)
 })
+
+test.each([
+  [
+    'headroom: { min: 30, max: 35 }',
+    'above the head',
+    ' Use the uncropped frame, or extend the backdrop there.',
+  ],
+  ['head-height: { max: 20 }\nheadroom: { max: 20 }', 'at the bottom', ' Use the uncropped frame.'],
+])(
+  'what a master lacks can be painted where the backdrop ends alone, never below the sitter: %j',
+  (rules, where, then) => {
+    const { unmade } = planned(rules)
+    expect(unmade[0]).toMatchObject({
+      reason: expect.stringMatching(new RegExp(`^The master lacks .* px ${where} for [a-z -]+\\.${then}$`)),
+    })
+  },
+)

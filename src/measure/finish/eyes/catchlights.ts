@@ -36,8 +36,17 @@ const COUNTS = 0.25
 /** Largest share of the iris under one light. @choice the two soft boxes of lens glare together cover a quarter; more is a veil */
 const MOST = 0.3
 
-/** The lights that an iris reflects, the greatest first. @param lean of the line of the eyes, radians, clockwise */
-export function catchlightsOf({ gray }: EyeSquare, iris: IrisFit, lean: number): Catchlight[] {
+/**
+ * The lights that an iris reflects, the greatest first.
+ * @param lean of the line of the eyes, radians, clockwise
+ * @param lowerLid how far down from the middle of the iris the lower lid is, radii: the wet line on it shines, but is no mirror of the lights
+ */
+export function catchlightsOf(
+  { gray }: EyeSquare,
+  iris: IrisFit,
+  lean: number,
+  lowerLid: number,
+): Catchlight[] {
   const inside: number[] = []
   const reach = WITHIN * iris.radius
   for (let y = Math.ceil(iris.y - reach); y <= iris.y + reach; y++)
@@ -50,7 +59,9 @@ export function catchlightsOf({ gray }: EyeSquare, iris: IrisFit, lean: number):
   const mask = new Uint8Array(gray.length)
   for (const i of inside)
     if ((gray[i] as number) - usual >= Math.max(HALF * most, LEAST_CODES / 2)) mask[i] = 1
-  const lights = regionsOf(mask, SQUARE).flatMap((region) => lightOf(region, gray, usual, iris, lean))
+  const lights = regionsOf(mask, SQUARE)
+    .flatMap((region) => lightOf(region, gray, usual, iris, lean))
+    .filter(({ down }) => down < lowerLid)
   lights.sort((a, b) => b.weight - a.weight)
   const [greatest] = lights
   return greatest ? lights.filter(({ weight }) => weight >= COUNTS * greatest.weight) : []

@@ -50,7 +50,7 @@ export function matchEyes(picture: RgbPicture, located: LocatedFace, face: Face)
     return {
       irisPx: 2 * iris.radius * square.step,
       contrast: iris.leastContrast,
-      lights: catchlightsOf(square, iris, lean),
+      lights: catchlightsOf(square, iris, lean, lowerLidOf(located, eye, square, iris, lean)),
     }
   }
   const eyes = [read(0), read(1)] as const
@@ -85,6 +85,19 @@ export function unknownEyePair(doubts: Doubt[]): EyePair {
     confidence: 0,
     doubts,
   }
+}
+
+/** How far down from the middle of an iris the mesh has the lower lid, radii. */
+function lowerLidOf(
+  { mesh }: LocatedFace,
+  eye: 0 | 1,
+  { left, top, step }: EyeSquare,
+  { x, y, radius }: IrisFit,
+  lean: number,
+): number {
+  const { height, middle } = openingOf(mesh, eye)
+  const [right, down] = [middle[0] - left - x * step, middle[1] - top - y * step]
+  return (down * Math.cos(lean) - right * Math.sin(lean) + height / 2) / (radius * step)
 }
 
 interface SeenEye {

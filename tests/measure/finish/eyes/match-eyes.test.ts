@@ -28,8 +28,8 @@ interface Painted {
 }
 
 /** Open eyes of known irises and lights, 30 mm wide and 12 mm high. */
-function measured(left: Painted, right: Painted) {
-  const located = scaledFace(sitter.located, SCALE)
+function measured(left: Painted, right: Painted, face = sitter.located) {
+  const located = scaledFace(face, SCALE)
   const [width, height] = [SCALE * WIDTH, SCALE * HEIGHT]
   const mmPx = SCALE * sitter.mmPx
   const data = new Uint8Array(3 * width * height)
@@ -87,6 +87,22 @@ describe('matchEyes', () => {
     const pair = measured({ light: [-2, -1.5] }, {})
     expect(pair.right?.catchlight).toBeNull()
     expect(pair.catchlightsApart).toBeNull()
+  })
+
+  test('what shines on the wet line of the lower lid is no light', () => {
+    const [left, right] = sitter.located.irises
+    const lowered = new Map<number, number>([145, 374].map((lid, eye) => [lid, [left, right][eye]?.[1] ?? 0]))
+    const squinting = {
+      ...sitter.located,
+      // Lower lids that cover the irises from 2.5 mm below their middles on.
+      mesh: sitter.located.mesh.map((point, k) => {
+        const iris = lowered.get(k)
+        return iris === undefined ? point : ([point[0], iris + 2.5 * sitter.mmPx, point[2]] as const)
+      }),
+    }
+    const lights = [{ light: [-1, -1.5] }, { light: [-1, 3.2] }] as const
+    expect(measured(...lights).catchlightsApart).toBeGreaterThan(0.4)
+    expect(measured(...lights, squinting).catchlightsApart).toBeNull()
   })
 
   test('irises that hardly show, turned and small faces are left open', () => {

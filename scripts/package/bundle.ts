@@ -45,7 +45,7 @@ export function bundle(folder: string): Promise<BuildResult<{ metafile: true; wr
     legalComments: 'none',
     banner: { js: COMMON_JS },
     define: { MEASURING_CODE: JSON.stringify(measuringCode()) },
-    plugins: [replaced, lazyCompiler],
+    plugins: [replaced, lazyCompiler, required],
     logLevel: 'error',
   })
 }
@@ -81,6 +81,21 @@ const lazyCompiler: Plugin = {
     )
     onLoad({ filter: /^ajv$/, namespace: 'lazy' }, () => ({
       contents: `export class Ajv { constructor(options) { return new (require('ajv').Ajv)(options) } }`,
+      loader: 'js',
+      resolveDir: resolve('.'),
+    }))
+  },
+}
+
+/** The picture library as CommonJS, which Node loads in half the time that its modules take. */
+const required: Plugin = {
+  name: 'required',
+  setup({ onLoad, onResolve }) {
+    onResolve({ filter: /^sharp$/ }, ({ path, kind }) =>
+      kind === 'import-statement' ? { path, namespace: 'required' } : undefined,
+    )
+    onLoad({ filter: /^sharp$/, namespace: 'required' }, ({ path }) => ({
+      contents: `export default require('${path}')`,
       loader: 'js',
       resolveDir: resolve('.'),
     }))

@@ -1,4 +1,5 @@
 import type { Processes } from '../files/own-folder.ts'
+import type { Early } from '../pool/early.ts'
 
 /** Where a command writes text. */
 export interface Output {
@@ -17,6 +18,8 @@ export interface Host {
   readonly env: Readonly<Record<string, string | undefined>>
   /** Worker threads to measure with; 0 to measure in this one. */
   readonly workers: number
+  /** Workers that may have been started already. */
+  readonly early?: Early
   /** Absolute path of the user's own folder for what can be made again; null when there is none. */
   readonly userCache: string | null
   /** Two runs must not write one folder, and the next removes what a killed one left. */

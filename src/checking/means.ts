@@ -23,7 +23,8 @@ export async function meansOf(
   host: Host,
   progress: (progress: Progress) => void,
 ): Promise<Means> {
-  return { signal: host.signal, progress, workers: host.workers, cache: await cacheOf(options, host) }
+  const { signal, workers, early } = host
+  return { signal, progress, workers, early, cache: await cacheOf(options, host) }
 }
 
 async function cacheOf({ cache, rehash }: MeasuringOptions, { cwd, userCache }: Host): Promise<Cache | null> {

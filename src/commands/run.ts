@@ -4,10 +4,18 @@ import { TOOL } from '../judge/tool.ts'
 import { forTerminal } from '../report/safe.ts'
 import { didYouMean } from '../text/nearest.ts'
 
+interface Named {
+  readonly about: string
+  /** Whether it measures portraits as soon as it can. */
+  readonly measures?: boolean
+  readonly load: () => Promise<Command>
+}
+
 // Loaded when called: `--version` need not wait for the picture library.
-const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Command> }>> = {
+const COMMANDS: Readonly<Record<string, Named>> = {
   check: {
     about: 'measure every portrait and judge it by the brand spec',
+    measures: true,
     load: async () => (await import('./check.ts')).check,
   },
   seal: {
@@ -40,14 +48,17 @@ const COMMANDS: Readonly<Record<string, { about: string; load: () => Promise<Com
   },
   measure: {
     about: 'print the measurements, without a spec',
+    measures: true,
     load: async () => (await import('./measure.ts')).measure,
   },
   gallery: {
     about: 'save the numbers of published portraits, to compare new ones with',
+    measures: true,
     load: async () => (await import('./gallery.ts')).gallery,
   },
   derive: {
     about: 'propose a brand spec from approved portraits',
+    measures: true,
     load: async () => (await import('./derive.ts')).derive,
   },
   init: {
@@ -82,13 +93,23 @@ export async function run(argv: readonly string[], host: Host): Promise<number> 
     host.stderr.write(`There is no command ${named} Run portrait-gate --help for the commands.\n`)
     return EXIT.trouble
   }
+  const early = await startEarly(command, rest, host.workers)
   try {
-    return await (await command.load())(rest, host)
+    return await (await command.load())(rest, { ...host, ...(early && { early }) })
   } catch (error) {
     if (!(error instanceof UsageError)) throw error
     host.stderr.write(`${forTerminal(error.message)}\n`)
     return EXIT.trouble
+  } finally {
+    await early?.close()
   }
+}
+
+/** A worker starts while the command is loaded and reads its spec. */
+async function startEarly({ measures }: Named, args: readonly string[], workers: number) {
+  if (!measures || workers === 0 || args.includes('--help') || args.includes('-h')) return null
+  const { Early } = await import('../pool/early.ts')
+  return new Early(workers)
 }
 
 function help(): string {

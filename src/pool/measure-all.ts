@@ -5,6 +5,7 @@ import type { Source } from '../measure/file/read-file.ts'
 import { completed, restricted } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
+import type { Early } from './early.ts'
 import { collectAsUsual, collectSeldom } from './garbage.ts'
 import { atOnce, budgetOf, SHARE } from './memory-budget.ts'
 import { Workers } from './workers.ts'
@@ -26,6 +27,8 @@ export interface Means {
   readonly progress: (progress: Progress) => void
   /** Worker threads; 0 measures in this one, without limits of time and memory. */
   readonly workers: number
+  /** Workers that may have been started already. */
+  readonly early?: Early | undefined
   readonly cache: Cache | null
   /** Memory that decoding may take in all workers together, in bytes; by their number by default. */
   readonly budget?: number
@@ -82,7 +85,7 @@ const BREATH = 100
 async function measureUnknown(
   sources: readonly Source[],
   groups: readonly MeasurementGroup[],
-  { signal, workers: threads, cache, budget: given }: Means,
+  { signal, workers: threads, early, cache, budget: given }: Means,
   keep: (source: Source, measurements: Measurements) => void,
 ): Promise<void> {
   const entries = cache?.entries ?? null
@@ -95,11 +98,11 @@ async function measureUnknown(
   }
   const budget = given ?? budgetOf(used)
   const large: Large[] = []
-  const work = async (portioned: readonly Source[][], threads: number, share: number) => {
-    const workers = new Workers(threads, entries?.place ?? null)
+  const work = async (portioned: readonly Source[][], threads: number, workers: Workers, share: number) => {
+    const measuring = { signal, share, entries: entries?.place ?? null }
     try {
       await takeTurns(portioned, threads, signal, async (portion) => {
-        const measured = await workers.measure(portion, groups, signal, share)
+        const measured = await workers.measure(portion, groups, measuring)
         for (const [i, source] of portion.entries()) {
           const one = measured[i] as (typeof measured)[number]
           if ('postponed' in one) large.push({ source, bytes: one.postponed })
@@ -112,7 +115,8 @@ async function measureUnknown(
   }
   collectSeldom()
   try {
-    await work(portions(sources, used), used, Math.min(SHARE, budget / used))
+    const workers = early?.take() ?? new Workers(used)
+    await work(portions(sources, used), used, workers, Math.min(SHARE, budget / used))
   } finally {
     collectAsUsual()
   }
@@ -120,7 +124,8 @@ async function measureUnknown(
   // By fresh workers, and garbage collected as usual: what waits to be given back would come on top.
   const largest = Math.max(...large.map(({ bytes }) => bytes))
   const alone = large.map(({ source }) => [source])
-  await work(alone, atOnce(budget, largest, Math.min(used, alone.length)), Infinity)
+  const few = atOnce(budget, largest, Math.min(used, alone.length))
+  await work(alone, few, new Workers(few), Infinity)
 }
 
 /** A picture that takes more memory to decode than its share of the budget. */

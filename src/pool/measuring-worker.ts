@@ -3,14 +3,14 @@ import { type EntriesPlace, openEntries } from '../cache/entries.ts'
 import { FileMemory } from '../files/file-memory.ts'
 import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
-import { measure } from '../measure/measure.ts'
+import { loadPictureCode, measure } from '../measure/measure.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { Garbage } from './garbage.ts'
 
 /** What a worker is told when it starts. */
 export interface WorkerData {
-  /** Where measurements are kept; null to keep none. */
-  readonly entries: EntriesPlace | null
+  /** Whether there is nothing to measure yet, and time to load what looks at pixels. */
+  readonly isEarly: boolean
 }
 
 /** Some files for a worker, measured one after the other. */
@@ -19,6 +19,8 @@ export interface Task {
   readonly groups: readonly MeasurementGroup[]
   /** Memory that decoding one of them may take, in bytes. */
   readonly share: number
+  /** Where measurements are kept; null to keep none. */
+  readonly entries: EntriesPlace | null
 }
 
 /** A picture that was left because decoding it takes more than its share. */
@@ -27,13 +29,18 @@ export interface Postponed {
   readonly postponed: number
 }
 
-const { entries } = workerData as WorkerData
-const store = entries === null ? null : openEntries(entries)
 const memory = new FileMemory()
 const garbage = new Garbage()
+if ((workerData as WorkerData).isEarly) await loadPictureCode()
 
 /** @throws Error when the face models can't be loaded */
-export default async function work({ sources, groups, share }: Task): Promise<(Measurements | Postponed)[]> {
+export default async function work({
+  sources,
+  groups,
+  share,
+  entries,
+}: Task): Promise<(Measurements | Postponed)[]> {
+  const store = entries === null ? null : openEntries(entries)
   const measured: (Measurements | Postponed)[] = []
   for (const source of sources) {
     try {

@@ -19,10 +19,10 @@ export function warm(threads: number): Warm {
       close: async () => {},
     }
   collectSeldom()
-  const workers = new Workers(threads, null)
+  const workers = new Workers(threads)
   return {
     measure: async (source, groups, signal) => {
-      const [measured] = await workers.measure([source], groups, signal)
+      const [measured] = await workers.measure([source], groups, { signal })
       return measured as Measurements
     },
     async close() {

@@ -20,23 +20,42 @@ export interface FileLimits {
  */
 const FILE_LIMITS: FileLimits = { seconds: 60, memoryMiB: 1024 }
 
+interface WorkersOptions {
+  readonly limits?: FileLimits
+  /** Whether they are started before there is anything to measure, and load what looks at pixels meanwhile. */
+  readonly isEarly?: boolean
+}
+
+/** How some files are measured. */
+export interface Measuring {
+  readonly signal: AbortSignal
+  /** Memory that decoding one of them may take, in bytes: what takes more is postponed. */
+  readonly share?: number
+  /** Where measurements are kept; null to keep none. */
+  readonly entries?: EntriesPlace | null
+}
+
 /** Worker threads that measure, one file each at a time. */
 export class Workers {
   readonly #pool: Piscina
   readonly #limits: FileLimits
 
-  /** @param entries where measurements are kept; null to keep none */
-  constructor(threads: number, entries: EntriesPlace | null, limits: FileLimits = FILE_LIMITS) {
+  /**
+   * Starts one; the others when there is more than it can take.
+   * @param threads how many at most
+   */
+  constructor(threads: number, { limits = FILE_LIMITS, isEarly = false }: WorkersOptions = {}) {
     this.#limits = limits
     compileWhatRuns()
     // The source runs as it is where Node takes types out, else as it was built.
     const worker = new URL(`./measuring-worker${extname(import.meta.url)}`, import.meta.url)
-    const workerData: WorkerData = { entries }
+    const workerData: WorkerData = { isEarly }
     this.#pool = new Piscina({
       filename: worker.href,
       workerData,
-      minThreads: threads,
+      minThreads: 1,
       maxThreads: threads,
+      idleTimeout: Infinity,
       resourceLimits: { maxOldGenerationSizeMb: limits.memoryMiB },
     })
   }
@@ -44,25 +63,24 @@ export class Workers {
   /**
    * Measures some files in one worker; the results stand in the order of the files. A worker that takes too long or too
    * much memory is ended, and the file that it was at is told as not measured.
-   * @param share memory that decoding one of them may take, in bytes: what takes more is postponed
    * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
    */
   async measure(
     sources: readonly Source[],
     groups: readonly MeasurementGroup[],
-    signal: AbortSignal,
-    share = Infinity,
+    measuring: Measuring,
   ): Promise<(Measurements | Postponed)[]> {
+    const { signal, share = Infinity, entries = null } = measuring
     const { seconds, memoryMiB } = this.#limits
     const timeout = AbortSignal.timeout(1000 * seconds)
-    const task: Task = { sources, groups, share }
+    const task: Task = { sources, groups, share, entries }
     try {
       return await this.#pool.run(task, { signal: AbortSignal.any([signal, timeout]) })
     } catch (error) {
       signal.throwIfAborted()
       const tooLong = timeout.aborted
       if (!tooLong && codeOf(error) !== 'ERR_WORKER_OUT_OF_MEMORY') throw error
-      if (sources.length > 1) return this.#oneByOne(sources, groups, signal, share)
+      if (sources.length > 1) return this.#oneByOne(sources, groups, measuring)
       const limit = tooLong ? `took longer than ${seconds} s` : `needed more than ${memoryMiB} MiB of memory`
       return sources.map(({ file }) => unmeasured(file, limit))
     }
@@ -72,11 +90,10 @@ export class Workers {
   async #oneByOne(
     sources: readonly Source[],
     groups: readonly MeasurementGroup[],
-    signal: AbortSignal,
-    share: number,
+    measuring: Measuring,
   ): Promise<(Measurements | Postponed)[]> {
     const measured: (Measurements | Postponed)[] = []
-    for (const source of sources) measured.push(...(await this.measure([source], groups, signal, share)))
+    for (const source of sources) measured.push(...(await this.measure([source], groups, measuring)))
     return measured
   }
 

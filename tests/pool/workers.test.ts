@@ -11,12 +11,12 @@ const GOOD = 'examples/osprey-lane/delivery-clean/web/Nair-Priya_15388.jpg'
 const source = { path: join(process.cwd(), GOOD), file: 'web/Nair.jpg' }
 const never = new AbortController().signal
 
-let open: (limits?: FileLimits, entries?: null) => Workers
+let open: (limits?: FileLimits) => Workers
 const opened: Workers[] = []
 beforeAll(async () => {
   const module = await builtModule<{ Workers: typeof Workers }>(await built(), 'pool/workers.js')
   open = (limits) => {
-    const workers = new module.Workers(2, null, limits)
+    const workers = new module.Workers(2, limits ? { limits } : {})
     opened.push(workers)
     return workers
   }
@@ -27,7 +27,7 @@ afterAll(async () => {
 
 test('two workers at once measure as this thread does', async () => {
   const workers = open()
-  const both = await Promise.all([1, 2].map(() => workers.measure([source], GROUPS, never)))
+  const both = await Promise.all([1, 2].map(() => workers.measure([source], GROUPS, { signal: never })))
   const here = JSON.stringify(await measure(source, GROUPS))
   expect(both.flat().map((one) => JSON.stringify(one))).toEqual([here, here])
 })
@@ -37,11 +37,11 @@ test('a file that takes too long is a failed row, and the next is measured', asy
   const fault = { kind: 'not-measured', detail: 'took longer than 0.001 s' }
   // Two in one portion: each is tried alone before it is told.
   const other = { ...source, file: 'web/other.jpg' }
-  expect(await hasty.measure([source, other], GROUPS, never)).toMatchObject([
+  expect(await hasty.measure([source, other], GROUPS, { signal: never })).toMatchObject([
     { file: source.file, fault },
     { file: other.file, fault },
   ])
-  expect(await open().measure([source], ['file'], never)).toMatchObject([{ fault: null }])
+  expect(await open().measure([source], ['file'], { signal: never })).toMatchObject([{ fault: null }])
 })
 
 test('a worker that runs out of memory makes a failed row, and another takes its place', async () => {
@@ -51,8 +51,8 @@ test('a worker that runs out of memory makes a failed row, and another takes its
   try {
     const small = open({ seconds: 60, memoryMiB: 8 })
     const fault = { kind: 'not-measured', detail: 'needed more than 8 MiB of memory' }
-    expect(await small.measure([source], GROUPS, never)).toMatchObject([{ fault }])
-    const next = await small.measure([{ path: empty, file: 'empty.jpg' }], ['file'], never)
+    expect(await small.measure([source], GROUPS, { signal: never })).toMatchObject([{ fault }])
+    const next = await small.measure([{ path: empty, file: 'empty.jpg' }], ['file'], { signal: never })
     expect(next).toMatchObject([{ fault: { kind: 'empty' } }])
   } finally {
     await rm(folder, { recursive: true })
@@ -61,7 +61,7 @@ test('a worker that runs out of memory makes a failed row, and another takes its
 
 test('what takes more than its share to decode is postponed, and the others are not', async () => {
   const cut = { path: join(process.cwd(), 'package.json'), file: 'package.jpg' }
-  const [large, other] = await open().measure([source, cut], GROUPS, never, 1000)
+  const [large, other] = await open().measure([source, cut], GROUPS, { signal: never, share: 1000 })
   // 600 x 600 px of a plain JPEG, three bytes each.
   expect(large).toEqual({ postponed: 600 * 600 * 3 })
   expect(other).toMatchObject({ fault: { kind: 'not-a-picture' } })
@@ -81,7 +81,7 @@ test('what was postponed is measured when all else is, and told in its place', a
 
 test('a stop is heeded', async () => {
   const stop = new AbortController()
-  const running = open().measure([source], GROUPS, stop.signal)
+  const running = open().measure([source], GROUPS, { signal: stop.signal })
   stop.abort(new Error('stopped by the user'))
   await expect(running).rejects.toThrow('stopped by the user')
 })

@@ -1,0 +1,26 @@
+import { Workers } from './workers.ts'
+
+/**
+ * A worker that is started while it is not known yet what there is to measure, since starting it and loading its code takes as long as reading the
+ * spec. Whoever measures first takes it.
+ */
+export class Early {
+  #workers: Workers | null
+
+  /** @param threads how many there may be when there is much to measure */
+  constructor(threads: number) {
+    this.#workers = new Workers(threads, { isEarly: true })
+  }
+
+  /** Null when they are taken already. Whoever takes them closes them. */
+  take(): Workers | null {
+    const workers = this.#workers
+    this.#workers = null
+    return workers
+  }
+
+  /** Ends them unless they were taken. */
+  async close(): Promise<void> {
+    await this.take()?.close()
+  }
+}

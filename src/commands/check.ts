@@ -11,12 +11,10 @@ import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { parseShard, type Shard } from '../delivery/shard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
 import { ALL, EXTENSIONS, FORMATS, refusePages, WITH_CHECKSUMS } from './formats.ts'
-import { checkCard, frameSinks, refuseBesideFrames } from './frames.ts'
 import { withMeasuring } from './measuring.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
 import { readEarlier, withSince } from './reading/since.ts'
-import { writeReport } from './write-report.ts'
 
 interface Options extends StandardOptions, MeasuringOptions {
   readonly all: boolean
@@ -69,8 +67,9 @@ export async function check(args: readonly string[], host: Host): Promise<number
   const outputs = sinks.finish()
   const shard = shardOf(parsed.options.shard)
   const { all, only: list, partial, since, strict, frames, waivers, gallery } = parsed.options
-  if (frames) refuseBesideFrames({ shard, only: list, partial, since, waivers, gallery })
-  const card = frames ? frameSinks(outputs) : null
+  const framing = frames ? await import('./frames.ts') : null
+  framing?.refuseBesideFrames({ shard, only: list, partial, since, waivers, gallery })
+  const card = framing?.frameSinks(outputs)
   for (const [name, given] of Object.entries({ only: list, partial: partial || undefined, since }))
     if (shard && given !== undefined)
       throw new UsageError(`--shard and --${name} cannot be combined; leave one out.`)
@@ -85,12 +84,13 @@ export async function check(args: readonly string[], host: Host): Promise<number
       throw new UsageError('--only lists files of a folder, and this is a zip; unpack it first.')
     const found = await findPictures(paths, host)
     if (!found) return EXIT.trouble
-    if (card) return checkCard({ found, standard: read.standard, strict }, parsed.options, card, host)
+    if (framing && card)
+      return framing.checkCard({ found, standard: read.standard, strict }, parsed.options, card, host)
     if (found.files.length > PORTRAITS_PER_PAGE) refusePages(outputs, found.files.length)
     const at = new Date()
     const { standard, sources } = read
     const part = shard && { shard, origin: null, sources }
-    const judged = await checkShowing(
+    const checking = checkShowing(
       {
         ...{ found, standard, at, part, only, partial, strict },
         checksums: earlier !== null || outputs.some(({ format }) => WITH_CHECKSUMS.includes(format)),
@@ -98,6 +98,8 @@ export async function check(args: readonly string[], host: Host): Promise<number
       parsed.options,
       host,
     )
+    // Loaded while workers measure.
+    const [judged, { writeReport }] = await Promise.all([checking, import('./write-report.ts')])
     const looked = partial ? 'part' : only ? 'only' : 'all'
     const report = earlier && since ? withSince(judged, { earlier, path: since, looked }) : judged
     await writeReport(report, outputs, { at, portraits: found.files, all }, host)

@@ -3,7 +3,8 @@ import type { Host } from '../checking/host.ts'
 import type { FoundFile } from '../delivery/walk.ts'
 import type { Report } from '../judge/report.ts'
 import type { Pictures } from '../report/html/pictures.ts'
-import { type Format, formatted } from './formats.ts'
+import type { Format } from './formats.ts'
+import { formatted } from './formatted.ts'
 import { type Sink, writeSinks } from './outputs.ts'
 
 export interface Written {

@@ -65,7 +65,7 @@ export type Kernels = Record<Kernel, (...values: number[]) => number> & {
 
 type Numbers = Uint8Array | Int16Array | Uint16Array | Int32Array | Float32Array | Float64Array
 
-const module = new WebAssembly.Module(Buffer.from(MODULE, 'base64'))
+let module: WebAssembly.Module | undefined
 
 /** 8-bit R, G, B of each pixel, row by row. */
 export interface Picture {
@@ -109,6 +109,7 @@ export interface Memory {
 
 /** Kernels with a memory of their own, for what is put there once and worked with many times. */
 export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memory } {
+  module ??= new WebAssembly.Module(Buffer.from(MODULE, 'base64'))
   const kernels = new WebAssembly.Instance(module).exports as Kernels
   // Growing the memory makes a new buffer: it is asked for each time.
   const { memory } = kernels
@@ -145,10 +146,12 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
   }
 }
 
-const shared = ownKernels()
+// Made for the first call: threads that only judge make none.
+let shared: ReturnType<typeof ownKernels> | undefined
 
 /** Calls kernels; what was put into their memory is gone afterwards. */
 export function withKernels<T>(call: (kernels: Kernels, memory: Memory) => T): T {
+  shared ??= ownKernels()
   shared.kernels.giveBack()
   return call(shared.kernels, shared.memory)
 }

@@ -82,7 +82,7 @@ async function measureContent(
   try {
     const picture = parts ?? pixels
     const shown =
-      isShown && picture ? await (await loadPictureCode()).measurePicture(picture, groups, { isFrame }) : {}
+      isShown && picture ? await (await pictureCode()).measurePicture(picture, groups, { isFrame }) : {}
     return restricted({ ...measurements, metadata, ...shown }, groups)
   } catch (error) {
     if (!(error instanceof DamagedPicture)) throw error
@@ -93,12 +93,17 @@ async function measureContent(
 /** Those that the groups need, once a thread. @throws Error when they can't be loaded */
 async function loadModels(groups: readonly MeasurementGroup[]): Promise<void> {
   if (!groups.some((group) => OF_FACE.includes(group))) return
-  const { loadFaceModel, loadPersonModel } = await loadPictureCode()
+  const { loadFaceModel, loadPersonModel } = await pictureCode()
   await Promise.all([loadFaceModel(), groups.includes('background') && loadPersonModel()])
 }
 
+/** Loads what a first picture is decoded and looked at with, but for the models, before there is one. */
+export async function loadAhead(): Promise<void> {
+  await Promise.all([pictureCode(), import('./file/decode.ts')])
+}
+
 /** Loaded with the first picture that is looked at: headers and metadata need neither models nor decoder. */
-export async function loadPictureCode() {
+async function pictureCode() {
   const [{ loadFaceModel }, { loadPersonModel }, { measurePicture }] = await Promise.all([
     import('./face/networks/face-model.ts'),
     import('./person/person-model.ts'),

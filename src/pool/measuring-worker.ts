@@ -3,7 +3,7 @@ import { type EntriesPlace, openEntries } from '../cache/entries.ts'
 import { FileMemory } from '../files/file-memory.ts'
 import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
-import { loadPictureCode, measure } from '../measure/measure.ts'
+import { loadAhead, measure } from '../measure/measure.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { Garbage } from './garbage.ts'
 
@@ -31,7 +31,7 @@ export interface Postponed {
 
 const memory = new FileMemory()
 const garbage = new Garbage()
-if ((workerData as WorkerData).isEarly) await loadPictureCode()
+if ((workerData as WorkerData).isEarly) await loadAhead()
 
 /** @throws Error when the face models can't be loaded */
 export default async function work({

@@ -36,11 +36,17 @@ function scaledTable(base: readonly number[], quality: number, limit: number): n
 /** Largest values of baseline's tables, and of the wider ones that low qualities need. @source jpeg_add_quant_table of the Independent JPEG Group's library. */
 const LIMITS = [255, 32767]
 
-const BY_LUMINANCE: ReadonlyMap<string, number> = new Map(
-  LIMITS.flatMap((limit) =>
-    Array.from({ length: 100 }, (_, n) => [scaledTable(LUMINANCE, n + 1, limit).join(), n + 1] as const),
-  ),
-)
+let byLuminance: ReadonlyMap<string, number> | undefined
+
+/** The quality of each table of luminance that there is. Made for the first JPEG: most threads read none. */
+function qualityOf(table: string): number | undefined {
+  byLuminance ??= new Map(
+    LIMITS.flatMap((limit) =>
+      Array.from({ length: 100 }, (_, n) => [scaledTable(LUMINANCE, n + 1, limit).join(), n + 1] as const),
+    ),
+  )
+  return byLuminance.get(table)
+}
 
 /**
  * The IJG quality, 1..100, when every component's table is exactly the scaling of Annex K to one and the same
@@ -50,7 +56,7 @@ const BY_LUMINANCE: ReadonlyMap<string, number> = new Map(
 export function ijgQuality({ frame, tables }: JpegSegments): number | null {
   const [first, ...others] = (frame?.components ?? []).map(({ table }) => tables.get(table)?.join() ?? '')
   if (first === undefined) return null
-  const quality = BY_LUMINANCE.get(first)
+  const quality = qualityOf(first)
   if (quality === undefined) return null
   // By quality and not the other way round: up to quality 3 the chrominance tables of baseline are all the same.
   const chrominance = LIMITS.map((limit) => scaledTable(CHROMINANCE, quality, limit).join())

@@ -27,6 +27,8 @@ export interface AlignmentLimits {
   readonly rounds: number
   /** The round before which grids that then correlate by less are given up. */
   readonly trial?: { readonly round: number; readonly least: number }
+  /** Grids that correlate by less than `least` when a step moves no cell by so much are given up, cells: they come no nearer. */
+  readonly settled?: { readonly step: number; readonly least: number }
   /** Farthest movement, cells. */
   readonly shift: number
   /** Farthest distance of a and b from those that stretch and turn nothing. */
@@ -129,11 +131,12 @@ function gridsIn(kernels: Kernels, memory: Memory): Grids {
       return jointSumsOf(memory.doubles(sums, JOINT))
     },
     correlation: (a, b) => kernels.correlation(a.at, b.at, a.columns, a.rows, memory.room(double * JOINT)),
-    align(first, second, { a, b, dx, dy }, { rounds, trial, shift, stretch, still, singular }) {
+    align(first, second, { a, b, dx, dy }, { rounds, trial, settled, shift, stretch, still, singular }) {
       const move = memory.put(Float64Array.of(a, b, dx, dy))
       const found = kernels.align(
         ...[first.at, first.columns, first.rows, second.at, second.columns, second.rows, move],
-        ...[rounds, trial?.round ?? rounds, trial?.least ?? 0, shift, stretch, still, singular],
+        ...[rounds, trial?.round ?? rounds, trial?.least ?? 0],
+        ...[settled?.least ?? 0, settled?.step ?? 0, shift, stretch, still, singular],
         ...[room(first).at, memory.room(double * EQUATIONS)],
       )
       return found === 0 ? null : similarityOf(memory.doubles(move, MOVEMENTS))
@@ -189,8 +192,8 @@ const VECTOR = 4
 const JOINT = 6
 /** Of a similarity. */
 const MOVEMENTS = 4
-/** Of six equations, each with what is wanted. */
-const EQUATIONS = 6 * 7
+/** Of six equations, each with what is wanted, and one sum more. */
+const EQUATIONS = 6 * 7 + 1
 /** Rows of what is summed down columns. */
 const LINES = 3
 /** Sums of a window's row: both means, both squares, the products, and what is missing. */

@@ -2,7 +2,7 @@ import type { AlignmentLimits, Grids, HeldGrid, Similarity } from '../kernels/gr
 import { IDENTITY } from './luma-grid.ts'
 
 /** How long an alignment is tried. */
-export type Patience = Pick<AlignmentLimits, 'rounds' | 'trial'>
+export type Patience = Pick<AlignmentLimits, 'rounds' | 'trial' | 'settled'>
 
 /** The largest movement that is plausible: in cells, and as a share of the size. */
 export type Reach = Pick<AlignmentLimits, 'shift' | 'stretch'>
@@ -11,7 +11,7 @@ export type Reach = Pick<AlignmentLimits, 'shift' | 'stretch'>
  * How long an alignment is tried unless told; by its fourth round copies have come near.
  * @tuned on pairs of different people, which are given up early, and on copies, of which none is.
  */
-const PATIENT: Patience = { rounds: 12, trial: { round: 4, least: 0.75 } }
+export const PATIENT: Patience = { rounds: 12, trial: { round: 4, least: 0.75 } }
 
 /** A step smaller than this changes nothing any more, share of a cell. @choice no source: a hundredth of a cell moves no correlation. */
 const STILL = 0.01

@@ -1,10 +1,12 @@
 import type { ByteGrid } from '../kernels/grids.ts'
 import type { PictureSignature } from '../measure/schema/measurements.ts'
-import { mirrored, readGrid } from './luma-grid.ts'
+import { halved, mirrored, readGrid } from './luma-grid.ts'
 
 /** A signature made ready to be compared many times. */
 export interface ReadySignature {
   readonly face: BothWays | null
+  /** The face at half its resolution. */
+  readonly coarseFace: BothWays | null
   readonly head: BothWays | null
   readonly frame: BothWays
   /** Quantiles of the luma of the frame's cells, from dark to light; evenly spaced. */
@@ -26,6 +28,7 @@ export function ready(signature: PictureSignature): ReadySignature | null {
   const head = signature.head && readGrid(signature.head)
   return {
     face: face && bothWays(face),
+    coarseFace: face && bothWays(halved(face)),
     head: head && bothWays(head),
     frame: bothWays(frame),
     tones: toneQuantiles(frame),

@@ -65,6 +65,13 @@ export function correlation({ count: n, sumA, sumB, squaresA, squaresB, products
   return (n * products - sumA * sumB) / Math.sqrt(both)
 }
 
+/** Correlation over the cells that a step is found from. */
+export function likenessInside(first: PlainGrid, now: PlainGrid): number {
+  const cells = factors(first, now).map((row) => [row[4] as number, (row[4] as number) + (row[6] as number)])
+  const luma = (k: 0 | 1) => ({ luma: Float64Array.from(cells, (pair) => pair[k] as number) })
+  return correlation(jointSums(luma(0), luma(1)))
+}
+
 /** By so many steps of Gauss and Newton (see `Grids.align`). */
 export function aligned(first: PlainGrid, second: PlainGrid, rounds: number): Similarity {
   let move: Similarity = { a: 1, b: 0, dx: 0, dy: 0 }

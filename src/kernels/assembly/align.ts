@@ -1,15 +1,16 @@
 // Two grids aligned (see grids.ts).
-import { normalEquations, solve, unknown } from './equations'
+import { likenessOf, normalEquations, solve, unknown } from './equations'
 import { correlation, moved } from './grids'
 
 /**
  * The movement that aligns the second grid with the first, by steps from where it stands at first.
  * @param move a, b, dx and dy, as `moved` takes them; changed
  * @param trial the round before which grids that correlate by less than `least` are given up
+ * @param near grids that correlate by less are given up as soon as a step moves no cell by `settled`
  * @param still a step that moves no cell by more is the last
  * @param singular a pivot below this counts as none
  * @param aligned room for a grid like the first
- * @param equations room for six rows of seven doubles
+ * @param equations room for six rows of seven doubles and one more
  * @returns 0 where a step has no solution or leads beyond `shift` cells or `stretch`
  */
 export function align(
@@ -23,6 +24,8 @@ export function align(
   rounds: i32,
   trial: i32,
   least: f64,
+  near: f64,
+  settled: f64,
   shift: f64,
   stretch: f64,
   still: f64,
@@ -38,6 +41,7 @@ export function align(
     moved(second, secondColumns, secondRows, a, b, dx, dy, aligned, columns, rows)
     if (round == trial && correlation(first, aligned, columns, rows, equations) < least) return 0
     normalEquations(first, aligned, columns, rows, equations)
+    const isNear = likenessOf(equations) >= near
     if (!solve(equations, singular)) return 0
     const stepA = unknown(equations, 0)
     const stepB = unknown(equations, 1)
@@ -48,7 +52,9 @@ export function align(
     dx += stepX
     dy += stepY
     if (length(dx, dy) > shift || length(a - 1, b) > stretch) return 0
-    if (length(stepX, stepY) + (<f64>rows / 2) * length(stepA, stepB) < still) break
+    const step = length(stepX, stepY) + (<f64>rows / 2) * length(stepA, stepB)
+    if (step < settled && !isNear) return 0
+    if (step < still) break
   }
   store<f64>(move, a)
   store<f64>(move, b, 8)

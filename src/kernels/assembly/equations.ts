@@ -3,13 +3,15 @@ import { strideOf } from './grids'
 
 const UNKNOWNS = 6
 const WIDTH = UNKNOWNS + 1
+/** Where the sum of the squares of what is wanted stands: behind the equations. */
+const REST = UNKNOWNS * WIDTH
 
 /** Middle of all lumas. Brightness is fitted along, so that it may be taken off: the sums stay small enough for floats. */
 const MIDDLE: f32 = 128
 
 /**
  * The upper half of the normal equations: six rows of seven sums, of products of the factors of a, b, dx, dy, contrast and brightness, and with
- * what is wanted.
+ * what is wanted; behind them the sum of its squares.
  */
 export function normalEquations(first: usize, now: usize, columns: i32, rows: i32, out: usize): void {
   const stride = strideOf(columns)
@@ -44,6 +46,7 @@ export function normalEquations(first: usize, now: usize, columns: i32, rows: i3
   let m46 = none
   let m55 = none
   let m56 = none
+  let m66 = none
   for (let row = 1; row < rows - 1; row++) {
     const y = f32x4.splat(<f32>row - <f32>(rows - 1) / 2)
     let at = <usize>(row * stride) << 2
@@ -92,6 +95,7 @@ export function normalEquations(first: usize, now: usize, columns: i32, rows: i3
       m46 = f32x4.add(m46, f32x4.mul(value, off))
       m55 = f32x4.add(m55, one)
       m56 = f32x4.add(m56, off)
+      m66 = f32x4.add(m66, f32x4.mul(off, off))
     }
   }
   store<f64>(out, sumOf(m00), 0)
@@ -121,6 +125,19 @@ export function normalEquations(first: usize, now: usize, columns: i32, rows: i3
   store<f64>(out, sumOf(m46), 272)
   store<f64>(out, sumOf(m55), 320)
   store<f64>(out, sumOf(m56), 328)
+  store<f64>(out, sumOf(m66), REST << 3)
+}
+
+/** Correlation over the cells that the equations are of; 0 where one grid is even. */
+export function likenessOf(equations: usize): f64 {
+  const n = load<f64>(equations + placeOf(5, 5))
+  const sum = load<f64>(equations + placeOf(4, 5))
+  const squares = load<f64>(equations + placeOf(4, 4))
+  const more = load<f64>(equations + placeOf(4, 6))
+  const wanted = sum + load<f64>(equations + placeOf(5, 6))
+  const wantedSquares = squares + 2 * more + load<f64>(equations, REST << 3)
+  const both = (n * squares - sum * sum) * (n * wantedSquares - wanted * wanted)
+  return both > 0 ? (n * (squares + more) - sum * wanted) / Math.sqrt(both) : 0
 }
 
 function sumOf(four: v128): f64 {

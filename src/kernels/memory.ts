@@ -24,6 +24,7 @@ type Kernel =
   | 'giveBack'
   | 'gridOf'
   | 'growIntoSmear'
+  | 'halve'
   | 'innerProducts'
   | 'invert'
   | 'jointByteSums'
@@ -46,6 +47,7 @@ type Kernel =
   | 'squaredSteps'
   | 'steepPixels'
   | 'take'
+  | 'taken'
   | 'tones'
   | 'transformRows'
   | 'turnEvidence'
@@ -95,6 +97,8 @@ export interface Memory {
   fill(at: number, numbers: Numbers): void
   /** The address of room for so many bytes; what it holds is not known. */
   room(bytes: number): number
+  /** So many bytes as they are there, until more is taken. */
+  seen(at: number, count: number): Uint8Array
   /** A copy of so many bytes. */
   bytes(at: number, count: number): Uint8Array
   /** A copy of so many 16-bit whole numbers. */
@@ -129,14 +133,17 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
         const row = channels * size.width
         const at = kernels.take(row * size.height)
         const bytes = new Uint8Array(memory.buffer, at, row * size.height)
+        // A part of a Buffer takes several times as long to make.
+        const plain = new Uint8Array(data.buffer, data.byteOffset, data.byteLength)
         for (let y = 0; y < size.height; y++) {
           const from = channels * ((top + y) * width + left)
-          bytes.set(data.subarray(from, from + row), y * row)
+          bytes.set(plain.subarray(from, from + row), y * row)
         }
         return at
       },
       fill: put,
       room: (bytes) => kernels.take(bytes),
+      seen: (at, count) => new Uint8Array(memory.buffer, at, count),
       bytes: (at, count) => new Uint8Array(memory.buffer, at, count).slice(),
       shorts: (at, count) => new Int16Array(memory.buffer, at, count).slice(),
       wholes: (at, count) => new Int32Array(memory.buffer, at, count).slice(),
@@ -152,6 +159,6 @@ let shared: ReturnType<typeof ownKernels> | undefined
 /** Calls kernels; what was put into their memory is gone afterwards. */
 export function withKernels<T>(call: (kernels: Kernels, memory: Memory) => T): T {
   shared ??= ownKernels()
-  shared.kernels.giveBack()
+  shared.kernels.giveBack(0)
   return call(shared.kernels, shared.memory)
 }

@@ -1,10 +1,4 @@
-import { withKernels } from './memory.ts'
-
-/** The outer part of a picture along one side, row by row from the frame's edge inward. */
-interface Strip {
-  readonly length: number
-  readonly depth: number
-}
+import { type ColorStrip, stripKernels } from './sides.ts'
 
 /** A line whose depth is `start + slope x position`. */
 interface Line {
@@ -12,20 +6,21 @@ interface Line {
   readonly slope: number
 }
 
-type ColorStrip = Strip & { readonly planes: readonly [Uint8Array, Uint8Array, Uint8Array] }
 type Color = readonly [number, number, number]
 
-/** Numbers of a bin. */
-const FILL_SUMS = 3
+/** Numbers of a line, and of a bin. */
+const [LINE, FILL_SUMS] = [2, 3]
+
+const { kernels, memory } = stripKernels
 
 /**
  * How a color fills a strip outside of each of some lines: of each bin of positions the sum of the squares of what the colors there differ by from those
- * inside of the line, the same less the fill as far as the line leaves it in a pixel, and the number of values. In double precision.
+ * inside of the line, the same less the fill as far as the line leaves it in a pixel, and the number of values. Line by line, in double precision.
  * @param look `read` of the `size` positions of a bin, as many `rows` outside of the line, and inside of it from `clear` on; bins in which the line is
  *   deeper than `deepest` or outside of the frame have no values
  */
 export function fillSums(
-  { planes, length }: Omit<ColorStrip, 'depth'>,
+  { planes, length }: Pick<ColorStrip, 'planes' | 'length'>,
   lines: readonly Line[],
   color: Color,
   look: {
@@ -36,17 +31,25 @@ export function fillSums(
     readonly clear: number
     readonly rows: number
   },
-): Float64Array[] {
+): Float64Array {
   const { bins, size, read, deepest, clear, rows } = look
-  return withKernels((kernels, memory) => {
-    const [reds, greens, blues] = planes.map((plane) => memory.put(plane)) as [number, number, number]
-    const out = memory.room(Float64Array.BYTES_PER_ELEMENT * FILL_SUMS * bins)
-    const looked = [bins, size, read, deepest, clear, rows, out]
-    return lines.map(({ start, slope }) => {
-      kernels.fillSums(reds, greens, blues, length, start, slope, ...color, ...looked)
-      return memory.doubles(out, FILL_SUMS * bins)
-    })
-  })
+  const numbers = new Float64Array(LINE * lines.length)
+  for (let k = 0; k < lines.length; k++) {
+    const { start, slope } = lines[k] as Line
+    numbers[LINE * k] = start
+    numbers[LINE * k + 1] = slope
+  }
+  const before = kernels.taken()
+  const at = memory.put(numbers)
+  const count = FILL_SUMS * bins * lines.length
+  const out = memory.room(Float64Array.BYTES_PER_ELEMENT * count)
+  kernels.fillSums(
+    ...[...planes, length, at, lines.length, ...color],
+    ...[bins, size, read, deepest, clear, rows, out],
+  )
+  const sums = memory.doubles(out, count)
+  kernels.giveBack(before)
+  return sums
 }
 
 /** Bytes of a vector. */
@@ -58,16 +61,17 @@ const VECTOR = 16
  * @param strip of at most 255 rows
  */
 export function runsWithin(
-  { planes, length, depth }: ColorStrip,
+  { planes, length, depth }: Omit<ColorStrip, 'luma'>,
   color: Color,
   tolerances: readonly number[],
 ): Uint8Array[] {
-  return withKernels((kernels, memory) => {
-    const [reds, greens, blues] = planes.map((plane) => memory.put(plane)) as [number, number, number]
-    const room = VECTOR * Math.ceil(length / VECTOR)
-    const out = memory.room(room * tolerances.length)
-    const limits = memory.put(Uint8Array.from(tolerances))
-    kernels.runsWithin(reds, greens, blues, length, depth, ...color, limits, tolerances.length, out, room)
-    return tolerances.map((_, k) => memory.bytes(out + k * room, length))
-  })
+  const before = kernels.taken()
+  const room = VECTOR * Math.ceil(length / VECTOR)
+  const out = memory.room(room * tolerances.length)
+  const limits = memory.put(Uint8Array.from(tolerances))
+  kernels.runsWithin(...planes, length, depth, ...color, limits, tolerances.length, out, room)
+  const runs: Uint8Array[] = []
+  for (let k = 0; k < tolerances.length; k++) runs.push(memory.bytes(out + k * room, length))
+  kernels.giveBack(before)
+  return runs
 }

@@ -1,7 +1,7 @@
-import { withKernels } from './memory.ts'
+import { type LumaStrip, stripKernels } from './sides.ts'
 
 /** A line whose depth is `start + slope x position`, of a slope up to 0.12, and how many bins of positions are read from `first` on. */
-interface Line {
+export interface BinnedLine {
   readonly start: number
   readonly slope: number
   readonly first: number
@@ -34,33 +34,45 @@ export interface TurnEvidence {
   readonly repeatedMost: number
 }
 
-/** Numbers of a line. */
-const TOLD = 4
+/** Numbers of a line, and of what it tells. */
+const [LINE, TOLD] = [4, 4]
+
+const { kernels, memory } = stripKernels
 
 /**
  * What a strip tells when the picture begins at each of some lines: over bins of positions, the logarithm of how much smaller the mean square of what
  * mirroring or repeating would make zero is than that of what it would not, and of how large that is beside noise. In single precision.
- * @param luma sixteenths of a code, `[inward * length + along]`
  */
 export function turnEvidence(
-  { luma, length, depth }: { readonly luma: Int16Array; readonly length: number; readonly depth: number },
-  lines: readonly Line[],
+  { luma, length, depth }: LumaStrip,
+  lines: readonly BinnedLine[],
   { size, blocks, reach, isMean, away, noise, leastDetail }: TurnLook & TurnReading,
 ): TurnEvidence[] {
-  return withKernels((kernels, memory) => {
-    const strip = memory.put(luma)
-    const room = memory.room(kernels.turnRoom())
-    const out = memory.room(TOLD * Float32Array.BYTES_PER_ELEMENT * lines.length)
-    for (const [k, { start, slope, first, bins }] of lines.entries()) {
-      const to = out + TOLD * Float32Array.BYTES_PER_ELEMENT * k
-      const looked = [first, bins, size, blocks, reach, away, noise, leastDetail, Number(isMean), room, to]
-      kernels.turnEvidence(strip, length, depth, start, slope, ...looked)
-    }
-    const told = memory.floats(out, TOLD * lines.length)
-    const at = (k: number) => told[k] as number
-    return lines.map((_, line) => {
-      const k = TOLD * line
-      return { mirrored: at(k), mirroredMost: at(k + 1), repeated: at(k + 2), repeatedMost: at(k + 3) }
+  const numbers = new Float64Array(LINE * lines.length)
+  for (let k = 0; k < lines.length; k++) {
+    const { start, slope, first, bins } = lines[k] as BinnedLine
+    numbers[LINE * k] = start
+    numbers[LINE * k + 1] = slope
+    numbers[LINE * k + 2] = first
+    numbers[LINE * k + 3] = bins
+  }
+  const before = kernels.taken()
+  const at = memory.put(numbers)
+  const room = memory.room(kernels.turnRoom())
+  const out = memory.room(TOLD * Float32Array.BYTES_PER_ELEMENT * lines.length)
+  kernels.turnEvidence(
+    ...[luma, length, depth, at, lines.length, size, blocks, reach, away, noise, leastDetail, Number(isMean)],
+    ...[room, out],
+  )
+  const told = memory.floats(out, TOLD * lines.length)
+  kernels.giveBack(before)
+  const all: TurnEvidence[] = []
+  for (let k = 0; k < told.length; k += TOLD)
+    all.push({
+      mirrored: told[k] as number,
+      mirroredMost: told[k + 1] as number,
+      repeated: told[k + 2] as number,
+      repeatedMost: told[k + 3] as number,
     })
-  })
+  return all
 }

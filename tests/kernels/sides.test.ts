@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { outerPart } from '../../src/kernels/sides.ts'
+import { codesOf, forgetStrips, halved, outerPart, stripKernels } from '../../src/kernels/sides.ts'
 import { seeded } from '../random.ts'
 
 const next = seeded(5)
@@ -28,7 +28,9 @@ test.each(
   const channels = isGray ? 1 : 3
   const data = Uint8Array.from({ length: channels * width * height }, () => 256 * next())
   const length = side === 'top' || side === 'bottom' ? width : height
-  const { planes, luma } = outerPart({ data, width, height, isGray }, side, depth)
+  forgetStrips()
+  const strip = outerPart({ data, width, height, isGray }, side, depth)
+  expect([strip.length, strip.depth]).toEqual([length, depth])
   const places = Array.from({ length: depth * length }, (_, i) =>
     PLACES[side](i % length, Math.floor(i / length), width, height),
   )
@@ -37,8 +39,30 @@ test.each(
       (c) => data[channels * ((y as number) * width + (x as number)) + (isGray ? 0 : c)] as number,
     ),
   )
-  expect(planes.map((plane) => [...plane])).toEqual([0, 1, 2].map((c) => pixels.map((pixel) => pixel[c])))
-  expect([...luma]).toEqual(
+  expect(codesOf(strip).map((plane) => [...plane])).toEqual(
+    [0, 1, 2].map((c) => pixels.map((pixel) => pixel[c])),
+  )
+  expect([...stripKernels.memory.shorts(strip.luma, length * depth)]).toEqual(
     pixels.map(([r, g, b]) => Math.floor((27 * (r as number) + 92 * (g as number) + 9 * (b as number)) / 8)),
+  )
+})
+
+// To the last bit; lengths that are no multiples of sixteen, and odd.
+test.each([
+  [37, 9],
+  [64, 16],
+  [5, 3],
+])('a strip of %i x %i px at half the size', (length, depth) => {
+  const { memory } = stripKernels
+  forgetStrips()
+  const lumas = Int16Array.from({ length: length * depth }, () => 4080 * next())
+  const small = halved({ length, depth, luma: memory.put(lumas) })
+  expect([small.length, small.depth]).toEqual([length >> 1, depth >> 1])
+  const at = (x: number, y: number) => lumas[y * length + x] as number
+  expect([...memory.shorts(small.luma, small.length * small.depth)]).toEqual(
+    Array.from({ length: small.length * small.depth }, (_, i) => {
+      const [x, y] = [2 * (i % small.length), 2 * Math.floor(i / small.length)]
+      return Math.floor((at(x, y) + at(x + 1, y) + at(x, y + 1) + at(x + 1, y + 1) + 2) / 4)
+    }),
   )
 })

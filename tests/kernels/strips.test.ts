@@ -1,8 +1,12 @@
 import { expect, test } from 'vitest'
+import { stripKernels } from '../../src/kernels/sides.ts'
 import { fillSums, runsWithin } from '../../src/kernels/strips.ts'
 import { seeded } from '../random.ts'
 
 const next = seeded(11)
+type Planes = readonly [Uint8Array, Uint8Array, Uint8Array]
+const laid = ([r, g, b]: Planes) =>
+  [stripKernels.memory.put(r), stripKernels.memory.put(g), stripKernels.memory.put(b)] as const
 const random = (count: number, most: number) => Float32Array.from({ length: count }, () => most * next())
 
 test.each([
@@ -29,7 +33,8 @@ test.each([
       return run
     }),
   )
-  expect(runsWithin({ planes, length, depth }, color, tolerances).map((runs) => [...runs])).toEqual(expected)
+  const strip = { planes: laid(planes), length, depth }
+  expect(runsWithin(strip, color, tolerances).map((runs) => [...runs])).toEqual(expected)
 })
 
 // To the last bit: the same steps in the same order, in double precision.
@@ -66,7 +71,8 @@ test.each([
     }
     return [without, within, n]
   }).flat()
-  const [found] = fillSums({ planes, length }, [{ start, slope }], color, look)
-  expect([...(found ?? [])]).toEqual(expected)
+  const line = { start, slope }
+  const found = fillSums({ planes: laid(planes), length }, [line, line], color, look)
+  expect([...found]).toEqual([...expected, ...expected])
   expect(expected.some((value) => value > 1000)).toBe(true)
 })

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { stripKernels } from '../../src/kernels/sides.ts'
 import { type TurnEvidence, turnEvidence } from '../../src/kernels/turns.ts'
 import { seeded } from '../random.ts'
 
@@ -17,6 +18,11 @@ function surface(length: number, depth: number): Float64Array {
       8 * next()
     )
   })
+}
+
+function stripOf(luma: Float64Array, length: number, depth: number) {
+  const sixteenths = Int16Array.from(luma, (value) => Math.round(16 * value))
+  return { luma: stripKernels.memory.put(sixteenths), length, depth }
 }
 
 // The definition in plain TypeScript, in double precision, on the strip itself.
@@ -107,7 +113,7 @@ test.each([
   const size = 16
   const line = { start, slope, first: 0, bins: Math.floor(length / size) }
   const look = { size, blocks, reach, isMean, away: AWAY, noise: NOISE, leastDetail: LEAST_DETAIL }
-  const strip = { luma: Int16Array.from(luma, (value) => Math.round(16 * value)), length, depth }
+  const strip = stripOf(luma, length, depth)
   const [found] = turnEvidence(strip, [line], look)
   const expected = defined(luma, [length, depth], line, look)
   const { mirroredMost, repeatedMost } = expected
@@ -120,7 +126,7 @@ test.each([
 })
 
 test('lines are read one by one', () => {
-  const strip = { luma: Int16Array.from(surface(128, 40), (value) => 16 * value), length: 128, depth: 40 }
+  const strip = stripOf(surface(128, 40), 128, 40)
   const lines = [3, 6, 9].map((start) => ({ start, slope: 0.01, first: 4, bins: 7 }))
   const look = {
     size: 16,

@@ -1,7 +1,38 @@
 // The outer part of a picture along one side, filled with one color: rows of pixels from the frame's edge inward.
 
+/** Bytes of a line: where it starts and its slope, as doubles. */
+const LINE: usize = 16
+/** Bytes of what is told of a bin. */
+const SUMS: usize = 24
+
+/** As the definition in tests/kernels/strips.test.ts, for some lines one after the other. @param red and all that follows: see {@link sumLine} */
+export function fillSums(
+  reds: usize,
+  greens: usize,
+  blues: usize,
+  length: i32,
+  lines: usize,
+  count: i32,
+  red: f64,
+  green: f64,
+  blue: f64,
+  bins: i32,
+  size: i32,
+  read: i32,
+  deepest: f64,
+  clear: f64,
+  rows: i32,
+  out: usize,
+): void {
+  for (let k = 0; k < count; k++, lines += LINE, out += SUMS * <usize>bins) {
+    const start = load<f64>(lines)
+    const slope = load<f64>(lines, 8)
+    sumLine(reds, greens, blues, length, start, slope, red, green, blue, bins, size, read, deepest, clear, rows, out)
+  }
+}
+
 /**
- * As the definition in tests/kernels/strips.test.ts, for one line: of each bin of positions the squares of what the colors outside of the line differ by
+ * Of each bin of positions the squares of what the colors outside of the line differ by
  * from those inside of it, the same less a fill as far as the line leaves it in a pixel, and how many values there are, as doubles.
  * @param reds, greens and blues of bytes, `length` a row
  * @param size positions of a bin, of which `read` are read
@@ -9,7 +40,7 @@
  * @param clear how far inside of the line a place is not blurred
  * @param rows that are compared
  */
-export function fillSums(
+function sumLine(
   reds: usize,
   greens: usize,
   blues: usize,
@@ -28,7 +59,7 @@ export function fillSums(
   out: usize,
 ): void {
   const stride = <f64>size / <f64>read
-  for (let bin = 0; bin < bins; bin++, out += 24) {
+  for (let bin = 0; bin < bins; bin++, out += SUMS) {
     const from = bin * size
     const middle = start + slope * (<f64>from + <f64>size / 2)
     let without: f64 = 0

@@ -15,7 +15,12 @@ export function take(bytes: usize): usize {
   return at
 }
 
-/** Gives back all that was taken. */
-export function giveBack(): void {
-  free = __heap_base
+/** Where that of which nothing was taken yet begins. */
+export function taken(): usize {
+  return free
+}
+
+/** Gives back what was taken since {@link taken} told that place; all of it for 0. */
+export function giveBack(to: usize): void {
+  free = max(to, __heap_base)
 }

@@ -125,3 +125,23 @@ function luma(red: v128, green: v128, blue: v128): v128 {
 function turned(bytes: v128): v128 {
   return v128.shuffle<i8>(bytes, bytes, 15, 14, 13, 12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0)
 }
+
+/** Means of four lumas each, rounded: the strip of a picture of half the size. A vector that reaches beyond its row is written over by the next one. */
+export function halve(lumas: usize, length: i32, depth: i32, out: usize): void {
+  const row = <usize>length << 1
+  const half = length >> 1
+  for (let d = 0; d < depth >> 1; d++, out += <usize>half << 1) {
+    const above = lumas + 2 * <usize>d * row
+    for (let t: usize = 0; t < <usize>half << 1; t += 16) {
+      const first = pairs(above + 2 * t, row)
+      const second = pairs(above + 2 * t + 16, row)
+      const sums = i16x8.narrow_i32x4_s(first, second)
+      v128.store(out + t, i16x8.shr_s(i16x8.add(sums, i16x8.splat(2)), 2))
+    }
+  }
+}
+
+/** Four sums of two lumas and the two below them. */
+function pairs(at: usize, row: usize): v128 {
+  return i32x4.extadd_pairwise_i16x8_s(i16x8.add(v128.load(at), v128.load(at + row)))
+}

@@ -18,9 +18,40 @@ export function turnRoom(): usize {
   return 2 * MOST_ROWS * ROW + SUMS
 }
 
+/** Bytes of a line: where it starts, its slope, the position of the first bin and how many bins there are, as doubles. */
+const LINE: usize = 32
+
 /**
- * As the definition in tests/kernels/turns.test.ts, for one line: what speaks for pixels mirrored in it, and the most that could; the same for pixels
- * that are repeated from it outward. Four floats.
+ * As the definition in tests/kernels/turns.test.ts, for some lines one after the other: four floats of each.
+ * @param size and all that follows: see {@link tellLine}
+ */
+export function turnEvidence(
+  luma: usize,
+  length: i32,
+  depth: i32,
+  lines: usize,
+  count: i32,
+  size: i32,
+  blocks: i32,
+  reach: i32,
+  away: i32,
+  noise: f32,
+  least: f32,
+  isMean: bool,
+  room: usize,
+  out: usize,
+): void {
+  for (let k = 0; k < count; k++, lines += LINE, out += TOLD) {
+    const start = load<f64>(lines)
+    const slope = load<f64>(lines, 8)
+    const first = <i32>load<f64>(lines, 16)
+    const bins = <i32>load<f64>(lines, 24)
+    tellLine(luma, length, depth, start, slope, first, bins, size, blocks, reach, away, noise, least, isMean, room, out)
+  }
+}
+
+/**
+ * What speaks for pixels mirrored in a line, and the most that could; the same for pixels that are repeated from it outward.
  * @param luma sixteenths of a code, `length` a row
  * @param start and slope of the line
  * @param first position of the first bin
@@ -30,7 +61,7 @@ export function turnRoom(): usize {
  * @param isMean whether what would be if nothing mirrored is the mean of both lines beside it, not the lesser
  * @param room as many bytes as {@link turnRoom} says
  */
-export function turnEvidence(
+function tellLine(
   luma: usize,
   length: i32,
   depth: i32,

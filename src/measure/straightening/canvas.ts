@@ -1,5 +1,5 @@
+import type { LumaStrip } from '../../kernels/sides.ts'
 import type { FillLine } from './fill-line.ts'
-import type { LumaStrip } from './side-strip.ts'
 
 /** What the canvas did when the picture was turned: it grew to hold all of it, or kept its size. */
 export type Canvas = 'grown' | 'kept'

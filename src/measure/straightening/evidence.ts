@@ -14,12 +14,16 @@ export const READING = { noise: 1.5, leastDetail: 0.75, away: 3 } as const
 /** Weight that keeps few bins from deciding. @tuned on 420 smeared and mirrored files and 484 others; 4 and 16 set them apart nearly as well */
 const FEW = 8
 
+/** What could speak for a fill at most. */
+const MOST = { mirrored: 'mirroredMost', repeated: 'repeatedMost' } as const
+
 /** Share of all that could speak for a fill which does, -1 to 1. */
 export function shareOf(sides: readonly TurnEvidence[], fill: OwnPixels): number {
-  let [found, most] = [0, FEW]
+  let found = 0
+  let most = FEW
   for (const side of sides) {
     found += side[fill]
-    most += side[`${fill}Most`]
+    most += side[MOST[fill]]
   }
   return found / most
 }
@@ -33,13 +37,18 @@ export interface Shares {
 }
 
 export function sharesOf(sides: readonly TurnEvidence[], fill: OwnPixels): Shares {
-  const most = Math.max(0, ...sides.map((side) => side[fill]))
-  const could = sides.reduce((sum, side) => sum + side[`${fill}Most`], FEW)
+  let most = 0
+  let could = FEW
+  for (const side of sides) {
+    most = Math.max(most, side[fill])
+    could += side[MOST[fill]]
+  }
   const all = shareOf(sides, fill)
   return { share: all - most / 2 / could, beside: all - most / could }
 }
 
 /** Whether there is anything that could speak for it. */
 export function isTold(sides: readonly TurnEvidence[], fill: OwnPixels): boolean {
-  return sides.some((side) => side[`${fill}Most`] > 0)
+  for (const side of sides) if (side[MOST[fill]] > 0) return true
+  return false
 }

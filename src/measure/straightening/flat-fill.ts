@@ -1,3 +1,4 @@
+import { codesOf } from '../../kernels/sides.ts'
 import { runsWithin } from '../../kernels/strips.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { depthAt, type FillLine, rangeOf } from './fill-line.ts'
@@ -52,12 +53,11 @@ export function flatFill(strip: SideStrip): FlatFill | null {
   let best: FlatFill | null = null
   for (const atEnd of [false, true]) {
     const color = cornerColor(strip, atEnd)
-    const difference = differenceFrom(strip, color)
     for (const runs of runsWithin(strip, color, TOLERANCES)) {
       const voted = commonLine(runs, strip, atEnd)
       const line = voted && fitted(voted, runs, strip)
       if (!line) continue
-      const checked = check(line, runs, difference, strip)
+      const checked = check(line, runs, differenceFrom(strip, color), strip)
       if (checked && (!best || checked.share > best.share)) best = { ...line, color, ...checked }
     }
   }
@@ -65,17 +65,18 @@ export function flatFill(strip: SideStrip): FlatFill | null {
 }
 
 /** Median color of the outermost pixels at one end of the side. */
-function cornerColor({ planes, length }: SideStrip, atEnd: boolean): [number, number, number] {
-  const from = atEnd ? length - CORNER : 0
+function cornerColor(strip: SideStrip, atEnd: boolean): [number, number, number] {
+  const from = atEnd ? strip.length - CORNER : 0
   const of = (plane: Uint8Array) => upperMedian(Float32Array.from(plane.subarray(from, from + CORNER)))
-  return [of(planes[0]), of(planes[1]), of(planes[2])]
+  const [reds, greens, blues] = codesOf(strip)
+  return [of(reds), of(greens), of(blues)]
 }
 
 /** The largest difference of a pixel's red, green and blue from a color, codes. */
 type Difference = (index: number) => number
 
-function differenceFrom({ planes }: SideStrip, [r, g, b]: FlatFill['color']): Difference {
-  const [reds, greens, blues] = planes
+function differenceFrom(strip: SideStrip, [r, g, b]: FlatFill['color']): Difference {
+  const [reds, greens, blues] = codesOf(strip)
   return (i) => {
     const red = Math.abs((reds[i] as number) - r)
     const green = Math.abs((greens[i] as number) - g)

@@ -1,6 +1,6 @@
+import { halved, type LumaStrip } from '../../kernels/sides.ts'
 import type { FillLine } from './fill-line.ts'
 import { copySearch, thinSearch } from './searches.ts'
-import { halved, type LumaStrip } from './side-strip.ts'
 import { type Found, findTurns, type Gates } from './turn-search.ts'
 
 /**

@@ -18,12 +18,16 @@ function turnsBetween(
   range: (canvas: Canvas) => readonly [least: number, most: number],
   step: number,
 ): Turned[] {
-  return CANVASES.flatMap((canvas) => {
+  const turns: Turned[] = []
+  for (const canvas of CANVASES) {
     const [least, most] = range(canvas)
-    const count = Math.max(0, Math.floor((most - least) / step + 1))
-    const slopes = Array.from({ length: count }, (_, i) => least + i * step)
-    return slopes.flatMap((slope) => [-1, 1].map((sign) => ({ slope: sign * slope, canvas })))
-  })
+    const count = Math.floor((most - least) / step + 1)
+    for (let i = 0; i < count; i++) {
+      const slope = least + i * step
+      turns.push({ slope: -slope, canvas }, { slope, canvas })
+    }
+  }
+  return turns
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
-import type { Channels } from '../../kernels/sides.ts'
+import { type Channels, forgetStrips } from '../../kernels/sides.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { SIDES } from '../intrusions/frame-line.ts'
 import type { Straightening } from '../schema/measurements.ts'
@@ -29,6 +29,7 @@ export function findStraightening(
   copy: RgbPicture,
   alpha: RgbPicture | null,
 ): FilledFrame | null {
+  forgetStrips()
   const { width, height } = picture
   const clear = alpha && picture.alpha && { data: picture.alpha, width, height, isGray: true }
   const transparent = alpha && clear && (flatLines(stripsOf(alpha)) ?? thinLines(thinOf(clear, copy.width)))
@@ -63,7 +64,7 @@ function thinOf(picture: Channels, copyWidth: number): Thin {
 
 /** The lines of thin wedges of one color. */
 function thinLines(thin: Thin): Flat | null {
-  const found = findThinFill(thin.strips, (turned) => linesOf(thin.strips, turned))
+  const found = findThinFill(thin.strips)
   return found && { lines: inCopy(thin, found.turned), color: found.color }
 }
 

@@ -1,9 +1,11 @@
+import { codesOf } from '../../kernels/sides.ts'
 import { fillSums } from '../../kernels/strips.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import type { Turned } from './canvas.ts'
 import type { FillLine } from './fill-line.ts'
 import { THIN_DEEPEST_PX, thinTurns } from './searches.ts'
 import type { SideStrip } from './side-strip.ts'
+import { linesOf } from './turn-search.ts'
 
 /** What is read of a full-size picture for thin wedges, px: the wedges, and as much as is compared with them. @choice as much as their blur and the colors beside it take */
 export const THIN_PX = 40
@@ -45,20 +47,11 @@ const FEW = 2
  */
 const LEAST_ERRORS = 4
 
-/** What speaks for a fill, and how much could. */
-interface Evidence {
-  readonly found: number
-  readonly weight: number
-}
-
-const NO_EVIDENCE: Evidence = { found: 0, weight: 0 }
-
 type Color = readonly [number, number, number]
 
 /** Thin wedges of one color at all four sides; null when there are none. What one turn explains on all sides is seen at less than a pixel. */
 export function findThinFill(
   strips: readonly SideStrip[],
-  linesOf: (turned: Turned) => readonly FillLine[],
 ): { readonly turned: Turned; readonly color: Color } | null {
   const all = thinTurns(Math.max(...strips.map(({ length }) => length)), STEP_PX)
   let best: { readonly turned: Turned; readonly color: Color } | null = null
@@ -67,8 +60,8 @@ export function findThinFill(
   for (const sign of [-1, 1]) {
     const color = colorOf(strips, sign)
     const turns = all.filter(({ slope }) => Math.sign(slope) === sign)
-    const lines = turns.map(linesOf)
-    if (!found(strips, lines, color, FIRST).some((errors) => errors >= FIRST.errors)) continue
+    const lines = allLines(strips, turns)
+    if (Math.max(...found(strips, lines, color, FIRST)) < FIRST.errors) continue
     const borders = Array.from({ length: ROWS }, (_, i) => strips.map(() => ({ start: i + 1, slope: 0 })))
     border = Math.max(border, ...found(strips, borders, color, LAST))
     for (const [k, errors] of found(strips, lines, color, LAST).entries()) {
@@ -81,6 +74,13 @@ export function findThinFill(
   return border > most ? null : best
 }
 
+/** Of each turn the lines on all sides. */
+function allLines(strips: readonly SideStrip[], turns: readonly Turned[]): FillLine[][] {
+  const lines: FillLine[][] = []
+  for (const turned of turns) lines.push(linesOf(strips, turned))
+  return lines
+}
+
 /** What speaks for each of some turns, in its standard errors. */
 function found(
   strips: readonly SideStrip[],
@@ -88,52 +88,57 @@ function found(
   color: Color,
   look: Look,
 ): number[] {
-  const sides = strips.map((strip, i) => {
-    const lines = turns.map((lines) => lines[i] as FillLine)
-    return filledAlong(strip, lines, color, look)
-  })
-  return turns.map((_, k) => {
-    const { found, weight } = sides.map((side) => side[k] as Evidence).reduce(together, NO_EVIDENCE)
-    return found / Math.sqrt(weight + FEW)
-  })
-}
-
-function together(one: Evidence, other: Evidence): Evidence {
-  return { found: one.found + other.found, weight: one.weight + other.weight }
+  const told = new Float64Array(turns.length)
+  const weights = new Float64Array(turns.length)
+  for (let i = 0; i < strips.length; i++) {
+    const lines: FillLine[] = []
+    for (const turn of turns) lines.push(turn[i] as FillLine)
+    addFilled(strips[i] as SideStrip, lines, color, look, told, weights)
+  }
+  const errors: number[] = []
+  for (let k = 0; k < turns.length; k++)
+    errors.push((told[k] as number) / Math.sqrt((weights[k] as number) + FEW))
+  return errors
 }
 
 /** The median color of the outermost row at the deep ends of the wedges. */
 function colorOf(strips: readonly SideStrip[], sign: number): Color {
-  const corner = (plane: Uint8Array, length: number) => {
-    const from = sign < 0 ? 1 : length - CORNER - 1
-    return upperMedian(Float32Array.from(plane.subarray(from, from + CORNER)))
+  const corner = (strip: SideStrip, c: 0 | 1 | 2) => {
+    const from = sign < 0 ? 1 : strip.length - CORNER - 1
+    return upperMedian(Float32Array.from(codesOf(strip)[c].subarray(from, from + CORNER)))
   }
-  const channel = (c: 0 | 1 | 2) =>
-    upperMedian(Float32Array.from(strips, ({ planes, length }) => corner(planes[c], length)))
+  const channel = (c: 0 | 1 | 2) => upperMedian(Float32Array.from(strips, (strip) => corner(strip, c)))
   return [channel(0), channel(1), channel(2)]
 }
 
-/** Outside of each line lies the fill, blended with what is inside of it as far as the line cuts a pixel, and not what is inside. */
-function filledAlong(
+/** Adds what speaks for each line and how much could: outside of it lies the fill, blended with what is inside as far as the line cuts a pixel. */
+function addFilled(
   strip: SideStrip,
   lines: readonly FillLine[],
   color: Color,
-  { bins, read }: Look,
-): Evidence[] {
-  const size = Math.max(LEAST_BIN_PX, Math.floor(strip.length / bins))
+  { bins: most, read }: Look,
+  told: Float64Array,
+  weights: Float64Array,
+): void {
+  const size = Math.max(LEAST_BIN_PX, Math.floor(strip.length / most))
   const deepest = Math.min(THIN_DEEPEST_PX + BLUR, strip.depth - BESIDE)
-  const look = { bins: Math.floor(strip.length / size), size, read, deepest, clear: CLEAR, rows: ROWS }
-  return fillSums(strip, lines, color, look).map((sums) => {
-    let evidence = NO_EVIDENCE
-    for (let k = 0; k < sums.length; k += 3) {
-      const [without, withFill, n] = [sums[k] as number, sums[k + 1] as number, sums[k + 2] as number]
+  const bins = Math.floor(strip.length / size)
+  const sums = fillSums(strip, lines, color, { bins, size, read, deepest, clear: CLEAR, rows: ROWS })
+  for (let k = 0, at = 0; k < lines.length; k++) {
+    let found = 0
+    let weight = 0
+    for (let bin = 0; bin < bins; bin++, at += 3) {
+      const n = sums[at + 2] as number
       if (n === 0) continue
+      const without = sums[at] as number
+      const withFill = sums[at + 1] as number
       const seen = Math.max(without, withFill) / n
-      const weight = seen / (seen + SEEN)
+      const share = seen / (seen + SEEN)
       const gain = Math.log((without / n + NOISE) / (withFill / n + NOISE))
-      const found = weight * Math.max(TOLD.least, Math.min(TOLD.most, gain))
-      evidence = together(evidence, { found, weight })
+      found += share * Math.max(TOLD.least, Math.min(TOLD.most, gain))
+      weight += share
     }
-    return evidence
-  })
+    told[k] = (told[k] as number) + found
+    weights[k] = (weights[k] as number) + weight
+  }
 }

@@ -1,9 +1,9 @@
-import { type TurnEvidence, turnEvidence } from '../../kernels/turns.ts'
+import type { LumaStrip } from '../../kernels/sides.ts'
+import { type BinnedLine, type TurnEvidence, turnEvidence } from '../../kernels/turns.ts'
 import { pictureLine, type Turned } from './canvas.ts'
 import { isTold, type OwnPixels, READING, type Shares, shareOf, sharesOf } from './evidence.ts'
 import { type FillLine, rangeOf } from './fill-line.ts'
 import type { Search } from './searches.ts'
-import type { LumaStrip } from './side-strip.ts'
 
 /**
  * How many turns are looked at again for either fill, how many of these closely, and how many of what lies around them last.
@@ -23,8 +23,14 @@ export interface Found extends Shares {
 
 /** Where the picture begins on each side when it was turned so. */
 export function linesOf(strips: readonly Pick<LumaStrip, 'length'>[], turned: Turned): FillLine[] {
-  const [top, right] = strips as [LumaStrip, LumaStrip]
-  return strips.map((strip, i) => pictureLine(strip, i % 2 === 0 ? right.length : top.length, turned))
+  const lines: FillLine[] = []
+  for (let i = 0; i < strips.length; i++) lines.push(lineOf(strips, i, turned))
+  return lines
+}
+
+function lineOf(strips: readonly Pick<LumaStrip, 'length'>[], i: number, turned: Turned): FillLine {
+  const [strip, next] = [strips[i] as LumaStrip, strips[(i + 1) % strips.length] as LumaStrip]
+  return pictureLine(strip, next.length, turned)
 }
 
 /**
@@ -40,27 +46,39 @@ export function findTurns(
   gates: Gates,
 ): Readonly<Record<OwnPixels, Found | null>> {
   const first = read(smaller, search.turns, search.coarse)
-  const around = (fill: OwnPixels) => {
-    const better = best(first, fill, KEPT.again, gates[fill].first).map(({ turned }) => turned)
-    const again = read(smaller, better, search.again)
-    return best(again, fill, KEPT.closely, gates[fill].again).flatMap(({ turned: { slope, canvas } }) =>
-      search.closer.map((by) => ({ slope: slope + by, canvas })),
-    )
-  }
-  const closer = (fill: OwnPixels) =>
-    best(read(strips, around(fill), search.fine), fill, KEPT.last, gates[fill].fine).map(
-      ({ turned }) => turned,
-    )
-  const mirrored = closer('mirrored').map((turned) => inPhase(strips, turned, search))
-  const repeated = read(strips, closer('repeated'), search.last).map(({ turned, sides }) => ({
-    lines: linesOf(strips, turned),
-    ...sharesOf(sides, 'repeated'),
-  }))
-  return { mirrored: mostOf(mirrored), repeated: mostOf(repeated) }
+  let mirrored: Found | null = null
+  for (const turned of closer(strips, smaller, search, gates, first, 'mirrored'))
+    mirrored = greater(mirrored, inPhase(strips, turned, search))
+  let repeated: Found | null = null
+  for (const { turned, sides } of read(
+    strips,
+    closer(strips, smaller, search, gates, first, 'repeated'),
+    search.last,
+  ))
+    repeated = greater(repeated, { lines: linesOf(strips, turned), ...sharesOf(sides, 'repeated') })
+  return { mirrored, repeated }
 }
 
-function mostOf(found: readonly Found[]): Found | null {
-  return found.toSorted((p, q) => q.share - p.share)[0] ?? null
+/** The first of those for which most speaks. */
+function greater(one: Found | null, other: Found): Found {
+  return one && one.share >= other.share ? one : other
+}
+
+/** The turns for which most speaks that a fill lies outside of them, found more and more closely. */
+function closer(
+  strips: readonly LumaStrip[],
+  smaller: readonly LumaStrip[],
+  search: Search,
+  gates: Gates,
+  first: readonly Told[],
+  fill: OwnPixels,
+): Turned[] {
+  const better = best(first, fill, KEPT.again, gates[fill].first)
+  const again = best(read(smaller, better, search.again), fill, KEPT.closely, gates[fill].again)
+  const around: Turned[] = []
+  for (const { slope, canvas } of again)
+    for (const by of search.closer) around.push({ slope: slope + by, canvas })
+  return best(read(strips, around, search.fine), fill, KEPT.last, gates[fill].fine)
 }
 
 interface Told {
@@ -70,28 +88,47 @@ interface Told {
 
 /** What all sides tell of each of some turns. */
 function read(strips: readonly LumaStrip[], turns: readonly Turned[], look: Search['coarse']): Told[] {
-  const lines = turns.map((turned) => linesOf(strips, turned))
-  const sides = strips.map((strip, i) =>
-    turnEvidence(
-      strip,
-      lines.map((each) => inBins(each[i] as FillLine, strip.length, look.size)),
-      { ...look, ...READING },
-    ),
-  )
-  return turns.map((turned, k) => ({ turned, sides: sides.map((side) => side[k] as TurnEvidence) }))
+  if (turns.length === 0) return []
+  const reading = { ...look, ...READING }
+  const sides: TurnEvidence[][] = []
+  for (let i = 0; i < strips.length; i++) {
+    const strip = strips[i] as LumaStrip
+    const lines: BinnedLine[] = []
+    for (const turned of turns) lines.push(inBins(lineOf(strips, i, turned), strip.length, look.size))
+    sides.push(turnEvidence(strip, lines, reading))
+  }
+  const told: Told[] = []
+  for (let k = 0; k < turns.length; k++) {
+    const ofTurn: TurnEvidence[] = []
+    for (const side of sides) ofTurn.push(side[k] as TurnEvidence)
+    told.push({ turned: turns[k] as Turned, sides: ofTurn })
+  }
+  return told
 }
 
-/** The turns for which most speaks; none when for none of them enough does. */
-function best(all: readonly Told[], fill: OwnPixels, count: number, least = -1) {
-  const found = all
-    .filter(({ sides }) => isTold(sides, fill))
-    .map(({ turned, sides }) => ({ turned, share: shareOf(sides, fill) }))
-    .toSorted((p, q) => q.share - p.share)
-  return (found[0]?.share ?? -1) < least ? [] : found.slice(0, count)
+interface Candidate {
+  readonly turned: Turned
+  readonly share: number
+}
+
+/** The turns for which most speaks, that first; none when for none of them enough does. */
+function best(all: readonly Told[], fill: OwnPixels, count: number, least: number): Turned[] {
+  const found: Candidate[] = []
+  for (const { turned, sides } of all)
+    if (isTold(sides, fill)) found.push({ turned, share: shareOf(sides, fill) })
+  found.sort(byShare)
+  const turns: Turned[] = []
+  if ((found[0]?.share ?? -1) >= least)
+    for (let k = 0; k < Math.min(count, found.length); k++) turns.push((found[k] as Candidate).turned)
+  return turns
+}
+
+function byShare(p: Candidate, q: Candidate): number {
+  return q.share - p.share
 }
 
 /** A line, and the bins of positions between which it lies within the frame. */
-function inBins(line: FillLine, length: number, size: number) {
+function inBins(line: FillLine, length: number, size: number): BinnedLine {
   const { from, to } = rangeOf(line, length)
   const first = Math.ceil(from)
   const bins = Math.max(0, Math.floor((to - first) / size))
@@ -100,20 +137,19 @@ function inBins(line: FillLine, length: number, size: number) {
 
 /** The turn with the border of the picture on each side where most speaks for mirrored pixels: half a px beside it, fine grain doesn't mirror. */
 function inPhase(strips: readonly LumaStrip[], turned: Turned, { last, phases }: Search): Found {
-  const at = linesOf(strips, turned)
-  const sides = strips.map((strip, i) => {
-    const { start, slope } = at[i] as FillLine
-    const lines = phases.map((phase) => ({ start: start + phase, slope }))
-    const looked = lines.map((line) => inBins(line, strip.length, last.size))
-    const told = turnEvidence(strip, looked, { ...last, ...READING })
-    const [k, side] = [...told.entries()].reduce((one, other) =>
-      other[1].mirrored > one[1].mirrored ? other : one,
-    )
-    return { line: lines[k] as FillLine, side }
-  })
-  const shares = sharesOf(
-    sides.map(({ side }) => side),
-    'mirrored',
-  )
-  return { lines: sides.map(({ line }) => line), ...shares }
+  const at: FillLine[] = []
+  const told: TurnEvidence[] = []
+  for (let i = 0; i < strips.length; i++) {
+    const strip = strips[i] as LumaStrip
+    const { start, slope } = lineOf(strips, i, turned)
+    const lines: BinnedLine[] = []
+    for (const phase of phases) lines.push(inBins({ start: start + phase, slope }, strip.length, last.size))
+    const sides = turnEvidence(strip, lines, { ...last, ...READING })
+    let most = 0
+    for (let k = 1; k < sides.length; k++)
+      if ((sides[k] as TurnEvidence).mirrored > (sides[most] as TurnEvidence).mirrored) most = k
+    at.push({ start: (lines[most] as BinnedLine).start, slope })
+    told.push(sides[most] as TurnEvidence)
+  }
+  return { lines: at, ...sharesOf(told, 'mirrored') }
 }

@@ -1,5 +1,6 @@
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
+import { stripKernels } from '../../../src/kernels/sides.ts'
 import { pictureLine } from '../../../src/measure/straightening/canvas.ts'
 import { depthAt, type FillLine } from '../../../src/measure/straightening/fill-line.ts'
 import { sideStrip } from '../../../src/measure/straightening/side-strip.ts'
@@ -16,9 +17,10 @@ async function depths(degrees: number, canvas: 'kept' | 'grown') {
   const picture = { data, width: info.width, height: info.height }
   return (['top', 'right', 'bottom', 'left'] as const).map((side, i) => {
     const strip = sideStrip(picture, side)
+    const luma = stripKernels.memory.shorts(strip.luma, strip.length * strip.depth)
     const turn = { slope: Math.tan((degrees * Math.PI) / 180), canvas }
     const line = pictureLine(strip, i % 2 === 0 ? info.height : info.width, turn)
-    return { strip, line }
+    return { strip, luma, line }
   })
 }
 
@@ -29,14 +31,13 @@ describe('where the picture begins is where rotating it with sharp puts it', () 
     [6, 'grown'],
     [-1, 'kept'],
   ] as const)('%s degrees, canvas %s', async (degrees, canvas) => {
-    for (const { strip, line } of await depths(degrees, canvas)) {
+    for (const { strip, luma, line } of await depths(degrees, canvas)) {
       for (let t = 5; t < strip.length - 5; t += 20) {
         const expected = depthAt(line, t + 0.5)
         // Beyond that the wedge of the next side begins.
         if (expected < 2 || expected > strip.depth - 3) continue
         let dark = 0
-        for (let d = 0; d < strip.depth; d++)
-          dark += 1 - (strip.luma[d * strip.length + t] as number) / (16 * 255)
+        for (let d = 0; d < strip.depth; d++) dark += 1 - (luma[d * strip.length + t] as number) / (16 * 255)
         // Canvas and place are rounded to whole px.
         expect(Math.abs(dark - expected), `${strip.side} at ${t}`).toBeLessThan(1.5)
       }

@@ -86,7 +86,7 @@ async function example(
 ): Promise<ChinExample> {
   const copy = copyOf(picture, FACE_LONG_EDGE_PX)
   const scale = picture.width / copy.width
-  const faces = await findFaces(await loadFaceModel(), copy, partsOf(picture))
+  const faces = await findFaces(await loadFaceModel(), copy, partsOf(picture, [FACE_LONG_EDGE_PX]))
   const { landmarks } = measureFace(faces, copy.width, copy.height, scale)
   if (!faces || !landmarks) throw new Error(`${name}: no face was found.`)
   const { cell, likely, slopes } = chinSlopes(copy, faces.largest, landmarks)

@@ -10,7 +10,7 @@ export interface Axis {
   readonly starts: Int32Array
   /** Of each, `taps` weights, 4096ths. */
   readonly weights: Int16Array
-  /** A multiple of four. */
+  /** An even number. */
   readonly taps: number
 }
 
@@ -27,18 +27,20 @@ export function axisOf(size: number, factor: number): Axis {
   const block = Math.max(1, Math.floor(size / length / GAP))
   const shrink = whole / block
   const count = 2 * rounded(shrink) + 1
-  const taps = 4 * Math.ceil(count / 4)
+  const masks: Mask[] = []
+  for (let place = 0; place <= PLACES; place++) masks.push(triangle(shrink, count, place / PLACES))
+  const most = Math.max(...masks.map(({ weights }) => weights.length))
+  const taps = 2 * Math.ceil(most / 2)
   const starts = new Int32Array(length)
   const weights = new Int16Array(length * taps)
-  const masks = Array.from({ length: PLACES + 1 }, (_, place) => triangle(shrink, count, place / PLACES))
   // What the copy covers more than there is, on both sides alike.
   const beyond = (length * whole - size) / block / 2
   for (let i = 0; i < length; i++) {
     const place = (i + 0.5) * shrink - beyond
     const start = Math.floor(place)
-    starts[i] = start - (Math.ceil(count / 2) - 1)
-    const mask = masks[Math.floor((Math.floor(place * PLACES * 2) - start * PLACES * 2 + 1) / 2)] ?? []
-    for (const [k, weight] of mask.entries()) weights[i * taps + k] = weight * ONE
+    const mask = masks[Math.floor((Math.floor(place * PLACES * 2) - start * PLACES * 2 + 1) / 2)] as Mask
+    starts[i] = start - (Math.ceil(count / 2) - 1) + mask.first
+    weights.set(mask.weights, i * taps)
   }
   return { block, blocks: Math.ceil(size / block), length, starts, weights, taps }
 }
@@ -48,12 +50,28 @@ export function within(place: number, { blocks }: Axis): number {
   return Math.min(blocks - 1, Math.max(0, place))
 }
 
+/** Weights without those at either end that are nothing, and which of all of them is the first. */
+interface Mask {
+  readonly first: number
+  readonly weights: Int16Array
+}
+
 /** Weights, 1 in all, that fall to nothing at a distance of `shrink`. @param at the middle, from the middle one of them, 0..1 */
-function triangle(shrink: number, count: number, at: number): number[] {
+function triangle(shrink: number, count: number, at: number): Mask {
   const middle = at + count / 2 - 1
-  const heights = Array.from({ length: count }, (_, i) => Math.max(0, 1 - Math.abs((i - middle) / shrink)))
-  const sum = heights.reduce((one, other) => one + other)
-  return heights.map((height) => height / sum)
+  const heights = new Float64Array(count)
+  let sum = 0
+  for (let i = 0; i < count; i++) {
+    heights[i] = Math.max(0, 1 - Math.abs((i - middle) / shrink))
+    sum += heights[i] as number
+  }
+  const weights = Int16Array.from(heights, (height) => (height / sum) * ONE)
+  const first = weights.findIndex(isSome)
+  return { first, weights: weights.subarray(first, weights.findLastIndex(isSome) + 1) }
+}
+
+function isSome(weight: number): boolean {
+  return weight > 0
 }
 
 /** To the nearest whole number, of two the even one. */

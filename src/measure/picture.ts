@@ -40,8 +40,9 @@ export async function measurePicture(
   groups: readonly MeasurementGroup[],
   { isFrame = false } = {},
 ): Promise<PictureMeasurements> {
-  const picture = 'near' in whole ? whole : partsOf(whole)
   const wants = wantedBy(groups)
+  const edges = wants.backdrop ? [FACE_LONG_EDGE_PX, BACKDROP_LONG_EDGE_PX] : [FACE_LONG_EDGE_PX]
+  const picture = 'near' in whole ? whole : partsOf(whole, edges)
   // Every group needs the face: without it, the sitter can't be told apart from other things in front of the backdrop.
   const seen = wants.face || wants.backdrop ? await readFace(picture) : null
   if (!seen) return {}

@@ -15,11 +15,18 @@ test.each([
 ])('%s', async (_, width, height, edge) => {
   const next = seeded(width)
   const data = Uint8Array.from({ length: 3 * width * height }, () => Math.floor(256 * next()))
-  const { data: expected, info } = await sharp(data, { raw: { width, height, channels: 3 } })
-    .resize(edge, edge, { fit: 'inside', kernel: 'linear' })
-    .raw()
-    .toBuffer({ resolveWithObject: true })
-  const copy = shrunk({ data, width, height }, Math.max(width, height) / edge)
-  expect(copy).toMatchObject({ width: info.width, height: info.height })
-  expect(copy.data.equals(expected)).toBe(true)
+  // One that is smaller still is made of the same pixels along with it.
+  const edges = [edge, Math.ceil(edge / 2)]
+  const copies = shrunk(
+    { data, width, height },
+    edges.map((long) => Math.max(width, height) / long),
+  )
+  for (const [k, long] of edges.entries()) {
+    const { data: expected, info } = await sharp(data, { raw: { width, height, channels: 3 } })
+      .resize(long, long, { fit: 'inside', kernel: 'linear' })
+      .raw()
+      .toBuffer({ resolveWithObject: true })
+    expect(copies[k]).toMatchObject({ width: info.width, height: info.height })
+    expect(copies[k]?.data.equals(expected)).toBe(true)
+  }
 })

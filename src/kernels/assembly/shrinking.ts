@@ -40,12 +40,54 @@ function mean(sums: v128, add: v128, factor: v128): v128 {
   return i32x4.shr_u(i32x4.mul(i32x4.add(sums, add), factor), 24)
 }
 
+/** Addresses of the rows that one row of a copy is made of. @choice more than there ever are: blocks leave a factor below 4 */
+const places = memory.data(4 * 32)
+
 /**
- * A weighted sum of rows, as codes.
- * @param places addresses of the rows, an even number of them
- * @param weights of each, 16-bit whole numbers
+ * Rows of a copy, `from` to `to`, one after the other.
+ * @param rows of the picture, or means of blocks of them, from the `first` on, of `count` in all
+ * @param starts of each row of the copy, the first of the rows that it is made of, beyond the ends the outermost ones, as whole numbers
+ * @param weights of each, `taps` 16-bit whole numbers, an even number of them
+ * @param row with room for a whole block at its end
+ * @param pixels of a row, of which `times` each become one of `blocks`; for `share` see {@link meanRows}
+ * @param line room for blocks and a margin at both ends
+ * @param startsAcross, weightsAcross and tapsAcross: the same of the `length` pixels of a row of the copy and blocks in it, margin included
  */
-export function weighRows(places: usize, weights: usize, taps: i32, bytes: usize, out: usize): void {
+export function shrinkRows(
+  rows: usize,
+  bytes: usize,
+  first: i32,
+  count: i32,
+  from: i32,
+  to: i32,
+  starts: usize,
+  weights: usize,
+  taps: i32,
+  row: usize,
+  pixels: i32,
+  times: i32,
+  share: i32,
+  blocks: i32,
+  margin: i32,
+  line: usize,
+  startsAcross: usize,
+  weightsAcross: usize,
+  tapsAcross: i32,
+  length: i32,
+  out: usize,
+): void {
+  for (let y = from; y < to; y++, out += 3 * <usize>length) {
+    const start = load<i32>(starts + (<usize>y << 2))
+    for (let k = 0; k < taps; k++)
+      store<usize>(places + (<usize>k << 2), rows + bytes * <usize>(min(count - 1, max(0, start + k)) - first))
+    weighRows(weights + (<usize>(taps * y) << 1), taps, bytes, row)
+    layOut(row, pixels, times, share, blocks, margin, line)
+    weighPixels(line, startsAcross, weightsAcross, tapsAcross, length, out)
+  }
+}
+
+/** A weighted sum of the rows at {@link places}, as codes. @param weights of each, 16-bit whole numbers, an even number of them */
+function weighRows(weights: usize, taps: i32, bytes: usize, out: usize): void {
   for (let x: usize = 0; x < bytes; x += 16) {
     let first = i32x4.splat(HALF)
     let second = first
@@ -73,7 +115,7 @@ export function weighRows(places: usize, weights: usize, taps: i32, bytes: usize
  * @param row with room for a whole block at its end
  * @param share as of {@link meanRows}
  */
-export function layOut(
+function layOut(
   row: usize,
   pixels: i32,
   times: i32,
@@ -123,19 +165,17 @@ function meanPairs(row: usize, count: i32, out: usize): void {
 /**
  * Weighted sums of neighbors along a row of red, green and blue, as codes.
  * @param starts of each, the first neighbor, as whole numbers
- * @param weights of each, `taps` 16-bit whole numbers, a multiple of four
+ * @param weights of each, `taps` 16-bit whole numbers, an even number of them
  */
-export function weighPixels(row: usize, starts: usize, weights: usize, taps: i32, count: i32, out: usize): void {
+function weighPixels(row: usize, starts: usize, weights: usize, taps: i32, count: i32, out: usize): void {
   const zero = i32x4.splat(0)
   for (let x = 0; x < count; x++, starts += 4, out += 3) {
     let from = row + 3 * <usize>load<i32>(starts)
     let sum = i32x4.splat(HALF)
-    for (let k = 0; k < taps; k += 4, from += 12, weights += 8) {
+    for (let k = 0; k < taps; k += 2, from += 6, weights += 4) {
       const codes = v128.load(from)
-      const former = i8x16.shuffle(codes, zero, 0, 16, 3, 16, 1, 16, 4, 16, 2, 16, 5, 16, 16, 16, 16, 16)
-      const latter = i8x16.shuffle(codes, zero, 6, 16, 9, 16, 7, 16, 10, 16, 8, 16, 11, 16, 16, 16, 16, 16)
-      sum = i32x4.add(sum, i32x4.dot_i16x8_s(former, v128.load32_splat(weights)))
-      sum = i32x4.add(sum, i32x4.dot_i16x8_s(latter, v128.load32_splat(weights, 4)))
+      const pair = i8x16.shuffle(codes, zero, 0, 16, 3, 16, 1, 16, 4, 16, 2, 16, 5, 16, 16, 16, 16, 16)
+      sum = i32x4.add(sum, i32x4.dot_i16x8_s(pair, v128.load32_splat(weights)))
     }
     sum = i32x4.shr_s(sum, BITS)
     const narrow = i16x8.narrow_i32x4_s(sum, sum)

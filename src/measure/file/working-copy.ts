@@ -19,17 +19,32 @@ export function alphaOf(
 }
 
 /** A copy at most `edge` px long; a smaller picture is taken as it is. */
-export function copyOf({ data, width, height }: RgbPicture, edge: number): RgbPicture {
-  const factor = Math.max(width, height) / edge
-  return factor <= 1 ? { data, width, height } : shrunk({ data, width, height }, factor)
+export function copyOf(picture: RgbPicture, edge: number): RgbPicture {
+  return copiesOf(picture, [edge]).get(edge) as RgbPicture
 }
 
-/** A picture that was decoded as a whole. */
-export function partsOf(whole: DecodedPicture): PictureParts {
+/** The same by several edges. */
+function copiesOf({ data, width, height }: RgbPicture, edges: readonly number[]): Map<number, RgbPicture> {
+  const picture = { data, width, height }
+  const longest = Math.max(width, height)
+  const shorter = edges.filter((edge) => edge < longest)
+  const copies = shrunk(
+    picture,
+    shorter.map((edge) => longest / edge),
+  )
+  return new Map(edges.map((edge) => [edge, copies[shorter.indexOf(edge)] ?? picture]))
+}
+
+/** A picture that was decoded as a whole. @param edges of the copies that will be asked for: all of them are made with the first */
+export function partsOf(whole: DecodedPicture, edges: readonly number[]): PictureParts {
   const { data, width, height, transparentShare } = whole
+  let copies: Map<number, RgbPicture> | null = null
   return {
     ...{ width, height, transparentShare, whole },
-    copy: async (edge) => copyOf(whole, edge),
+    copy: async (edge) => {
+      copies ??= copiesOf(whole, edges)
+      return copies.get(edge) ?? copyOf(whole, edge)
+    },
     // Written out: V8 forgets the class of an object that is spread into, and with it all code that was optimized for it.
     near: async () => ({ data, width, height, left: 0, top: 0 }),
   }

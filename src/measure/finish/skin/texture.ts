@@ -109,25 +109,26 @@ function textureOf(picture: RgbPicture, outline: Outline, scale: number): Textur
   )
   const pixels = pixelsInside(inner, patch.width, patch.height)
   if (pixels.length < LEAST_PIXELS) return null
-  const [finest, fine, coarse] = [SIGMAS.finest, SIGMAS.fine, SIGMAS.coarse].map((sigma) =>
-    blurred(patch, sigma * scale),
-  )
-  if (!finest || !fine || !coarse) return null
-  const sizes = new Float32Array(pixels.length)
-  const contrast = (a: Patch, b: Patch) => {
-    for (let k = 0; k < sizes.length; k++) {
-      const i = pixels[k] as number
-      const size = Math.abs((a.luma[i] as number) - (b.luma[i] as number))
-      sizes[k] = size / Math.max(1, coarse.luma[i] as number)
-    }
-    return MAD_TO_SIGMA * upperMedian(sizes)
-  }
-  const all = contrast(fine, coarse) ** 2
-  const grain = NOISE_SHARE * contrast(finest, fine) ** 2
+  const finest = blurred(patch, SIGMAS.finest * scale)
+  const fine = blurred(patch, SIGMAS.fine * scale)
+  const coarse = blurred(patch, SIGMAS.coarse * scale)
+  const all = contrastOf(fine, coarse, coarse, pixels) ** 2
+  const grain = NOISE_SHARE * contrastOf(finest, fine, coarse, pixels) ** 2
   const told = grain > MOST_GRAIN * all && all < SMOOTH ** 2 ? 0 : Math.min(grain, all)
   return {
     texture: Math.sqrt(all - told),
     grainShare: all === 0 ? 0 : told / all,
     luma: upperMedian(valuesAt(coarse.luma, pixels)),
   }
+}
+
+/** Robust standard deviation of what two blurs of a patch differ by, as a share of its light. */
+function contrastOf({ luma: a }: Patch, { luma: b }: Patch, { luma: light }: Patch, pixels: Int32Array) {
+  const sizes = new Float32Array(pixels.length)
+  for (let k = 0; k < sizes.length; k++) {
+    const i = pixels[k] as number
+    const size = Math.abs((a[i] as number) - (b[i] as number))
+    sizes[k] = size / Math.max(1, light[i] as number)
+  }
+  return MAD_TO_SIGMA * upperMedian(sizes)
 }

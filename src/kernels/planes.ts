@@ -42,31 +42,6 @@ export function above(values: Float32Array, limit: number): Uint8Array {
   })
 }
 
-/** A parabola c0 + c1 x + c2 x^2. */
-export type Parabola = readonly [number, number, number]
-
-/**
- * How far the values of three planes are from three parabolas a row, all three together (Euclidean), in the first rows.
- * @param out what it is written to, as long as a plane; the rest stays
- * @param us x of each column
- * @param rows of each row the parabolas of the three planes
- */
-export function writeDistances(
-  out: Float32Array,
-  planes: readonly [Float32Array, Float32Array, Float32Array],
-  us: Float32Array,
-  rows: readonly (readonly [Parabola, Parabola, Parabola])[],
-): void {
-  withKernels((kernels, memory) => {
-    const count = us.length * rows.length
-    const to = memory.room(FLOAT * count)
-    const [L, a, b] = planes.map((plane) => memory.put(plane.subarray(0, count))) as [number, number, number]
-    const terms = memory.put(Float32Array.from(rows.flat(2)))
-    kernels.distances(to, L, a, b, memory.put(us), terms, us.length, rows.length)
-    out.set(memory.floats(to, count))
-  })
-}
-
 /** Rows of a picture. */
 interface RowRange {
   readonly width: number

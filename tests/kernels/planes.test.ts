@@ -1,12 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import {
-  above,
-  meanOfSquares,
-  type Parabola,
-  slopes,
-  steepPixels,
-  writeDistances,
-} from '../../src/kernels/planes.ts'
+import { above, meanOfSquares, slopes, steepPixels } from '../../src/kernels/planes.ts'
 import { seeded } from '../random.ts'
 
 // Against the definitions in plain TypeScript, in double precision; single precision keeps seven digits.
@@ -80,23 +73,5 @@ describe.each(SIZES)('%i x %i pixels', (width, height) => {
 
   test('what is above a limit', () => {
     expect(above(values, 40)).toEqual(Uint8Array.from(values, (value) => Number(value > 40)))
-  })
-
-  test('distances from parabolas, in the rows that are asked for alone', () => {
-    const planes = [values, values.map((value) => value / 2), values.map((value) => value - 50)] as const
-    const us = Float32Array.from({ length: width }, (_, x) => x / width - 0.5)
-    const parabola = (y: number, plane: number): Parabola => [40 + y + plane, 3 * plane, plane - 7]
-    const rows = Array.from(
-      { length: Math.ceil(height / 2) },
-      (_, y) => [parabola(y, 0), parabola(y, 1), parabola(y, 2)] as const,
-    )
-    const expected = pixels.map(({ x, y }, i) => {
-      const u = us[x] as number
-      const offs = rows[y]?.map(([c0, c1, c2], k) => (planes[k]?.[i] as number) - (c0 + c1 * u + c2 * u * u))
-      return offs === undefined ? -1 : Math.hypot(...offs)
-    })
-    const out = new Float32Array(values.length).fill(-1)
-    writeDistances(out, planes, us, rows)
-    expectClose(out, expected, 1e-4)
   })
 })

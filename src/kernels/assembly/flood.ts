@@ -7,18 +7,46 @@ const SMEARED: u8 = 2
 /** Index into the stack, 32-bit addresses of pixels. */
 let top: usize = 0
 
+/** Of sixteen pixels a bit each, set where it is free. */
+function freeBits(at: usize): i32 {
+  return i8x16.bitmask(i8x16.eq(v128.load(at), i8x16.splat(FREE)))
+}
+
 /** The first pixel of each free run between the two. */
 function pushRuns(stack: usize, ways: usize, from: i32, to: i32, count: i32): void {
   if (from < 0 || to > count) return
-  let inRun = false
-  for (let i = from; i < to; i++) {
-    const isFree = load<u8>(ways + i) == FREE
-    if (isFree && !inRun) {
-      store<i32>(stack + top, i)
+  let before = 0
+  for (let i = from; i < to; i += 16) {
+    let bits = freeBits(ways + i)
+    if (to - i < 16) bits &= (1 << (to - i)) - 1
+    for (let first = bits & ~((bits << 1) | before); first != 0; first &= first - 1) {
+      store<i32>(stack + top, i + ctz(first))
       top += 4
     }
-    inRun = isFree
+    before = bits >> 15
   }
+}
+
+/** The first pixel of the free run that ends before a pixel of a row. */
+function runStart(ways: usize, row: i32, end: i32): i32 {
+  let from = end
+  while (from > row) {
+    const others = ~freeBits(ways + from - 16) & 0xffff
+    if (others != 0) return max(row, from - clz(others << 16))
+    from -= 16
+  }
+  return row
+}
+
+/** The pixel after the last one of the free run that begins at a pixel, in a row that ends so. */
+function runEnd(ways: usize, first: i32, end: i32): i32 {
+  let to = first
+  while (to < end) {
+    const others = ~freeBits(ways + to) & 0xffff
+    if (others != 0) return min(end, to + ctz(others))
+    to += 16
+  }
+  return end
 }
 
 /**
@@ -42,10 +70,8 @@ export function floodFill(
       const at = load<i32>(stack + top)
       if (load<u8>(ways + at) != FREE) continue
       const row = at - (at % width)
-      let from = at
-      while (from > row && load<u8>(ways + from - 1) == FREE) from--
-      let to = at + 1
-      while (to < row + width && load<u8>(ways + to) == FREE) to++
+      const from = runStart(ways, row, at)
+      const to = runEnd(ways, at, row + width)
       memory.fill(mask + from, 1, to - from)
       memory.fill(ways + from, 0, to - from)
       pushRuns(stack, ways, from - width, to - width, count)

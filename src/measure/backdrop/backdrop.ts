@@ -2,9 +2,8 @@ import type { LabPlanes } from '../../color/lab.ts'
 import { thinned, valuesAt } from '../../imaging/pixel-indexes.ts'
 import { smoothPlane } from '../../imaging/smoothing.ts'
 import { type Fit, fitSurface, type Surface } from '../../imaging/surface.ts'
-import { samplesOf } from '../../kernels/masks.ts'
-import { type Parabola, writeDistances } from '../../kernels/planes.ts'
-import { floodFromEdge } from './flood.ts'
+import type { Ground, GroundPlanes } from '../../kernels/ground.ts'
+import { groundFrom, SMEAR } from './flood.ts'
 import { findOutlines, slopesOf } from './outline.ts'
 
 /**
@@ -73,26 +72,31 @@ export function findBackdrop(
   const kept = Math.min(...fits.map((fit) => fit.kept))
   const sidesEnd = Math.round(SIDES_END * height)
   const outline = findOutlines(slopes, samples)
-  const distance = new Float32Array(width * height)
-  const ground = { distance, outline, width, height }
+  const ground = groundFrom(outline, width, sidesEnd)
+  const planes = ground.put([lab.L, lab.a, lab.b], unitsOf(width))
+  const read = { ground, planes, height, foreign }
   for (let round = 1; round <= GROWING_ROUNDS; round++) {
     const reach = Math.round(height * (SIDES_END + ((1 - SIDES_END) * round) / GROWING_ROUNDS))
-    readDistances(distance, lab, fits, width, reach, height, foreign)
-    const mask = floodFromEdge(ground, thresholdFor(residualOf(fits)), sidesEnd, reach)
-    samples = samplesOf(mask, SAMPLES)
+    readDistances(read, fits, reach)
+    ground.flood(thresholdFor(residualOf(fits)), reach, SMEAR)
+    samples = ground.samples(SAMPLES)
     if (samples.length < SAMPLES / 100) break
     fits = fitAll(lab, samples, width, height)
   }
-  readDistances(distance, lab, fits, width, height, height, foreign)
+  readDistances(read, fits, height)
   const residual = residualOf(fits)
   const threshold = thresholdFor(residual)
-  const mask = floodFromEdge(ground, threshold, sidesEnd, height)
+  ground.flood(threshold, height, SMEAR)
+  const { mask, distance } = ground
   return { width, height, mask, distance, outline, threshold, residual, foreign, kept }
 }
 
 /** The mask that another threshold would give: how much the silhouette depends on the choice. */
-export function maskAt(backdrop: Backdrop, threshold: number): Uint8Array {
-  return floodFromEdge(backdrop, threshold, Math.round(SIDES_END * backdrop.height), backdrop.height)
+export function maskAt({ outline, distance, width, height }: Backdrop, threshold: number): Uint8Array {
+  const ground = groundFrom(outline, width, Math.round(SIDES_END * height))
+  ground.distance = distance
+  ground.flood(threshold, height, SMEAR)
+  return ground.mask
 }
 
 function thresholdFor(residual: number): number {
@@ -135,29 +139,35 @@ function unit(at: number, size: number): number {
   return (2 * (at + 0.5)) / size - 1
 }
 
-/** Reads how far the rows above `reach` stand off the fitted surfaces; infinite where something foreign stands. */
-function readDistances(
-  distance: Float32Array,
-  lab: LabPlanes,
-  fits: readonly Fit[],
-  width: number,
-  reach: number,
-  height: number,
-  foreign: Uint8Array | null,
-): void {
-  const surfaces = fits.map((fit) => fit.surface)
-  const us = Float32Array.from({ length: width }, (_, x) => unit(x, width))
-  const rows = Array.from({ length: reach }, (_, y) =>
-    surfaces.map((surface) => rowOf(surface, unit(y, height))),
-  )
-  writeDistances(distance, [lab.L, lab.a, lab.b], us, rows as [Parabola, Parabola, Parabola][])
-  if (foreign === null) return
-  for (let i = 0; i < reach * width; i++) if (foreign[i] === 1) distance[i] = Number.POSITIVE_INFINITY
+/** What is read to tell how far pixels stand off the backdrop. */
+interface Read {
+  readonly ground: Ground
+  readonly planes: GroundPlanes
+  readonly height: number
+  readonly foreign: Uint8Array | null
 }
 
-/** Along one row a quadratic surface is a parabola. */
-function rowOf(surface: Surface, v: number): Parabola {
+/** Reads how far the rows above `reach` stand off the fitted surfaces; infinite where something foreign stands. */
+function readDistances({ ground, planes, height, foreign }: Read, fits: readonly Fit[], reach: number): void {
+  const terms = new Float32Array(3 * fits.length * reach)
+  for (let y = 0, k = 0; y < reach; y++)
+    for (const { surface } of fits) k = writeRow(surface, unit(y, height), terms, k)
+  ground.readDistances(planes, terms)
+  if (foreign) ground.bar(foreign, reach)
+}
+
+function unitsOf(size: number): Float32Array {
+  const units = new Float32Array(size)
+  for (let at = 0; at < size; at++) units[at] = unit(at, size)
+  return units
+}
+
+/** Along one row a quadratic surface is a parabola: writes its three terms. @returns where the next ones go */
+function writeRow(surface: Surface, v: number, terms: Float32Array, at: number): number {
   const [c0, c1, c2] = [surface[0] as number, surface[1] as number, surface[2] as number]
   const [c3, c4, c5] = [surface[3] as number, surface[4] as number, surface[5] as number]
-  return [c0 + c2 * v + c5 * v * v, c1 + c4 * v, c3]
+  terms[at] = c0 + c2 * v + c5 * v * v
+  terms[at + 1] = c1 + c4 * v
+  terms[at + 2] = c3
+  return at + 3
 }

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { floodFromEdge } from '../../../src/measure/backdrop/flood.ts'
+import { groundFrom, SMEAR } from '../../../src/measure/backdrop/flood.ts'
 import { seeded } from '../../random.ts'
 
-/** The definition, slowly: what hangs together with the edge, then up to ten steps through outlines. */
+/** The definition, slowly: what hangs together with the edge, then some steps through outlines. */
 function slowly(distance: Float32Array, outline: Uint8Array, width: number, sides: number, reach: number) {
   const mask = new Uint8Array(distance.length)
   const near = (i: number) => distance[i] !== undefined && (distance[i] as number) <= 6 && i < reach * width
@@ -18,7 +18,7 @@ function slowly(distance: Float32Array, outline: Uint8Array, width: number, side
     for (const i of front) mask[i] = 1
     front = [...new Set(front.flatMap(neighbors))].filter((i) => mask[i] === 0 && outline[i] === 0 && near(i))
   }
-  for (let step = 0; step < 10; step++) {
+  for (let step = 0; step < SMEAR; step++) {
     const next = [...mask.keys()].filter(
       (i) => mask[i] === 0 && outline[i] === 1 && near(i) && neighbors(i).some((k) => mask[k] === 1),
     )
@@ -41,8 +41,18 @@ test('the flood is what the definition says, on random ground', () => {
       const outline = Uint8Array.from(distance, () => (random() < density ? 1 : 0))
       for (const reach of [height, Math.ceil(0.6 * height)]) {
         const sides = Math.round(0.35 * height)
-        const flooded = floodFromEdge({ distance, outline, width }, 6, sides, reach)
-        expect(flooded).toEqual(slowly(distance, outline, width, sides, reach))
+        const ground = groundFrom(outline, width, sides)
+        ground.distance = distance
+        ground.flood(6, reach, SMEAR)
+        const expected = slowly(distance, outline, width, sides, reach)
+        expect(ground.mask).toEqual(expected)
+        const set = [...expected.keys()].filter((i) => expected[i] === 1)
+        const step = Math.max(1, set.length / 50)
+        const sampled = Array.from(
+          { length: Math.floor(set.length / step) },
+          (_, k) => set[Math.floor(k * step)],
+        )
+        expect([...ground.samples(50)]).toEqual(sampled)
       }
     }
   }

@@ -7,10 +7,14 @@ const REACH = 3
 /** A patch blurred by a Gaussian; beyond its border the outermost pixels go on. @param sigma px */
 export function blurred({ luma, width, height }: Patch, sigma: number): Patch {
   const reach = Math.ceil(REACH * sigma)
-  const weights = Float64Array.from({ length: 2 * reach + 1 }, (_, i) =>
-    Math.exp(-((i - reach) ** 2) / (2 * sigma * sigma)),
-  )
-  const total = weights.reduce((sum, weight) => sum + weight, 0)
-  const shares = new Float32Array(weights.map((weight) => weight / total))
+  const weights = new Float64Array(2 * reach + 1)
+  let total = 0
+  for (let i = 0; i < weights.length; i++) {
+    const weight = Math.exp(-((i - reach) ** 2) / (2 * sigma * sigma))
+    weights[i] = weight
+    total += weight
+  }
+  const shares = new Float32Array(weights.length)
+  for (let i = 0; i < shares.length; i++) shares[i] = (weights[i] as number) / total
   return { luma: convolved(luma, width, height, shares), width, height }
 }

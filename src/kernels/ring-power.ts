@@ -77,7 +77,9 @@ export function ringPowers(
 }
 
 function total(window: Float32Array): number {
-  return window.reduce((sum, weight) => sum + weight, 0)
+  let sum = 0
+  for (const weight of window) sum += weight
+  return sum
 }
 
 interface Tables {

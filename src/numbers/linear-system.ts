@@ -20,25 +20,35 @@ export function solveSystems(
   least: number,
 ): Float64Array[] | undefined {
   const width = n + sides
-  const at = (r: number, c: number) => m[r * width + c] as number
   for (let col = 0; col < n; col++) {
     let pivot = col
-    for (let r = col + 1; r < n; r++) if (Math.abs(at(r, col)) > Math.abs(at(pivot, col))) pivot = r
-    if (!(Math.abs(at(pivot, col)) >= least)) return undefined
+    for (let r = col + 1; r < n; r++)
+      if (sizeAt(m, r * width + col) > sizeAt(m, pivot * width + col)) pivot = r
+    if (!(sizeAt(m, pivot * width + col) >= least)) return undefined
     for (let c = col; c < width; c++) {
-      const held = at(col, c)
-      m[col * width + c] = at(pivot, c)
+      const held = m[col * width + c] as number
+      m[col * width + c] = m[pivot * width + c] as number
       m[pivot * width + c] = held
     }
     for (let r = 0; r < n; r++) {
       if (r === col) continue
-      const factor = at(r, col) / at(col, col)
-      for (let c = col; c < width; c++) m[r * width + c] = at(r, c) - factor * at(col, c)
+      const factor = (m[r * width + col] as number) / (m[col * width + col] as number)
+      for (let c = col; c < width; c++)
+        m[r * width + c] = (m[r * width + c] as number) - factor * (m[col * width + c] as number)
     }
   }
-  return Array.from({ length: sides }, (_, side) =>
-    Float64Array.from({ length: n }, (_, r) => at(r, n + side) / at(r, r)),
-  )
+  const solutions: Float64Array[] = []
+  for (let side = 0; side < sides; side++) {
+    const solution = new Float64Array(n)
+    for (let r = 0; r < n; r++)
+      solution[r] = (m[r * width + n + side] as number) / (m[r * width + r] as number)
+    solutions.push(solution)
+  }
+  return solutions
+}
+
+function sizeAt(m: Float64Array, place: number): number {
+  return Math.abs(m[place] as number)
 }
 
 /** Fills the lower half of n symmetric equations from the upper one. @param m n rows of n + 1 numbers; changed */

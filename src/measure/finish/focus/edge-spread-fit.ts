@@ -2,10 +2,10 @@ import { levenbergMarquardt, type Minimum } from '../../../numbers/levenberg-mar
 import { NormalEquations } from '../../../numbers/normal-equations.ts'
 import {
   type EdgeSpread,
-  edgeSpreadModel,
   FINEST_PX,
   type ModelFrequency,
   modelFrequency,
+  modelPower,
   ROUNDING,
 } from './edge-spread-model.ts'
 import type { Ring } from './ring-spectrum.ts'
@@ -64,10 +64,11 @@ const LEAST_GRAIN = ROUNDING / 100
  */
 export function fitEdgeSpread(rings: readonly Ring[], scale: number): EdgeSpreadFit | null {
   if (rings.length < FEWEST_RINGS) return null
-  const samples = rings.map(({ frequency, power }) => ({
-    ...modelFrequency(frequency, scale),
-    log: Math.log(power + ROUNDING),
-  }))
+  const samples: Sample[] = []
+  for (const { frequency, power } of rings) {
+    const { edges, decay } = modelFrequency(frequency, scale)
+    samples.push({ edges, decay, log: Math.log(power + ROUNDING) })
+  }
   const { parameters, cost, normal } = fitFromCoarse(samples, (START * scale) ** 2)
   const variance = Math.exp(parameters[1])
   const scatter = Math.max(SCATTER, Math.sqrt(cost / (samples.length - parameters.length)))
@@ -95,7 +96,7 @@ function fitFromCoarse(samples: readonly Sample[], startVariance: number): Minim
   let parameters: EdgeSpread = [amplitude, Math.log(startVariance), quietest - BELOW_QUIETEST]
   for (let round = 1; ; round++) {
     const variance = Math.exp(parameters[1])
-    const weighted = samples.map((one) => ({ ...one, weight: weightAt(one.decay * variance) }))
+    const weighted = weightedBy(samples, variance)
     const fit = levenbergMarquardt(
       (at) => misfit(weighted, at),
       parameters,
@@ -106,6 +107,13 @@ function fitFromCoarse(samples: readonly Sample[], startVariance: number): Minim
     if (change < SETTLED || round === ROUNDS) return fit
     parameters = fit.parameters
   }
+}
+
+function weightedBy(samples: readonly Sample[], variance: number): Weighted[] {
+  const weighted: Weighted[] = []
+  for (const { edges, decay, log } of samples)
+    weighted.push({ edges, decay, log, weight: weightAt(decay * variance) })
+  return weighted
 }
 
 /** @param depth the Gaussian's exponent at a frequency */
@@ -123,12 +131,13 @@ function bounded([amplitude, variance, grain]: EdgeSpread, quietest: number): Ed
 }
 
 /** Huber's loss of the residuals, doubled, with the normal equations of iteratively reweighted least squares. */
-function misfit(samples: readonly Weighted[], parameters: EdgeSpread) {
-  const model = edgeSpreadModel(parameters)
+function misfit(samples: readonly Weighted[], [logAmplitude, logVariance, logGrain]: EdgeSpread) {
+  const variance = Math.exp(logVariance)
+  const grain = Math.exp(logGrain)
   const normal = new NormalEquations()
   let cost = 0
   for (const sample of samples) {
-    const { log, derivatives } = model(sample)
+    const { log, derivatives } = modelPower(sample, logAmplitude, variance, grain)
     const residual = sample.log - log
     const size = Math.abs(residual)
     cost += sample.weight * (size < FAR ? residual * residual : FAR * (2 * size - FAR))

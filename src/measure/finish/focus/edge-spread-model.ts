@@ -57,16 +57,17 @@ export function modelFrequency(frequency: number, scale: number): ModelFrequency
   }
 }
 
-/** The model with these parameters, as a function of the frequency. */
-export function edgeSpreadModel([logAmplitude, logVariance, logGrain]: EdgeSpread) {
-  const variance = Math.exp(logVariance)
-  const grain = Math.exp(logGrain)
-  return ({ edges: spectrum, decay }: ModelFrequency): ModelPower => {
-    const edges = Math.exp(logAmplitude + spectrum - decay * variance)
-    const power = edges + grain + ROUNDING
-    return {
-      log: Math.log(power),
-      derivatives: [edges / power, (-edges * variance * decay) / power, grain / power],
-    }
+/** What the model has at a frequency. @param variance and grain: what {@link EdgeSpread} holds the logarithms of */
+export function modelPower(
+  { edges: spectrum, decay }: ModelFrequency,
+  logAmplitude: number,
+  variance: number,
+  grain: number,
+): ModelPower {
+  const edges = Math.exp(logAmplitude + spectrum - decay * variance)
+  const power = edges + grain + ROUNDING
+  return {
+    log: Math.log(power),
+    derivatives: [edges / power, (-edges * variance * decay) / power, grain / power],
   }
 }

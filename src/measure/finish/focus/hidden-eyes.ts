@@ -53,26 +53,41 @@ function reflectedShare({ luma, width, height, left, top }: PlacedPatch, eye: Ey
   const from = Math.max(1, patch.left - left)
   const to = Math.min(width - 1, patch.left + patch.width - left)
   for (let y = 1; y < height - 1; y++) {
-    const start = y * width
     const row = y + top - patch.top
     const isInside = row >= 0 && row < patch.height
     const nearStart = row * patch.width + left - patch.left
-    let ofRow = 0
-    let ofNear = 0
-    for (let x = 1; x < width - 1; x++) {
-      const slopeX = (luma[start + x + 1] as number) - (luma[start + x - 1] as number)
-      const slopeY = (luma[start + x + width] as number) - (luma[start + x - width] as number)
-      const energy = (across[x] as number) * (slopeX * slopeX + slopeY * slopeY)
-      ofRow += energy
-      if (isInside && x >= from && x < to && near[nearStart + x] === 1) ofNear += energy
-    }
-    all += (down[y] as number) * ofRow
-    reflected += (down[y] as number) * ofNear
+    all += (down[y] as number) * edgesOf(luma, width, y, across, 1, width - 1)
+    if (isInside)
+      reflected += (down[y] as number) * edgesOf(luma, width, y, across, from, to, near, nearStart)
   }
   return all === 0 ? 0 : reflected / all
 }
 
+/** The weighed squares of slopes in a part of a row, as far as a mask covers it. @param start index in the mask of where the row begins */
+function edgesOf(
+  luma: Float32Array,
+  width: number,
+  y: number,
+  across: Float64Array,
+  from: number,
+  to: number,
+  near: Uint8Array | null = null,
+  start = 0,
+): number {
+  const row = y * width
+  let sum = 0
+  for (let x = from; x < to; x++) {
+    if (near && near[start + x] !== 1) continue
+    const slopeX = (luma[row + x + 1] as number) - (luma[row + x - 1] as number)
+    const slopeY = (luma[row + x + width] as number) - (luma[row + x - width] as number)
+    sum += (across[x] as number) * (slopeX * slopeX + slopeY * slopeY)
+  }
+  return sum
+}
+
 /** The square of a Hann window. */
 function window(length: number): Float64Array {
-  return Float64Array.from({ length }, (_, i) => Math.sin((Math.PI * (i + 0.5)) / length) ** 4)
+  const squares = new Float64Array(length)
+  for (let i = 0; i < length; i++) squares[i] = Math.sin((Math.PI * (i + 0.5)) / length) ** 4
+  return squares
 }

@@ -25,12 +25,12 @@ export function ringSpectrum({ luma: data, width, height }: Patch, lowest: numbe
   const { ringAt, frequencies, bins } = ringsOf(window.columns, window.rows)
   const powers = ringPowers({ data, width, height }, window, ringAt, count)
   const energy = energyOf(window.across) * energyOf(window.down)
-  return Array.from(powers, (power, ring) => ({
-    frequency: frequencies[ring] as number,
-    power: power / (bins[ring] as number) / energy,
-  }))
-    .filter(({ power }) => Number.isFinite(power))
-    .reverse()
+  const rings: Ring[] = []
+  for (let ring = count - 1; ring >= 0; ring--) {
+    const power = (powers[ring] as number) / (bins[ring] as number) / energy
+    if (Number.isFinite(power)) rings.push({ frequency: frequencies[ring] as number, power })
+  }
+  return rings
 }
 
 function windowOf(width: number, height: number): Window {
@@ -43,11 +43,15 @@ function windowOf(width: number, height: number): Window {
 }
 
 function energyOf(window: Float32Array): number {
-  return window.reduce((all, weight) => all + weight ** 2, 0)
+  let energy = 0
+  for (const weight of window) energy += weight ** 2
+  return energy
 }
 
 function hann(length: number): Float32Array {
-  return Float32Array.from({ length }, (_, i) => Math.sin((Math.PI * (i + 0.5)) / length) ** 2)
+  const window = new Float32Array(length)
+  for (let i = 0; i < length; i++) window[i] = Math.sin((Math.PI * (i + 0.5)) / length) ** 2
+  return window
 }
 
 /** The smallest power of two that is not below a count. */

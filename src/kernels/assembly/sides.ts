@@ -145,3 +145,47 @@ export function halve(lumas: usize, length: i32, depth: i32, out: usize): void {
 function pairs(at: usize, row: usize): v128 {
   return i32x4.extadd_pairwise_i16x8_s(i16x8.add(v128.load(at), v128.load(at + row)))
 }
+
+// Eight positions of a strip at a time, laid so that a slanted line runs along a row.
+
+/** Bytes of eight lumas. */
+export const ROW: usize = 16
+/** A whole pixel in what depths are counted in. */
+const WHOLE: f64 = 16384
+
+/** Eight positions in each of some rows, which are shifted by the slope one from the other. */
+export function shear(at: usize, bytes: usize, start: f64, slope: f64, rows: i32, out: usize): void {
+  // In 32,768ths of a pixel.
+  let x = <i32>Math.floor(start * 32768)
+  const step = <i32>Math.round(slope * 32768)
+  for (let d = 0; d < rows; d++, at += bytes, x -= step, out += ROW) {
+    const from = at + (<usize>(x >> 15) << 1)
+    v128.store(out, between(v128.load(from), v128.load(from, 2), i16x8.splat(<i16>(x & 0x7fff))))
+  }
+}
+
+/**
+ * The same with the line along a row of them: one that lies `depth` px below the first at the first position, and `rise` px more at each.
+ * @param depth less than 1 at the position where it is least, and less than 2 at all
+ */
+export function levelled(rows: usize, depth: f64, rise: f64, count: i32, out: usize): void {
+  // In 16,384ths of a pixel: whole ones are the bit above.
+  const steps = i16x8.mul(i16x8(0, 1, 2, 3, 4, 5, 6, 7), i16x8.splat(<i16>Math.round(rise * WHOLE)))
+  const below = i16x8.add(i16x8.splat(<i16>(depth * WHOLE)), steps)
+  const mask = i16x8.ge_s(below, i16x8.splat(<i16>WHOLE))
+  const share = i16x8.shl(v128.and(below, i16x8.splat(<i16>WHOLE - 1)), 1)
+  let row = v128.load(rows, ROW)
+  let here = v128.bitselect(row, v128.load(rows), mask)
+  for (let j = 0; j < count; j++, out += ROW, rows += ROW) {
+    const next = v128.load(rows, 2 * ROW)
+    const beneath = v128.bitselect(next, row, mask)
+    v128.store(out, between(here, beneath, share))
+    row = next
+    here = beneath
+  }
+}
+
+/** Values between two by a share, in 32,768ths. */
+export function between(a: v128, b: v128, share: v128): v128 {
+  return i16x8.add(a, i16x8.q15mulr_sat_s(i16x8.sub(b, a), share))
+}

@@ -1,13 +1,11 @@
 // The outer part of a picture along one side, as it would look were a line across it the border of a turned picture: eight positions at a time.
 
-/** Bytes of eight lumas. */
-const ROW: usize = 16
+import { between, levelled, ROW, shear } from './sides'
+
 /** Most rows that are read for one place along the line. @choice for twice the largest reach, and what lies beside it */
 const MOST_ROWS: usize = 256
 /** A quarter in the fractions that a vector of 16-bit numbers is multiplied by. */
 const QUARTER: i16 = 8192
-/** A whole pixel in those that depths are counted in. */
-const WHOLE: f64 = 16384
 /** Bytes of the sums of a bin, and of what a line tells. */
 const SUMS: usize = 24
 const TOLD: usize = 16
@@ -127,38 +125,6 @@ function tellLine(
   }
 }
 
-/** Eight positions in each of some rows, which are shifted by the slope one from the other. */
-function shear(at: usize, bytes: usize, start: f64, slope: f64, rows: i32, out: usize): void {
-  // In 32,768ths of a pixel.
-  let x = <i32>Math.floor(start * 32768)
-  const step = <i32>Math.round(slope * 32768)
-  for (let d = 0; d < rows; d++, at += bytes, x -= step, out += ROW) {
-    const from = at + (<usize>(x >> 15) << 1)
-    v128.store(out, between(v128.load(from), v128.load(from, 2), i16x8.splat(<i16>(x & 0x7fff))))
-  }
-}
-
-/**
- * The same with the line along a row of them: one that lies `depth` px below the first at the first position, and `rise` px more at each.
- * @param depth less than 1 at the position where it is least, and less than 2 at all
- */
-function levelled(rows: usize, depth: f64, rise: f64, count: i32, out: usize): void {
-  // In 16,384ths of a pixel: whole ones are the bit above.
-  const steps = i16x8.mul(i16x8(0, 1, 2, 3, 4, 5, 6, 7), i16x8.splat(<i16>Math.round(rise * WHOLE)))
-  const below = i16x8.add(i16x8.splat(<i16>(depth * WHOLE)), steps)
-  const mask = i16x8.ge_s(below, i16x8.splat(<i16>WHOLE))
-  const share = i16x8.shl(v128.and(below, i16x8.splat(<i16>WHOLE - 1)), 1)
-  let row = v128.load(rows, ROW)
-  let here = v128.bitselect(row, v128.load(rows), mask)
-  for (let j = 0; j < count; j++, out += ROW, rows += ROW) {
-    const next = v128.load(rows, 2 * ROW)
-    const beneath = v128.bitselect(next, row, mask)
-    v128.store(out, between(here, beneath, share))
-    row = next
-    here = beneath
-  }
-}
-
 /** Adds to three sums how much rows outside of the line differ from those mirrored in it, in a line further in, and in one farther out. */
 function mirror(zero: usize, far: i32, away: i32, sums: usize): void {
   let mirrored = i32x4.splat(0)
@@ -214,10 +180,6 @@ function tell(filled: f32, otherwise: f32, noise: f32, least: f32, out: usize): 
 
 function add(at: usize, value: f32): void {
   store<f32>(at, load<f32>(at) + value)
-}
-
-function between(a: v128, b: v128, share: v128): v128 {
-  return i16x8.add(a, i16x8.q15mulr_sat_s(i16x8.sub(b, a), share))
 }
 
 function quarterWay(from: usize, to: usize): v128 {

@@ -139,6 +139,9 @@ function unit(at: number, size: number): number {
   return (2 * (at + 0.5)) / size - 1
 }
 
+/** Terms of a parabola. @choice definition. */
+const TERMS = 3
+
 /** What is read to tell how far pixels stand off the backdrop. */
 interface Read {
   readonly ground: Ground
@@ -149,7 +152,7 @@ interface Read {
 
 /** Reads how far the rows above `reach` stand off the fitted surfaces; infinite where something foreign stands. */
 function readDistances({ ground, planes, height, foreign }: Read, fits: readonly Fit[], reach: number): void {
-  const terms = new Float32Array(3 * fits.length * reach)
+  const terms = new Float32Array(TERMS * fits.length * reach)
   for (let y = 0, k = 0; y < reach; y++)
     for (const { surface } of fits) k = writeRow(surface, unit(y, height), terms, k)
   ground.readDistances(planes, terms)
@@ -169,5 +172,5 @@ function writeRow(surface: Surface, v: number, terms: Float32Array, at: number):
   terms[at] = c0 + c2 * v + c5 * v * v
   terms[at + 1] = c1 + c4 * v
   terms[at + 2] = c3
-  return at + 3
+  return at + TERMS
 }

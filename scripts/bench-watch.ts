@@ -32,7 +32,7 @@ await writeFile(join(HOME, 'brand.yaml'), await readFile(join(example, 'brand.ya
 for (const file of ['staff.csv', 'waivers.yaml'])
   await writeFile(join(HOME, file), await readFile(join(example, file)))
 
-const cli = fileURLToPath(new URL('../src/cli.js', import.meta.url))
+const cli = fileURLToPath(new URL('../src/start.cjs', import.meta.url))
 const args = [cli, 'watch', join(HOME, 'shoot'), '--spec', join(HOME, 'brand.yaml')]
 const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] })
 const url = await new Promise<string>((resolve) => {

@@ -34,7 +34,7 @@ export const CORPUS = join(HOME, 'drawn')
 export const CACHE = join(HOME, 'cache')
 
 /** The packed form, which is what is installed. */
-export const CLI = join('bundle', 'cli.js')
+export const CLI = join('bundle', 'start.cjs')
 
 export function node(args: readonly string[], worst = 0): Promise<Run> {
   // The bench's own cache and index: what the user's knows of the same files would be found there.

@@ -28,6 +28,7 @@ export async function packageContents(built: string): Promise<ReadonlyMap<string
     ]),
     ...(await Promise.all([...networks, ...runtime])),
     ...[...declarations(built)].map(([path, text]): [string, string] => [join('types', path), text]),
+    ['start.cjs', await readFile(join(built, 'start.cjs'))],
     ['LICENSES.txt', licenseTexts(packagesOf(metafile))],
   ])
 }

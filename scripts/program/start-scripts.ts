@@ -10,7 +10,7 @@ export function shellScript(): string {
 # Starts portrait-gate with the Node beside it; nothing else need be installed.
 case $0 in */*) here=\${0%/*} ;; *) here=. ;; esac
 [ $# -gt 0 ] || set -- ${ALONE}
-exec "$here/${INSIDE}/node" "$here/${INSIDE}/bundle/cli.js" "$@"
+exec "$here/${INSIDE}/node" "$here/${INSIDE}/bundle/start.cjs" "$@"
 `
 }
 
@@ -20,10 +20,10 @@ export function commandFile(): string {
     '@echo off',
     'rem Starts portrait-gate with the Node beside it; nothing else need be installed.',
     `if "%~1"=="" goto alone`,
-    `"%~dp0${INSIDE}\\node.exe" "%~dp0${INSIDE}\\bundle\\cli.js" %*`,
+    `"%~dp0${INSIDE}\\node.exe" "%~dp0${INSIDE}\\bundle\\start.cjs" %*`,
     'exit /b %errorlevel%',
     ':alone',
-    `"%~dp0${INSIDE}\\node.exe" "%~dp0${INSIDE}\\bundle\\cli.js" ${ALONE}`,
+    `"%~dp0${INSIDE}\\node.exe" "%~dp0${INSIDE}\\bundle\\start.cjs" ${ALONE}`,
     'pause',
     '',
   ].join('\r\n')

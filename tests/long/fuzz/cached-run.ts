@@ -64,7 +64,7 @@ export class CachedRun {
   victim(args: readonly string[]): Victim {
     return {
       program: process.execPath,
-      args: [join(this.release, 'bundle', 'cli.js'), ...checkArgs(args)],
+      args: [join(this.release, 'bundle', 'start.cjs'), ...checkArgs(args)],
       cwd: this.folder,
       env: environment(this.folder),
     }

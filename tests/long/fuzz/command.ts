@@ -41,7 +41,12 @@ export function runCommand(
   options: CommandOptions,
 ): Promise<Ended> {
   const { cwd, through = [], stdout = 'pipe', closesEarly = false } = options
-  const [program = '', ...words] = [...through, process.execPath, join(release, 'bundle', 'cli.js'), ...args]
+  const [program = '', ...words] = [
+    ...through,
+    process.execPath,
+    join(release, 'bundle', 'start.cjs'),
+    ...args,
+  ]
   return new Promise((resolve, reject) => {
     const child = spawn(program, words, {
       cwd,

@@ -33,7 +33,7 @@ function victim(): Victim {
   })
   return {
     program: process.execPath,
-    args: [join(release, 'bundle', 'cli.js'), 'check', 'delivery', ...outputs],
+    args: [join(release, 'bundle', 'start.cjs'), 'check', 'delivery', ...outputs],
     cwd: folder,
     env: { ...process.env, HOME: folder, XDG_CACHE_HOME: join(folder, 'cache') },
   }

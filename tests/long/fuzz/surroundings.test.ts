@@ -121,7 +121,7 @@ test.each([
   // One that ended before it was stopped is tried again.
   while (codes.length < 5 && !codes.includes(exit)) {
     const cache = join(base, `cache-${signal}-${codes.length}`)
-    const args = [join(release, 'bundle', 'cli.js'), 'check', 'd', '--cache', cache]
+    const args = [join(release, 'bundle', 'start.cjs'), 'check', 'd', '--cache', cache]
     const child = spawn(process.execPath, args, { cwd: base, stdio: 'ignore' })
     const ended = new Promise<number | null>((resolve) => child.on('close', resolve))
     while (!existsSync(cache) && child.exitCode === null) await setTimeout(1)

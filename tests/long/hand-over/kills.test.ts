@@ -80,7 +80,7 @@ const CASES = [
 test.each(CASES)('$command: what kills leave is whole or gone after the next run', async (one) => {
   const cwd = join(folder, one.place)
   const made = join(cwd, one.made)
-  const victim = { program: process.execPath, args: [join(release, 'bundle', 'cli.js'), ...one.args], cwd }
+  const victim = { program: process.execPath, args: [join(release, 'bundle', 'start.cjs'), ...one.args], cwd }
   const { code, ms } = await runWhole(victim)
   expect(code).toBe(one.code)
   const inspect = async () => {

@@ -79,7 +79,7 @@ async function wrongIn(output: string): Promise<string[]> {
 test(`${KILLS} kills: every file is whole, no master changes, and the next run goes on`, async () => {
   const victim: Victim = {
     program: process.execPath,
-    args: [join(release, 'bundle', 'cli.js'), ...args('killed')],
+    args: [join(release, 'bundle', 'start.cjs'), ...args('killed')],
     cwd: folder,
   }
   const { code, ms } = await runWhole(victim)

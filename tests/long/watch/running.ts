@@ -18,7 +18,7 @@ export class Running {
 
   /** @param base a folder with brand.yaml and shoot/ */
   static async start(base: string, ...args: readonly string[]): Promise<Running> {
-    const cli = join(await released(), 'bundle', 'cli.js')
+    const cli = join(await released(), 'bundle', 'start.cjs')
     const child = spawn(process.execPath, [cli, 'watch', 'shoot', '--spec', 'brand.yaml', ...args], {
       cwd: base,
     })

@@ -113,11 +113,13 @@ export interface Memory {
 export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memory } {
   module ??= new WebAssembly.Module(Buffer.from(MODULE, 'base64'))
   const kernels = new WebAssembly.Instance(module).exports as Kernels
-  // Growing the memory makes a new buffer: it is asked for each time.
+  // Growing the memory makes a new buffer, and takes the old one's length.
   const { memory } = kernels
+  let all = new Uint8Array(memory.buffer)
   const put = (at: number, numbers: Numbers) => {
-    const bytes = new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength)
-    new Uint8Array(memory.buffer).set(bytes, at)
+    if (all.length === 0) all = new Uint8Array(memory.buffer)
+    const isBytes = numbers instanceof Uint8Array
+    all.set(isBytes ? numbers : new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength), at)
   }
   return {
     kernels,

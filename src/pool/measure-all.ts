@@ -6,7 +6,7 @@ import { completed, restricted } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
 import type { Early } from './early.ts'
-import { collectAsUsual, collectSeldom } from './garbage.ts'
+import { collectAsUsual, collectNow, collectSeldom } from './garbage.ts'
 import { atOnce, budgetOf, SHARE } from './memory-budget.ts'
 import { Workers } from './workers.ts'
 
@@ -113,6 +113,7 @@ async function measureUnknown(
       await workers.close()
     }
   }
+  collectNow()
   collectSeldom()
   try {
     const workers = early?.take() ?? new Workers(used)

@@ -4,13 +4,14 @@ import { FileMemory } from '../files/file-memory.ts'
 import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { loadAhead, measure } from '../measure/measure.ts'
+import { isDecoded } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { Garbage } from './garbage.ts'
 
 /** What a worker is told when it starts. */
 export interface WorkerData {
   /** Whether there is nothing to measure yet, and time to load what looks at pixels. */
-  readonly isEarly: boolean
+  isEarly: boolean
 }
 
 /** Some files for a worker, measured one after the other. */
@@ -46,7 +47,7 @@ export default async function work({
     try {
       const measurements = await measure(source, groups, { store, memory, share })
       measured.push(measurements)
-      await garbage.lookAfter()
+      if (isDecoded(groups)) await garbage.lookAfter()
     } catch (error) {
       if (!(error instanceof TooMuchAtOnce)) throw error
       measured.push({ postponed: error.bytes })

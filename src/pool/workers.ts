@@ -58,6 +58,8 @@ export class Workers {
       idleTimeout: Infinity,
       resourceLimits: { maxOldGenerationSizeMb: limits.memoryMiB },
     })
+    // Those that are started later have something to measure. The pool hands them what the object says then.
+    workerData.isEarly = false
   }
 
   /**

@@ -4,7 +4,6 @@ import { isOnItsSide } from '../file/exif/orientation.ts'
 import { clippedList } from '../file/exif/text.ts'
 import type { Decodable } from '../schema/formats.ts'
 import type { Metadata } from '../schema/metadata.ts'
-import type { Conflict } from '../schema/metadata-facts.ts'
 import { type Blocks, readBlocks } from './blocks/blocks.ts'
 import { findBlocks } from './blocks/find-blocks.ts'
 import type { StoredPreview } from './blocks/raw-blocks.ts'
@@ -14,7 +13,7 @@ import { oneText, xmpText, xmpTexts } from './formats/xmp.ts'
 import { originOf } from './origin.ts'
 import { placesOf } from './places.ts'
 import { storedPreviews } from './preview/stored-previews.ts'
-import { conflictOf, reconcile } from './reconcile.ts'
+import { conflictOf, reconcile, voicesOf } from './reconcile.ts'
 import { statedSizes } from './stated-sizes.ts'
 
 /** What is known of a file when its metadata are measured. */
@@ -29,6 +28,8 @@ export interface MetadataSource {
   readonly pixels: DecodedPicture | null
 }
 
+const FIELDS = Object.keys(FIELD_PLACES) as TextField[]
+
 /** Reads the metadata of a picture and compares its previews with it. Never rejects for what is in the file. */
 export async function measureMetadata(source: MetadataSource): Promise<Metadata> {
   const { content, format, widthPx, heightPx, orientationTag, pixels } = source
@@ -38,9 +39,11 @@ export async function measureMetadata(source: MetadataSource): Promise<Metadata>
   const places = placesOf(blocks, stored)
   const onItsSide = isOnItsSide(orientationTag)
   const size = { width: onItsSide ? heightPx : widthPx, height: onItsSide ? widthPx : heightPx, onItsSide }
-  const one = (field: TextField) => reconcile(blocks, field)[0] ?? null
+  const said = new Map(FIELDS.map((field) => [field, voicesOf(blocks, field)]))
+  const all = (field: TextField) => reconcile(blocks, field, said.get(field))
+  const one = (field: TextField) => all(field)[0] ?? null
   return {
-    creator: reconcile(blocks, 'creator'),
+    creator: all('creator'),
     copyright: one('copyright'),
     credit: one('credit'),
     source: one('source'),
@@ -50,7 +53,7 @@ export async function measureMetadata(source: MetadataSource): Promise<Metadata>
     altText: one('alt-text'),
     extendedDescription: one('extended-description'),
     personShown: personShown(blocks),
-    keywords: reconcile(blocks, 'keywords'),
+    keywords: all('keywords'),
     captureTime: captureTime(blocks),
     rating: rating(blocks),
     label: one('label'),
@@ -58,7 +61,9 @@ export async function measureMetadata(source: MetadataSource): Promise<Metadata>
     webStatement: one('web-statement'),
     gps: places.some(({ item }) => item === 'coordinates'),
     places,
-    conflicts: conflicts(blocks),
+    conflicts: FIELDS.map((field) => conflictOf(blocks, field, said.get(field))).filter(
+      (conflict) => conflict !== null,
+    ),
     origin: originOf(blocks),
     statedSizes: statedSizes(blocks, size),
     previews,
@@ -98,11 +103,6 @@ function rating({ xmp }: Blocks): number | null {
   const text = xmp.map((packet) => xmpText(packet, 'xmp:Rating')).find((one) => one !== null) ?? ''
   const value = text.trim() === '' ? Number.NaN : Number(text)
   return value >= -1 && value <= 5 ? value : null
-}
-
-function conflicts(blocks: Blocks): Conflict[] {
-  const fields = Object.keys(FIELD_PLACES) as TextField[]
-  return fields.map((field) => conflictOf(blocks, field)).filter((conflict) => conflict !== null)
 }
 
 /** In a form of their makers'; they hold serial numbers, owners' names and at times places. */

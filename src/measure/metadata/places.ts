@@ -31,7 +31,7 @@ function placesIn(blocks: Blocks, { exif = [], iim = [], xmp = [], png = [] }: P
       blocks.exif.some((block) => isFilled(block[one], tag, skip)),
     ),
   )
-  const keywords = [...png, ...exif.map(([, , name]) => `${AS_TEXT}${name}`)]
+  const keywords = blocks.texts.size === 0 ? [] : [...png, ...exif.map(([, , name]) => `${AS_TEXT}${name}`)]
   return [
     ...filled.map(([, , name]) => `EXIF ${name}`),
     ...iim

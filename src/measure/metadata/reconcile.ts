@@ -19,8 +19,8 @@ type Voices = Partial<Record<Kind, { readonly where: string; readonly values: re
  * 2.0 (2010), chapter 5, reconcile them: Exif first; then XMP, unless IIM was changed after XMP was written, which its
  * digest tells; a value that IIM had to cut short is taken whole from XMP. PNG text comes last, which MWG does not know.
  */
-export function reconcile(blocks: Blocks, field: TextField): string[] {
-  const { iim, ...voices } = voicesOf(blocks, field)
+export function reconcile(blocks: Blocks, field: TextField, said = voicesOf(blocks, field)): string[] {
+  const { iim, ...voices } = said
   const { iimDigest } = blocks
   const changed = iimDigest !== null && blocks.iim !== null && iimDigest !== blocks.iim.digest
   const whole = iim?.values.map((value) => recovered(value, voices.xmp?.values ?? [], field))
@@ -31,19 +31,23 @@ export function reconcile(blocks: Blocks, field: TextField): string[] {
 }
 
 /** The places that should say the same of a field, when they do not; null when they agree. */
-export function conflictOf(blocks: Blocks, field: TextField): Conflict | null {
-  const { exif, iim, xmp } = voicesOf(blocks, field)
+export function conflictOf(
+  blocks: Blocks,
+  field: TextField,
+  { exif, iim, xmp } = voicesOf(blocks, field),
+): Conflict | null {
   const others = [...(xmp?.values ?? []), ...(exif?.values ?? [])]
   const whole = iim && { ...iim, values: iim.values.map((value) => recovered(value, others, field)) }
   const told = [exif, whole, xmp].filter((voice) => voice !== undefined)
-  if (new Set(told.map(({ values }) => comparable(values))).size < 2) return null
+  if (told.length < 2 || new Set(told.map(({ values }) => comparable(values))).size < 2) return null
   return {
     field,
     values: told.map(({ where, values }) => ({ where, values: clippedList(values) })),
   }
 }
 
-function voicesOf(blocks: Blocks, field: TextField): Voices {
+/** What each place says of a field. */
+export function voicesOf(blocks: Blocks, field: TextField): Voices {
   const { exif, iim, xmp, png } = FIELD_PLACES[field]
   const isList = LISTS.includes(field)
   const voices: Voices = {}

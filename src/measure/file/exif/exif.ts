@@ -89,5 +89,6 @@ export function exifTexts(directory: TiffDirectory | null, tag: number): string[
 
 /** Whether a tag holds more than NULs and spaces, with which cameras fill what they have nothing for. */
 export function isFilled(directory: TiffDirectory | null, tag: number, skip = 0): boolean {
-  return !isBlank(directory?.bytes(tag)?.subarray(skip) ?? Buffer.of())
+  const bytes = directory?.bytes(tag)
+  return bytes ? !isBlank(bytes.subarray(skip)) : false
 }

@@ -19,6 +19,7 @@ type Kernel =
   | 'erode'
   | 'everyNth'
   | 'fillSums'
+  | 'fitSurface'
   | 'floodFill'
   | 'gather'
   | 'giveBack'

@@ -68,6 +68,29 @@ export function samplesOf(mask: Uint8Array, most: number): Int32Array {
 }
 
 /**
+ * Mean of the values inside the mask within a square of `radius` pixels around some pixels; what lies outside the mask
+ * has no say, so hair does not darken the backdrop beside it. NaN where no masked pixel is near. Summed up in double precision.
+ * @param pixels indexes, rising
+ */
+export function maskedMeansAt(
+  pixels: Int32Array,
+  values: Float32Array,
+  mask: Uint8Array,
+  width: number,
+  height: number,
+  radius: number,
+): Float32Array {
+  return withKernels((kernels, memory) => {
+    const given = [memory.put(pixels), pixels.length, memory.put(values), memory.put(mask)]
+    const [sums, counts] = [memory.put(new Float64Array(width)), memory.put(new Int32Array(width))]
+    const before = [memory.put(new Float64Array(width + 1)), memory.put(new Int32Array(width + 1))]
+    const out = memory.room(Float32Array.BYTES_PER_ELEMENT * pixels.length)
+    kernels.maskedMeans(...given, width, height, radius, sums, counts, ...before, out)
+    return memory.floats(out, pixels.length)
+  })
+}
+
+/**
  * Shrinks a 0/1 mask by a square of `radius` pixels: a pixel stays only if all pixels within `radius`
  * of it (inside the frame) are set. One pass along the rows and one down them, so the time does not grow with the radius.
  */

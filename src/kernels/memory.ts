@@ -33,6 +33,7 @@ type Kernel =
   | 'lab'
   | 'lighten'
   | 'markPale'
+  | 'maskedMeans'
   | 'meanOfSquares'
   | 'meanRows'
   | 'moved'
@@ -136,9 +137,11 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
         const bytes = new Uint8Array(memory.buffer, at, row * size.height)
         // A part of a Buffer takes several times as long to make.
         const plain = new Uint8Array(data.buffer, data.byteOffset, data.byteLength)
-        for (let y = 0; y < size.height; y++) {
+        // Whole rows lie one after the other.
+        const [rows, step] = size.width === width ? [1, row * size.height] : [size.height, row]
+        for (let y = 0; y < rows; y++) {
           const from = channels * ((top + y) * width + left)
-          bytes.set(plain.subarray(from, from + row), y * row)
+          bytes.set(plain.subarray(from, from + step), y * row)
         }
         return at
       },

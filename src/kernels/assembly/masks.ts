@@ -113,3 +113,74 @@ export function invert(mask: usize, count: i32): void {
   for (let i = 0; i < count; i += 16)
     v128.store(mask + i, i8x16.sub(i8x16.splat(1), v128.load(mask + i)))
 }
+
+/**
+ * As the definition in tests/kernels/masked-means.test.ts: means of what a mask covers within a square around some pixels, as floats.
+ * @param pixels indexes, rising, as whole numbers
+ * @param sums and counts: room for a double and a whole number a column, set to 0
+ * @param sumsBefore and countsBefore: the same and one more, of all columns before one, the first of them 0
+ */
+export function maskedMeans(
+  pixels: usize,
+  count: i32,
+  values: usize,
+  mask: usize,
+  width: i32,
+  height: i32,
+  radius: i32,
+  sums: usize,
+  counts: usize,
+  sumsBefore: usize,
+  countsBefore: usize,
+  out: usize,
+): void {
+  let entered = 0
+  let left = 0
+  for (let k = 0; k < count; ) {
+    const y = load<i32>(pixels + (<usize>k << 2)) / width
+    for (; entered < min(height, y + radius + 1); entered++)
+      addMasked(values + (<usize>(entered * width) << 2), mask + entered * width, width, 1, sums, counts)
+    for (; left < y - radius; left++)
+      addMasked(values + (<usize>(left * width) << 2), mask + left * width, width, -1, sums, counts)
+    let sum: f64 = 0
+    let covered = 0
+    for (let x: usize = 0; x < <usize>width; x++) {
+      sum += load<f64>(sums + (x << 3))
+      covered += load<i32>(counts + (x << 2))
+      store<f64>(sumsBefore + (x << 3), sum, 8)
+      store<i32>(countsBefore + (x << 2), covered, 4)
+    }
+    for (; k < count && load<i32>(pixels + (<usize>k << 2)) < (y + 1) * width; k++) {
+      const x = load<i32>(pixels + (<usize>k << 2)) - y * width
+      const from = <usize>max(0, x - radius)
+      const to = <usize>min(width, x + radius + 1)
+      const n = load<i32>(countsBefore + (to << 2)) - load<i32>(countsBefore + (from << 2))
+      const inside = load<f64>(sumsBefore + (to << 3)) - load<f64>(sumsBefore + (from << 3))
+      store<f32>(out + (<usize>k << 2), n > 0 ? <f32>(inside / <f64>n) : f32.NaN)
+    }
+  }
+}
+
+/** Adds what the mask covers of a row, times a factor of 1 or -1, to the sums and the counts of the columns. */
+function addMasked(values: usize, mask: usize, width: i32, factor: i32, sums: usize, counts: usize): void {
+  const factors = f64x2.splat(<f64>factor)
+  for (let x = 0; x < width; x += 16, values += 64, mask += 16, sums += 128, counts += 64) {
+    let bits = i8x16.bitmask(i8x16.neg(v128.load(mask)))
+    if (width - x < 16) bits &= (1 << (width - x)) - 1
+    if (bits == 0xffff) {
+      for (let k: usize = 0; k < 16; k += 2) {
+        const two = f64x2.promote_low_f32x4(v128.load64_zero(values + (k << 2)))
+        v128.store(sums + (k << 3), f64x2.add(v128.load(sums + (k << 3)), f64x2.mul(factors, two)))
+      }
+      for (let k: usize = 0; k < 64; k += 16)
+        v128.store(counts + k, i32x4.add(v128.load(counts + k), i32x4.splat(factor)))
+      continue
+    }
+    for (; bits != 0; bits &= bits - 1) {
+      const k = <usize>ctz(bits)
+      const sum = sums + (k << 3)
+      store<f64>(sum, load<f64>(sum) + <f64>factor * <f64>load<f32>(values + (k << 2)))
+      store<i32>(counts + (k << 2), load<i32>(counts + (k << 2)) + factor)
+    }
+  }
+}

@@ -1,7 +1,6 @@
 import type { LabPlanes } from '../../color/lab.ts'
-import { maskedMeansAt } from '../../imaging/box-mean.ts'
 import { valuesAt } from '../../imaging/pixel-indexes.ts'
-import { countOf, erode, samplesOf } from '../../kernels/masks.ts'
+import { countOf, erode, maskedMeansAt, samplesOf } from '../../kernels/masks.ts'
 import { quantile, upperMedian } from '../../numbers/quantile.ts'
 import { HALF_PLAIN_PCT } from '../schema/background.ts'
 import type { Background, Doubt } from '../schema/measurements.ts'

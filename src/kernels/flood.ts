@@ -9,7 +9,7 @@ import { withKernels } from './memory.ts'
 export function floodFill(free: Uint8Array, width: number, seeds: readonly number[]): Uint8Array {
   const count = free.length
   return withKernels((kernels, memory) => {
-    const mask = memory.put(new Uint8Array(count))
+    const mask = memory.zeros(count)
     const stack = memory.room(STACK * count)
     kernels.floodFill(
       memory.put(free),

@@ -1,4 +1,5 @@
 import { MODULE } from './module.ts'
+import { bufferFor } from './recycling.ts'
 
 type Kernel =
   | 'above'
@@ -97,6 +98,8 @@ export interface Memory {
   fill(at: number, numbers: Numbers): void
   /** The address of room for so many bytes; what it holds is not known. */
   room(bytes: number): number
+  /** The address of so many bytes of 0. */
+  zeros(bytes: number): number
   /** So many bytes as they are there, until more is taken. */
   seen(at: number, count: number): Uint8Array
   /** A copy of so many bytes. */
@@ -147,14 +150,30 @@ export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memo
       },
       fill: put,
       room: (bytes) => kernels.take(bytes),
+      zeros(bytes) {
+        const at = kernels.take(bytes)
+        new Uint8Array(memory.buffer, at, bytes).fill(0)
+        return at
+      },
       seen: (at, count) => new Uint8Array(memory.buffer, at, count),
-      bytes: (at, count) => new Uint8Array(memory.buffer, at, count).slice(),
-      shorts: (at, count) => new Int16Array(memory.buffer, at, count).slice(),
-      wholes: (at, count) => new Int32Array(memory.buffer, at, count).slice(),
-      floats: (at, count) => new Float32Array(memory.buffer, at, count).slice(),
-      doubles: (at, count) => new Float64Array(memory.buffer, at, count).slice(),
+      bytes: (at, count) => copied(Uint8Array, memory.buffer, at, count),
+      shorts: (at, count) => copied(Int16Array, memory.buffer, at, count),
+      wholes: (at, count) => copied(Int32Array, memory.buffer, at, count),
+      floats: (at, count) => copied<Float32Array<ArrayBuffer>>(Float32Array, memory.buffer, at, count),
+      doubles: (at, count) => copied(Float64Array, memory.buffer, at, count),
     },
   }
+}
+
+interface Kind<T> {
+  readonly BYTES_PER_ELEMENT: number
+  new (buffer: ArrayBuffer, at: number, count: number): T
+}
+
+function copied<T extends Numbers>(Kind: Kind<T>, buffer: ArrayBuffer, at: number, count: number): T {
+  const copy = new Kind(bufferFor(Kind.BYTES_PER_ELEMENT * count), 0, count)
+  copy.set(new Kind(buffer, at, count))
+  return copy
 }
 
 // Made for the first call: threads that only judge make none.

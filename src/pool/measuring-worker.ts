@@ -1,6 +1,7 @@
 import { workerData } from 'node:worker_threads'
 import { type EntriesPlace, openEntries } from '../cache/entries.ts'
 import { FileMemory } from '../files/file-memory.ts'
+import { recycling } from '../kernels/recycling.ts'
 import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { loadAhead, measure } from '../measure/measure.ts'
@@ -45,7 +46,8 @@ export default async function work({
   const measured: (Measurements | Postponed)[] = []
   for (const source of sources) {
     try {
-      const measurements = await measure(source, groups, { store, memory, share })
+      // What was measured is plain JSON: nothing of the picture lives on.
+      const measurements = await recycling(() => measure(source, groups, { store, memory, share }))
       measured.push(measurements)
       if (isDecoded(groups)) await garbage.lookAfter()
     } catch (error) {

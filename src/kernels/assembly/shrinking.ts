@@ -168,13 +168,13 @@ function meanPairs(row: usize, count: i32, out: usize): void {
  * @param weights of each, `taps` 16-bit whole numbers, an even number of them
  */
 function weighPixels(row: usize, starts: usize, weights: usize, taps: i32, count: i32, out: usize): void {
-  const zero = i32x4.splat(0)
+  // Two pixels: red and red, green and green, blue and blue in 16 bits each; what is no place gives 0.
+  const pairs = i8x16(0, -1, 3, -1, 1, -1, 4, -1, 2, -1, 5, -1, -1, -1, -1, -1)
   for (let x = 0; x < count; x++, starts += 4, out += 3) {
     let from = row + 3 * <usize>load<i32>(starts)
     let sum = i32x4.splat(HALF)
     for (let k = 0; k < taps; k += 2, from += 6, weights += 4) {
-      const codes = v128.load(from)
-      const pair = i8x16.shuffle(codes, zero, 0, 16, 3, 16, 1, 16, 4, 16, 2, 16, 5, 16, 16, 16, 16, 16)
+      const pair = i8x16.swizzle(v128.load(from), pairs)
       sum = i32x4.add(sum, i32x4.dot_i16x8_s(pair, v128.load32_splat(weights)))
     }
     sum = i32x4.shr_s(sum, BITS)

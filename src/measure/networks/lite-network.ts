@@ -35,7 +35,7 @@ export async function loadLiteNetwork(file: NetworkFile): Promise<LiteNetwork> {
       const answers = await network.run([input])
       const read = await Promise.all(answers.map((answer) => answer.data()))
       for (const used of [input, ...answers]) used.delete()
-      return read.map((answer) => Float32Array.from(answer))
+      return read.map((answer) => (answer instanceof Float32Array ? answer : Float32Array.from(answer)))
     },
   }
 }

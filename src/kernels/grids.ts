@@ -131,13 +131,32 @@ function gridsIn(kernels: Kernels, memory: Memory): Grids {
       return jointSumsOf(memory.doubles(sums, JOINT))
     },
     correlation: (a, b) => kernels.correlation(a.at, b.at, a.columns, a.rows, memory.room(double * JOINT)),
-    align(first, second, { a, b, dx, dy }, { rounds, trial, settled, shift, stretch, still, singular }) {
-      const move = memory.put(Float64Array.of(a, b, dx, dy))
+    align(first, second, start, { rounds, trial, settled, shift, stretch, still, singular }) {
+      const move = memory.room(double * MOVEMENTS)
+      // Written out: this runs millions of times.
       const found = kernels.align(
-        ...[first.at, first.columns, first.rows, second.at, second.columns, second.rows, move],
-        ...[rounds, trial?.round ?? rounds, trial?.least ?? 0],
-        ...[settled?.least ?? 0, settled?.step ?? 0, shift, stretch, still, singular],
-        ...[room(first).at, memory.room(double * EQUATIONS)],
+        first.at,
+        first.columns,
+        first.rows,
+        second.at,
+        second.columns,
+        second.rows,
+        start.a,
+        start.b,
+        start.dx,
+        start.dy,
+        rounds,
+        trial?.round ?? rounds,
+        trial?.least ?? 0,
+        settled?.least ?? 0,
+        settled?.step ?? 0,
+        shift,
+        stretch,
+        still,
+        singular,
+        room(first).at,
+        memory.room(double * EQUATIONS),
+        move,
       )
       return found === 0 ? null : similarityOf(memory.doubles(move, MOVEMENTS))
     },
@@ -167,8 +186,7 @@ function gridsIn(kernels: Kernels, memory: Memory): Grids {
 }
 
 function similarityOf(move: Float64Array): Similarity {
-  const [a, b, dx, dy] = [...move] as [number, number, number, number]
-  return { a, b, dx, dy }
+  return { a: move[0] as number, b: move[1] as number, dx: move[2] as number, dy: move[3] as number }
 }
 
 /** The same sums of two grids of bytes as they are, of one shape; exact. */
@@ -180,11 +198,15 @@ export function jointSumsOfBytes({ luma: a }: ByteGrid, { luma: b }: ByteGrid): 
   })
 }
 
-type Six = [number, number, number, number, number, number]
-
 function jointSumsOf(sums: Float64Array): JointSums {
-  const [count, sumA, sumB, squaresA, squaresB, products] = [...sums] as Six
-  return { count, sumA, sumB, squaresA, squaresB, products }
+  return {
+    count: sums[0] as number,
+    sumA: sums[1] as number,
+    sumB: sums[2] as number,
+    squaresA: sums[3] as number,
+    squaresB: sums[4] as number,
+    products: sums[5] as number,
+  }
 }
 
 /** Values of a vector. */

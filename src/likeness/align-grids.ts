@@ -1,11 +1,10 @@
-import type { AlignmentLimits, Grids, HeldGrid, Similarity } from '../kernels/grids.ts'
-import { IDENTITY } from './luma-grid.ts'
+import type { AlignmentLimits } from '../kernels/grids.ts'
 
 /** How long an alignment is tried. */
-export type Patience = Pick<AlignmentLimits, 'rounds' | 'trial' | 'settled'>
+type Patience = Pick<AlignmentLimits, 'rounds' | 'trial' | 'settled'>
 
 /** The largest movement that is plausible: in cells, and as a share of the size. */
-export type Reach = Pick<AlignmentLimits, 'shift' | 'stretch'>
+type Reach = Pick<AlignmentLimits, 'shift' | 'stretch'>
 
 /**
  * How long an alignment is tried unless told; by its fourth round copies have come near.
@@ -19,14 +18,7 @@ const STILL = 0.01
 /** Pivot below which a step has no solution. @choice far below the squares of any slope in codes, no source. */
 const SINGULAR = 1e-9
 
-/** The move that aligns the second grid with the first; null when the best one lies out of reach or makes them no more alike. */
-export function alignment(
-  grids: Grids,
-  first: HeldGrid,
-  second: HeldGrid,
-  reach: Reach,
-  start: Similarity = IDENTITY,
-  patience: Patience = PATIENT,
-): Similarity | null {
-  return grids.align(first, second, start, { ...reach, ...patience, still: STILL, singular: SINGULAR })
+/** How far and how long an alignment is tried. */
+export function limitsOf(reach: Reach, patience: Patience = PATIENT): AlignmentLimits {
+  return { ...reach, ...patience, still: STILL, singular: SINGULAR }
 }

@@ -3,7 +3,7 @@ import { halved, mirrored } from './luma-grid.ts'
 import type { Way } from './ready-signature.ts'
 
 /** Cells of a grid, one after the other, to be held against those of thousands of others; 0 for none. */
-export type CellList = Readonly<Record<Way, Int16Array>>
+type CellList = Readonly<Record<Way, Int16Array>>
 
 /** A grid at half its resolution: its cells, and what is left of them without slow changes of brightness. */
 export interface CoarseGrid {

@@ -2,7 +2,7 @@ import { type ByteGrid, type Grids, type HeldGrid, withGrids } from '../kernels/
 import { correlationsWith, type HeldAgainst, innerProductsWith } from '../kernels/one-to-many.ts'
 import { SURE } from '../measure/schema/confidence.ts'
 import type { Face } from '../measure/schema/measurements.ts'
-import { alignment, type Reach } from './align-grids.ts'
+import { limitsOf } from './align-grids.ts'
 import { type CoarseGrid, coarseGrid } from './coarse-grid.ts'
 import { detailOf } from './detail-grid.ts'
 import { facesMayMatch } from './face-trial.ts'
@@ -14,7 +14,7 @@ import type { BothWays, ReadySignature, Way } from './ready-signature.ts'
 /*
  * The pairs of a delivery that are compared closely. The limits were found on 25 photographs with 26 seeded copies each and 200 drawn sitters
  * with nine each: cropped to 85 %, mirrored, turned, graded, grayed, blurred, made as small as 130 px, saved at quality 25. Of the 17,077 pairs
- * among them that samePicture finds, 9,642 of faces that look ahead, none was lost; nor of the 5,312 of 53 other photographs with 14 copies each.
+ * among them that samePicture finds, 9,642 of faces that look ahead, none was lost; nor of the 5,312 of 51 other photographs with 14 copies each.
  */
 
 /** A signature with what is looked at before it is compared closely. */
@@ -44,7 +44,7 @@ const AHEAD_DEG = 20
 const UNALIGNED_LEAST = 0.6
 /**
  * Least correlation of their details.
- * @tuned on 77 photographs and 200 drawn sitters with their copies, 5,360 pairs: 0.67 or more
+ * @tuned on 76 photographs and 200 drawn sitters with their copies, 5,360 pairs: 0.67 or more
  */
 const UNALIGNED_DETAIL_LEAST = 0.6
 /**
@@ -67,7 +67,7 @@ const ALIKE_FRAMES = 0.95
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 7,840 pairs: an iris that is found wrong turns and
  *   stretches the whole head
  */
-const REACH: Reach = { shift: 4, stretch: 0.5 }
+const REACH = { shift: 4, stretch: 0.5 }
 /**
  * Least correlation of details after one round, whichever is aligned with the other.
  * @tuned on 25 photographs and 200 drawn sitters with their copies, 7,840 pairs: 0.92 or more
@@ -75,6 +75,8 @@ const REACH: Reach = { shift: 4, stretch: 0.5 }
 const TRIAL_LEAST = 0.85
 /** Rounds after that one. @tuned on the same pairs: no copy comes nearer by more */
 const ROUNDS = 2
+const TRIAL = limitsOf(REACH, { rounds: 1 })
+const TO_THE_END = limitsOf(REACH, { rounds: ROUNDS })
 
 export function selectable(signature: ReadySignature, face: Face | null | undefined): Selectable {
   const { head: grids } = signature
@@ -194,11 +196,11 @@ function held(grids: Grids, side: Side): Held {
 
 /** Null where they can't be aligned. */
 function areAlike(grids: Grids, { grid, detail, face }: Held, other: Held): boolean | null {
-  const begun = alignment(grids, grid, other.grid, REACH, IDENTITY, { rounds: 1 })
+  const begun = grids.align(grid, other.grid, IDENTITY, TRIAL)
   if (!begun) return null
   const detailsAlike = (aligned: HeldGrid) => grids.correlation(detail(), detailOf(grids, aligned))
   if (detailsAlike(grids.moved(other.grid, begun, grid)) < TRIAL_LEAST) return false
-  const move = alignment(grids, grid, other.grid, REACH, begun, { rounds: ROUNDS })
+  const move = grids.align(grid, other.grid, begun, TO_THE_END)
   if (!move) return null
   const aligned = grids.moved(other.grid, move, grid)
   if (grids.correlation(grid, aligned) < ALIGNED_LEAST || detailsAlike(aligned) < DETAIL_LEAST) return false

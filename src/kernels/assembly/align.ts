@@ -4,13 +4,14 @@ import { correlation, moved } from './grids'
 
 /**
  * The movement that aligns the second grid with the first, by steps from where it stands at first.
- * @param move a, b, dx and dy, as `moved` takes them; changed
+ * @param a with b, dx and dy where it stands at first, as `moved` takes them
  * @param trial the round before which grids that correlate by less than `least` are given up
  * @param near grids that correlate by less are given up as soon as a step moves no cell by `settled`
  * @param still a step that moves no cell by more is the last
  * @param singular a pivot below this counts as none
  * @param aligned room for a grid like the first
  * @param equations room for six rows of seven doubles and one more
+ * @param move room for four doubles: the movement
  * @returns 0 where a step has no solution or leads beyond `shift` cells or `stretch`
  */
 export function align(
@@ -20,7 +21,10 @@ export function align(
   second: usize,
   secondColumns: i32,
   secondRows: i32,
-  move: usize,
+  a: f64,
+  b: f64,
+  dx: f64,
+  dy: f64,
   rounds: i32,
   trial: i32,
   least: f64,
@@ -32,11 +36,8 @@ export function align(
   singular: f64,
   aligned: usize,
   equations: usize,
+  move: usize,
 ): i32 {
-  let a = load<f64>(move)
-  let b = load<f64>(move, 8)
-  let dx = load<f64>(move, 16)
-  let dy = load<f64>(move, 24)
   for (let round = 0; round < rounds; round++) {
     moved(second, secondColumns, secondRows, a, b, dx, dy, aligned, columns, rows)
     if (round == trial && correlation(first, aligned, columns, rows, equations) < least) return 0

@@ -1,3 +1,4 @@
+import { JOINT, type JointSums, jointSumsOf } from './joint-sums.ts'
 import { type Kernels, type Memory, withKernels } from './memory.ts'
 
 /** Cells row by row from the top left: luma 1..255, 0 where there is none. */
@@ -37,16 +38,6 @@ export interface AlignmentLimits {
   readonly still: number
   /** A pivot of the step's equations below this counts as none. */
   readonly singular: number
-}
-
-/** Sums over the cells that both of two grids have. */
-export interface JointSums {
-  readonly count: number
-  readonly sumA: number
-  readonly sumB: number
-  readonly squaresA: number
-  readonly squaresB: number
-  readonly products: number
 }
 
 /** The window that places are compared in, weighed across as it is down. */
@@ -189,29 +180,8 @@ function similarityOf(move: Float64Array): Similarity {
   return { a: move[0] as number, b: move[1] as number, dx: move[2] as number, dy: move[3] as number }
 }
 
-/** The same sums of two grids of bytes as they are, of one shape; exact. */
-export function jointSumsOfBytes({ luma: a }: ByteGrid, { luma: b }: ByteGrid): JointSums {
-  return withKernels((kernels, memory) => {
-    const sums = memory.room(Float64Array.BYTES_PER_ELEMENT * JOINT)
-    kernels.jointByteSums(memory.put(a), memory.put(b), a.length, sums)
-    return jointSumsOf(memory.doubles(sums, JOINT))
-  })
-}
-
-function jointSumsOf(sums: Float64Array): JointSums {
-  return {
-    count: sums[0] as number,
-    sumA: sums[1] as number,
-    sumB: sums[2] as number,
-    squaresA: sums[3] as number,
-    squaresB: sums[4] as number,
-    products: sums[5] as number,
-  }
-}
-
 /** Values of a vector. */
 const VECTOR = 4
-const JOINT = 6
 /** Of a similarity. */
 const MOVEMENTS = 4
 /** Of six equations, each with what is wanted, and one sum more. */

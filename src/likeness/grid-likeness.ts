@@ -1,11 +1,5 @@
-import {
-  type ByteGrid,
-  type Grids,
-  type HeldGrid,
-  type JointSums,
-  jointSumsOfBytes,
-  type PlaceWindow,
-} from '../kernels/grids.ts'
+import type { ByteGrid, Grids, HeldGrid, PlaceWindow } from '../kernels/grids.ts'
+import { type JointSums, jointSumsOfBytes } from '../kernels/joint-sums.ts'
 
 /** How alike two aligned grids are: 1 the same, 0 nothing in common, towards -1 opposites. */
 export interface Likeness {
@@ -65,7 +59,7 @@ export function likeness(grids: Grids, first: HeldGrid, second: HeldGrid): LazyL
 
 /** Correlation of the cells that both grids have; 0 when there are hardly any. */
 export function byteCorrelation(first: ByteGrid, second: ByteGrid): number {
-  return jointStats(jointSumsOfBytes(first, second)).whole
+  return jointStats(jointSumsOfBytes(first.luma, second.luma)).whole
 }
 
 interface JointStats {

@@ -1,11 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import {
-  type ByteGrid,
-  type Grids,
-  type HeldGrid,
-  jointSumsOfBytes,
-  withGrids,
-} from '../../src/kernels/grids.ts'
+import { type ByteGrid, type Grids, type HeldGrid, withGrids } from '../../src/kernels/grids.ts'
+import { jointSumsOfBytes } from '../../src/kernels/joint-sums.ts'
 import { correlationsWith, innerProductsWith } from '../../src/kernels/one-to-many.ts'
 import { seeded } from '../random.ts'
 import * as defined from './plain-grids.ts'
@@ -72,7 +67,7 @@ describe.each(SHAPES)('grids of %i x %i cells', (...shape) => {
     const [a, b] = [grid(1, ...shape), grid(2, ...shape)]
     const sums = defined.jointSums(defined.plain(a), defined.plain(b))
     expect(withGrids((grids) => grids.jointSums(grids.hold(a), grids.hold(b)))).toEqual(sums)
-    expect(jointSumsOfBytes(a, b)).toEqual(sums)
+    expect(jointSumsOfBytes(a.luma, b.luma)).toEqual(sums)
     const correlation = withGrids((grids) => grids.correlation(grids.hold(a), grids.hold(b)))
     expect(correlation).toBeCloseTo(defined.correlation(sums), 9)
     const even = { ...a, luma: a.luma.map(() => 90) }

@@ -1,5 +1,6 @@
 import { interpolate } from '../../src/imaging/interpolate.ts'
-import type { ByteGrid, JointSums, Similarity } from '../../src/kernels/grids.ts'
+import type { ByteGrid, Similarity } from '../../src/kernels/grids.ts'
+import type { JointSums } from '../../src/kernels/joint-sums.ts'
 import { solveSystem } from '../../src/numbers/linear-system.ts'
 
 /*

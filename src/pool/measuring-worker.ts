@@ -33,7 +33,8 @@ export interface Postponed {
 
 const memory = new FileMemory()
 const garbage = new Garbage()
-if ((workerData as WorkerData).isEarly) await loadAhead()
+// What fails is told when it is needed.
+if ((workerData as WorkerData).isEarly) await loadAhead().catch(() => undefined)
 
 /** @throws Error when the face models can't be loaded */
 export default async function work({

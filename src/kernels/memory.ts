@@ -68,7 +68,7 @@ export type Kernels = Record<Kernel, (...values: number[]) => number> & {
 
 type Numbers = Uint8Array | Int16Array | Uint16Array | Int32Array | Float32Array | Float64Array
 
-let module: WebAssembly.Module | undefined
+const module = new WebAssembly.Module(Buffer.from(MODULE, 'base64'))
 
 /** 8-bit R, G, B of each pixel, row by row. */
 export interface Picture {
@@ -116,7 +116,6 @@ export interface Memory {
 
 /** Kernels with a memory of their own, for what is put there once and worked with many times. */
 export function ownKernels(): { readonly kernels: Kernels; readonly memory: Memory } {
-  module ??= new WebAssembly.Module(Buffer.from(MODULE, 'base64'))
   const kernels = new WebAssembly.Instance(module).exports as Kernels
   // Growing the memory makes a new buffer, and takes the old one's length.
   const { memory } = kernels
@@ -176,12 +175,11 @@ function copied<T extends Numbers>(Kind: Kind<T>, buffer: ArrayBuffer, at: numbe
   return copy
 }
 
-// Made for the first call: threads that only judge make none.
-let shared: ReturnType<typeof ownKernels> | undefined
+// Made when this is loaded: where there is no memory for it, no picture is to blame.
+const shared = ownKernels()
 
 /** Calls kernels; what was put into their memory is gone afterwards. */
 export function withKernels<T>(call: (kernels: Kernels, memory: Memory) => T): T {
-  shared ??= ownKernels()
   shared.kernels.giveBack(0)
   return call(shared.kernels, shared.memory)
 }

@@ -1,8 +1,9 @@
-import { basename } from 'node:path'
+import { basename, parse } from 'node:path'
 import type { Spec } from '../../brand-spec/spec.ts'
 import { readNames } from '../../delivery/identify.ts'
 import type { FoundFile } from '../../delivery/walk.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
+import { copyMark } from '../../naming/copy-mark.ts'
 import type { NameReading } from '../../naming/name-reading.ts'
 import { spelledIn } from '../../naming/transliterate.ts'
 import type { Roster } from '../../people/roster.ts'
@@ -162,7 +163,8 @@ function doubled(
   return { question: `It shows the same person as ${names}. Leave only the one that is to be used.` }
 }
 
-/** Files in fewer folders first, then by path. */
+/** Files whose names are no copy's first, then those in fewer folders, then by path. */
 function byPlace(a: string, b: string): number {
-  return a.split('/').length - b.split('/').length || byCodePoint(a, b)
+  const isCopy = (file: string) => Number(copyMark(parse(file).name) !== null)
+  return isCopy(a) - isCopy(b) || a.split('/').length - b.split('/').length || byCodePoint(a, b)
 }

@@ -77,6 +77,16 @@ test('of two copies of one master, that in fewer folders is used', () => {
   expect(second).toMatchObject({ fields: { family: 'Adeyemi' } })
 })
 
+test('of two copies of one file, that whose name is no copy is used', () => {
+  const name = 'Adeyemi-Folasade_00418'
+  const copy = (file: string) => ({ ...master(file), measured: { ...GOOD, file, sha256: 'ab' } })
+  const [first, second] = whoseAre([copy(`print/${name} (1).jpg`), copy(`print/${name}.jpg`)], SPEC, ROSTER)
+  expect(first).toMatchObject({
+    question: `It is a copy of "print/${name}.jpg", byte for byte, which is used. Remove it.`,
+  })
+  expect(second).toMatchObject({ fields: { family: 'Adeyemi' } })
+})
+
 test('a spec that does not say how masters are named', () => {
   expect(whose('x.tif', null, specWith(''))).toEqual({
     question:

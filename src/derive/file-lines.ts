@@ -17,7 +17,8 @@ export function fileLines(files: readonly Measurements[]): Line[] {
   const named = PROFILES.filter((name) => name !== 'other' && name !== 'none')
   const qualities = files.flatMap(({ jpeg }) => jpeg?.quality ?? [])
   const jpegs = files.filter(({ jpeg }) => jpeg !== null)
-  const least = Math.floor(Math.min(...qualities) / QUALITY_STEP) * QUALITY_STEP
+  const [lowest, highest] = [Math.min(...qualities), Math.max(...qualities)]
+  const least = Math.floor(lowest / QUALITY_STEP) * QUALITY_STEP
   return [
     proposeSame(
       'file-format',
@@ -46,7 +47,7 @@ export function fileLines(files: readonly Measurements[]): Line[] {
     jpegs.length > 0 && qualities.length === jpegs.length && least >= 1
       ? {
           setting: `compression: { quality: { min: ${least} } }`,
-          note: `JPEG quality ${Math.min(...qualities)} to ${Math.max(...qualities)}`,
+          note: `JPEG quality ${lowest === highest ? lowest : `${lowest} to ${highest}`}`,
           outliers: [],
         }
       : {

@@ -152,8 +152,10 @@ export function proposeSame<T extends string | number>(
     if (own !== null) counts.set(own, (counts.get(own) ?? 0) + 1)
   }
   const [top] = [...counts].sort(([, a], [, b]) => b - a)
-  if (!top || top[1] < AGREED * files.length)
-    return { setting: null, note: `${rule} was left out: the portraits differ in it`, outliers: [] }
+  if (!top || top[1] < AGREED * files.length) {
+    const why = top ? 'the portraits differ in it' : 'no portrait states it'
+    return { setting: null, note: `${rule} was left out: ${why}`, outliers: [] }
+  }
   const others = files.filter((file) => value(file) !== top[0]).map(({ file }) => file)
   return { setting: `${rule}: ${write(top[0])}`, note: `${top[1]} of ${files.length}`, outliers: others }
 }

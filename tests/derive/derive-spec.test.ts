@@ -208,7 +208,7 @@ describe('what is proposed and what is left out', () => {
   })
 
   test('72 ppi, which stands where nobody chose a resolution, is not asked for; 300 is', () => {
-    const withPpi = (ppi: number) =>
+    const withPpi = (ppi: number | null) =>
       deriveSpec(
         approved(6, () => ({ ppi })),
         BRAND,
@@ -217,6 +217,17 @@ describe('what is proposed and what is left out', () => {
     expect(loaded(withPpi(72)).settings.resolution).toBeUndefined()
     expect(withPpi(72)).toContain('# resolution was left out: 72 ppi is what programs write')
     expect(loaded(withPpi(300)).settings.resolution).toEqual({ ppi: 300 })
+    expect(withPpi(null)).toContain('# resolution was left out: no portrait states it')
+  })
+
+  test('a JPEG quality that all have is told as one', () => {
+    expect(
+      deriveSpec(
+        approved(6, () => ({})),
+        BRAND,
+        new Map(),
+      ).text,
+    ).toMatch(/# JPEG quality \d+$/m)
   })
 
   test('hostile names and brands stay text', () => {

@@ -35,6 +35,14 @@ const STEEPEST = 60
 const FIRST = { angles: [-40, -20, 0, 20, 40, 60], hidden: 2, beside: 2.5, step: 3, radii: [20, 23] } as const
 
 /**
+ * How far from the best place of the first look the second is that is followed too, cells, and how much better it must end, codes: a pupil, a lid
+ * or lashes may look better at first.
+ * @tuned on the same photographs and 459 copies of them, cut, turned, made smaller, lighter, darker and grainy: so no eye is off by more than 2.3 % of
+ *   the distance between the eyes, without it by 3.3; 4 and 9 cells and a third place do as well, and in small pictures less of a margin does worse
+ */
+const SECOND = { apart: 6, better: 1 } as const
+
+/**
  * How far along the line of the eyes and square to it the iris is looked for, cells.
  * @tuned on the same eyes: the mesh's are up to 14 cells off, the last steps included; eyes that look aside are up to 30 along the line
  */
@@ -56,18 +64,30 @@ const FINER = { steps: [2, 1, 0.5, 0.25], rounds: 6 } as const
  * @param lean of the line of the eyes, radians, clockwise
  */
 export function irisFit(square: EyeSquare, lean: number): IrisFit {
-  return improved(firstLook(square, lean), edgeAcross(square, lean, ANGLES, HIDDEN, BESIDE), MOVES)
+  return bestFit(square, lean, finely(square, lean))
 }
 
 /** For each radius the same, from the smallest to the largest. */
 export function irisFits(square: EyeSquare, lean: number): readonly IrisFit[] {
-  const edge = edgeAcross(square, lean, ANGLES, HIDDEN, BESIDE)
-  const start = improved(firstLook(square, lean), edge, MOVES)
+  const edge = finely(square, lean)
+  const start = bestFit(square, lean, edge)
   const count = Math.round((RADII.to - RADII.from) / RADII.step) + 1
   return Array.from({ length: count }, (_, k) => {
     const radius = RADII.from + k * RADII.step
     return improved({ ...start, radius }, edge, ASIDE)
   })
+}
+
+function finely(square: EyeSquare, lean: number): EdgeReading {
+  return edgeAcross(square, lean, ANGLES, HIDDEN, BESIDE)
+}
+
+function bestFit(square: EyeSquare, lean: number, edge: EdgeReading): IrisFit {
+  const [first, second] = firstLook(square, lean).map((start) => improved(start, edge, MOVES)) as [
+    IrisFit,
+    IrisFit,
+  ]
+  return second.contrast > first.contrast + SECOND.better ? second : first
 }
 
 /** Whether an iris is as small or as large as any that is looked for: what fits best is then something else. */
@@ -82,24 +102,26 @@ interface Circle {
 }
 type Contrasts = Pick<IrisFit, 'contrast' | 'leastContrast'>
 
-function firstLook(square: EyeSquare, lean: number): Circle {
+/** The best circle of the first look, and the best that is elsewhere. */
+function firstLook(square: EyeSquare, lean: number): readonly [Circle, Circle] {
   const { angles, hidden, beside, step, radii } = FIRST
   const edge = edgeAcross(square, lean, angles, hidden, beside)
   const middle = (SQUARE - 1) / 2
-  let best: Circle & { contrast: number } = { x: middle, y: middle, radius: radii[0], contrast: -Infinity }
+  const seen: Array<Circle & Contrasts> = []
   const [cos, sin] = [Math.cos(lean), Math.sin(lean)]
   for (let across = -REACH.across; across <= REACH.across; across += step)
     for (let along = -REACH.along; along <= REACH.along; along += step)
       for (const radius of radii) {
-        const circle = {
-          x: middle + along * cos - across * sin,
-          y: middle + along * sin + across * cos,
-          radius,
-        }
-        const { contrast } = contrastsOf(edge, circle)
-        if (contrast > best.contrast) best = { ...circle, contrast }
+        const [x, y] = [middle + along * cos - across * sin, middle + along * sin + across * cos]
+        const circle = { x, y, radius }
+        seen.push({ ...circle, ...contrastsOf(edge, circle) })
       }
-  return best
+  const best = clearest(seen)
+  return [best, clearest(seen.filter(({ x, y }) => Math.hypot(x - best.x, y - best.y) >= SECOND.apart))]
+}
+
+function clearest<T extends Contrasts>(circles: readonly T[]): T {
+  return circles.reduce((best, circle) => (circle.contrast > best.contrast ? circle : best))
 }
 
 /** Ways to move a circle, in steps: to the right, down, and outwards. */

@@ -1,7 +1,7 @@
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { type EyeSquare, eyeSquare } from '../../face/irises/eye-square.ts'
-import { type IrisFit, irisFits } from '../../face/irises/iris-fit.ts'
+import { type IrisFit, irisFits, isExtreme } from '../../face/irises/iris-fit.ts'
 import { openingOf } from '../../face/irises/mesh-eyes.ts'
 import { doubted } from '../../schema/confidence.ts'
 import { EYES_MATCH_LEAST_EYE_DISTANCE_PX, EYES_MATCH_MOST_TURN_DEG } from '../../schema/gates.ts'
@@ -60,7 +60,9 @@ export function matchEyes(picture: RgbPicture, located: LocatedFace, face: Face)
   if (
     eyes.some(
       ({ contrast, irisPx }, k) =>
-        contrast < LEAST_CONTRAST || openingOf(located.mesh, k as 0 | 1).height < LEAST_OPEN * irisPx,
+        contrast < LEAST_CONTRAST ||
+        isExtreme(irises[k as 0 | 1]) ||
+        openingOf(located.mesh, k as 0 | 1).height < LEAST_OPEN * irisPx,
     )
   )
     doubts.add('irises-unclear')

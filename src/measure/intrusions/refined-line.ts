@@ -72,11 +72,17 @@ function meanJump({ lab: { L, a, b }, width, height }: LabPicture, line: FrameLi
 }
 
 function bounded(jump: number): number {
-  return Math.min(MOST_JUMP, Math.max(-MOST_JUMP, jump))
+  if (jump > MOST_JUMP) return MOST_JUMP
+  return Math.max(jump, -MOST_JUMP)
 }
 
 /** Index of the pixel at a place, or of the nearest one of the frame. */
 function pixelAt(x: number, y: number, width: number, height: number): number {
-  const column = Math.min(width - 1, Math.max(0, Math.floor(x)))
-  return Math.min(height - 1, Math.max(0, Math.floor(y))) * width + column
+  return nearest(y, height) * width + nearest(x, width)
+}
+
+/** The whole number below, within the frame. Bits, not `Math.floor`: of numbers that are no less than 0 it is the same, and this is most of a search. */
+function nearest(at: number, size: number): number {
+  if (!(at >= 0)) return 0
+  return at >= size ? size - 1 : at | 0
 }

@@ -98,36 +98,50 @@ export function colorsAt(
   isBlack: i32,
   out: usize,
 ): void {
+  const scales = f64x2.splat(scale)
+  const offsets = f64x2.splat(offset)
+  // Across and down together.
+  const first = f64x2(firstX, firstY)
+  const columnStep = f64x2(columnX, columnY)
+  const rowStep = f64x2(rowX, rowY)
+  const last = f64x2(<f64>(width - 1), <f64>(height - 1))
   for (let row = 0; row < size; row++) {
+    const down = f64x2.mul(f64x2.splat(<f64>row), rowStep)
     for (let column = 0; column < size; column++, out += 12) {
-      const placeX = firstX + <f64>column * columnX + <f64>row * rowX
-      const placeY = firstY + <f64>column * columnY + <f64>row * rowY
-      const x = within(placeX, width - 1)
-      const y = within(placeY, height - 1)
-      if (isBlack && (x != placeX || y != placeY)) {
-        for (let channel: usize = 0; channel < 12; channel += 4) store<f32>(out + channel, <f32>offset)
+      const across = f64x2.mul(f64x2.splat(<f64>column), columnStep)
+      const place = f64x2.add(f64x2.add(first, across), down)
+      const inside = f64x2.pmin(last, f64x2.pmax(f64x2.splat(0), place))
+      if (isBlack && v128.any_true(f64x2.ne(inside, place))) {
+        v128.store64_lane(out, f32x4.demote_f64x2_zero(offsets), 0)
+        store<f32>(out + 8, <f32>offset)
         continue
       }
-      const left = Math.floor(x)
-      const top = Math.floor(y)
-      const at = data + <usize>(3 * (<i32>top * width + <i32>left))
-      const next: usize = <i32>left < width - 1 ? 3 : 0
-      const below: usize = <i32>top < height - 1 ? 3 * width : 0
-      for (let channel: usize = 0; channel < 3; channel++) {
-        const value = between(at + channel, next, below, x - left, y - top)
-        store<f32>(out + (channel << 2), <f32>(value * scale + offset))
-      }
+      const pixel = f64x2.floor(inside)
+      const rest = f64x2.sub(inside, pixel)
+      const whole = i32x4.trunc_sat_f64x2_s_zero(pixel)
+      const left = i32x4.extract_lane(whole, 0)
+      const top = i32x4.extract_lane(whole, 1)
+      const at = data + <usize>(3 * (top * width + left))
+      const next: usize = left < width - 1 ? 3 : 0
+      const below: usize = top < height - 1 ? 3 * width : 0
+      const a = color(at)
+      const b = color(at + next)
+      const c = color(at + below)
+      const d = color(at + below + next)
+      const right = f64x2.extract_lane(rest, 0)
+      const beneath = f64x2.extract_lane(rest, 1)
+      const redGreen = amid(lower(a), lower(b), lower(c), lower(d), right, beneath)
+      const blue = amid(upper(a), upper(b), upper(c), upper(d), right, beneath)
+      v128.store64_lane(out, scaled(redGreen, scales, offsets), 0)
+      v128.store32_lane(out + 8, scaled(blue, scales, offsets), 0)
     }
   }
 }
 
-function within(value: f64, last: i32): f64 {
-  return min(<f64>last, max(0, value))
+function scaled(values: v128, scales: v128, offsets: v128): v128 {
+  return f32x4.demote_f64x2_zero(f64x2.add(f64x2.mul(values, scales), offsets))
 }
 
-/** Bilinear interpolation. */
-function between(at: usize, next: usize, below: usize, right: f64, down: f64): f64 {
-  const upper = <f64>load<u8>(at) * (1 - right) + <f64>load<u8>(at + next) * right
-  const lower = <f64>load<u8>(at + below) * (1 - right) + <f64>load<u8>(at + below + next) * right
-  return upper * (1 - down) + lower * down
+function within(value: f64, last: i32): f64 {
+  return min(<f64>last, max(0, value))
 }

@@ -24,6 +24,11 @@ export function colorSums(
   out: usize,
 ): void {
   const start = data - <usize>(first * line + 3 * leftmost)
+  // Across and down together.
+  const origin = f64x2(originX, originY)
+  const straight = f64x2.splat(axisY)
+  const turned = f64x2(axisX, -axisX)
+  const last = f64x2(<f64>(width - 1), <f64>(height - 1))
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++, out += 24) {
       let redGreen = f64x2.splat(0)
@@ -32,15 +37,18 @@ export function colorSums(
         const v = load<f64>(along + (<usize>j << 3))
         for (let i = column * places; i < (column + 1) * places; i++) {
           const u = load<f64>(across + (<usize>i << 3))
-          const x = within(originX + unit * (u * axisY + v * axisX) - 0.5, width - 1)
-          const y = within(originY + unit * (v * axisY - u * axisX) - 0.5, height - 1)
-          const left = Math.floor(x)
-          const top = Math.floor(y)
-          const right = x - left
-          const down = y - top
-          const at = start + <usize>(<i32>top * line + 3 * <i32>left)
-          const next: usize = <i32>left < width - 1 ? 3 : 0
-          const below: usize = <i32>top < height - 1 ? line : 0
+          const way = f64x2.add(f64x2.mul(f64x2(u, v), straight), f64x2.mul(f64x2(v, u), turned))
+          const place = f64x2.sub(f64x2.add(origin, f64x2.mul(f64x2.splat(unit), way)), f64x2.splat(0.5))
+          const inside = insideOf(place, last)
+          const pixel = f64x2.floor(inside)
+          const whole = i32x4.trunc_sat_f64x2_s_zero(pixel)
+          const left = i32x4.extract_lane(whole, 0)
+          const top = i32x4.extract_lane(whole, 1)
+          const right = f64x2.extract_lane(f64x2.sub(inside, pixel), 0)
+          const down = f64x2.extract_lane(f64x2.sub(inside, pixel), 1)
+          const at = start + <usize>(top * line + 3 * left)
+          const next: usize = left < width - 1 ? 3 : 0
+          const below: usize = top < height - 1 ? line : 0
           const a = color(at)
           const b = color(at + next)
           const c = color(at + below)
@@ -61,11 +69,11 @@ function color(at: usize): v128 {
 }
 
 function lower(codes: v128): v128 {
-  return f64x2.convert_low_i32x4_u(codes)
+  return f64x2.convert_low_i32x4_s(codes)
 }
 
 function upper(codes: v128): v128 {
-  return f64x2.convert_low_i32x4_u(v128.shuffle<i64>(codes, codes, 1, 1))
+  return f64x2.convert_low_i32x4_s(v128.shuffle<i64>(codes, codes, 1, 1))
 }
 
 /** Bilinear interpolation of two channels. */
@@ -110,7 +118,7 @@ export function colorsAt(
     for (let column = 0; column < size; column++, out += 12) {
       const across = f64x2.mul(f64x2.splat(<f64>column), columnStep)
       const place = f64x2.add(f64x2.add(first, across), down)
-      const inside = f64x2.pmin(last, f64x2.pmax(f64x2.splat(0), place))
+      const inside = insideOf(place, last)
       if (isBlack && v128.any_true(f64x2.ne(inside, place))) {
         v128.store64_lane(out, f32x4.demote_f64x2_zero(offsets), 0)
         store<f32>(out + 8, <f32>offset)
@@ -142,6 +150,7 @@ function scaled(values: v128, scales: v128, offsets: v128): v128 {
   return f32x4.demote_f64x2_zero(f64x2.add(f64x2.mul(values, scales), offsets))
 }
 
-function within(value: f64, last: i32): f64 {
-  return min(<f64>last, max(0, value))
+/** The place in the picture that is nearest to one. */
+function insideOf(place: v128, last: v128): v128 {
+  return f64x2.pmin(last, f64x2.pmax(f64x2.splat(0), place))
 }

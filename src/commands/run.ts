@@ -3,6 +3,7 @@ import { UsageError } from '../checking/usage-error.ts'
 import { TOOL } from '../judge/tool.ts'
 import { forTerminal } from '../report/safe.ts'
 import { didYouMean } from '../text/nearest.ts'
+import { startEarly } from './start-early.ts'
 
 interface Named {
   readonly about: string
@@ -93,7 +94,7 @@ export async function run(argv: readonly string[], host: Host): Promise<number> 
     host.stderr.write(`There is no command ${named} Run portrait-gate --help for the commands.\n`)
     return EXIT.trouble
   }
-  const early = await startEarly(command, rest, host.workers)
+  const early = command.measures ? await startEarly(rest, host) : null
   try {
     return await (await command.load())(rest, { ...host, ...(early && { early }) })
   } catch (error) {
@@ -103,13 +104,6 @@ export async function run(argv: readonly string[], host: Host): Promise<number> 
   } finally {
     await early?.close()
   }
-}
-
-/** A worker starts while the command is loaded and reads its spec. */
-async function startEarly({ measures }: Named, args: readonly string[], workers: number) {
-  if (!measures || workers === 0 || args.includes('--help') || args.includes('-h')) return null
-  const { Early } = await import('../pool/early.ts')
-  return new Early(workers)
 }
 
 function help(): string {

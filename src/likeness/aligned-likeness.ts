@@ -7,7 +7,7 @@ import {
 } from '../kernels/grids.ts'
 import { limitsOf, PATIENT } from './align-grids.ts'
 import { facesMayMatch, onFace } from './face-trial.ts'
-import { type LazyLikeness, type Likeness, likeness } from './grid-likeness.ts'
+import { FINER, type LazyLikeness, type Likeness, likeness } from './grid-likeness.ts'
 import { IDENTITY } from './luma-grid.ts'
 import type { ReadySignature, Way } from './ready-signature.ts'
 
@@ -65,7 +65,7 @@ export function faceLikenessEachWay(a: ReadySignature, b: ReadySignature): Recor
   return { plain: by('plain'), mirror: by('mirror') }
 }
 
-/** @param tried whether faces that can't be one are given up before they are aligned */
+/** @param tried whether one pair of many is compared: faces that can't be one are given up before they are aligned, and less closely */
 function faceLikenessBy(
   grids: Grids,
   a: ReadySignature,
@@ -78,7 +78,8 @@ function faceLikenessBy(
   const [one, other] = [a.coarseFace, b.coarseFace]
   if (tried && one && other && !facesMayMatch(grids, one.plain, other[way], head ?? IDENTITY)) return null
   const starts = head ? [IDENTITY, onFace(head)] : [IDENTITY]
-  return alignedLikeness(grids, grids.hold(a.face.plain), grids.hold(b.face[way]), BY_IRISES, starts)
+  const faces = [grids.hold(a.face.plain), grids.hold(b.face[way])] as const
+  return alignedLikeness(grids, ...faces, BY_IRISES, starts, tried ? [] : FINER)
 }
 
 /** How alike the frames are as a whole, one of them perhaps cropped a little; null when they don't correlate by `least` either way round. */
@@ -113,6 +114,7 @@ function alignedLikeness(
   second: HeldGrid,
   limits: AlignmentLimits,
   starts: readonly Similarity[],
+  finer: readonly number[] = [],
 ): LazyLikeness | null {
   let best: HeldGrid | null = null
   let most = -1
@@ -126,5 +128,5 @@ function alignedLikeness(
       best = aligned
     }
   }
-  return best && likeness(grids, first, best)
+  return best && likeness(grids, first, best, finer)
 }

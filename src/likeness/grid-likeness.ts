@@ -40,7 +40,7 @@ const SIGMAS = [0.4, 0.6, 0.8, 1, 1.3, 1.6]
  * How much less or more is tried then, one after the other, sigmas in cells.
  * @choice half of what lies between two of those above, and half of that each time: two that correlate as highly differ by 0.03 in local likeness
  */
-const FINER = [0.1, 0.05, 0.025]
+export const FINER = [0.1, 0.05, 0.025]
 
 /** Product of two standard deviations below which there is nothing to correlate, codes². @choice far below one code in one cell. */
 const FLAT = 1e-6
@@ -48,9 +48,17 @@ const FLAT = 1e-6
 /** How far a blur reaches, sigmas. @choice no source: what is beyond weighs under a twentieth. */
 const BLUR_REACH = 2.5
 
-/** Of two grids, the second aligned with the first. */
-export function likeness(grids: Grids, first: HeldGrid, second: HeldGrid): LazyLikeness {
-  const [a, b] = equallySharp(grids, first, second)
+/**
+ * Of two grids, the second aligned with the first.
+ * @param finer how much less or more blur is tried around the best: {@link FINER}, or nothing where many pairs are compared and limits leave room
+ */
+export function likeness(
+  grids: Grids,
+  first: HeldGrid,
+  second: HeldGrid,
+  finer: readonly number[],
+): LazyLikeness {
+  const [a, b] = equallySharp(grids, first, second, finer)
   const { whole, spreadA, spreadB } = jointStats(grids.jointSums(a, b))
   const gains = [CONTRAST / (spreadA || 1), CONTRAST / (spreadB || 1)] as const
   let known: number | null = null
@@ -85,7 +93,12 @@ function jointStats({ count: n, sumA, sumB, squaresA, squaresB, products }: Join
 }
 
 /** Both grids, the sharper one blurred as far as makes it most like the other. */
-function equallySharp(grids: Grids, a: HeldGrid, b: HeldGrid): readonly [HeldGrid, HeldGrid] {
+function equallySharp(
+  grids: Grids,
+  a: HeldGrid,
+  b: HeldGrid,
+  finer: readonly number[],
+): readonly [HeldGrid, HeldGrid] {
   const aIsSharper = detail(grids, a, b) > detail(grids, b, a)
   const [sharp, soft] = aIsSharper ? [a, b] : [b, a]
   let best = { sigma: 0, grid: sharp, likeness: grids.correlation(sharp, soft) }
@@ -98,7 +111,7 @@ function equallySharp(grids: Grids, a: HeldGrid, b: HeldGrid): readonly [HeldGri
     return true
   }
   SIGMAS.every(isBetter)
-  if (best.sigma > 0) for (const step of FINER) isBetter(best.sigma - step) || isBetter(best.sigma + step)
+  if (best.sigma > 0) for (const step of finer) isBetter(best.sigma - step) || isBetter(best.sigma + step)
   return aIsSharper ? [best.grid, soft] : [soft, best.grid]
 }
 

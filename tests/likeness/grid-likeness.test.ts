@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { type ByteGrid, withGrids } from '../../src/kernels/grids.ts'
-import { likeness } from '../../src/likeness/grid-likeness.ts'
+import { FINER, likeness } from '../../src/likeness/grid-likeness.ts'
 import { seeded } from '../random.ts'
 
 const [COLUMNS, ROWS] = [44, 52]
@@ -48,7 +48,12 @@ test.each([0.3, 0.4, 0.45, 0.5, 0.55, 0.6, 0.7, 0.9, 1.1, 1.2, 1.5])(
   (sigma) => {
     const sharp = texture(5)
     withGrids((grids) => {
-      const found = likeness(grids, grids.hold(gridOf(sharp)), grids.hold(gridOf(blurred(sharp, sigma))))
+      const found = likeness(
+        grids,
+        grids.hold(gridOf(sharp)),
+        grids.hold(gridOf(blurred(sharp, sigma))),
+        FINER,
+      )
       expect(found.local()).toBeGreaterThan(0.99)
     })
   },

@@ -52,6 +52,7 @@ export const Doubt = Type.Union([
   Type.Literal('frames-unclear'),
   Type.Literal('eyes-too-small-for-focus'),
   Type.Literal('eyes-too-small-for-halos'),
+  Type.Literal('halos-of-grain'),
   Type.Literal('picture-too-small-for-traces'),
   Type.Literal('eyes-without-edges'),
   Type.Literal('eyes-behind-reflections'),

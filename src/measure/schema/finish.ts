@@ -96,6 +96,9 @@ export const Focus = Type.Object(
           'Height of the halos beside strong edges at the eyes, in percent of the height of the edge; null where the eyes are too small in the file.',
       }),
     ),
+    haloOfGrainPct: orNull(
+      Type.Number({ minimum: 0, description: 'How much of haloPct grain may be; null where that is null.' }),
+    ),
     ...sureness,
   },
   closed,

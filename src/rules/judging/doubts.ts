@@ -20,6 +20,7 @@ const SENTENCES: Record<Doubt, string> = {
   'chin-implausible': 'the chin found does not fit the proportions of a face',
   'eyes-too-small-for-focus': 'the eyes are too small in the file to read their sharpness',
   'eyes-too-small-for-halos': 'the eyes are too small in the file to tell halos from lashes',
+  'halos-of-grain': 'the picture is grainy, and grain beside edges looks like halos',
   'picture-too-small-for-traces': 'the picture is too small to look for traces of resizing',
   'eyes-without-edges': 'the eyes show too little detail (closed, in shade, behind dark lenses)',
   'eyes-behind-reflections': 'reflections cover the eyes, and what looks sharp may be the reflections',

@@ -14,6 +14,7 @@ function focus(change: Partial<Focus>): Partial<Measurements> {
     finestEdgePx: 0.6,
     sharperPlace: null,
     haloPct: 14,
+    haloOfGrainPct: 0,
     confidence: 0.9,
     doubts: [],
   }

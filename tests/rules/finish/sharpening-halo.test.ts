@@ -19,6 +19,25 @@ testCases(sharpeningHalo, [
     ],
   },
   {
+    what: 'over it, which grain may be',
+    options: max,
+    measured: focus({ haloPct: 28, haloOfGrainPct: 4 }),
+    verdict: 'unsure',
+    says: ['the picture is grainy, and grain beside edges looks like halos'],
+  },
+  {
+    what: 'over it by more than grain adds',
+    options: max,
+    measured: focus({ haloPct: 28, haloOfGrainPct: 2 }),
+    verdict: 'fail',
+  },
+  {
+    what: 'grainy, but within it',
+    options: max,
+    measured: focus({ haloPct: 24, haloOfGrainPct: 8 }),
+    verdict: 'pass',
+  },
+  {
     what: 'eyes too small to tell halos from lashes',
     options: max,
     measured: focus({ haloPct: null }),

@@ -129,6 +129,7 @@ export const GOOD: Measurements = {
       finestEdgePx: 0.6,
       sharperPlace: null,
       haloPct: 14,
+      haloOfGrainPct: 0,
       confidence: 0.9,
       doubts: [],
     },

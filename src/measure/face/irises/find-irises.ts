@@ -7,7 +7,10 @@ import { meshEyes, type Opening, openingOf, type Place } from './mesh-eyes.ts'
 export interface FoundIrises {
   /** Middle of each iris, the left in the frame first, px. */
   readonly irises: readonly [Place, Place]
-  /** False when one of them could not be read in the picture: it stands then where the mesh has the eye. */
+  /**
+   * False when one of them could not be read in the picture: it stands then where the mesh has the eye, or as far beside it as the other, where
+   * that one looks aside.
+   */
   readonly irisesSeen: boolean
 }
 
@@ -57,8 +60,11 @@ export function findIrises(picture: RgbPicture, mesh: readonly MeshPoint[]): Fou
   const apart = Math.abs((aside[0] ?? 0) - (aside[1] ?? 0))
   if (aside.every((way) => way !== null) && apart > MOST_APART * eyeDistance)
     return { irises: places, irisesSeen: false }
+  const looks = aside[0] ?? aside[1] ?? 0
+  const way = Math.abs(looks) > MOST_APART * eyeDistance ? looks : 0
+  const moved = ([x, y]: Place): Place => [x + way * Math.cos(lean), y + way * Math.sin(lean)]
   return {
-    irises: [fits[0] ?? left, fits[1] ?? right],
+    irises: [fits[0] ?? moved(left), fits[1] ?? moved(right)],
     irisesSeen: fits.every((fit) => fit !== null),
   }
 }

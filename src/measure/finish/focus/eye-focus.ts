@@ -6,7 +6,7 @@ import { EYE_FOCUS_LEAST_EYE_DISTANCE_PX, HALO_LEAST_EYE_DISTANCE_PX } from '../
 import type { Doubt, Face, Focus } from '../../schema/measurements.ts'
 import type { Reflections } from '../glare/see-reflections.ts'
 import { FINEST_PX } from './edge-spread-model.ts'
-import { haloOf } from './halo.ts'
+import { type Halo, haloOf } from './halo.ts'
 import { hiddenEyes } from './hidden-eyes.ts'
 import { areAlike, edgeSpread, type Spread, sharper } from './spread.ts'
 
@@ -73,8 +73,13 @@ export function measureFocus(
     return noFocus([...face.doubts, ...why])
   }
   const finest = Math.sqrt(sharperEye.variance)
-  const bare =
-    halo && eyeDistance >= HALO_LEAST_EYE_DISTANCE_PX ? patches.filter((_, eye) => !hidden[eye]) : []
+  const halos =
+    halo && eyeDistance >= HALO_LEAST_EYE_DISTANCE_PX
+      ? patches.flatMap((patch, eye) => {
+          const { grain } = eyes[eye] ?? sharperEye
+          return (hidden[eye] ? null : haloOf(patch, finest, Math.sqrt(grain), scale)) ?? []
+        })
+      : []
   const doubts: Doubt[] = [...face.doubts]
   const isSharper = (spread: Spread | null) =>
     spread !== null && !areAlike(spread, sharperEye) && Math.sqrt(spread.variance) < SHARPER * finest
@@ -89,14 +94,15 @@ export function measureFocus(
     rightPx: sigmaPx(eyes[1], scale),
     finestEdgePx: finest,
     sharperPlace: beside ?? null,
-    haloPct: meanHalo(bare.flatMap((patch) => haloOf(patch, finest, scale) ?? [])),
+    haloPct: meanOf(halos, 'height'),
+    haloOfGrainPct: meanOf(halos, 'ofGrain'),
     confidence: face.confidence,
     doubts,
   }
 }
 
-function meanHalo(halos: readonly number[]): number | null {
-  return halos.length === 0 ? null : halos.reduce((sum, halo) => sum + halo, 0) / halos.length
+function meanOf(halos: readonly Halo[], part: keyof Halo): number | null {
+  return halos.length === 0 ? null : halos.reduce((sum, halo) => sum + halo[part], 0) / halos.length
 }
 
 function sigmaPx(spread: Spread | null, scale: number): number | null {
@@ -112,6 +118,7 @@ export function noFocus(doubts: readonly Doubt[]): Focus {
     finestEdgePx: null,
     sharperPlace: null,
     haloPct: null,
+    haloOfGrainPct: null,
     confidence: 0,
     doubts: [...doubts],
   }

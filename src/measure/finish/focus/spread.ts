@@ -1,12 +1,9 @@
 import type { Patch } from '../../../imaging/patch.ts'
-import { fitEdgeSpread } from './edge-spread-fit.ts'
+import { type EdgeSpreadFit, fitEdgeSpread } from './edge-spread-fit.ts'
 import { ringSpectrum } from './ring-spectrum.ts'
 
-/** How far the edges of a patch are blurred: the variance of the Gaussian, and its standard error, both in px². */
-export interface Spread {
-  readonly variance: number
-  readonly error: number
-}
+/** How far the edges of a patch are blurred: the variance of the Gaussian, and its standard error, both in px²; and the power of its grain, codes². */
+export type Spread = EdgeSpreadFit
 
 /**
  * Lowest frequency that is read, cycles per pixel at an inter-eye distance of 240 px: below it is how a face is built, not how sharp it is.
@@ -48,5 +45,9 @@ export function sharper(a: Spread | null, b: Spread | null): Spread | null {
   if (!areAlike(a, b)) return a.variance < b.variance ? a : b
   const [weightA, weightB] = [a.error ** -2, b.error ** -2]
   const total = weightA + weightB
-  return { variance: (weightA * a.variance + weightB * b.variance) / total, error: total ** -0.5 }
+  return {
+    variance: (weightA * a.variance + weightB * b.variance) / total,
+    error: total ** -0.5,
+    grain: (a.grain + b.grain) / 2,
+  }
 }

@@ -90,6 +90,26 @@ test('without an iris to see, the mesh tells where the eyes are', async () => {
   }
 })
 
+test.each([0, 1] as const)(
+  'of two eyes that look aside, one that cannot be read, %i, stands as far aside as the other',
+  async (hidden) => {
+    const { picture, eyes, distance } = await sitter(4)
+    const mesh = meshOf(moved(eyes, 0.095 * distance, 0))
+    const { irises, irisesSeen } = findIrises(covered(picture, eyes[hidden], 0.3 * distance), mesh)
+    expect(irisesSeen).toBe(false)
+    for (const [eye, [x]] of irises.entries())
+      expect(Math.abs(x - (eyes[eye] as Place)[0]) / distance).toBeLessThan(0.02)
+  },
+)
+
+/** The same with a gray square over a place. */
+function covered({ data, width, height }: RgbPicture, [x, y]: Place, reach: number): RgbPicture {
+  const out = Uint8Array.from(data)
+  for (let row = Math.round(y - reach); row <= y + reach; row++)
+    out.fill(150, 3 * (row * width + Math.round(x - reach)), 3 * (row * width + Math.round(x + reach)))
+  return { data: out, width, height }
+}
+
 function mirrored({ data, width, height }: RgbPicture): RgbPicture {
   const out = new Uint8Array(data.length)
   for (let y = 0; y < height; y++) {

@@ -50,9 +50,12 @@ function expected(radius: number, amount: number, beyond: number): number {
   return (100 * (highest - at(top + beyond))) / (2 * highest - 1)
 }
 
+/** Their height, beside edges without grain. */
+const heightOf = (patch: Patch) => haloOf(patch, SIGMA, 0, 1)?.height ?? Number.NaN
+
 describe('haloOf', () => {
   test('edges that were only blurred have none', () => {
-    expect(haloOf(saved(bars()), SIGMA, 1)).toBeCloseTo(0, 1)
+    expect(heightOf(saved(bars()))).toBeCloseTo(0, 1)
   })
 
   test.each([
@@ -61,27 +64,35 @@ describe('haloOf', () => {
     [1.2, 2],
     [2, 2],
   ])('an unsharp mask of %f px and %f times is read as its formula has it', (radius, amount) => {
-    const halo = haloOf(saved(sharpened(bars(), radius, amount)), SIGMA, 1) ?? Number.NaN
+    const halo = heightOf(saved(sharpened(bars(), radius, amount)))
     expect(Math.abs(halo - expected(radius, amount, 2))).toBeLessThan(1.5)
   })
 
   test('the contrast of the picture has no say', () => {
     const [soft, hard] = [bars(100, 140), bars(40, 200)].map((patch) =>
-      haloOf(saved(sharpened(patch, 1.2, 1.5)), SIGMA, 1),
+      heightOf(saved(sharpened(patch, 1.2, 1.5))),
     )
-    expect(Math.abs((soft ?? 0) - (hard ?? 99))).toBeLessThan(0.5)
+    expect(Math.abs((soft as number) - (hard as number))).toBeLessThan(0.5)
   })
 
   test('grain of 2 codes hardly moves it', () => {
     const patch = sharpened(bars(), 1.2, 1.5)
     const random = gaussian(7)
     const grainy = { ...patch, luma: patch.luma.map((value) => value + 2 * random()) }
-    const clean = haloOf(saved(patch), SIGMA, 1) ?? 0
-    expect(Math.abs((haloOf(saved(grainy), SIGMA, 1) ?? 0) - clean)).toBeLessThan(6)
+    const clean = heightOf(saved(patch))
+    expect(Math.abs(heightOf(saved(grainy)) - clean)).toBeLessThan(6)
+  })
+
+  test('what grain may add is told, the more the lower the edges are', () => {
+    const [low, high] = [bars(100, 140), bars(40, 200)].map(
+      (patch) => haloOf(saved(patch), SIGMA, 6, 1)?.ofGrain,
+    )
+    expect(low).toBeCloseTo(85 * (6 / 40 - 0.05), 0)
+    expect(high).toBe(0)
   })
 
   test('a patch without edges tells nothing', () => {
     const flat = { luma: new Float32Array(64 * 64).fill(120), width: 64, height: 64 }
-    expect(haloOf(flat, SIGMA, 1)).toBeNull()
+    expect(haloOf(flat, SIGMA, 0, 1)).toBeNull()
   })
 })

@@ -63,19 +63,20 @@ describe.each([1, 2])('mosaic %i, blurred', (seed) => {
 describe('of two spreads', () => {
   test('the smaller is the sharper', () => {
     const [a, b] = [
-      { variance: 1, error: 0.1 },
-      { variance: 1.5, error: 0.1 },
+      { variance: 1, error: 0.1, grain: 2 },
+      { variance: 1.5, error: 0.1, grain: 2 },
     ]
     expect(sharper(a, b)).toBe(a)
     expect(sharper(b, a)).toBe(a)
   })
   test('those that can not be told apart count as their mean, the better known one more', () => {
-    const both = sharper({ variance: 1, error: 0.1 }, { variance: 1.2, error: 0.2 })
+    const both = sharper({ variance: 1, error: 0.1, grain: 2 }, { variance: 1.2, error: 0.2, grain: 4 })
     expect(both?.variance).toBeCloseTo(1.04, 9)
     expect(both?.error).toBeCloseTo(Math.sqrt(1 / 125), 9)
+    expect(both?.grain).toBe(3)
   })
   test('the one that is known stands for both', () => {
-    const a = { variance: 1, error: 0.1 }
+    const a = { variance: 1, error: 0.1, grain: 2 }
     expect(sharper(null, a)).toBe(a)
     expect(sharper(a, null)).toBe(a)
     expect(sharper(null, null)).toBeNull()

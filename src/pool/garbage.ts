@@ -6,6 +6,8 @@ import { runInNewContext } from 'node:vm'
 const GROWING_PERCENT = 300
 // Bytes outside the heap of a worker that wait to be collected: the pixels of a portrait of 24 million are half of it.
 const MOST_WAITING = 128 * 1024 ** 2
+// Fewest bytes on the heap of a thread that only judges and tells that are worth collecting; more wait where more is in use.
+const LEAST_ON_HEAP = 16 * 1024 ** 2
 
 /**
  * Lets heaps grow to four times what lived after the last collection before garbage is collected again. Pixels count as
@@ -26,32 +28,45 @@ export function collectNow(): void {
   collector()()
 }
 
-/** Collects a thread's garbage by what it holds outside of its heap, for which V8 knows of no limit. */
+/** Collects a thread's garbage by what it holds: outside of its heap, for which V8 knows of no limit, or on it, too. */
 export class Garbage {
-  readonly #outside: () => number
+  readonly #held: () => number
   readonly #collect: () => void
+  readonly #most: (used: number) => number
   /** What was held after the last collection, and is in use. */
   #used = 0
 
   /**
-   * @param outside bytes that this thread holds outside of its heap, garbage or not
+   * @param held bytes that this thread holds, garbage or not
    * @param collect collects this thread's garbage
+   * @param most bytes that may wait to be collected beside what is in use
    */
-  constructor(outside = () => getHeapStatistics().external_memory, collect: () => void = collector()) {
-    this.#outside = outside
+  constructor(
+    held = () => getHeapStatistics().external_memory,
+    collect: () => void = collector(),
+    most: (used: number) => number = () => MOST_WAITING,
+  ) {
+    this.#held = held
     this.#collect = collect
+    this.#most = most
+  }
+
+  /** For a thread without pixels, whose heap would grow as those of workers may. */
+  static ofHeap(): Garbage {
+    const held = () => getHeapStatistics().used_heap_size + getHeapStatistics().external_memory
+    return new Garbage(held, collector(), (used) => Math.max(used, LEAST_ON_HEAP))
   }
 
   /** To be called when a file was measured and nothing holds its pixels any more. */
   async lookAfter(): Promise<void> {
-    if (this.#outside() - this.#used <= MOST_WAITING) return
+    if (this.#held() - this.#used <= this.#most(this.#used)) return
     // Memory outside the heap is swept beside this thread, which the next collection waits for, and given back in a turn
     // of its own.
     for (let n = 0; n < 2; n++) {
       this.#collect()
       await setImmediate()
     }
-    this.#used = this.#outside()
+    this.#used = this.#held()
   }
 }
 

@@ -39,3 +39,23 @@ test('the pixels of a picture are given back', async () => {
   await garbage.lookAfter()
   expect(outside()).toBeLessThan(before + 50_000_000)
 })
+
+test('as much as is in use may wait where that is asked for', async () => {
+  let [held, collected] = [100, 0]
+  const garbage = new Garbage(
+    () => held,
+    () => {
+      collected++
+      held = 60
+    },
+    (used) => used,
+  )
+  await garbage.lookAfter()
+  expect([collected, held]).toEqual([2, 60])
+  held = 120
+  await garbage.lookAfter()
+  expect(collected).toBe(2)
+  held = 121
+  await garbage.lookAfter()
+  expect(collected).toBe(4)
+})

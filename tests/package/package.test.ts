@@ -34,7 +34,7 @@ test('the package holds code, networks, types and pages, but no source maps and 
     installed.files.map((path) => /(?:\.d)?\.[^./]+$/.exec(path)?.[0].replace('.d.mts', '.d.ts') ?? path),
   )
   expect([...ends].sort()).toEqual([
-    ...['.d.ts', '.js', '.json', '.md', '.png', '.svg', '.tflite', '.txt', '.wasm', 'LICENSE'],
+    ...['.cjs', '.d.ts', '.js', '.json', '.md', '.png', '.svg', '.tflite', '.txt', '.wasm', 'LICENSE'],
   ])
 })
 

@@ -32,6 +32,13 @@ const LEAST_OPEN = 0.5
 const MOST_APART = 0.08
 
 /**
+ * The same square to it: where one is higher by more, a light on a lens or a lid was taken for it.
+ * @tuned on 219 faces: marked photographs, copies of them and drawn sitters differ by 3.1 % at most, 47 photographs of packages by 4.4; a light on a
+ *   lens was 6.6 % too high
+ */
+const MOST_ASKEW = 0.05
+
+/**
  * How much higher than the middle of the iris's visible edge its own is, share of the distance between both eyes: the upper lid hides
  * more of it.
  * @tuned on 102 eyes of 51 photographs with published marks of the pupils
@@ -56,9 +63,10 @@ export function findIrises(picture: RgbPicture, mesh: readonly MeshPoint[]): Fou
       : null
   }
   const fits = [read(0), read(1)] as const
-  const aside = fits.map((fit, eye) => fit && alongOf(fit, places[eye as 0 | 1], lean))
-  const apart = Math.abs((aside[0] ?? 0) - (aside[1] ?? 0))
-  if (aside.every((way) => way !== null) && apart > MOST_APART * eyeDistance)
+  const ways = (direction: number) =>
+    fits.map((fit, eye) => fit && alongOf(fit, places[eye as 0 | 1], direction))
+  const aside = ways(lean)
+  if (apart(aside) > MOST_APART * eyeDistance || apart(ways(lean + Math.PI / 2)) > MOST_ASKEW * eyeDistance)
     return { irises: places, irisesSeen: false }
   const looks = aside[0] ?? aside[1] ?? 0
   const way = Math.abs(looks) > MOST_APART * eyeDistance ? looks : 0
@@ -67,6 +75,11 @@ export function findIrises(picture: RgbPicture, mesh: readonly MeshPoint[]): Fou
     irises: [fits[0] ?? moved(left), fits[1] ?? moved(right)],
     irisesSeen: fits.every((fit) => fit !== null),
   }
+}
+
+/** How much two ways differ; 0 where one is not known. */
+function apart([left, right]: readonly (number | null | undefined)[]): number {
+  return left != null && right != null ? Math.abs(left - right) : 0
 }
 
 /** Whether a circle can be the edge of an iris that shows: clear on both sides, of a size that irises have, and between lids that are open. */

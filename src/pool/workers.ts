@@ -4,7 +4,7 @@ import type { EntriesPlace } from '../cache/entries.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unmeasured } from '../measure/schema/unmeasured.ts'
-import { compileWhatRuns } from './compiling.ts'
+import { compileAsUsual, compileWhatRuns } from './compiling.ts'
 import type { Postponed, Task, WorkerData } from './measuring-worker.ts'
 
 /** What one file may take; more makes a failed row of it. */
@@ -101,6 +101,7 @@ export class Workers {
 
   async close(): Promise<void> {
     await this.#pool.destroy()
+    compileAsUsual()
   }
 }
 

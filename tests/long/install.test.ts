@@ -28,7 +28,7 @@ const npm = (cwd: string, ...args: readonly string[]) =>
 
 // What a build needs; pictures are none of it.
 const NEEDED =
-  /^(?:src|scripts|examples|schemas|docs|tests)\/.*\.(?:ts|json|md|yaml)$|^[^/]+\.(?:json|md|yml)$|^LICENSE$|^\.gitignore$/
+  /^(?:src|scripts|examples|schemas|docs|tests)\/.*\.(?:c?ts|json|md|yaml)$|^[^/]+\.(?:json|md|yml)$|^LICENSE$|^\.gitignore$/
 
 let temp = ''
 let repository: Repository

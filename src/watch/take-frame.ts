@@ -7,6 +7,7 @@ import { sniff } from '../measure/file/container/sniff.ts'
 import { isRaw, isRawWhole, rawContent } from '../measure/file/raw/raw-content.ts'
 import { type FileContent, LIMITS, readHashed } from '../measure/file/read-file.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import { Garbage } from '../pool/garbage.ts'
 import type { Warm } from '../pool/warm.ts'
 import type { FrameEntry, LeftEntry, SeenFile } from '../session-log/entry.ts'
 import type { Session } from '../session-log/session.ts'
@@ -35,6 +36,7 @@ export class FrameTaker {
   readonly #passedOver = new Set<string>()
   /** What no frame is in just now. */
   readonly #memories: FileMemory[] = []
+  readonly #garbage = Garbage.ofHeap()
 
   constructor(means: TakingMeans) {
     this.#means = means
@@ -47,6 +49,7 @@ export class FrameTaker {
       return await this.#takeFrom(candidate, memory)
     } finally {
       this.#memories.push(memory)
+      await this.#garbage.lookAfter()
     }
   }
 

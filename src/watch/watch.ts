@@ -4,7 +4,6 @@ import type { Candidate } from '../arrivals/candidate.ts'
 import type { FolderNews } from '../arrivals/folder-watch.ts'
 import { frameGroups } from '../frames/needs.ts'
 import type { Standard } from '../judge/standard.ts'
-import { Garbage } from '../pool/garbage.ts'
 import { type Warm, warm } from '../pool/warm.ts'
 import type { Deed } from '../session-log/entry.ts'
 import { Session } from '../session-log/session.ts'
@@ -60,7 +59,6 @@ export class Watch {
   readonly #judged = new Map<string, JudgedFrame>()
   readonly #notes: Notes
   readonly #picks: PickWriter
-  readonly #garbage = Garbage.ofHeap()
 
   private constructor(options: WatchOptions, session: Session, notes: Notes) {
     this.#options = options
@@ -182,9 +180,7 @@ export class Watch {
 
   async #take(candidate: Candidate) {
     try {
-      const taken = await this.#taker.take(candidate)
-      await this.#garbage.lookAfter()
-      return taken
+      return await this.#taker.take(candidate)
     } catch (error) {
       if (this.#options.signal.aborted) return 'not-whole' as const
       const words = error instanceof Error ? error.message : String(error)

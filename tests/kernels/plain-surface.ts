@@ -1,3 +1,4 @@
+import { surfaceAt } from '../../src/imaging/surface.ts'
 import type { FitLimits } from '../../src/kernels/surfaces.ts'
 import { mirrorUpper, solveSystem } from '../../src/numbers/linear-system.ts'
 import { upperMedian } from '../../src/numbers/quantile.ts'
@@ -35,16 +36,6 @@ export function fittedPlainly(
   let kept = 0
   for (const weight of weights) if (weight > 0) kept++
   return { surface, sigma, kept }
-}
-
-function surfaceAt(surface: Surface, x: number, y: number): number {
-  const c0 = surface[0] as number
-  const c1 = surface[1] as number
-  const c2 = surface[2] as number
-  const c3 = surface[3] as number
-  const c4 = surface[4] as number
-  const c5 = surface[5] as number
-  return c0 + c1 * x + c2 * y + c3 * x * x + c4 * x * y + c5 * y * y
 }
 
 /** Robust standard deviation of the residuals, at least `floor`. */

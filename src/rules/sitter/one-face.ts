@@ -74,7 +74,7 @@ function severalFaces(faces: number): Finding {
     measured: count(faces, 'face'),
     expected: EXPECTED,
     reason: `There are ${faces} faces in the picture; the spec asks for 1.`,
-    fix: 'Choose a frame with the sitter alone, or crop out the other person.',
+    fix: `Choose a frame with the sitter alone, or crop out the other ${faces === 2 ? 'person' : 'people'}.`,
   }
 }
 

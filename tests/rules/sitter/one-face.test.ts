@@ -22,7 +22,7 @@ testCases(oneFace, [
     options: true,
     measured: face({ count: 2, others: [other(0.3, 0.9)] }),
     verdict: 'fail',
-    says: ['There are 2 faces', 'Choose a frame with the sitter alone'],
+    says: ['There are 2 faces', 'Choose a frame with the sitter alone, or crop out the other person.'],
   },
   {
     what: 'two and a badge',

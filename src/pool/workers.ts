@@ -39,6 +39,8 @@ export interface Measuring {
 export class Workers {
   readonly #pool: Piscina
   readonly #limits: FileLimits
+  /** Aborted by what ended a worker that had nothing to measure yet: the next would end the same way. */
+  readonly #fallen = new AbortController()
 
   /**
    * Starts one; the others when there is more than it can take.
@@ -58,6 +60,7 @@ export class Workers {
       idleTimeout: Infinity,
       resourceLimits: { maxOldGenerationSizeMb: limits.memoryMiB },
     })
+    this.#pool.on('error', (error) => this.#fallen.abort(error))
     // Those that are started later have something to measure. The pool hands them what the object says then.
     workerData.isEarly = false
   }
@@ -65,7 +68,7 @@ export class Workers {
   /**
    * Measures some files in one worker; the results stand in the order of the files. A worker that takes too long or too
    * much memory is ended, and the file that it was at is told as not measured.
-   * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
+   * @throws the signal's reason when it is aborted; Error when the face models can't be loaded, or a worker can't be started
    */
   async measure(
     sources: readonly Source[],
@@ -77,9 +80,10 @@ export class Workers {
     const timeout = AbortSignal.timeout(1000 * seconds)
     const task: Task = { sources, groups, share, entries }
     try {
-      return await this.#pool.run(task, { signal: AbortSignal.any([signal, timeout]) })
+      return await this.#pool.run(task, { signal: AbortSignal.any([signal, timeout, this.#fallen.signal]) })
     } catch (error) {
       signal.throwIfAborted()
+      this.#fallen.signal.throwIfAborted()
       const tooLong = timeout.aborted
       if (!tooLong && codeOf(error) !== 'ERR_WORKER_OUT_OF_MEMORY') throw error
       if (sources.length > 1) return this.#oneByOne(sources, groups, measuring)

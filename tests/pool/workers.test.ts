@@ -1,6 +1,7 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { cp, mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
+import { setTimeout } from 'node:timers/promises'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { measure } from '../../src/measure/measure.ts'
 import { GROUPS } from '../../src/measure/schema/measurements.ts'
@@ -84,4 +85,24 @@ test('a stop is heeded', async () => {
   const running = open().measure([source], GROUPS, { signal: stop.signal })
   stop.abort(new Error('stopped by the user'))
   await expect(running).rejects.toThrow('stopped by the user')
+})
+
+test('workers that end before they have something to measure are told to whoever measures', async () => {
+  const dist = await built()
+  // Beside the build, so that packages are found.
+  const broken = await mkdtemp(join(dirname(dist), 'broken-'))
+  try {
+    await cp(join(dist, 'src'), join(broken, 'src'), { recursive: true })
+    await writeFile(join(broken, 'package.json'), '{"type":"module"}')
+    await writeFile(join(broken, 'src', 'pool', 'measuring-worker.js'), "throw new Error('no memory')")
+    const module = await builtModule<{ Workers: typeof Workers }>(broken, 'pool/workers.js')
+    const workers = new module.Workers(2)
+    opened.push(workers)
+    for (let n = 0; n < 3; n++) {
+      await expect(workers.measure([source], ['file'], { signal: never })).rejects.toThrow('no memory')
+      await setTimeout(100)
+    }
+  } finally {
+    await rm(broken, { recursive: true })
+  }
 })

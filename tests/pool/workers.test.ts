@@ -1,6 +1,6 @@
-import { cp, mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { dirname, join } from 'node:path'
+import { dirname, join, resolve } from 'node:path'
 import { setTimeout } from 'node:timers/promises'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { measure } from '../../src/measure/measure.ts'
@@ -31,6 +31,30 @@ test('two workers at once measure as this thread does', async () => {
   const both = await Promise.all([1, 2].map(() => workers.measure([source], GROUPS, { signal: never })))
   const here = JSON.stringify(await measure(source, GROUPS))
   expect(both.flat().map((one) => JSON.stringify(one))).toEqual([here, here])
+})
+
+// Buffers of one file are lent to the next: nothing of it may show there.
+test('in one worker the order of files changes nothing, and a spoiled one among them neither', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'order-'))
+  const spoiled = join(folder, 'spoiled.jpg')
+  const bytes = await readFile(source.path)
+  await writeFile(spoiled, bytes.subarray(0, 0.6 * bytes.length))
+  try {
+    const paths = [
+      GOOD,
+      spoiled,
+      GOOD.replace('web', 'print'),
+      GOOD.replace('Nair-Priya_15388', 'Lund-Bjørn_00990'),
+      GOOD,
+    ]
+    const sources = paths.map((path, n) => ({ path: resolve(path), file: `${n}.jpg` }))
+    const here: string[] = []
+    for (const one of sources) here.push(JSON.stringify(await measure(one, GROUPS)))
+    const there = await open().measure(sources, GROUPS, { signal: never })
+    expect(there.map((one) => JSON.stringify(one))).toEqual(here)
+  } finally {
+    await rm(folder, { recursive: true })
+  }
 })
 
 test('a file that takes too long is a failed row, and the next is measured', async () => {

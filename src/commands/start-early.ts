@@ -14,10 +14,13 @@ export async function startEarly(args: readonly string[], host: Omit<Host, 'earl
   return new Early(host.workers)
 }
 
+const CACHE = '--cache'
+
 /** Whether there is a cache to look portraits up in. */
 function mayBeKnown(args: readonly string[], { cwd, userCache }: Pick<Host, 'cwd' | 'userCache'>): boolean {
   if (args.includes('--no-cache')) return false
-  const named = args.find((_, i) => args[i - 1] === '--cache')
+  const joined = args.find((arg) => arg.startsWith(`${CACHE}=`))?.slice(CACHE.length + 1)
+  const named = joined ?? args.find((_, i) => args[i - 1] === CACHE)
   const folder = named === undefined ? userCache && join(userCache, 'entries') : resolve(cwd, named)
   return folder !== null && existsSync(folder)
 }

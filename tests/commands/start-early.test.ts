@@ -15,6 +15,7 @@ afterAll(() => rm(folder, { recursive: true }))
 test.each([
   ['for help', ['--help'], 2],
   ['where the cache that is named is there', ['--cache', 'user'], 2],
+  ['where it is named in one word', ['--cache=user'], 2],
   ["where the user's own cache is there", [], 2],
   ['without threads', ['--no-cache'], 0],
 ])('no worker is started early %s', async (_, args, workers) => {

@@ -4,6 +4,9 @@ import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
 import { stopsBetween, stopText } from '../judging/stops.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
+/** L* from which on white is clipped: how much light there was beyond it isn't known. @choice half a code of 8 bits under the top */
+const CLIPPED = 99.8
+
 export const backgroundLightness = defineRule({
   id: 'background-lightness',
   severity: 'picture',
@@ -24,7 +27,8 @@ export const backgroundLightness = defineRule({
     if (!background) return unmeasured(measured, 'The backdrop')
     const { lightnessL } = background
     const limits = limitsOf(band)
-    const stops = (to: number) => `about ${stopText(atLeast(Math.abs(stopsBetween(lightnessL, to)), ''))}`
+    const about = lightnessL >= CLIPPED ? 'at least' : 'about'
+    const stops = (to: number) => `${about} ${stopText(atLeast(Math.abs(stopsBetween(lightnessL, to)), ''))}`
     return judgeBand({
       noun: 'The lightness of the backdrop',
       unit: ' L*',

@@ -1,6 +1,7 @@
 import { lstatSync, mkdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { readAtMost } from '../files/read-at-most.ts'
+import { FileMemory } from '../files/file-memory.ts'
+import { readAtMostNow } from '../files/read-at-most.ts'
 import { replaceWholeNow } from '../files/replace-whole.ts'
 import { isRefused, refused } from '../measure/schema/formats.ts'
 import { type Held, isDecoded, joined, restricted } from '../measure/schema/groups.ts'
@@ -35,15 +36,15 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
     const name = nameOf(sha256, about)
     return join(folder, name.slice(0, 2), name.slice(2))
   }
-  const read = async (sha256: string, about: string): Promise<Held | null> => {
-    const content = await readAtMost(pathOf(sha256, about), LARGEST).catch(() => null)
-    const text = content && 'data' in content ? unsealed(content.data, sha256, about) : null
+  const memory = new FileMemory()
+  const read = (sha256: string, about: string): Held | null => {
+    const text = textOf(pathOf(sha256, about), memory, (content) => unsealed(content, sha256, about))
     return text ? (JSON.parse(text) as Held) : null
   }
   return {
     place: { folder, measurer },
     async find(sha256, groups, { file, formats, isFrame }) {
-      const entry = await read(sha256, aboutOf(groups, isFrame))
+      const entry = read(sha256, aboutOf(groups, isFrame))
       if (!entry || !groups.every((group) => entry.groups.includes(group))) return null
       const known = { ...entry.measurements, file }
       if (isRefused(known.format, formats)) return restricted(refused(known), groups)
@@ -54,7 +55,7 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
     async keep(sha256, groups, measurements, wanted) {
       const about = aboutOf(groups, wanted?.isFrame)
       const path = pathOf(sha256, about)
-      const before = await read(sha256, about)
+      const before = read(sha256, about)
       const entry = before ? joined(before, { groups, measurements }) : { groups, measurements }
       // The name of one copy is no property of the content.
       const text = JSON.stringify({ ...entry, measurements: { ...entry.measurements, file: '' } })
@@ -68,6 +69,16 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
         // A full disk or a folder that is read-only: the next run measures again.
       }
     },
+  }
+}
+
+/** Null for what can't be read or opened. */
+function textOf(path: string, memory: FileMemory, open: (content: Buffer) => string | null): string | null {
+  try {
+    const content = readAtMostNow(path, LARGEST, memory)
+    return 'data' in content ? open(content.data) : null
+  } catch {
+    return null
   }
 }
 

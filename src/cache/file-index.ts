@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto'
+import { hash } from 'node:crypto'
 import { type BigIntStats, statSync } from 'node:fs'
 import { mkdir } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
@@ -117,5 +117,5 @@ function keyOf(path: string, isFrame: boolean): string {
 
 /** Names of people stand in the names of their files, so those are kept as their digests. */
 function digest(text: string): string {
-  return createHash('sha256').update(text).digest('hex').slice(0, 32)
+  return hash('sha256', text).slice(0, 32)
 }

@@ -1,4 +1,4 @@
-import { createCipheriv, createDecipheriv, createHash, randomBytes } from 'node:crypto'
+import { createCipheriv, createDecipheriv, hash, randomBytes } from 'node:crypto'
 
 /*
  * What is kept of a picture says who is in it and how they look, so it is sealed with the hash of the picture itself:
@@ -17,7 +17,7 @@ const TAG = 16
  */
 export function sealed(text: string, secret: string, about: string): Buffer {
   const nonce = randomBytes(NONCE)
-  const cipher = createCipheriv(CIPHER, derived('key', secret), nonce).setAAD(Buffer.from(about))
+  const cipher = createCipheriv(CIPHER, keyOf(secret), nonce).setAAD(Buffer.from(about))
   const body = Buffer.concat([cipher.update(text, 'utf8'), cipher.final()])
   return Buffer.concat([nonce, cipher.getAuthTag(), body])
 }
@@ -26,12 +26,14 @@ export function sealed(text: string, secret: string, about: string): Buffer {
 export function unsealed(content: Buffer, secret: string, about: string): string | null {
   if (content.length < NONCE + TAG) return null
   try {
-    const decipher = createDecipheriv(CIPHER, derived('key', secret), content.subarray(0, NONCE), {
+    const decipher = createDecipheriv(CIPHER, keyOf(secret), content.subarray(0, NONCE), {
       authTagLength: TAG,
     })
     decipher.setAAD(Buffer.from(about))
     decipher.setAuthTag(content.subarray(NONCE, NONCE + TAG))
-    return decipher.update(content.subarray(NONCE + TAG), undefined, 'utf8') + decipher.final('utf8')
+    const text = decipher.update(content.subarray(NONCE + TAG))
+    decipher.final()
+    return text.toString('utf8')
   } catch {
     return null
   }
@@ -39,9 +41,9 @@ export function unsealed(content: Buffer, secret: string, about: string): string
 
 /** A name that does not tell the secret, hex. @param about what else tells one entry from another */
 export function nameOf(secret: string, about: string): string {
-  return derived(`name ${about}`, secret).toString('hex')
+  return hash('sha256', `name ${about}\0${secret}`)
 }
 
-function derived(purpose: string, secret: string): Buffer {
-  return createHash('sha256').update(`${purpose}\0${secret}`).digest()
+function keyOf(secret: string): Buffer {
+  return hash('sha256', `key\0${secret}`, 'buffer')
 }

@@ -11,7 +11,7 @@ export function hashedToCompare(files: readonly Source[]): Source[] {
   for (const size of sizes) counts.set(size, (counts.get(size) ?? 0) + 1)
   return files.map((file, i) => {
     const size = sizes[i] ?? null
-    return size !== null && counts.get(size) === 1 ? { ...file, isUnlikeOthers: true } : file
+    return size !== null && counts.get(size) === 1 ? { isUnlikeOthers: true, ...file } : file
   })
 }
 

@@ -28,6 +28,6 @@ export function sourcesOf(
     const name = nameOf(one.file)
     const { deliverable } = name
     if (!byDeliverable.has(deliverable)) byDeliverable.set(deliverable, formatsFor(name, spec, RULES))
-    return { ...one, formats: byDeliverable.get(deliverable) }
+    return { formats: byDeliverable.get(deliverable), ...one }
   })
 }

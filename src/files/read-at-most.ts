@@ -39,6 +39,11 @@ export async function readAtMost(
   maxBytes: number,
   memory: FileMemory | null = null,
 ): Promise<AtMost> {
+  return readAtMostNow(path, maxBytes, memory)
+}
+
+/** The same for whoever has no promise to wait for, and so may read one file after the other into the same memory. */
+export function readAtMostNow(path: string, maxBytes: number, memory: FileMemory | null = null): AtMost {
   const read = inRegularFile<AtMost>(path, (file, size) => {
     if (size > maxBytes) return { refused: 'too-large', bytes: size }
     // One byte more than expected, so that the end shows without growing.

@@ -80,16 +80,19 @@ function deliveryOf({ files, part, partial = false, today, early }: Run, standar
   const names = files.map(({ name }) => name)
   const named = early?.named ?? namedFiles(names, standard, part === undefined)
   const { people } = named.people
+  // A part does not know which names the other parts have.
+  const renames = part ? new Map<string, never>() : renamesOf(files, named.people, spec)
   const delivered = files.map(({ name, measured }, index): DeliveredFile => {
     const file = named.files[index]
     if (file?.name !== name) throw new Error(`${name.path} was judged early among other files.`)
-    return { ...file, measured, settled: [], fileCrop: null }
+    const { person, resemblance, isTogether, personFields } = file
+    const rename = renames.get(name.path)
+    const known = { name, measured, person, resemblance, isTogether, personFields, rename }
+    return { settled: [], fileCrop: null, ...known }
   })
   const binding = bindingRules(standard)
-  // A part does not know which names the other parts have.
-  const renames = part ? new Map<string, never>() : renamesOf(delivered, people, spec)
   return {
-    files: delivered.map((file) => ({ ...file, rename: renames.get(file.name.path) })),
+    files: delivered,
     people,
     ...knownBy(standard),
     partial,

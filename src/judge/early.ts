@@ -8,7 +8,8 @@ import { judgeFile } from './judge.ts'
 import type { Standard } from './standard.ts'
 
 /** What is known of a file before it is measured. */
-export type NamedFile = Attribution & Pick<Subject, 'name' | 'isTogether' | 'personFields'>
+export type NamedFile = Attribution &
+  Pick<Subject, 'name' | 'personFields'> & { readonly isTogether: boolean }
 
 /** What the names of files tell together. */
 export interface NamedFiles {
@@ -30,7 +31,8 @@ export function namedFiles(
   const files = names.map((name, index): NamedFile => {
     const attribution = people.attributions[index]
     if (!attribution) throw new Error(`Nobody looked whose portrait ${name.path} is.`)
-    return { name, ...attribution, isTogether, personFields: onRoster.get(attribution.person ?? '') }
+    const { person, resemblance } = attribution
+    return { name, person, resemblance, isTogether, personFields: onRoster.get(person ?? '') }
   })
   return { people, files }
 }

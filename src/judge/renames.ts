@@ -6,19 +6,25 @@ import { samePicture } from '../likeness/same-picture.ts'
 import type { Measurements } from '../measure/schema/measurements.ts'
 import type { Rename } from '../naming/rename.ts'
 import { targetName } from '../naming/target-name.ts'
-import type { Person } from '../people/person.ts'
+import type { People } from '../people/people.ts'
 import type { DeliveredFile } from '../rules/contract/delivery-rule.ts'
 import { FORMATS, isFormat } from '../rules/judging/format-names.ts'
 
-/** What is to become of the files with wrong names, by their paths; empty without a naming pattern or anything to tell. */
+type MeasuredFile = Pick<DeliveredFile, 'name' | 'measured'>
+
+/**
+ * What is to become of the files with wrong names, by their paths; empty without a naming pattern or anything to tell.
+ * @param people whom the names of the files tell, in the files' order
+ */
 export function renamesOf(
-  files: readonly DeliveredFile[],
-  people: readonly Person[],
+  files: readonly MeasuredFile[],
+  { people, attributions }: People,
   { naming, deliverables }: Spec,
 ): ReadonlyMap<string, Rename> {
   const reader = naming === null ? null : pathReader(naming, Object.keys(deliverables))
   const fields = new Map(people.map((person) => [person.label, person.fields]))
-  const named = files.map(({ name, person, measured }): NamedFile => {
+  const named = files.map(({ name, measured }, index): NamedFile => {
+    const person = attributions[index]?.person ?? null
     const known = {
       person: person === null ? null : (fields.get(person) ?? null),
       extensions: extensionsOf(measured),
@@ -40,7 +46,7 @@ function extensionsOf({ format }: Measurements): readonly string[] | null {
 }
 
 /** Compares the few files that claim one name: byte for byte, and as pictures where their signatures were measured. */
-function comparing(files: readonly DeliveredFile[]): Compare {
+function comparing(files: readonly MeasuredFile[]): Compare {
   const byPath = new Map(files.map(({ name, measured }) => [name.path, measured]))
   return (a, b) => {
     const [first, second] = [byPath.get(a), byPath.get(b)]

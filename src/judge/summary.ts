@@ -102,9 +102,7 @@ function peopleIn({ deliverables, rows }: Matrix): Static<typeof PeopleSummary> 
 
 function rulesIn(findings: ReadonlyMap<string, readonly Outcome[]>): RuleSummary[] {
   const counts = new Map<string, Counted>()
-  for (const own of findings.values()) {
-    for (const [rule, outcomes] of byRule(own)) counts.set(rule, withFile(counts.get(rule) ?? NONE, outcomes))
-  }
+  for (const own of findings.values()) countFile(own, counts)
   const missed = [...counts].filter(([, { fail, unsure }]) => fail + unsure > 0)
   return missed
     .map(([id, count]) => {
@@ -121,30 +119,31 @@ function rulesIn(findings: ReadonlyMap<string, readonly Outcome[]>): RuleSummary
     )
 }
 
-type Counted = Omit<RuleSummary, 'rule' | 'widespread'>
-const NONE: Counted = { advisory: true, fail: 0, unsure: 0, of: 0 }
-
-/** What the rules that apply say of one file. */
-function byRule(findings: readonly Outcome[]): ReadonlyMap<string, readonly Outcome[]> {
-  const rules = new Map<string, Outcome[]>()
-  for (const outcome of findings) {
-    if (outcome.verdict === 'skip') continue
-    const others = rules.get(outcome.rule)
-    if (others) others.push(outcome)
-    else rules.set(outcome.rule, [outcome])
-  }
-  return rules
+interface Counted {
+  advisory: boolean
+  fail: number
+  unsure: number
+  of: number
 }
 
-/** The count of a rule with one more file. @param outcomes what the rule says of it */
-function withFile({ advisory, fail, unsure, of }: Counted, outcomes: readonly Outcome[]): Counted {
-  const missed = outcomes.filter(isMiss)
-  const fails = missed.some(({ verdict }) => verdict === 'fail')
-  return {
-    advisory: advisory && missed.every((outcome) => outcome.advisory),
-    fail: fail + (fails ? 1 : 0),
-    unsure: unsure + (!fails && missed.length > 0 ? 1 : 0),
-    of: of + 1,
+/** Adds one file to the counts of the rules that apply to it. A rule may have several findings on it, of which the worst counts. */
+function countFile(findings: readonly Outcome[], counts: Map<string, Counted>): void {
+  const missed = new Map<string, 'fail' | 'unsure'>()
+  const judged = new Set<string>()
+  for (const outcome of findings) {
+    const { rule, verdict } = outcome
+    if (verdict === 'skip') continue
+    const count = counts.get(rule) ?? { advisory: true, fail: 0, unsure: 0, of: 0 }
+    counts.set(rule, count)
+    judged.add(rule)
+    if (!isMiss(outcome)) continue
+    if (!outcome.advisory) count.advisory = false
+    missed.set(rule, verdict === 'fail' || missed.get(rule) === 'fail' ? 'fail' : 'unsure')
+  }
+  for (const [rule, count] of counts) {
+    if (judged.has(rule)) count.of++
+    const miss = missed.get(rule)
+    if (miss) count[miss]++
   }
 }
 

@@ -75,17 +75,15 @@ interface Division {
 }
 
 function dividedBy(trait: Trait, set: readonly Compared[]): Division[] {
-  const known = set.flatMap((one) => {
-    const value = one.traits[trait.id]
-    return value === null ? [] : [{ one, value }]
-  })
+  const valueIn = ({ traits }: Compared) => traits[trait.id]
+  const known = set.filter((one) => valueIn(one) !== null)
   if (known.length < ENOUGH) return []
   const groups = twoGroups(
-    known.map(({ value }) => value),
+    known.flatMap((one) => valueIn(one) ?? []),
     FEWEST,
   )
   if (!groups?.isApart) return []
-  const isLow = new Map(known.map(({ one, value }) => [one, value < groups.border]))
+  const isLow = new Map(known.map((one) => [one, (valueIn(one) ?? 0) < groups.border]))
   return [{ trait, isLow, separation: groups.separation }]
 }
 

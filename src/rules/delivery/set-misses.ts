@@ -42,10 +42,11 @@ export function missesOf(
   errors: Partial<Record<TraitId, number>> = {},
 ): Miss[] {
   const misses = TRAITS.flatMap((trait): Miss[] => {
-    const [value, set] = [traits[trait.id], norms.get(trait.id)]
+    const value = traits[trait.id]
+    const set = norms.get(trait.id)
     if (value === null || !set) return []
     const spread = Math.hypot(Math.max(set.spread, trait.least), errors[trait.id] ?? 0)
-    const off = score(value, { ...set, spread })
+    const off = score(value, { median: set.median, spread })
     return Math.abs(off) > limit ? [{ trait, value, set, off }] : []
   })
   const missed = new Set(misses.map(({ trait }) => trait.id))

@@ -43,7 +43,14 @@ export function judgeBand(question: BandQuestion): Finding {
   const shortUnit = question.shortUnit ?? unit
   const text = bandText(limits, shortUnit)
   return judgeLimits({
-    ...{ noun, value, limits, confidence, doubts, low, high },
+    noun,
+    value,
+    limits,
+    confidence,
+    doubts,
+    low,
+    high,
+    asked: { short: text, long: text },
     found: (value) => ({
       short: quantity(value, shortUnit, limits),
       long: `${noun} is ${quantity(value, unit, limits)}`,
@@ -56,7 +63,6 @@ export function judgeBand(question: BandQuestion): Finding {
           `${noun} is between ${quantity(low, '')} and ${quantity(high, unit)}`,
       },
     }),
-    asked: { short: text, long: text },
   })
 }
 

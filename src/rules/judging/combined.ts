@@ -17,17 +17,21 @@ export function combined(findings: readonly Finding[]): Finding {
   const open = findings.filter((finding) => finding.verdict === 'fail' || finding.verdict === 'unsure')
   const told = open.length > 0 ? open : leading
   const { figure } = leading[0] ?? first
-  const fix = unique(leading.map((finding) => finding.fix)).join(' ')
+  const fix = textOf(leading, 'fix', ' ')
   return {
     verdict,
-    measured: unique(told.map(({ measured }) => measured)).join(', ') || null,
-    expected: unique(told.map(({ expected }) => expected)).join(', ') || null,
-    reason: unique(told.map(({ reason }) => reason)).join(' '),
+    measured: textOf(told, 'measured', ', ') || null,
+    expected: textOf(told, 'expected', ', ') || null,
+    reason: textOf(told, 'reason', ' '),
     ...(fix !== '' && { fix }),
     ...(figure && { figure }),
   }
 }
 
-function unique(texts: readonly (string | null | undefined)[]): string[] {
-  return [...new Set(texts.filter((text) => text !== null && text !== undefined))]
+type Told = 'measured' | 'expected' | 'reason' | 'fix'
+
+/** What findings say, each text once. */
+function textOf(findings: readonly Finding[], what: Told, between: string): string {
+  const texts = findings.flatMap((finding) => finding[what] ?? [])
+  return texts.filter((text, i) => texts.indexOf(text) === i).join(between)
 }

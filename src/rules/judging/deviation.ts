@@ -52,13 +52,19 @@ export function judgeDeviation(question: DeviationQuestion): Finding {
       ? `at most ${asked(deviation.max, shortUnit)} ${either}`
       : `${placed(asked(deviation.target, shortUnit))}, give or take ${asked(deviation.tolerance, shortUnit)}`
   return judgeLimits({
-    ...{ noun, value, limits, confidence, doubts, low, high },
+    noun,
+    value,
+    limits,
+    confidence,
+    doubts,
+    low,
+    high,
+    asked: { short: text, long: text },
     found: (value) => ({
       short: placed(quantity(value, shortUnit, limits)),
       long: longFor(quantity(value, unit, limits)),
     }),
     ...(error && { uncertainty: { error, unit: shortUnit, between: betweenFor(question) } }),
-    asked: { short: text, long: text },
   })
 }
 

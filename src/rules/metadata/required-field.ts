@@ -45,18 +45,24 @@ export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name:
     }
 
   const shown = listed(found.map(quoted))
-  const answer = { id, texts, measured: `${noun} ${shown}`, asked }
+  const measured = `${noun} ${shown}`
   const untold = wanted.flatMap((one) => ('missing' in one ? [`{${one.missing}}`] : []))
   if (untold.length > 0)
     return {
-      ...answer,
+      id,
+      texts,
       verdict: 'unsure',
+      measured,
+      asked,
       sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}, but the file name does not give ${listed(untold)}; check by eye.`,
     }
   const told = toldBy(metadata, id, found)
   const isMet = told.every((texts) => holdsAll(texts, wanted, whole))
   return {
-    ...answer,
+    id,
+    texts,
+    measured,
+    asked,
     verdict: isMet ? 'pass' : 'fail',
     sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}.${differing(metadata, id)}`,
   }

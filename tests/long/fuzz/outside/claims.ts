@@ -25,6 +25,10 @@ const NOTHING = 'nothing'
 const unless = (isAsWanted: boolean, read: readonly string[]) =>
   isAsWanted ? null : read.join(', ') || NOTHING
 
+/** 300 ppi, per meter and per centimeter too, and the share that a tag may be off by as the rule says: 0.5 ppi. */
+const IN_EACH_UNIT = [300, 11811, 118.11]
+const OFF = 0.5 / 300
+
 const first = (told: Told, names: readonly string[]) =>
   names.map((name) => told.get(name)).find((value) => value !== undefined)
 const all = (told: Told, tags: readonly string[]) => tags.flatMap((tag) => valuesOf(told, tag))
@@ -50,7 +54,7 @@ const CLAIMS: Readonly<Record<string, (told: Told) => string | null>> = {
   resolution: (told) => {
     const values = all(told, ['XResolution', 'PixelsPerUnitX']).flatMap((value) => value.split(' ', 1))
     return unless(
-      values.some((value) => ['300', '11811', '118.11'].includes(value)),
+      values.some((value) => IN_EACH_UNIT.some((one) => Math.abs(Number(value) / one - 1) <= OFF)),
       values,
     )
   },

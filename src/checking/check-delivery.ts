@@ -88,7 +88,7 @@ export async function checkDelivery(check: Check, means: Means): Promise<Report>
         [...told, ...requiredGroups(standard.spec, ALL_RULES, knownBy(standard))],
         means,
         (one) => early?.take(one),
-      )
+      ).finally(() => early?.finish())
   const run = {
     tool: TOOL,
     strict,

@@ -68,8 +68,8 @@ export class EarlyOutcomes {
   }
 
   #judgeSoon(): void {
-    // Nobody need wait for it to end.
-    setImmediate(() => this.#judgeNext()).unref()
+    // Not unref()ed: the thread would then sleep until a worker wakes it, and judge one file each time.
+    setImmediate(() => this.#judgeNext())
   }
 
   #judgeNext(): void {

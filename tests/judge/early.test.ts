@@ -45,6 +45,19 @@ test('what is judged early is what is judged in the end, and what was not reache
   expect(report.files.map(({ outcomes }) => outcomes.length).every((many) => many > 3)).toBe(true)
 })
 
+test('what waits to be judged keeps the thread from sleeping until a worker has something to tell', () => {
+  const { files } = run()
+  const early = new EarlyOutcomes(
+    files.map(({ name }) => name),
+    STANDARD,
+    true,
+  )
+  for (const { measured } of files) early.take(measured)
+  // Node lists what its loop may not sleep for.
+  expect(process.getActiveResourcesInfo()).toContain('Immediate')
+  early.finish()
+})
+
 test('a file that is to be renamed is judged with the name that it is to get', async () => {
   const naming = { text: '{family}.jpg', segments: [[{ field: 'family' }, { text: '.jpg' }]] }
   const spec = { ...SPEC, naming: { ...naming, fields: {} }, deliverables: {} }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { withKernels } from '../../src/kernels/memory.ts'
-import { bufferFor, recycling } from '../../src/kernels/recycling.ts'
+import { bufferFor, lentCopy, recycling } from '../../src/kernels/recycling.ts'
 
 const BYTES = 100_000
 
@@ -26,7 +26,7 @@ test('they are given back by a work that fails, and no two work at a time', asyn
 test('outside of a work nothing is used again, and more than is kept is given back', async () => {
   const own = bufferFor(3 * BYTES)
   expect((await recycling(async () => bufferFor(3 * BYTES))) === own).toBe(false)
-  const large = 80 * 1024 ** 2
+  const large = 97 * 1024 ** 2
   const first = await recycling(async () => bufferFor(large))
   expect((await recycling(async () => bufferFor(large))) === first).toBe(false)
 })
@@ -38,4 +38,16 @@ test('what kernels give is as long as it is, whatever a buffer held before', asy
   const values = Uint8Array.from({ length: 80_000 }, (_, i) => i)
   expect(Buffer.compare(await recycling(async () => read(values)), values)).toBe(0)
   expect(withKernels((_, memory) => [...memory.bytes(memory.zeros(5), 5)])).toEqual([0, 0, 0, 0, 0])
+})
+
+test('a picture is copied where the next one will lie, but for one that is too large or outside of a work', async () => {
+  const picture = Buffer.from(Uint8Array.from({ length: BYTES }, (_, i) => i))
+  expect(lentCopy(picture)).toBe(picture)
+  const copied = async () => lentCopy(picture)
+  const [first, second] = [await recycling(copied), await recycling(copied)]
+  expect(Buffer.compare(first, picture)).toBe(0)
+  expect(first.buffer).not.toBe(picture.buffer)
+  expect(second.buffer).toBe(first.buffer)
+  const large = Buffer.alloc(33 * 1024 ** 2)
+  expect(await recycling(async () => lentCopy(large))).toBe(large)
 })

@@ -12,6 +12,7 @@ import { TOOL } from '../judge/tool.ts'
 import { isMiss } from '../judge/verdict.ts'
 import type { MeasurementGroup } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
+import { compileAsUsual, compileLate } from '../pool/compiling.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { count } from '../text/quantity.ts'
@@ -65,6 +66,15 @@ export async function checkShowing(check: Check, measuring: MeasuringOptions, ho
 
 /** Measures and judges every portrait of a delivery, or of a part of it. */
 export async function checkDelivery(check: Check, means: Means): Promise<Report> {
+  compileLate()
+  try {
+    return await checked(check, means)
+  } finally {
+    compileAsUsual()
+  }
+}
+
+async function checked(check: Check, means: Means): Promise<Report> {
   const { found, standard, at, part, only, partial = false, checksums = true, strict } = check
   const nameOf = namesOf(found.files, standard)
   const sources = sourcesOf(

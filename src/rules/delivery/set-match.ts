@@ -7,7 +7,7 @@ import { type Compared, driftsOf } from './set-drift.ts'
 import { driftFinding } from './set-drift-words.ts'
 import { comparedOf, normsOf } from './set-misses.ts'
 import { AS_IN_SET, outlierFinding, outliersOf } from './set-outliers.ts'
-import { TRAITS, traitsOf } from './set-traits.ts'
+import { TRAITS, type Traits, traitsOf } from './set-traits.ts'
 
 /** Fewest portraits from which median and spread say something of a set. @choice common practice, no source. */
 const ENOUGH = 8
@@ -63,7 +63,8 @@ function judgeSet(
   )
   const byGallery = published.length >= ENOUGH
   if (partial && !byGallery) return []
-  const set = files.map((file): Compared => ({ file, traits: comparedOf(file, traitsOf(file.measured)) }))
+  const measured = files.map((file) => traitsOf(file.measured))
+  const set = files.map((file, i): Compared => ({ file, traits: comparedOf(file, measured[i] as Traits) }))
   const standard = byGallery ? published.map(({ traits }) => traits) : set.map(({ traits }) => traits)
   const where = deliverable === null ? 'The set' : `The set for ${deliverable}`
   const about = { people: [], files: [], measured: null, expected: AS_IN_SET }
@@ -85,11 +86,9 @@ function judgeSet(
     ),
   ]
   const compared = TRAITS.filter(({ id, isOptional }) => !isOptional && norms.has(id))
-  const unknown = files.filter(({ measured, settled }) => {
-    if (settled.length > 0) return false
-    const traits = traitsOf(measured)
-    return compared.some(({ id }) => traits[id] === null)
-  })
+  const unknown = files.filter(
+    ({ settled }, i) => settled.length === 0 && compared.some(({ id }) => measured[i]?.[id] === null),
+  )
   if (unknown.length > 0)
     found.push({
       ...about,

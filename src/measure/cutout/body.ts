@@ -1,4 +1,4 @@
-import { erode } from '../../kernels/masks.ts'
+import { erode, inverted } from '../../kernels/masks.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import { type FaceGeometry, placeOnFace } from '../face/face-axes.ts'
 
@@ -19,7 +19,7 @@ const LENSES = { across: 1.05, along: 0.4 } as const
  */
 export function withoutGaps({ mask, width, height }: Backdrop, face: FaceGeometry): Uint8Array {
   const { eyeDistance } = face
-  const sitter = mask.map((isBackdrop) => 1 - isBackdrop)
+  const sitter = inverted(mask)
   const inner = erode(sitter, width, height, Math.round(CURLS * eyeDistance))
   const whole = erode(sitter, width, height, Math.round(ARM * eyeDistance))
   for (let y = 0, i = 0; y < height; y++) {

@@ -28,7 +28,8 @@ export function peakChroma({ data, width, height }: RgbPicture): number {
   const chroma = new Float32Array(a.length)
   // Without `Math.hypot`, which is far slower and guards against numbers that no color has.
   for (let i = 0; i < chroma.length; i++) {
-    const [along, across] = [a[i] as number, b[i] as number]
+    const along = a[i] as number
+    const across = b[i] as number
     chroma[i] = Math.sqrt(along * along + across * across)
   }
   return quantile(chroma, PASSED_OVER)

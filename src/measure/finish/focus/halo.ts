@@ -60,19 +60,23 @@ export function haloOf(patch: Patch, spreadPx: number, grain: number, scale: num
   const least = STRONG * quantile(new Float32Array(heights), HIGH)
   const strong = heights.filter((height) => height >= least)
   if (strong.length < FEWEST) return null
-  const typical = (falls: readonly number[]) => {
-    const shares: number[] = []
-    for (let k = 0; k < heights.length; k++) {
-      const [height, fall] = [heights[k] as number, falls[k] as number]
-      if (height >= least && !Number.isNaN(fall)) shares.push(fall / height)
-    }
-    return quantile(new Float32Array(shares), 0.5)
-  }
   const share = grain / quantile(new Float32Array(strong), 0.5)
   return {
-    height: 50 * (typical(edges.bright) + typical(edges.dark)),
+    height: 50 * (typical(edges.bright, heights, least) + typical(edges.dark, heights, least)),
     ofGrain: GRAIN.points * Math.max(0, share - GRAIN.usual),
   }
+}
+
+/** Median of how far luma falls back, as a share of the height, of the edges that are at least so high. */
+function typical(falls: readonly number[], heights: readonly number[], least: number): number {
+  const shares = new Float32Array(heights.length)
+  let count = 0
+  for (let k = 0; k < shares.length; k++) {
+    const height = heights[k] as number
+    const fall = falls[k] as number
+    if (height >= least && !Number.isNaN(fall)) shares[count++] = fall / height
+  }
+  return quantile(shares.subarray(0, count), 0.5)
 }
 
 /** Rises and falls of luma from one turn to the next, codes: one list for each number, since there are thousands of them. */
@@ -117,31 +121,32 @@ function addEdges(
 function turnsOf(line: Float32Array): number[] {
   const turns: number[] = []
   let sign = 0
-  // The highest and the lowest value since the last turn, and where it is reached last.
-  let high = 0
-  let highLast = 0
-  let low = 0
-  let lowLast = 0
+  // The highest and the lowest value since the last turn, and where each is reached first and last.
+  let [highest, lowest] = [line[0] as number, line[0] as number]
+  let [high, highLast] = [0, 0]
+  let [low, lowLast] = [0, 0]
   for (let i = 1; i < line.length; i++) {
     const value = line[i] as number
-    const above = value - (line[high] as number)
-    const below = (line[low] as number) - value
-    if (sign >= 0 && above >= 0) {
-      if (above > 0) high = i
+    if (sign >= 0 && value >= highest) {
+      if (value > highest) high = i
+      highest = value
       highLast = i
     }
-    if (sign <= 0 && below >= 0) {
-      if (below > 0) low = i
+    if (sign <= 0 && value <= lowest) {
+      if (value < lowest) low = i
+      lowest = value
       lowLast = i
     }
-    if (sign >= 0 && (line[high] as number) - value > TURN) {
+    if (sign >= 0 && highest - value > TURN) {
       if (sign > 0) turns.push(high, highLast)
       sign = -1
+      lowest = value
       low = i
       lowLast = i
-    } else if (sign <= 0 && value - (line[low] as number) > TURN) {
+    } else if (sign <= 0 && value - lowest > TURN) {
       if (sign < 0) turns.push(low, lowLast)
       sign = 1
+      highest = value
       high = i
       highLast = i
     }

@@ -1,28 +1,32 @@
 import { halved, type LumaStrip } from '../../kernels/sides.ts'
 import type { FillLine } from './fill-line.ts'
 import { copySearch, thinSearch } from './searches.ts'
+import { type RowDifferences, rowDifferences, stillOutside } from './still-rows.ts'
 import { type Found, findTurns, type Gates } from './turn-search.ts'
 
 /**
  * Least share of what could tell that must speak for a fill, half of the side that tells most left out, at full size and in a copy.
- * @tuned on 420 smeared and mirrored files and 2,106 pictures, tight crops and small copies as they are: of 512 px and more these have 0.05 and 0.05
- *   (mirrored), 0.26 and 0.14 (repeated) at most
+ * @tuned on 1,440 smeared and mirrored files and 3,740 pictures, tight crops, small copies and files saved anew as they are: of 512 px and more these have
+ *   0.06 and 0.06 (mirrored), 0.30 and 0.17 (repeated) at most
  */
-const LEAST_SHARE = { mirrored: { thin: 0.07, copy: 0.07 }, repeated: { thin: 0.29, copy: 0.17 } } as const
-/** The same at full size where the sides beside speak for it, too: how much, and what suffices then. @tuned on the same files: 0.20 at most */
-const SPOKEN = { beside: 0.05, repeated: 0.21 } as const
-/** Longest side up to which a picture is small, px, and by how much more must speak in its copy then. @tuned on the same files: 0.09 (mirrored) and 0.23 at most */
-const SMALL = { px: 512, times: 1.6 } as const
+const LEAST_SHARE = { mirrored: { thin: 0.09, copy: 0.09 }, repeated: { thin: 0.35, copy: 0.21 } } as const
+/** Longest side up to which a picture is small, px, and by how much more must speak in its copy then. @tuned on the same files: 0.09 (mirrored) and 0.22 at most */
+const SMALL = { px: 512, times: 1.3 } as const
+/**
+ * What suffices for repeated pixels where the rows outside of the line hardly differ: share, and by how many standard errors.
+ * @tuned on the same files, of which those as they are have 5.8 at most where the share is as large
+ */
+const STILL = { share: 0.1, errors: 6 } as const
 
-/** Shares that lead to a closer look. @tuned on the same files: of those that are found two in a hundred show less, of the others most do */
+/** Shares that lead to a closer look. @tuned on the same files: of those that are found in no other way three in a hundred show less, of the others most do */
 const GATES: Readonly<Record<'thin' | 'copy', Gates>> = {
   thin: {
-    mirrored: { first: 0.07, again: 0.09, fine: 0.2 },
-    repeated: { first: 0.08, again: 0.18, fine: 0.21 },
+    mirrored: { first: 0.07, again: 0.08, fine: 0.12 },
+    repeated: { first: 0.08, again: 0.08, fine: 0.15 },
   },
   copy: {
-    mirrored: { first: 0.08, again: 0.09, fine: 0.09 },
-    repeated: { first: 0.1, again: 0.13, fine: 0.2 },
+    mirrored: { first: 0.1, again: 0.09, fine: 0.12 },
+    repeated: { first: 0.07, again: 0.1, fine: 0.12 },
   },
 }
 
@@ -47,27 +51,35 @@ export function findOwnPixels(
   scale: number,
 ): OwnFill | null {
   const full = longestOf(thin)
-  const isSmall = full < SMALL.px
+  const times = full < SMALL.px ? SMALL.times : 1
   const small = longestOf(copy) >= HALVED_PX ? copy.map(halved) : copy
   const atFull = findTurns(thin, thin, thinSearch(full), GATES.thin)
   const inCopy = findTurns(copy, small, copySearch(longestOf(copy), longestOf(small), full), GATES.copy)
+  let rows: readonly RowDifferences[] | null = null
+  const isStill = (lines: readonly FillLine[]) => {
+    rows ??= thin.map(rowDifferences)
+    return stillOutside(rows, scaled(lines, 1 / scale)) >= STILL.errors
+  }
   for (const [kind, fill] of [
     ['mirrored', 'mirrored'],
     ['repeated', 'smeared'],
   ] as const) {
-    const least = LEAST_SHARE[kind]
-    const isSpoken = kind === 'repeated' && !isSmall && (atFull[kind]?.beside ?? 0) >= SPOKEN.beside
-    const fine = asked(atFull[kind], isSpoken ? SPOKEN.repeated : least.thin)
-    const coarse = asked(inCopy[kind], isSmall ? SMALL.times * least.copy : least.copy)
-    if (fine && fine.share >= (coarse?.share ?? 0))
-      return { fill, lines: fine.lines.map(({ start, slope }) => ({ start: scale * start, slope })) }
-    if (coarse) return { fill, lines: coarse.lines }
+    const isTold = ({ share, lines }: Found, least: number) =>
+      share >= least || (kind === 'repeated' && share >= STILL.share && isStill(lines))
+    const { thin: leastThin, copy: leastCopy } = LEAST_SHARE[kind]
+    const told: Found[] = []
+    const [fine, coarse] = [atFull[kind], inCopy[kind]]
+    const fineInCopy = fine && { ...fine, lines: scaled(fine.lines, scale) }
+    if (fineInCopy && isTold(fineInCopy, leastThin)) told.push(fineInCopy)
+    if (coarse && isTold(coarse, times * leastCopy)) told.push(coarse)
+    const [best] = told.toSorted((p, q) => q.share - p.share)
+    if (best) return { fill, lines: best.lines }
   }
   return null
 }
 
-function asked(found: Found | null, least: number): Found | null {
-  return found && found.share >= least ? found : null
+function scaled(lines: readonly FillLine[], by: number): FillLine[] {
+  return lines.map(({ start, slope }) => ({ start: by * start, slope }))
 }
 
 function longestOf(strips: readonly LumaStrip[]): number {

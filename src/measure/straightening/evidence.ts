@@ -28,23 +28,15 @@ export function shareOf(sides: readonly TurnEvidence[], fill: OwnPixels): number
   return found / most
 }
 
-/** What all sides together tell of a fill: lines of the picture's own may do for one side, and do not for others. */
-export interface Shares {
-  /** With half of what the side tells that tells most. */
-  readonly share: number
-  /** Without that side. */
-  readonly beside: number
-}
-
-export function sharesOf(sides: readonly TurnEvidence[], fill: OwnPixels): Shares {
+/** The same with half of what the side tells that tells most: lines of the picture's own may do for one side, and do not for others. */
+export function cautiousShareOf(sides: readonly TurnEvidence[], fill: OwnPixels): number {
   let most = 0
   let could = FEW
   for (const side of sides) {
     most = Math.max(most, side[fill])
     could += side[MOST[fill]]
   }
-  const all = shareOf(sides, fill)
-  return { share: all - most / 2 / could, beside: all - most / could }
+  return shareOf(sides, fill) - most / 2 / could
 }
 
 /** Whether there is anything that could speak for it. */

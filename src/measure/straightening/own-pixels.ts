@@ -1,22 +1,23 @@
 import { halved, type LumaStrip } from '../../kernels/sides.ts'
 import type { FillLine } from './fill-line.ts'
 import { copySearch, thinSearch } from './searches.ts'
-import { type RowDifferences, rowDifferences, stillOutside } from './still-rows.ts'
+import { rowDifferences, stillestTurns, stillOutside } from './still-rows.ts'
 import { type Found, findTurns, type Gates } from './turn-search.ts'
 
 /**
  * Least share of what could tell that must speak for a fill, half of the side that tells most left out, at full size and in a copy.
  * @tuned on 1,440 smeared and mirrored files and 3,740 pictures, tight crops, small copies and files saved anew as they are: of 512 px and more these have
- *   0.06 and 0.06 (mirrored), 0.30 and 0.17 (repeated) at most
+ *   0.06 and 0.03 (mirrored), 0.30 and 0.17 (repeated) at most
  */
-const LEAST_SHARE = { mirrored: { thin: 0.09, copy: 0.09 }, repeated: { thin: 0.35, copy: 0.21 } } as const
-/** Longest side up to which a picture is small, px, and by how much more must speak in its copy then. @tuned on the same files: 0.09 (mirrored) and 0.22 at most */
+const LEAST_SHARE = { mirrored: { thin: 0.09, copy: 0.09 }, repeated: { thin: 0.33, copy: 0.19 } } as const
+/** Longest side up to which a picture is small, px, and by how much more must speak in its copy then. @tuned on the same files: 0.09 (mirrored) and 0.20 at most */
 const SMALL = { px: 512, times: 1.3 } as const
 /**
- * What suffices for repeated pixels where the rows outside of the line hardly differ: share, and by how many standard errors.
- * @tuned on the same files, of which those as they are have 5.8 at most where the share is as large
+ * Less suffices for repeated pixels where the rows outside of the line hardly differ: the least share, how many standard errors all of it is worth, and how
+ * many both must be together.
+ * @tuned on the same files, of which those as they are come to 6.8; limits chosen on half of the people find as many of the other half
  */
-const STILL = { share: 0.1, errors: 6 } as const
+const STILL = { least: 0.1, share: 10, together: 7.3 } as const
 
 /** Shares that lead to a closer look. @tuned on the same files: of those that are found in no other way three in a hundred show less, of the others most do */
 const GATES: Readonly<Record<'thin' | 'copy', Gates>> = {
@@ -53,25 +54,26 @@ export function findOwnPixels(
   const full = longestOf(thin)
   const times = full < SMALL.px ? SMALL.times : 1
   const small = longestOf(copy) >= HALVED_PX ? copy.map(halved) : copy
-  const atFull = findTurns(thin, thin, thinSearch(full), GATES.thin)
-  const inCopy = findTurns(copy, small, copySearch(longestOf(copy), longestOf(small), full), GATES.copy)
-  let rows: readonly RowDifferences[] | null = null
-  const isStill = (lines: readonly FillLine[]) => {
-    rows ??= thin.map(rowDifferences)
-    return stillOutside(rows, scaled(lines, 1 / scale)) >= STILL.errors
-  }
+  const [thinTurns, deeper] = [thinSearch(full), copySearch(longestOf(copy), longestOf(small), full)]
+  const rows = thin.map(rowDifferences)
+  const seeds = stillestTurns(rows, thin, [...thinTurns.turns, ...deeper.turns])
+  const atFull = findTurns(thin, thin, thinTurns, GATES.thin, seeds)
+  const inCopy = findTurns(copy, small, deeper, GATES.copy, seeds)
+  const isStill = ({ share, lines }: Found) =>
+    share >= STILL.least &&
+    STILL.share * share + stillOutside(rows, scaled(lines, 1 / scale)) >= STILL.together
   for (const [kind, fill] of [
     ['mirrored', 'mirrored'],
     ['repeated', 'smeared'],
   ] as const) {
-    const isTold = ({ share, lines }: Found, least: number) =>
-      share >= least || (kind === 'repeated' && share >= STILL.share && isStill(lines))
-    const { thin: leastThin, copy: leastCopy } = LEAST_SHARE[kind]
+    const isTold = (found: Found, least: number) =>
+      found.share >= least || (kind === 'repeated' && isStill(found))
+    const least = LEAST_SHARE[kind]
+    const fine = atFull[kind] && { ...atFull[kind], lines: scaled(atFull[kind].lines, scale) }
+    const coarse = inCopy[kind]
     const told: Found[] = []
-    const [fine, coarse] = [atFull[kind], inCopy[kind]]
-    const fineInCopy = fine && { ...fine, lines: scaled(fine.lines, scale) }
-    if (fineInCopy && isTold(fineInCopy, leastThin)) told.push(fineInCopy)
-    if (coarse && isTold(coarse, times * leastCopy)) told.push(coarse)
+    if (fine && isTold(fine, least.thin)) told.push(fine)
+    if (coarse && isTold(coarse, times * least.copy)) told.push(coarse)
     const [best] = told.toSorted((p, q) => q.share - p.share)
     if (best) return { fill, lines: best.lines }
   }

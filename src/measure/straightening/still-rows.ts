@@ -1,5 +1,7 @@
 import { type LumaStrip, lumaOf } from '../../kernels/sides.ts'
+import type { Turned } from './canvas.ts'
 import { depthAt, type FillLine } from './fill-line.ts'
+import { linesOf } from './turn-search.ts'
 
 /** Positions of a cell. @choice enough for a mean square, and short beside a wedge; 8 and 32 tell about as much */
 const BIN = 16
@@ -7,15 +9,22 @@ const BIN = 16
 const FLOOR = 0.1
 /** Least spread of the logarithms, and how many spreads one cell tells at most. @choice flat pictures and one strong edge must not decide; no source */
 const SPREAD = { least: 0.3, most: 3 } as const
-/** Between which distances outside of the line the difference of two rows comes to belong to the fill, px. @choice the blur of the line */
-const BORDER = { from: -0.5, to: 1 } as const
+/** How far outside of the line the middle of two rows lies whose difference begins to belong to the fill, px; one px farther all of it does. @choice the blur of the line */
+const BORDER = -0.25
 /** Fewest sides that are asked. @choice of two, one alone would decide */
 const LEAST_SIDES = 3
 
+/**
+ * Turns outside of whose lines rows are stillest are looked at closely, too: how many, how still these must be in standard errors, and every how many
+ * turns are looked at, an odd number, since both signs take turns. Repeated rows of a backdrop with hardly any grain show to all its rows together only.
+ * @tuned on the same files: 4, 4 and 1 find two more
+ */
+const STILLEST = { count: 3, errors: 5, every: 3 } as const
+
 /** How much each row of a strip differs from the next in bins of positions, beyond what its row and its bin do throughout. */
 export interface RowDifferences {
-  /** Logarithms of mean squares in their spreads, at `[row * bins + bin]`. */
-  readonly cells: Float32Array
+  /** Sums over the rows further out of logarithms of mean squares, in their spreads, at `[row * bins + bin]`; one row more than there are. */
+  readonly sums: Float32Array
   readonly bins: number
   readonly rows: number
 }
@@ -27,7 +36,7 @@ export interface RowDifferences {
 export function rowDifferences(strip: LumaStrip): RowDifferences {
   const { length, depth } = strip
   const luma = lumaOf(strip)
-  const [bins, rows] = [Math.floor(length / BIN), depth - 1]
+  const [bins, rows] = [Math.floor(length / BIN), Math.max(0, depth - 1)]
   const cells = new Float32Array(bins * rows)
   const ofRow = new Float64Array(rows)
   const ofBin = new Float64Array(bins)
@@ -52,12 +61,15 @@ export function rowDifferences(strip: LumaStrip): RowDifferences {
       squares += own * own
     }
   const spread = Math.max(SPREAD.least, Math.sqrt(squares / cells.length))
-  for (let i = 0; i < cells.length; i++)
-    cells[i] = Math.max(-SPREAD.most, Math.min(SPREAD.most, (cells[i] as number) / spread))
-  return { cells, bins, rows }
+  const sums = new Float32Array(cells.length + bins)
+  for (let i = 0; i < cells.length; i++) {
+    const told = Math.max(-SPREAD.most, Math.min(SPREAD.most, (cells[i] as number) / spread))
+    sums[i + bins] = (sums[i] as number) + told
+  }
+  return { sums, bins, rows }
 }
 
-/** Squares of sixteenths of a code in a squared code. */
+/** Squares of sixteenths of a code in a squared code. @choice definition */
 const SQUARES = 256
 
 /**
@@ -76,26 +88,47 @@ export function stillOutside(sides: readonly RowDifferences[], lines: readonly F
   return sum / Math.sqrt(errors.length - 1)
 }
 
-/** The same of one side; null where less than one cell tells. */
-function errorsOf({ cells, bins, rows }: RowDifferences, line: FillLine): number | null {
-  const ofRow = new Float64Array(rows)
+/** The turns outside of whose lines the rows of the sides are stillest. */
+export function stillestTurns(
+  sides: readonly RowDifferences[],
+  strips: readonly LumaStrip[],
+  turns: readonly Turned[],
+): Turned[] {
+  const found: { turned: Turned; errors: number }[] = []
+  for (let i = 0; i < turns.length; i += STILLEST.every) {
+    const turned = turns[i] as Turned
+    const errors = stillOutside(sides, linesOf(strips, turned))
+    if (errors >= STILLEST.errors) found.push({ turned, errors })
+  }
+  found.sort((p, q) => q.errors - p.errors)
+  return found.slice(0, STILLEST.count).map(({ turned }) => turned)
+}
+
+/** By how many standard errors rows of one side differ less; null where less than one cell tells. */
+function errorsOf({ sums, bins, rows }: RowDifferences, line: FillLine): number | null {
+  // Of each row, the bins in which it is the last that lies outside, and the part of the next that does.
+  const last = new Float64Array(rows + 1)
+  const parts = new Float64Array(rows + 1)
   let [found, weights, squares, ofBins] = [0, 0, 0, 0]
   for (let bin = 0; bin < bins; bin++) {
-    const depth = depthAt(line, (bin + 0.5) * BIN)
-    let ofBin = 0
-    for (let row = 0; row < Math.min(rows, depth - 1 - BORDER.from); row++) {
-      const weight = Math.min(1, (depth - (row + 1) - BORDER.from) / (BORDER.to - BORDER.from))
-      found -= weight * (cells[row * bins + bin] as number)
-      squares += weight * weight
-      ofBin += weight
-      ofRow[row] = (ofRow[row] as number) + weight
-    }
-    weights += ofBin
-    ofBins += ofBin * ofBin
+    const outside = Math.min(rows, depthAt(line, (bin + 0.5) * BIN) - 1 - BORDER)
+    if (outside <= 0) continue
+    const whole = Math.floor(outside)
+    const part = outside - whole
+    const sum = sums[whole * bins + bin] as number
+    found -= sum + (part > 0 ? part * ((sums[(whole + 1) * bins + bin] as number) - sum) : 0)
+    last[whole] = (last[whole] as number) + 1
+    parts[whole] = (parts[whole] as number) + part
+    weights += outside
+    squares += whole + part * part
+    ofBins += outside * outside
   }
-  let ofRows = 0
-  for (const weight of ofRow) ofRows += weight * weight
+  let [ofRows, beyond] = [0, 0]
+  for (let row = rows - 1; row >= 0; row--) {
+    beyond += last[row + 1] as number
+    ofRows += (beyond + (parts[row] as number)) ** 2
+  }
   // What is left of the weights, too, when the means of rows and of bins are taken from them.
   const own = squares - ofRows / bins - ofBins / rows + (weights * weights) / (bins * rows)
-  return own < 1 ? null : found / Math.sqrt(own)
+  return own >= 1 ? found / Math.sqrt(own) : null
 }

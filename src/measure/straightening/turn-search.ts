@@ -1,7 +1,7 @@
 import type { LumaStrip } from '../../kernels/sides.ts'
 import { type BinnedLine, type TurnEvidence, turnEvidence } from '../../kernels/turns.ts'
 import { pictureLine, type Turned } from './canvas.ts'
-import { isTold, type OwnPixels, READING, type Shares, shareOf, sharesOf } from './evidence.ts'
+import { cautiousShareOf, isTold, type OwnPixels, READING, shareOf } from './evidence.ts'
 import { type FillLine, rangeOf } from './fill-line.ts'
 import type { Search } from './searches.ts'
 
@@ -16,9 +16,10 @@ export type Gates = Readonly<
   Record<OwnPixels, { readonly first: number; readonly again: number; readonly fine: number }>
 >
 
-/** The lines of a turn, one for each side, and the shares of what all four sides could tell that speak for it. */
-export interface Found extends Shares {
+/** The lines of a turn, one for each side, and the share of what all four sides could tell that speaks for it. */
+export interface Found {
   readonly lines: readonly FillLine[]
+  readonly share: number
 }
 
 /** Where the picture begins on each side when it was turned so. */
@@ -38,24 +39,33 @@ function lineOf(strips: readonly Pick<LumaStrip, 'length'>[], i: number, turned:
  * are turned by one angle about one middle, so that what they tell adds up.
  * @param strips in which candidates are looked at
  * @param smaller in which all turns are looked at: the same strips, or those of a smaller copy
+ * @param seeds turns that are looked at closely for repeated ones whatever the first look showed
  */
 export function findTurns(
   strips: readonly LumaStrip[],
   smaller: readonly LumaStrip[],
   search: Search,
   gates: Gates,
+  seeds: readonly Turned[],
 ): Readonly<Record<OwnPixels, Found | null>> {
   const first = read(smaller, search.turns, search.coarse)
+  const better = (fill: OwnPixels) => {
+    const found = best(first, fill, KEPT.again, gates[fill].first)
+    return best(read(smaller, found, search.again), fill, KEPT.closely, gates[fill].again)
+  }
   let mirrored: Found | null = null
-  for (const turned of closer(strips, smaller, search, gates, first, 'mirrored'))
+  for (const turned of closer(strips, search, better('mirrored'), 'mirrored', gates))
     mirrored = greater(mirrored, inPhase(strips, turned, search))
   let repeated: Found | null = null
   for (const { turned, sides } of read(
     strips,
-    closer(strips, smaller, search, gates, first, 'repeated'),
+    closer(strips, search, [...better('repeated'), ...seeds], 'repeated', gates),
     search.last,
   ))
-    repeated = greater(repeated, { lines: linesOf(strips, turned), ...sharesOf(sides, 'repeated') })
+    repeated = greater(repeated, {
+      lines: linesOf(strips, turned),
+      share: cautiousShareOf(sides, 'repeated'),
+    })
   return { mirrored, repeated }
 }
 
@@ -64,19 +74,16 @@ function greater(one: Found | null, other: Found): Found {
   return one && one.share >= other.share ? one : other
 }
 
-/** The turns for which most speaks that a fill lies outside of them, found more and more closely. */
+/** The turns around some for which most speaks that a fill lies outside of them. */
 function closer(
   strips: readonly LumaStrip[],
-  smaller: readonly LumaStrip[],
   search: Search,
-  gates: Gates,
-  first: readonly Told[],
+  turns: readonly Turned[],
   fill: OwnPixels,
+  gates: Gates,
 ): Turned[] {
-  const better = best(first, fill, KEPT.again, gates[fill].first)
-  const again = best(read(smaller, better, search.again), fill, KEPT.closely, gates[fill].again)
   const around: Turned[] = []
-  for (const { slope, canvas } of again)
+  for (const { slope, canvas } of turns)
     for (const by of search.closer) around.push({ slope: slope + by, canvas })
   return best(read(strips, around, search.fine), fill, KEPT.last, gates[fill].fine)
 }
@@ -151,5 +158,5 @@ function inPhase(strips: readonly LumaStrip[], turned: Turned, { last, phases }:
     at.push({ start: (lines[most] as BinnedLine).start, slope })
     told.push(sides[most] as TurnEvidence)
   }
-  return { lines: at, ...sharesOf(told, 'mirrored') }
+  return { lines: at, share: cautiousShareOf(told, 'mirrored') }
 }

@@ -15,7 +15,7 @@ const SMALL = { px: 512, times: 1.3 } as const
 /**
  * Less suffices for repeated pixels where the rows outside of the line hardly differ: the least share, how many standard errors all of it is worth, and how
  * many both must be together.
- * @tuned on the same files, of which those as they are come to 6.8; limits chosen on half of the people find as many of the other half
+ * @tuned on the same files, of which those as they are come to 6.8 at most; see docs/validation.md for limits chosen on half of the people
  */
 const STILL = { least: 0.1, share: 10, together: 7.3 } as const
 

@@ -44,8 +44,10 @@ export function rowDifferences(strip: LumaStrip): RowDifferences {
     for (let bin = 0; bin < bins; bin++, i++) {
       const from = row * length + bin * BIN
       let sum = 0
-      for (let at = from; at < from + BIN; at++)
-        sum += ((luma[at] as number) - (luma[at + length] as number)) ** 2
+      for (let at = from; at < from + BIN; at++) {
+        const difference = (luma[at] as number) - (luma[at + length] as number)
+        sum += difference * difference
+      }
       const value = Math.log(sum / (SQUARES * BIN) + FLOOR)
       cells[i] = value
       ofRow[row] = (ofRow[row] as number) + value / bins

@@ -15,7 +15,7 @@ export function sideBySide(indent: number, gap: number, cells: readonly Cell[]):
   return Array.from({ length: height }, (_, row) => {
     const parts = columns.map(({ lines, width, paint }) => {
       const line = lines[row] ?? ''
-      const padding = ' '.repeat(Math.max(0, width - stringWidth(line)))
+      const padding = ' '.repeat(Math.max(0, width - widthOf(line)))
       return `${paint && line !== '' ? paint(line) : line}${padding}`
     })
     return `${' '.repeat(indent)}${parts.join(' '.repeat(gap))}`.trimEnd()
@@ -30,7 +30,14 @@ const GLUE = '\u00a0'
  * wrapping composes accents (NFC), and a file's name should be shown as it is stored where that can be done.
  */
 function wrapped(text: string, width: number): string[] {
-  if (stringWidth(text) <= width) return [text]
+  if (widthOf(text) <= width) return [text]
   const glued = text.replace(/(?<=\d) (?=[\p{L}%])/gu, GLUE)
   return wrapAnsi(glued, width, { hard: true }).replaceAll(GLUE, ' ').split('\n')
+}
+
+const PLAIN = /^[ -~]*$/
+
+/** In columns. Most of a report is printable ASCII, a column each, which needs no look at clusters of characters. */
+function widthOf(text: string): number {
+  return PLAIN.test(text) ? text.length : stringWidth(text)
 }

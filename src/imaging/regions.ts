@@ -1,4 +1,4 @@
-import { regions } from '../kernels/regions.ts'
+import { regions } from '../kernels/flood.ts'
 
 /** A connected set of pixels, as indexes into its picture. */
 export type Region = Int32Array

@@ -41,30 +41,3 @@ export function above(values: Float32Array, limit: number): Uint8Array {
     return memory.bytes(out, values.length)
   })
 }
-
-/** Rows of a picture. */
-interface RowRange {
-  readonly width: number
-  readonly height: number
-  /** The first row that is looked at, and the one after the last. */
-  readonly first: number
-  readonly end: number
-}
-
-/**
- * Indexes, rising, of the pixels where the gradient of one of three planes, between the values `reach` pixels to each side as far as they lie in the
- * frame, is at least `least` per pixel long, in single precision; the outermost columns are left out.
- */
-export function steepPixels(
-  planes: readonly [Float32Array, Float32Array, Float32Array],
-  { width, height, first, end }: RowRange,
-  reach: number,
-  least: number,
-): Int32Array {
-  return withKernels((kernels, memory) => {
-    const [L, a, b] = planes.map((plane) => memory.put(plane)) as [number, number, number]
-    const out = memory.room(Int32Array.BYTES_PER_ELEMENT * width * Math.max(0, end - first))
-    const count = kernels.steepPixels(L, a, b, width, height, first, end, reach, least * least, out)
-    return memory.wholes(out, count)
-  })
-}

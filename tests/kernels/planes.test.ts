@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { above, meanOfSquares, slopes, steepPixels } from '../../src/kernels/planes.ts'
+import { above, meanOfSquares, slopes } from '../../src/kernels/planes.ts'
 import { seeded } from '../random.ts'
 
 // Against the definitions in plain TypeScript, in double precision; single precision keeps seven digits.
@@ -51,25 +51,6 @@ describe.each(SIZES)('%i x %i pixels', (width, height) => {
     })
     expectClose(slopes(values, width, height, 2), expected, 1e-4)
   })
-
-  test.each([2, 5])(
-    'pixels where one of three planes is steep, by values %i pixels to each side',
-    (reach) => {
-      const planes = [values, values.map((value) => -value / 2), values.toReversed()] as const
-      const range = { width, height, first: 0, end: Math.max(0, height - 1) }
-      const expected = pixels.flatMap(({ x, y }, i) => {
-        const [left, right] = [Math.max(0, x - reach), Math.min(width - 1, x + reach)]
-        const [top, bottom] = [Math.max(0, y - reach), Math.min(height - 1, y + reach)]
-        const steepness = planes.map((plane) => {
-          const of = (column: number, row: number) => plane[row * width + column] as number
-          const down = bottom > top ? (of(x, bottom) - of(x, top)) / (bottom - top) : 0
-          return Math.hypot((of(right, y) - of(left, y)) / (right - left), down)
-        })
-        return x > 0 && x < width - 1 && y < height - 1 && Math.max(...steepness) >= 12 ? [i] : []
-      })
-      expect([...steepPixels(planes, range, reach, 12)]).toEqual(expected)
-    },
-  )
 
   test('what is above a limit', () => {
     expect(above(values, 40)).toEqual(Uint8Array.from(values, (value) => Number(value > 40)))

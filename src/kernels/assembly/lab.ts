@@ -31,6 +31,21 @@ export function lab(
   }
 }
 
+/** Lays out three planes as one picture, whose pixels are four floats: L*, a*, b* and 0. */
+export function interleave(L: usize, a: usize, b: usize, count: i32, out: usize): void {
+  const none = f32x4.splat(0)
+  for (let i = 0; i < count; i += 4, L += 16, a += 16, b += 16, out += 64) {
+    const low = v128.shuffle<f32>(v128.load(L), v128.load(a), 0, 4, 1, 5)
+    const high = v128.shuffle<f32>(v128.load(L), v128.load(a), 2, 6, 3, 7)
+    const lowEnds = v128.shuffle<f32>(v128.load(b), none, 0, 4, 1, 5)
+    const highEnds = v128.shuffle<f32>(v128.load(b), none, 2, 6, 3, 7)
+    v128.store(out, v128.shuffle<i64>(low, lowEnds, 0, 2))
+    v128.store(out, v128.shuffle<i64>(low, lowEnds, 1, 3), 16)
+    v128.store(out, v128.shuffle<i64>(high, highEnds, 0, 2), 32)
+    v128.store(out, v128.shuffle<i64>(high, highEnds, 1, 3), 48)
+  }
+}
+
 /** The linear light of one channel of four pixels. */
 function lightOf(code: usize, linear: usize): v128 {
   let light = v128.load32_zero(linear + (<usize>load<u8>(code) << 2))

@@ -1,4 +1,5 @@
 import type { LabPicture } from '../../imaging/lab-picture.ts'
+import { layOut } from '../../kernels/edges.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import { edgeAlong, LEAST_LENGTH } from './edge-along.ts'
 import { type EdgeRegion, keepLargest, regionBeyond, shareOfBackdrop } from './edge-region.ts'
@@ -46,8 +47,9 @@ export function backdropEdges(
   room: SitterRoom,
 ): EdgeRegion[] {
   const regions: EdgeRegion[] = []
+  const laid = layOut(picture)
   for (const line of lines) {
-    const edge = edgeAlong(picture, backdrop, line, room.shoulders)
+    const edge = edgeAlong(laid, backdrop, line, room.shoulders)
     if (!edge) continue
     const region = regionBeyond(line, edge, backdrop.width, backdrop.height)
     if (!isBackdropBehind(region, edge.jump, backdrop)) keepLargest(regions, region)

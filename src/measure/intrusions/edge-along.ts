@@ -1,9 +1,9 @@
 import type { Lab } from '../../color/lab.ts'
-import type { LabPicture } from '../../imaging/lab-picture.ts'
+import type { LaidPicture } from '../../kernels/edges.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { MAD_TO_SIGMA } from '../../numbers/robust.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
-import { type Jump, jumpAt, PIECE } from './edge-jump.ts'
+import { type Jump, jumpsAt, PIECE } from './edge-jump.ts'
 import type { FrameLine } from './frame-line.ts'
 import { dot, isBackdropInside, staysBehind } from './line-sides.ts'
 
@@ -78,7 +78,7 @@ const RIMMED: EdgeKind = { clear: 6, leastJump: 6, leastLength: 120 }
  * @param below rows from this one on don't count
  */
 export function edgeAlong(
-  picture: LabPicture,
+  picture: LaidPicture,
   backdrop: Backdrop,
   line: FrameLine,
   below: number,
@@ -88,13 +88,13 @@ export function edgeAlong(
 }
 
 function edgeRead(
-  picture: LabPicture,
+  picture: LaidPicture,
   backdrop: Backdrop,
   line: FrameLine,
   below: number,
   { clear, leastJump, leastLength }: EdgeKind,
 ): BackdropEdge | null {
-  const seen = jumpsInSight(picture, backdrop, line, below, clear)
+  const seen = jumpsInSight(picture, backdrop, line, below, { clear, leastLength })
   const common = commonJump(seen, leastJump)
   if (!common) return null
   const along = seen.filter((_, i) => (common.shares[i] as number) >= SAME).map((jump) => jump.along)
@@ -104,24 +104,25 @@ function edgeRead(
   return { jump: common.size, ...endsOf(picture, line, along, common.median, clear) }
 }
 
-/** The jumps in the pieces that the sitter does not hide; none when too little of the line is in sight. */
+/** The jumps in the pieces that the sitter does not hide; none when too little of the line is in sight for an edge. */
 function jumpsInSight(
-  picture: LabPicture,
+  picture: LaidPicture,
   backdrop: Backdrop,
   line: FrameLine,
   below: number,
-  clear: number,
+  { clear, leastLength }: Pick<EdgeKind, 'clear' | 'leastLength'>,
 ): Jump[] {
-  const seen: Jump[] = []
+  const middles: number[] = []
   let pieces = 0
   for (let along = PIECE / 2; along <= line.length - PIECE / 2; along += PIECE) {
     if (line.y + along * line.dy > below) continue
     pieces++
-    if (!isBackdropInside(backdrop, line, along, clear)) continue
-    const jump = jumpAt(picture, line, along, clear)
-    if (jump) seen.push(jump)
+    if (isBackdropInside(backdrop, line, along, clear)) middles.push(along)
   }
-  return seen.length * PIECE < LEAST_LENGTH || seen.length < IN_SIGHT * pieces ? [] : seen
+  const isEnough = (count: number) => count * PIECE >= leastLength && count >= IN_SIGHT * pieces
+  if (!isEnough(middles.length)) return []
+  const seen = jumpsAt(picture, line, middles, clear)
+  return isEnough(seen.length) ? seen : []
 }
 
 /** A jump that pieces have in common. */
@@ -138,15 +139,19 @@ function commonJump(jumps: readonly Jump[], least: number): CommonJump | null {
   if (jumps.length === 0) return null
   const median = medianJump(jumps)
   const size = Math.hypot(median.L, median.a, median.b)
-  const shares = Float32Array.from(jumps, (jump) => dot(jump, median) / size ** 2)
-  const deviations = shares.map((share) => Math.abs(share - 1))
+  const shares = new Float32Array(jumps.length)
+  const deviations = new Float32Array(jumps.length)
+  for (let k = 0; k < jumps.length; k++) {
+    shares[k] = dot(jumps[k] as Jump, median) / size ** 2
+    deviations[k] = Math.abs((shares[k] as number) - 1)
+  }
   const error = (MAD_TO_SIGMA * size * upperMedian(deviations)) / Math.sqrt(jumps.length)
   return size >= Math.max(least, SURE_ERRORS * error) ? { median, size, shares } : null
 }
 
 /** Whether the color goes on jumping beside the edge, further in. */
 function jumpsFurtherIn(
-  picture: LabPicture,
+  picture: LaidPicture,
   backdrop: Backdrop,
   line: FrameLine,
   along: readonly number[],
@@ -154,15 +159,14 @@ function jumpsFurtherIn(
   clear: number,
 ): boolean {
   const beside = BESIDE + 2 * clear
-  const jumps = along
-    .flatMap((t) => jumpAt(picture, line, t, clear, beside) ?? [])
-    .filter((jump) => isBackdropInside(backdrop, line, jump.along, beside))
+  const inSight = along.filter((t) => isBackdropInside(backdrop, line, t, beside))
+  const jumps = jumpsAt(picture, line, inSight, clear, beside)
   return jumps.length >= LEAST_BESIDE && dot(medianJump(jumps), median) > MOST_BESIDE * size ** 2
 }
 
 /** The edge's ends: the frame where the edge comes near it, else the last piece that shows it. */
 function endsOf(
-  picture: LabPicture,
+  picture: LaidPicture,
   line: FrameLine,
   along: readonly number[],
   median: Lab,
@@ -171,7 +175,7 @@ function endsOf(
   const from = Math.min(...along)
   let to = Math.max(...along)
   for (let t = to + PIECE; t <= line.length - PIECE / 2; t += PIECE) {
-    const jump = jumpAt(picture, line, t, clear)
+    const [jump] = jumpsAt(picture, line, [t], clear)
     if (!jump || dot(jump, median) < SAME * dot(median, median)) break
     to = t
   }
@@ -179,6 +183,14 @@ function endsOf(
 }
 
 function medianJump(jumps: readonly Jump[]): Lab {
-  const of = (plane: 'L' | 'a' | 'b') => upperMedian(Float32Array.from(jumps, (jump) => jump[plane]))
-  return { L: of('L'), a: of('a'), b: of('b') }
+  const L = new Float32Array(jumps.length)
+  const a = new Float32Array(jumps.length)
+  const b = new Float32Array(jumps.length)
+  for (let k = 0; k < jumps.length; k++) {
+    const jump = jumps[k] as Jump
+    L[k] = jump.L
+    a[k] = jump.a
+    b[k] = jump.b
+  }
+  return { L: upperMedian(L), a: upperMedian(a), b: upperMedian(b) }
 }

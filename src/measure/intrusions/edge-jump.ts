@@ -1,5 +1,5 @@
 import type { Lab } from '../../color/lab.ts'
-import type { LabPicture } from '../../imaging/lab-picture.ts'
+import { BAND, bandSums, type LaidPicture } from '../../kernels/edges.ts'
 import type { FrameLine } from './frame-line.ts'
 
 /** The color jump across a piece of a line: from the inner to the outer side, in CIELAB, gradients taken off. */
@@ -24,21 +24,32 @@ const SLOPED = 5
 export const PIECE = 12
 
 /**
- * The jump in the piece of the line around `along`. Each side is averaged over the piece; the slope that both sides
- * share is taken off, so that a fall-off of light or a soft shadow is no jump. Null where a side has no pixels.
+ * The jumps in the pieces of a line around some places. Each side is averaged over the piece; the slope that both sides share is taken off, so that a
+ * fall-off of light or a soft shadow is no jump. None is told where a side has no pixels.
+ * @param middles positions along the line
  * @param clear how much farther from the line both sides are read, px: what lies between them is the edge itself
  * @param shift moves the line towards its inner side, in pixels
  */
-export function jumpAt(
-  picture: LabPicture,
+export function jumpsAt(
+  picture: LaidPicture,
   line: FrameLine,
-  along: number,
+  middles: readonly number[],
   clear: number,
   shift = 0,
-): Jump | null {
-  const inner = bandOf(picture, line, along, clear, shift, 1)
-  const outer = bandOf(picture, line, along, clear, shift, -1)
-  if (inner.n === 0 || outer.n === 0) return null
+): Jump[] {
+  const pieces = new Float64Array(middles.length)
+  for (let k = 0; k < pieces.length; k++) pieces[k] = (middles[k] as number) - PIECE / 2
+  const sums = bandSums(picture, line, pieces, { length: PIECE, shift, from: NEAR + clear, to: FAR + clear })
+  const jumps: Jump[] = []
+  for (let k = 0; k < pieces.length; k++) {
+    const inner = bandIn(sums, 2 * k)
+    const outer = bandIn(sums, 2 * k + 1)
+    if (inner.n > 0 && outer.n > 0) jumps.push(jumpBetween(inner, outer, middles[k] as number))
+  }
+  return jumps
+}
+
+function jumpBetween(inner: Band, outer: Band, along: number): Jump {
   const across = outer.d / outer.n - inner.d / inner.n
   const slope = sharedSlope(inner, outer)
   const [p, q] = [meanOf(inner), meanOf(outer)]
@@ -90,47 +101,21 @@ interface Band {
   readonly distances: number
 }
 
-/** @param side 1 for the inner one, -1 for the outer one */
-function bandOf(
-  { lab, width, height }: LabPicture,
-  line: FrameLine,
-  along: number,
-  clear: number,
-  shift: number,
-  side: 1 | -1,
-): Band {
-  // One declaration each: as fields they would not be kept as plain numbers, which is slow.
-  let n = 0
-  let d = 0
-  let dd = 0
-  let L = 0
-  let a = 0
-  let b = 0
-  let crossL = 0
-  let crossA = 0
-  let crossB = 0
-  let distances = 0
-  for (let step = -PIECE / 2; step < PIECE / 2; step++) {
-    for (let away = NEAR + clear; away <= FAR + clear; away++) {
-      const distance = side * away
-      const index = indexAt(line, along + step, shift + distance, width, height)
-      if (index < 0) continue
-      n++
-      d += distance
-      dd += distance * distance
-      distances |= 1 << away
-      const valueL = lab.L[index] as number
-      const valueA = lab.a[index] as number
-      const valueB = lab.b[index] as number
-      L += valueL
-      a += valueA
-      b += valueB
-      crossL += valueL * distance
-      crossA += valueA * distance
-      crossB += valueB * distance
-    }
+/** Of the sums of several sides, those of one. */
+function bandIn(sums: Float64Array, side: number): Band {
+  const at = BAND * side
+  return {
+    n: sums[at] as number,
+    d: sums[at + 1] as number,
+    dd: sums[at + 2] as number,
+    L: sums[at + 3] as number,
+    a: sums[at + 4] as number,
+    b: sums[at + 5] as number,
+    crossL: sums[at + 6] as number,
+    crossA: sums[at + 7] as number,
+    crossB: sums[at + 8] as number,
+    distances: sums[at + 9] as number,
   }
-  return { n, d, dd, L, a, b, crossL, crossA, crossB, distances }
 }
 
 function meanOf({ n, L, a, b }: Band): Lab {

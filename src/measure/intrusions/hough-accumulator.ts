@@ -1,3 +1,5 @@
+import { castVotes, type EdgePixels, type LineBins } from '../../kernels/edges.ts'
+
 /** A bin that more votes fell into than into any around it: a line x cos(angle) + y sin(angle) = rho. */
 export interface HoughPeak {
   /** Of the line's normal, radians, 0 to pi. */
@@ -32,39 +34,31 @@ export const VOTES_REACH = 4 * RHO_STEP
  * to (Ballard, Pattern Recognition 13(2), 1981).
  */
 export class HoughAccumulator {
-  readonly #width: number
-  readonly #height: number
   /** Bins of rho on either side of the middle, and in all. */
   readonly #reach: number
   readonly #rhos: number
+  readonly #bins: LineBins
   /** Votes by angle (row) and rho (column). */
-  readonly #votes: Float32Array
-  readonly #normals: Normals
+  #votes: Float32Array
 
   constructor(width: number, height: number) {
-    this.#width = width
-    this.#height = height
     this.#reach = Math.ceil(Math.hypot(width, height) / 2 / RHO_STEP)
     this.#rhos = 2 * this.#reach + 1
-    this.#votes = new Float32Array(ANGLES * this.#rhos)
-    this.#normals = normalsFor(this.#rhos, this.#reach)
+    const size = ANGLES * this.#rhos
+    this.#votes = new Float32Array(size)
+    this.#bins = {
+      middle: { x: width / 2, y: height / 2 },
+      angles: ANGLES,
+      near: DIRECTION_ERROR,
+      step: RHO_STEP,
+      normals: normalsFor(this.#rhos, this.#reach),
+      size,
+    }
   }
 
-  /**
-   * Votes for the lines through the middle of a pixel.
-   * @param dx and dy its gradient
-   */
-  vote(x: number, y: number, dx: number, dy: number, weight: number): void {
-    const votes = this.#votes
-    const { cosines, sines, middles } = this.#normals
-    const right = x + 0.5 - this.#width / 2
-    const down = y + 0.5 - this.#height / 2
-    const first = Math.round((Math.atan2(dy, dx) * ANGLES) / Math.PI) + ANGLES
-    for (let near = first; near <= first + 2 * DIRECTION_ERROR; near++) {
-      const rho = right * (cosines[near] as number) + down * (sines[near] as number)
-      const bin = (middles[near] as number) + (Math.round(rho / RHO_STEP) | 0)
-      votes[bin] = (votes[bin] as number) + weight
-    }
+  /** Takes the votes of edge pixels for the lines through their middles, in place of those before. */
+  vote(edges: EdgePixels): void {
+    this.#votes = castVotes(edges, this.#bins)
   }
 
   /** The bins with at least so many votes that stand above all others within two bins, by angle and then by rho. */
@@ -101,21 +95,15 @@ export class HoughAccumulator {
   }
 }
 
-/** The normals of the lines that a gradient votes for: `DIRECTION_ERROR` bins to either side of its own direction. */
-interface Normals {
-  readonly cosines: Float64Array
-  readonly sines: Float64Array
-  /** Where in the votes the bin of rho 0 is. */
-  readonly middles: Int32Array
-}
+/** Bins of the directions of normals, from `DIRECTION_ERROR` below minus half a turn to as many above half a turn. */
+const DIRECTIONS = Array.from(
+  { length: 2 * (ANGLES + DIRECTION_ERROR) + 1 },
+  (_, i) => (i - DIRECTION_ERROR + ANGLES) % ANGLES,
+)
+const COSINES = DIRECTIONS.map((bin) => Math.cos((bin * Math.PI) / ANGLES))
+const SINES = DIRECTIONS.map((bin) => Math.sin((bin * Math.PI) / ANGLES))
 
-/** For directions from `DIRECTION_ERROR` bins below minus half a turn to as many above half a turn. */
-function normalsFor(rhos: number, reach: number): Normals {
-  const length = 2 * (ANGLES + DIRECTION_ERROR) + 1
-  const bins = Array.from({ length }, (_, i) => (i - DIRECTION_ERROR + ANGLES) % ANGLES)
-  return {
-    cosines: Float64Array.from(bins, (bin) => Math.cos((bin * Math.PI) / ANGLES)),
-    sines: Float64Array.from(bins, (bin) => Math.sin((bin * Math.PI) / ANGLES)),
-    middles: Int32Array.from(bins, (bin) => bin * rhos + reach),
-  }
+/** Their cosines, their sines, and where in the votes the bins of rho 0 are. */
+function normalsFor(rhos: number, reach: number): Float64Array {
+  return Float64Array.from([...COSINES, ...SINES, ...DIRECTIONS.map((bin) => bin * rhos + reach)])
 }

@@ -1,10 +1,11 @@
 import type { LabPicture } from '../../imaging/lab-picture.ts'
+import { GRAIN } from '../../imaging/smoothing.ts'
+import { edgePixels, gradientsAt, type LaidPicture, layOut } from '../../kernels/edges.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import type { Pixel } from '../face/face-axes.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
 import { HoughAccumulator, VOTES_REACH } from './hough-accumulator.ts'
 import { refinedLine } from './refined-line.ts'
-import { steeperThan, steepestGradient } from './steepest-gradient.ts'
 
 /** What lines are looked for, and where they may show. */
 export interface WantedLines {
@@ -49,8 +50,9 @@ const CANDIDATES = 48
  */
 export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[] {
   const { width, height } = smooth
+  const picture = layOut(smooth)
   const accumulator = new HoughAccumulator(width, height)
-  castVotes(accumulator, smooth, wanted)
+  castVotes(accumulator, picture, wanted)
   const lineAt = (angle: number, rho: number): FrameLine | null => {
     const line = frameLine(angle, rho, width, height, wanted.inside)
     return line && wanted.isWanted(line) ? line : null
@@ -63,34 +65,25 @@ export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[
     })
     .sort((p, q) => q.score - p.score)
     .slice(0, CANDIDATES)
-    .map(({ angle, rho, line }) => refinedLine(smooth, { angle, rho, line }, lineAt, wanted.endRow))
+    .map(({ angle, rho, line }) => refinedLine(picture, { angle, rho, line }, lineAt, wanted.endRow))
 }
 
 /** Casts a vote for each pixel whose gradient stands out from the backdrop's, where a wanted line may run through it. */
 function castVotes(
   accumulator: HoughAccumulator,
-  smooth: LabPicture,
+  picture: LaidPicture,
   { border, inside, clearance, endRow }: WantedLines,
 ): void {
-  const { width, height } = smooth
-  const least = Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * medianGradient(smooth, border))
-  const radius = Math.max(0, clearance - VOTES_REACH)
-  for (const i of steeperThan(smooth, 1, Math.min(height - 1, endRow), least)) {
-    const x = i % width
-    const y = Math.floor(i / width)
-    // Every line through these pixels passes nearer than the clearance: they can't vote for a wanted one.
-    const half = Math.sqrt(Math.max(0, radius * radius - (y + 0.5 - inside.y) ** 2))
-    if (Math.abs(x + 0.5 - inside.x) < half) continue
-    const { dx, dy, size } = steepestGradient(smooth, x, y)
-    if (size >= least) accumulator.vote(x, y, dx, dy, Math.min(MOST_WEIGHT, size))
-  }
-}
-
-function medianGradient(smooth: LabPicture, border: Int32Array): number {
-  const sizes = new Float32Array(border.length)
-  for (let k = 0; k < sizes.length; k++) {
-    const i = border[k] as number
-    sizes[k] = steepestGradient(smooth, i % smooth.width, Math.floor(i / smooth.width)).size
-  }
-  return upperMedian(sizes)
+  const usual = upperMedian(gradientsAt(picture, border, GRAIN))
+  accumulator.vote(
+    edgePixels(picture, {
+      reach: GRAIN,
+      first: 1,
+      end: Math.min(picture.height - 1, endRow),
+      least: Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * usual),
+      most: MOST_WEIGHT,
+      // Every line through the pixels there passes nearer than the clearance: they can't vote for a wanted one.
+      around: { ...inside, radius: Math.max(0, clearance - VOTES_REACH) },
+    }),
+  )
 }

@@ -1,4 +1,4 @@
-import type { LabPicture } from '../../imaging/lab-picture.ts'
+import { JUMP, jumpsAcross, type LaidPicture } from '../../kernels/edges.ts'
 import type { FrameLine } from './frame-line.ts'
 
 /** A line with the angle of its normal in radians and its distance from the middle of the frame, px. */
@@ -31,58 +31,28 @@ const MOST_JUMP = 10
  * @param below rows from this one on don't count
  */
 export function refinedLine(
-  smooth: LabPicture,
+  smooth: LaidPicture,
   { angle, rho, line }: FoundLine,
   lineAt: (angle: number, rho: number) => FrameLine | null,
   below: number,
 ): FrameLine {
-  let best = { line, jump: 0 }
+  const lines: FrameLine[] = []
   for (const turn of TURNS) {
     for (const shift of SHIFTS) {
       const moved = lineAt(angle + (turn * Math.PI) / 180, rho + shift)
-      if (!moved) continue
-      const jump = meanJump(smooth, moved, below)
-      if (jump > best.jump) best = { line: moved, jump }
+      if (moved) lines.push(moved)
     }
   }
-  return best.line
-}
-
-/** ΔE between both sides of the line: the length of the mean difference, so that changes of sign cancel out. */
-function meanJump({ lab: { L, a, b }, width, height }: LabPicture, line: FrameLine, below: number): number {
-  // One declaration each: taken from a list they would not be kept as plain numbers, which is slow.
-  let n = 0
-  let dL = 0
-  let da = 0
-  let db = 0
-  const [besideX, besideY] = [APART * line.nx, APART * line.ny]
-  for (let t = STRIDE; t < line.length - STRIDE; t += STRIDE) {
-    const x = line.x + t * line.dx
-    const y = line.y + t * line.dy
-    // It begins at its upper end.
-    if (y > below) break
-    const inner = pixelAt(x + besideX, y + besideY, width, height)
-    const outer = pixelAt(x - besideX, y - besideY, width, height)
-    n++
-    dL += bounded((L[outer] as number) - (L[inner] as number))
-    da += bounded((a[outer] as number) - (a[inner] as number))
-    db += bounded((b[outer] as number) - (b[inner] as number))
+  const jumps = jumpsAcross(smooth, lines, { apart: APART, stride: STRIDE, most: MOST_JUMP, below })
+  let best = line
+  let most = 0
+  for (let k = 0, at = 0; k < lines.length; k++, at += JUMP) {
+    const n = jumps[at] as number
+    // The length of the mean difference, so that changes of sign cancel out.
+    const sum = Math.hypot(jumps[at + 1] as number, jumps[at + 2] as number, jumps[at + 3] as number)
+    if (n === 0 || sum / n <= most) continue
+    most = sum / n
+    best = lines[k] as FrameLine
   }
-  return n === 0 ? 0 : Math.hypot(dL, da, db) / n
-}
-
-function bounded(jump: number): number {
-  if (jump > MOST_JUMP) return MOST_JUMP
-  return Math.max(jump, -MOST_JUMP)
-}
-
-/** Index of the pixel at a place, or of the nearest one of the frame. */
-function pixelAt(x: number, y: number, width: number, height: number): number {
-  return nearest(y, height) * width + nearest(x, width)
-}
-
-/** The whole number below, within the frame. Bits, not `Math.floor`: of numbers that are no less than 0 it is the same, and this is most of a search. */
-function nearest(at: number, size: number): number {
-  if (!(at >= 0)) return 0
-  return at >= size ? size - 1 : at | 0
+  return best
 }

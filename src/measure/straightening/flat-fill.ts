@@ -115,24 +115,36 @@ function voted(
   steps: readonly number[],
   stride: number,
 ): FillLine | null {
-  const votes = new Int32Array(2 * depth + 2)
-  let best = { votes: 0, line: null as FillLine | null }
+  const ending: number[] = []
+  for (let t = 0; t < length; t += stride) {
+    const run = runs[t] as number
+    if (run >= 1 && run < depth) ending.push(t)
+  }
+  const votes = new Int32Array(2 * depth + 1)
   const origin = atEnd ? length : 0
+  let most = 0
+  let line: FillLine | null = null
   for (const step of steps) {
     const slope = (atEnd ? 1 : -1) * step * SLOPE_STEP
     votes.fill(0)
-    for (let t = 0; t < length; t += stride) {
-      const run = runs[t] as number
-      if (run < 1 || run >= depth) continue
-      const bin = Math.round(run - slope * (t - origin))
-      if (bin < 2 * depth) votes[bin] = (votes[bin] as number) + 1
+    let first = votes.length
+    let last = 0
+    for (let k = 0; k < ending.length; k++) {
+      const t = ending[k] as number
+      const bin = Math.round((runs[t] as number) - slope * (t - origin))
+      if (bin >= 2 * depth) continue
+      votes[bin] = (votes[bin] as number) + 1
+      if (bin < first) first = bin
+      if (bin > last) last = bin
     }
-    for (let bin = 1; bin < 2 * depth; bin++) {
+    for (let bin = Math.max(1, first - 1); bin <= last; bin++) {
       const sum = (votes[bin - 1] as number) + (votes[bin] as number) + (votes[bin + 1] as number)
-      if (sum > best.votes) best = { votes: sum, line: { start: bin - slope * origin, slope } }
+      if (sum <= most) continue
+      most = sum
+      line = { start: bin - slope * origin, slope }
     }
   }
-  return best.line
+  return line
 }
 
 /** The least squares line through the runs that end near a line. */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { indexAt, jumpAt } from '../../../src/measure/intrusions/edge-jump.ts'
+import { layOut } from '../../../src/kernels/edges.ts'
+import { indexAt, jumpsAt } from '../../../src/measure/intrusions/edge-jump.ts'
 import { frameLine } from '../../../src/measure/intrusions/frame-line.ts'
 
 const SIZE = 80
@@ -11,7 +12,8 @@ const upright = line
 function jump(lightness: (x: number) => number) {
   const flat = new Float32Array(SIZE * SIZE)
   const L = Float32Array.from(flat, (_, i) => lightness(i % SIZE))
-  return jumpAt({ lab: { L, a: flat, b: flat }, width: SIZE, height: SIZE }, upright, 40, 0)
+  const picture = layOut({ lab: { L, a: flat, b: flat }, width: SIZE, height: SIZE })
+  return jumpsAt(picture, upright, [40], 0)[0]
 }
 
 describe('the jump from the inner to the outer side', () => {

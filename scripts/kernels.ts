@@ -4,7 +4,7 @@ import asc from 'assemblyscript/asc'
 const FOLDER = 'src/kernels/assembly'
 const OPTIONS = ['--enable', 'simd', '--runtime', 'stub', '--noAssert', '-O3', '--converge']
 /** Characters of a line of text. */
-const LINE = 200
+const LINE = 300
 
 /**
  * src/kernels/module.ts: the kernels (AssemblyScript) compiled to WebAssembly with SIMD, as text, so that whoever installs the

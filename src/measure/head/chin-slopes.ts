@@ -106,10 +106,13 @@ function readColors(
   middle: number,
 ): Float64Array[] {
   const places = Math.max(1, Math.round(cell))
-  const placesOf = (first: number, step: number, count: number) =>
-    new Float64Array(places * count).map(
-      (_, i) => first + step * Math.floor(i / places) + (((i % places) + 0.5) / places - 0.5),
-    )
+  const placesOf = (first: number, step: number, count: number) => {
+    const all = new Float64Array(places * count)
+    for (let cell = 0, i = 0; cell < count; cell++)
+      for (let place = 0; place < places; place++, i++)
+        all[i] = first + step * cell + ((place + 0.5) / places - 0.5)
+    return all
+  }
   const sums = colorSums(picture, {
     ...{ origin: midEyes, axis, unit: cell, places },
     across: placesOf(middle - BANDS * BAND, COLUMN, COLUMNS),
@@ -117,15 +120,18 @@ function readColors(
   })
   const channels = Array.from({ length: CHANNELS }, () => new Float64Array(COLUMNS * ROWS))
   const [light, redness] = channels as [Float64Array, Float64Array]
-  const stopsAt = (at: number) =>
-    Math.log2(linearLight(Math.round((sums[at] as number) / places ** 2)) + LEAST_LIGHT)
+  const area = places ** 2
   for (let i = 0; i < light.length; i++) {
-    const red = stopsAt(RGB * i)
+    const red = STOPS[Math.round((sums[RGB * i] as number) / area)] as number
+    const green = STOPS[Math.round((sums[RGB * i + 1] as number) / area)] as number
     light[i] = red
-    redness[i] = red - stopsAt(RGB * i + 1)
+    redness[i] = red - green
   }
   return channels
 }
+
+/** Of each code, its light in stops. */
+const STOPS = Float64Array.from({ length: 256 }, (_, code) => Math.log2(linearLight(code) + LEAST_LIGHT))
 
 /** The slopes of a channel in one of the bands, counted from the left. */
 function bandSlopes(color: Float64Array, band: number): number[] {
@@ -142,12 +148,13 @@ function bandSlopes(color: Float64Array, band: number): number[] {
 
 /** Convolution with the derivative of a Gaussian; its reach is cut off on both ends. */
 function derivative(values: readonly number[]): number[] {
-  return values.slice(BLUR, -BLUR).map((_, i) => {
+  const slopes: number[] = []
+  for (let first = 0; first + KERNEL.length <= values.length; first++) {
     let slope = 0
-    for (let offset = -BLUR; offset <= BLUR; offset++)
-      slope += (values[i + BLUR + offset] as number) * (KERNEL[offset + BLUR] as number)
-    return slope
-  })
+    for (let i = 0; i < KERNEL.length; i++) slope += (values[first + i] as number) * (KERNEL[i] as number)
+    slopes.push(slope)
+  }
+  return slopes
 }
 
 const KERNEL = derivativeOfGaussian()

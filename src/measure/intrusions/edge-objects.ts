@@ -98,9 +98,12 @@ function placeOf(i: number, width: number): Pixel {
 /** Whether the region reaches the middle of the face. */
 function holdsFace(region: Region, width: number, { midEyes, faceWidth }: SitterRoom): boolean {
   const radius = faceWidth / 2
+  const first = width * Math.floor(midEyes.y - radius)
+  const end = width * Math.ceil(midEyes.y + radius)
   for (const i of region) {
+    if (i < first || i >= end) continue
     const { x, y } = placeOf(i, width)
-    if (Math.abs(y - midEyes.y) > radius || Math.abs(x - midEyes.x) > radius) continue
+    if (Math.abs(x - midEyes.x) > radius) continue
     if (Math.hypot(x - midEyes.x, y - midEyes.y) < radius) return true
   }
   return false

@@ -36,21 +36,20 @@ const BLUR = 2
  */
 export function filledMask(lines: FillLines, width: number, height: number, scale: number): Uint8Array {
   const mask = new Uint8Array(width * height)
-  for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0; x < width; x++, i++) {
-      // In the order of the sides: top, right, bottom, left.
-      const places = [
-        [x, y],
-        [y, width - 1 - x],
-        [width - 1 - x, height - 1 - y],
-        [height - 1 - y, x],
-      ] as const
-      for (const [k, [position, inward]] of places.entries()) {
-        const line = lines[k]
-        if (!line) continue
-        const depth = scale * depthAt(line, (position + 0.5) / scale)
-        if (depth > 0 && inward < depth + BLUR) mask[i] = 1
-      }
+  // In the order of the sides: top, right, bottom, left. The first pixel of each, and the steps along it and inward.
+  const sides = [
+    { first: 0, along: 1, inward: width, length: width, across: height },
+    { first: width - 1, along: width, inward: -1, length: height, across: width },
+    { first: width * height - 1, along: -1, inward: -width, length: width, across: height },
+    { first: width * (height - 1), along: -width, inward: 1, length: height, across: width },
+  ]
+  for (const [k, { first, along, inward, length, across }] of sides.entries()) {
+    const line = lines[k]
+    if (!line) continue
+    for (let position = 0; position < length; position++) {
+      const depth = scale * depthAt(line, (position + 0.5) / scale)
+      if (depth <= 0) continue
+      for (let d = 0; d < across && d < depth + BLUR; d++) mask[first + position * along + d * inward] = 1
     }
   }
   return mask

@@ -12,6 +12,9 @@ export interface EyeSquare {
   readonly step: number
 }
 
+/** Bytes of a pixel. @choice definition: red, green and blue of 8 bits */
+const CHANNELS = 3
+
 /** Cells along each side. @choice an iris at most 27 cells in radius, found up to 30 cells beside where it was expected, and a margin. */
 export const SQUARE = 124
 
@@ -35,20 +38,31 @@ export function eyeSquare(
   const [left, top] = [x - (step * (SQUARE - 1)) / 2, y - (step * (SQUARE - 1)) / 2]
   const { width, height } = picture
   const gray = new Float32Array(SQUARE * SQUARE)
+  // Of each column the byte of the pixel before it, how far on the next one is, and the way between them.
+  const befores = new Int32Array(SQUARE)
+  const nexts = new Int32Array(SQUARE)
+  const rights = new Float64Array(SQUARE)
+  for (let column = 0; column < SQUARE; column++) {
+    const px = Math.min(width - 1, Math.max(0, left + column * step - 0.5))
+    const before = Math.floor(px)
+    befores[column] = CHANNELS * before
+    nexts[column] = CHANNELS * (Math.min(width - 1, before + 1) - before)
+    rights[column] = px - before
+  }
   for (let row = 0, i = 0; row < SQUARE; row++) {
     const py = Math.min(height - 1, Math.max(0, top + row * step - 0.5))
     const above = Math.floor(py)
-    const below = Math.min(height - 1, above + 1)
+    const upper = CHANNELS * width * above
+    const lower = CHANNELS * width * Math.min(height - 1, above + 1)
     for (let column = 0; column < SQUARE; column++, i++) {
-      const px = Math.min(width - 1, Math.max(0, left + column * step - 0.5))
-      const before = Math.floor(px)
-      const after = Math.min(width - 1, before + 1)
+      const at = befores[column] as number
+      const next = at + (nexts[column] as number)
       gray[i] = interpolate(
-        grayAt(picture, before, above),
-        grayAt(picture, after, above),
-        grayAt(picture, before, below),
-        grayAt(picture, after, below),
-        px - before,
+        grayAt(picture, upper + at),
+        grayAt(picture, upper + next),
+        grayAt(picture, lower + at),
+        grayAt(picture, lower + next),
+        rights[column] as number,
         py - above,
       )
     }
@@ -56,8 +70,7 @@ export function eyeSquare(
   return { gray, left, top, step }
 }
 
-function grayAt({ data, width }: RgbPicture, column: number, row: number): number {
-  const at = 3 * (row * width + column)
+function grayAt({ data }: RgbPicture, at: number): number {
   return (
     GRAY.red * (data[at] as number) +
     GRAY.green * (data[at + 1] as number) +

@@ -1,16 +1,8 @@
-import { interpolate } from '../../../imaging/interpolate.ts'
+import { type Circle, type Contrasts, contrastsOf, type EdgeReading, edgeAcross } from './edge-reading.ts'
 import { type EyeSquare, SQUARE } from './eye-square.ts'
 
-/** The edge of an iris where it fits best, in cells of its square. */
-export interface IrisFit {
-  readonly x: number
-  readonly y: number
-  readonly radius: number
-  /** How much lighter it is outside of the edge than inside, codes; what lids and lights hide left out. */
-  readonly contrast: number
-  /** The same at the side where it is less: hair, lids and rims mostly look like one side of an iris only. */
-  readonly leastContrast: number
-}
+/** The edge of an iris where it fits best. */
+export interface IrisFit extends Circle, Contrasts {}
 
 /**
  * Directions to one side in which the edge is looked for, degrees from the line of the eyes, positive below it.
@@ -24,9 +16,6 @@ const HIDDEN = 4
 
 /** How far beside the edge both sides are read, cells. @tuned on the same eyes: 1.25 to 1.75 do as well, 3 is a third worse */
 const BESIDE = 1.5
-
-/** Most that one direction counts, codes: a light beside the edge is steeper. @tuned on the same eyes: 80 does as well, 40 is a third worse */
-const STEEPEST = 60
 
 /**
  * The first look: fewer directions, read farther beside the edge, and steps and radii in cells.
@@ -95,13 +84,6 @@ export function isExtreme({ radius }: IrisFit): boolean {
   return radius < RADII.from + RADII.step || radius > RADII.to - RADII.step
 }
 
-interface Circle {
-  readonly x: number
-  readonly y: number
-  readonly radius: number
-}
-type Contrasts = Pick<IrisFit, 'contrast' | 'leastContrast'>
-
 /** The best circle of the first look, and the best that is elsewhere. */
 function firstLook(square: EyeSquare, lean: number): readonly [Circle, Circle] {
   const { angles, hidden, beside, step, radii } = FIRST
@@ -152,69 +134,4 @@ function improved(start: Circle, edge: EdgeReading, moves: readonly Move[]): Iri
     }
   }
   return best
-}
-
-/** How the edge of a circle is read, in some directions to both sides. */
-interface EdgeReading {
-  readonly gray: Float32Array
-  /** The directions to one side, then those to the other. */
-  readonly us: Float64Array
-  readonly vs: Float64Array
-  readonly hidden: number
-  readonly beside: number
-  /** Room for what one side has. */
-  readonly steps: Float64Array
-}
-
-function edgeAcross(
-  { gray }: EyeSquare,
-  lean: number,
-  angles: readonly number[],
-  hidden: number,
-  beside: number,
-): EdgeReading {
-  const turns = [0, Math.PI].flatMap((side) =>
-    angles.map((angle) => lean + side + ((side === 0 ? 1 : -1) * angle * Math.PI) / 180),
-  )
-  const [us, vs] = [Float64Array.from(turns, Math.cos), Float64Array.from(turns, Math.sin)]
-  return { gray, us, vs, hidden, beside, steps: new Float64Array(angles.length) }
-}
-
-function contrastsOf(edge: EdgeReading, circle: Circle): Contrasts {
-  const [one, other] = [sideOf(edge, 0, circle), sideOf(edge, edge.steps.length, circle)]
-  return { contrast: (one + other) / 2, leastContrast: Math.min(one, other) }
-}
-
-/** @param from the first of the side's directions */
-function sideOf(
-  { gray, us, vs, hidden, beside, steps }: EdgeReading,
-  from: number,
-  { x, y, radius }: Circle,
-): number {
-  const count = steps.length
-  const [outer, inner] = [radius + beside, radius - beside]
-  for (let k = 0; k < count; k++) {
-    const u = us[from + k] as number
-    const v = vs[from + k] as number
-    const step = grayAt(gray, x + outer * u, y + outer * v) - grayAt(gray, x + inner * u, y + inner * v)
-    steps[k] = Math.min(step, STEEPEST)
-  }
-  steps.sort()
-  let sum = 0
-  for (let k = hidden; k < count; k++) sum += steps[k] as number
-  return sum / (count - hidden)
-}
-
-function grayAt(gray: Float32Array, x: number, y: number): number {
-  const [column, row] = [Math.floor(x), Math.floor(y)]
-  if (column < 0 || row < 0 || column >= SQUARE - 1 || row >= SQUARE - 1) return 0
-  const i = row * SQUARE + column
-  return interpolate(
-    gray[i] as number,
-    gray[i + 1] as number,
-    gray[i + SQUARE] as number,
-    gray[i + SQUARE + 1] as number,
-    x - column,
-    y - row,
-  )
 }

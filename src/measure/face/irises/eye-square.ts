@@ -39,14 +39,14 @@ export function eyeSquare(
   const { width, height } = picture
   const gray = new Float32Array(SQUARE * SQUARE)
   // Of each column the byte of the pixel before it, how far on the next one is, and the way between them.
-  const befores = new Int32Array(SQUARE)
-  const nexts = new Int32Array(SQUARE)
+  const starts = new Int32Array(SQUARE)
+  const steps = new Int32Array(SQUARE)
   const rights = new Float64Array(SQUARE)
   for (let column = 0; column < SQUARE; column++) {
     const px = Math.min(width - 1, Math.max(0, left + column * step - 0.5))
     const before = Math.floor(px)
-    befores[column] = CHANNELS * before
-    nexts[column] = CHANNELS * (Math.min(width - 1, before + 1) - before)
+    starts[column] = CHANNELS * before
+    steps[column] = CHANNELS * (Math.min(width - 1, before + 1) - before)
     rights[column] = px - before
   }
   for (let row = 0, i = 0; row < SQUARE; row++) {
@@ -55,8 +55,8 @@ export function eyeSquare(
     const upper = CHANNELS * width * above
     const lower = CHANNELS * width * Math.min(height - 1, above + 1)
     for (let column = 0; column < SQUARE; column++, i++) {
-      const at = befores[column] as number
-      const next = at + (nexts[column] as number)
+      const at = starts[column] as number
+      const next = at + (steps[column] as number)
       gray[i] = interpolate(
         grayAt(picture, upper + at),
         grayAt(picture, upper + next),

@@ -15,7 +15,10 @@ export interface Contrasts {
   readonly leastContrast: number
 }
 
-/** Most that one direction counts, codes: a light beside the edge is steeper. @tuned on the same eyes: 80 does as well, 40 is a third worse */
+/**
+ * Most that one direction counts, codes: a light beside the edge is steeper.
+ * @tuned on 102 eyes of 51 photographs with published marks: 80 does as well, 40 is a third worse
+ */
 const STEEPEST = 60
 
 /** How the edge of a circle is read, in some directions to both sides. */

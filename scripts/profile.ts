@@ -2,8 +2,10 @@ import { readdir, writeFile } from 'node:fs/promises'
 import { Session } from 'node:inspector/promises'
 import { join, resolve } from 'node:path'
 import process from 'node:process'
+import { recycling } from '../src/kernels/recycling.ts'
 import { measure } from '../src/measure/measure.ts'
 import { GROUPS } from '../src/measure/schema/measurement-groups.ts'
+import { compileWhatRuns } from '../src/pool/compiling.ts'
 import { collectSeldom } from '../src/pool/garbage.ts'
 import { drawCorpus } from './bench/corpus.ts'
 import { partOf } from './profile/parts.ts'
@@ -28,9 +30,11 @@ const files = (await readdir(CORPUS)).sort().slice(0, FILES)
 const sources = files.map((file) => ({ path: resolve(CORPUS, file), file }))
 
 const measureAll = async () => {
-  for (const source of sources) await measure(source, GROUPS)
+  for (const source of sources) await recycling(() => measure(source, GROUPS))
 }
 
+// As a worker does.
+compileWhatRuns()
 collectSeldom()
 // The first round loads the models and lets the compiler settle.
 await measureAll()

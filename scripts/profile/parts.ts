@@ -21,8 +21,8 @@ const OURS: readonly (readonly [RegExp, Part])[] = [
   [/measure\/finish\//, 'skin'],
   [/measure\/signature\./, 'signature'],
   [/measure\/file\/decode/, 'decoding'],
+  [/src\/color\/|measure\/(picture|file\/working-copy)\.|kernels\/shrinking\./, 'copies'],
   [/measure\/(metadata|file)\/|src\/files\//, 'file'],
-  [/src\/color\/|measure\/(picture|file\/working-copy)\./, 'copies'],
 ]
 
 /**
@@ -38,5 +38,6 @@ export function partOf(stack: readonly Frame[]): Part {
     if (!path.includes('/src/') || path.includes('node_modules')) continue
     for (const [pattern, part] of OURS) if (pattern.test(path)) return part
   }
-  return 'rest'
+  // A network runs in a turn of its own, which nothing of ours called.
+  return stack.some(({ url }) => url.startsWith('wasm:') || url.includes('@litertjs')) ? 'networks' : 'rest'
 }

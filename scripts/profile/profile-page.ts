@@ -2,10 +2,10 @@ import { cpus } from 'node:os'
 import process from 'node:process'
 
 const PARTS = {
-  waiting: 'waiting for the threads of the picture library: decoding, the copies at 1024 and 512 px',
+  waiting: 'waiting for the threads of the picture library, which decode',
   networks: 'the networks that find the face, its mesh and the person',
   irises: 'the irises',
-  garbage: 'collecting garbage, mostly after the 22 MB of a decoded picture',
+  garbage: 'collecting garbage',
   backdrop: 'the backdrop: surfaces, flooding, means, its color and evenness',
   straightening: 'wedges that straightening leaves',
   edges: 'the search for edges and things before the backdrop',
@@ -18,7 +18,7 @@ const PARTS = {
   signature: 'the signature that pictures are compared by',
   file: 'the file: reading, hash, header, color profile, metadata',
   decoding: 'handing the picture to the decoder and taking it back',
-  copies: 'color conversion, handing over the copies',
+  copies: 'the copies at 1024 and 512 px, color conversion',
   rest: 'everything else',
 } as const
 

@@ -13,14 +13,15 @@ export interface LaidPicture extends LabPicture {
   readonly at: number
 }
 
-/** Of a line that is read: a point on it, its direction, the normal to its inner side, and its length, px. */
-interface Line {
+/** A straight line that is read, in pixels: a point on it, its direction, and the normal towards the inner side. */
+export interface Line {
   readonly x: number
   readonly y: number
   readonly dx: number
   readonly dy: number
   readonly nx: number
   readonly ny: number
+  /** Positions along the line run from 0 to this. */
   readonly length: number
 }
 

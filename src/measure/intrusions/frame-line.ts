@@ -1,15 +1,8 @@
+import type { Line } from '../../kernels/edges.ts'
 import type { Pixel } from '../face/face-axes.ts'
 
-/** A straight line across the frame, in pixels: a point on it, its direction, and the normal towards the sitter. */
-export interface FrameLine {
-  readonly x: number
-  readonly y: number
-  readonly dx: number
-  readonly dy: number
-  readonly nx: number
-  readonly ny: number
-  /** Length inside the frame; positions along the line run from 0 to this. */
-  readonly length: number
+/** A straight line across the frame, as long as it lies inside; its normal points towards the sitter. */
+export interface FrameLine extends Line {
   /** Sides of the frame on which it begins and ends. */
   readonly from: Side
   readonly to: Side

@@ -9,8 +9,6 @@ import type { PlacedProblem } from '../text/placed-problem.ts'
 import { fromDisk, readExtended } from './extended-specs.ts'
 import type { Host } from './host.ts'
 
-export const DEFAULT_SPEC = 'brand.yaml'
-
 // Of text that is longer than a spec may be, in characters, its reader tells; of more than this nothing is read.
 const MOST_BYTES = 1024 * 1024
 

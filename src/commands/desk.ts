@@ -1,6 +1,6 @@
 import { Command as Program } from 'commander'
+import { DEFAULT_SPEC } from '../checking/default-spec.ts'
 import { EXIT, type Host } from '../checking/host.ts'
-import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
 import { Desk } from '../desk/desk.ts'
 import { Pages } from '../desk/page/pages.ts'
 import { forTerminal } from '../report/safe.ts'

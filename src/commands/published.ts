@@ -1,7 +1,7 @@
 import { Command as Program } from 'commander'
+import { DEFAULT_SPEC } from '../checking/default-spec.ts'
 import { findPictures } from '../checking/find-pictures.ts'
 import { EXIT, type Host } from '../checking/host.ts'
-import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
 import { type MeasuringOptions, meansOf } from '../checking/means.ts'
 import { progressLine } from '../checking/progress.ts'
 import { namesOf } from '../checking/sources.ts'

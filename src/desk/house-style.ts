@@ -1,6 +1,6 @@
 import { mkdir, readdir, readFile } from 'node:fs/promises'
 import { basename, dirname, join, resolve } from 'node:path'
-import { DEFAULT_SPEC } from '../checking/load-spec-file.ts'
+import { DEFAULT_SPEC } from '../checking/default-spec.ts'
 import { readHead } from '../files/read-at-most.ts'
 import { writeWhole } from '../files/write-whole.ts'
 import { byCodePoint } from '../text/code-points.ts'

@@ -7,9 +7,12 @@ import { Workers } from './workers.ts'
 export class Early {
   #workers: Workers | null
 
-  /** @param threads how many there may be when there is much to measure */
-  constructor(threads: number) {
-    this.#workers = new Workers(threads, { isEarly: true })
+  /**
+   * @param threads how many there may be when there is much to measure
+   * @param looksAtPixels whether what looks at pixels is loaded, too
+   */
+  constructor(threads: number, looksAtPixels: boolean) {
+    this.#workers = new Workers(threads, { loadsAhead: looksAtPixels })
   }
 
   /** Null when they are taken already. Whoever takes them closes them. */

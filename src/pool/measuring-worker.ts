@@ -12,7 +12,7 @@ import { Garbage } from './garbage.ts'
 /** What a worker is told when it starts. */
 export interface WorkerData {
   /** Whether there is nothing to measure yet, and time to load what looks at pixels. */
-  isEarly: boolean
+  loadsAhead: boolean
 }
 
 /** Some files for a worker, measured one after the other. */
@@ -34,7 +34,7 @@ export interface Postponed {
 const memory = new FileMemory()
 const garbage = new Garbage()
 // What fails is told when it is needed.
-if ((workerData as WorkerData).isEarly) await loadAhead().catch(() => undefined)
+if ((workerData as WorkerData).loadsAhead) await loadAhead().catch(() => undefined)
 
 /** @throws Error when the face models can't be loaded */
 export default async function work({

@@ -22,8 +22,8 @@ const FILE_LIMITS: FileLimits = { seconds: 60, memoryMiB: 1024 }
 
 interface WorkersOptions {
   readonly limits?: FileLimits
-  /** Whether they are started before there is anything to measure, and load what looks at pixels meanwhile. */
-  readonly isEarly?: boolean
+  /** Whether the first is started before there is anything to measure, and loads what looks at pixels meanwhile. */
+  readonly loadsAhead?: boolean
 }
 
 /** How some files are measured. */
@@ -46,12 +46,12 @@ export class Workers {
    * Starts one; the others when there is more than it can take.
    * @param threads how many at most
    */
-  constructor(threads: number, { limits = FILE_LIMITS, isEarly = false }: WorkersOptions = {}) {
+  constructor(threads: number, { limits = FILE_LIMITS, loadsAhead = false }: WorkersOptions = {}) {
     this.#limits = limits
     compileWhatRuns()
     // The source runs as it is where Node takes types out, else as it was built.
     const worker = new URL(`./measuring-worker${extname(import.meta.url)}`, import.meta.url)
-    const workerData: WorkerData = { isEarly }
+    const workerData: WorkerData = { loadsAhead }
     this.#pool = new Piscina({
       filename: worker.href,
       workerData,
@@ -62,7 +62,7 @@ export class Workers {
     })
     this.#pool.on('error', (error) => this.#fallen.abort(error))
     // Those that are started later have something to measure. The pool hands them what the object says then.
-    workerData.isEarly = false
+    workerData.loadsAhead = false
   }
 
   /**

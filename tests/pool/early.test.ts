@@ -13,7 +13,7 @@ let measureAll: typeof MeasureAll.measureAll
 beforeAll(async () => {
   const dist = await built()
   const { Early: EarlyOf } = await builtModule<{ Early: typeof Early }>(dist, 'pool/early.js')
-  early = new EarlyOf(2)
+  early = new EarlyOf(2, true)
   measureAll = (await builtModule<typeof MeasureAll>(dist, 'pool/measure-all.js')).measureAll
 })
 afterAll(() => early.close())

@@ -12,8 +12,11 @@ const LINE = 300
  * @throws with what the compiler says
  */
 export async function kernelModule(): Promise<string> {
+  const names = readdirSync(FOLDER, { recursive: true, encoding: 'utf8' }).map((name) =>
+    `${FOLDER}/${name}`.replaceAll('\\', '/'),
+  )
   const sources = new Map(
-    readdirSync(FOLDER).map((name) => [`${FOLDER}/${name}`, readFileSync(`${FOLDER}/${name}`, 'utf8')]),
+    names.filter((name) => name.endsWith('.ts')).map((name) => [name, readFileSync(name, 'utf8')]),
   )
   let module = Buffer.alloc(0)
   const { error, stderr } = await asc.main([`${FOLDER}/index.ts`, ...OPTIONS, '--outFile', 'kernels.wasm'], {

@@ -3,6 +3,7 @@ import { bufferFor } from './recycling.ts'
 
 type Kernel =
   | 'above'
+  | 'addUpRows'
   | 'align'
   | 'bandSums'
   | 'blurred'
@@ -21,6 +22,7 @@ type Kernel =
   | 'edgePixels'
   | 'encodeLight'
   | 'erode'
+  | 'errorsOutside'
   | 'everyNth'
   | 'fillSums'
   | 'fitSurface'
@@ -50,6 +52,7 @@ type Kernel =
   | 'powerInRings'
   | 'ranked'
   | 'regions'
+  | 'rowSteps'
   | 'runsWithin'
   | 'shrinkRows'
   | 'slopes'

@@ -1,4 +1,4 @@
-import type { LumaStrip } from '../../kernels/sides.ts'
+import type { LumaStrip } from '../../kernels/strips/sides.ts'
 import type { FillLine } from './fill-line.ts'
 
 /** What the canvas did when the picture was turned: it grew to hold all of it, or kept its size. */

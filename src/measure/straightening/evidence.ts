@@ -1,4 +1,4 @@
-import type { TurnEvidence } from '../../kernels/turns.ts'
+import type { TurnEvidence } from '../../kernels/strips/turns.ts'
 
 /** What is looked for where pixels of the picture itself fill what turning left. */
 export type OwnPixels = 'mirrored' | 'repeated'

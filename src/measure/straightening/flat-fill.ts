@@ -1,5 +1,5 @@
-import { codesOf } from '../../kernels/sides.ts'
-import { runsWithin } from '../../kernels/strips.ts'
+import { runsWithin } from '../../kernels/strips/fills.ts'
+import { codesOf } from '../../kernels/strips/sides.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { depthAt, type FillLine, rangeOf } from './fill-line.ts'
 import type { SideStrip } from './side-strip.ts'

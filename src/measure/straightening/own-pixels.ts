@@ -1,7 +1,7 @@
-import { halved, type LumaStrip } from '../../kernels/sides.ts'
+import { halved, type LumaStrip } from '../../kernels/strips/sides.ts'
 import type { FillLine } from './fill-line.ts'
 import { copySearch, thinSearch } from './searches.ts'
-import { rowDifferences, stillestTurns, stillOutside } from './still-rows.ts'
+import { readRows, stillestTurns, stillOutside } from './still-rows.ts'
 import { type Found, findTurns, type Gates } from './turn-search.ts'
 
 /**
@@ -55,13 +55,15 @@ export function findOwnPixels(
   const times = full < SMALL.px ? SMALL.times : 1
   const small = longestOf(copy) >= HALVED_PX ? copy.map(halved) : copy
   const [thinTurns, deeper] = [thinSearch(full), copySearch(longestOf(copy), longestOf(small), full)]
-  const rows = thin.map(rowDifferences)
+  const rows = thin.map(readRows)
   const seeds = stillestTurns(rows, thin, [...thinTurns.turns, ...deeper.turns])
   const atFull = findTurns(thin, thin, thinTurns, GATES.thin, seeds)
   const inCopy = findTurns(copy, small, deeper, GATES.copy, seeds)
-  const isStill = ({ share, lines }: Found) =>
-    share >= STILL.least &&
-    STILL.share * share + stillOutside(rows, scaled(lines, 1 / scale)) >= STILL.together
+  const isStill = ({ share, lines }: Found) => {
+    if (share < STILL.least) return false
+    const [errors = 0] = stillOutside(rows, [scaled(lines, 1 / scale)])
+    return STILL.share * share + errors >= STILL.together
+  }
   for (const [kind, fill] of [
     ['mirrored', 'mirrored'],
     ['repeated', 'smeared'],

@@ -1,4 +1,4 @@
-import type { TurnLook } from '../../kernels/turns.ts'
+import type { TurnLook } from '../../kernels/strips/turns.ts'
 import { CANVASES, type Canvas, type Turned } from './canvas.ts'
 
 /** How deep thin wedges are at their deepest, px. @choice deeper ones are seen in a copy, too */

@@ -1,4 +1,4 @@
-import { type Channels, type ColorStrip, outerPart } from '../../kernels/sides.ts'
+import { type Channels, type ColorStrip, outerPart } from '../../kernels/strips/sides.ts'
 import type { Side } from '../intrusions/frame-line.ts'
 
 /**

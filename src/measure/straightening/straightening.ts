@@ -1,5 +1,5 @@
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
-import { type Channels, forgetStrips } from '../../kernels/sides.ts'
+import { type Channels, forgetStrips } from '../../kernels/strips/sides.ts'
 import type { DecodedPicture } from '../file/decoded-picture.ts'
 import { SIDES } from '../intrusions/frame-line.ts'
 import type { Straightening } from '../schema/measurements.ts'

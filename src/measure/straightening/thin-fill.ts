@@ -1,5 +1,5 @@
-import { codesOf } from '../../kernels/sides.ts'
-import { fillSums } from '../../kernels/strips.ts'
+import { fillSums } from '../../kernels/strips/fills.ts'
+import { codesOf } from '../../kernels/strips/sides.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import type { Turned } from './canvas.ts'
 import type { FillLine } from './fill-line.ts'

@@ -1,5 +1,5 @@
-import type { LumaStrip } from '../../kernels/sides.ts'
-import { type BinnedLine, type TurnEvidence, turnEvidence } from '../../kernels/turns.ts'
+import type { LumaStrip } from '../../kernels/strips/sides.ts'
+import { type BinnedLine, type TurnEvidence, turnEvidence } from '../../kernels/strips/turns.ts'
 import { pictureLine, type Turned } from './canvas.ts'
 import { cautiousShareOf, isTold, type OwnPixels, READING, shareOf } from './evidence.ts'
 import { type FillLine, rangeOf } from './fill-line.ts'

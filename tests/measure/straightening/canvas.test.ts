@@ -1,6 +1,6 @@
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
-import { stripKernels } from '../../../src/kernels/sides.ts'
+import { stripKernels } from '../../../src/kernels/strips/sides.ts'
 import { pictureLine } from '../../../src/measure/straightening/canvas.ts'
 import { depthAt, type FillLine } from '../../../src/measure/straightening/fill-line.ts'
 import { sideStrip } from '../../../src/measure/straightening/side-strip.ts'

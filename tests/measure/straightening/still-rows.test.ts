@@ -1,10 +1,11 @@
 import sharp from 'sharp'
 import { describe, expect, test } from 'vitest'
 import type { RgbPicture } from '../../../src/imaging/rgb-picture.ts'
-import { forgetStrips } from '../../../src/kernels/sides.ts'
+import { sumsOf } from '../../../src/kernels/strips/rows.ts'
+import { forgetStrips } from '../../../src/kernels/strips/sides.ts'
 import { depthAt, type FillLine } from '../../../src/measure/straightening/fill-line.ts'
 import { type SideStrip, sideStrip } from '../../../src/measure/straightening/side-strip.ts'
-import { rowDifferences, stillestTurns, stillOutside } from '../../../src/measure/straightening/still-rows.ts'
+import { readRows, stillestTurns, stillOutside } from '../../../src/measure/straightening/still-rows.ts'
 import { linesOf } from '../../../src/measure/straightening/turn-search.ts'
 import { gaussian } from '../../random.ts'
 import { turned } from './turned.ts'
@@ -38,8 +39,9 @@ describe('rows outside of the lines of a turn', () => {
     const strips = await stripsOf(
       await turned(wall(3), { fill: 'smeared', degrees, canvas: 'kept', quality: 92 }),
     )
-    const rows = strips.map(rowDifferences)
-    const at = (angle: number) => stillOutside(rows, linesOf(strips, { slope: slope(angle), canvas: 'kept' }))
+    const rows = strips.map(readRows)
+    const at = (angle: number) =>
+      stillOutside(rows, [linesOf(strips, { slope: slope(angle), canvas: 'kept' })])[0]
     expect(at(degrees)).toBeGreaterThan(6)
     expect(at(-degrees)).toBeLessThan(0)
     const turns = [-2, -1, -0.5, 0.5, 1, 2].map((angle) => ({ slope: slope(angle), canvas: 'kept' }) as const)
@@ -56,27 +58,28 @@ describe('rows outside of the lines of a turn', () => {
         .raw()
         .toBuffer({ resolveWithObject: true })
       const strips = await stripsOf(await jpeg({ data, width: info.width, height: info.height }, 75))
-      const rows = strips.map(rowDifferences)
+      const rows = strips.map(readRows)
       for (const canvas of ['kept', 'grown'] as const)
         for (let degrees = -3; degrees <= 3; degrees += 0.25)
-          expect(stillOutside(rows, linesOf(strips, { slope: slope(degrees), canvas }))).toBeLessThan(5)
+          expect(stillOutside(rows, [linesOf(strips, { slope: slope(degrees), canvas })])[0]).toBeLessThan(5)
     },
   )
 
   test('two sides tell nothing, and a picture without any detail neither', async () => {
     const strips = await stripsOf(await jpeg(wall(0), 92))
     const lines = linesOf(strips, { slope: 0.02, canvas: 'kept' })
-    const rows = strips.map(rowDifferences)
-    expect(stillOutside(rows, lines)).toBeCloseTo(0, 3)
-    expect(stillOutside(rows.slice(0, 2), lines)).toBe(0)
+    const rows = strips.map(readRows)
+    expect(stillOutside(rows, [lines])[0]).toBeCloseTo(0, 3)
+    expect(stillOutside(rows.slice(0, 2), [lines])).toEqual([0])
   })
 })
 
 // Two-way analysis of variance, written out: weights less their means by row and by bin are what cells that hold no such means are multiplied by.
 test('standard errors are those of the weights without the means of rows and bins', async () => {
   const [strip] = await stripsOf(await jpeg(wall(3), 92))
-  const side = rowDifferences(strip as SideStrip)
-  const { bins, rows, sums } = side
+  const side = readRows(strip as SideStrip)
+  const { bins, rows } = side
+  const sums = sumsOf(side)
   const line: FillLine = { start: 14.3, slope: -0.031 }
   const weight = (row: number, bin: number) =>
     Math.min(1, Math.max(0, depthAt(line, 16 * (bin + 0.5)) - (row + 1) + 0.25))
@@ -94,5 +97,5 @@ test('standard errors are those of the weights without the means of rows and bin
     }
   const expected = found / Math.sqrt(own)
   // Of three sides that tell the same, the one left out included: twice as much over the root of two.
-  expect(stillOutside([side, side, side], [line, line, line])).toBeCloseTo(Math.SQRT2 * expected, 3)
+  expect(stillOutside([side, side, side], [[line, line, line]])[0]).toBeCloseTo(Math.SQRT2 * expected, 3)
 })

@@ -5,7 +5,7 @@ const TILE: i32 = 16
 const BYTES: usize = 256
 
 /**
- * As the definition in tests/kernels/sides.test.ts: red, green and blue, and luma in sixteenths of a code by the weights of ITU-R BT.709-6, item 3.2,
+ * As the definition in tests/kernels/strips/sides.test.ts: red, green and blue, and luma in sixteenths of a code by the weights of ITU-R BT.709-6, item 3.2,
  * in 128ths: 27, 92 and 9.
  * @param pixels of three channels or of one, `width` a line, one line after the other
  * @param isAcross whether a line of pixels becomes a column of the planes, not a row

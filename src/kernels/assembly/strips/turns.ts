@@ -20,7 +20,7 @@ export function turnRoom(): usize {
 const LINE: usize = 32
 
 /**
- * As the definition in tests/kernels/turns.test.ts, for some lines one after the other: four floats of each.
+ * As the definition in tests/kernels/strips/turns.test.ts, for some lines one after the other: four floats of each.
  * @param size and all that follows: see {@link tellLine}
  */
 export function turnEvidence(

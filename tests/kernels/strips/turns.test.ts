@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { stripKernels } from '../../src/kernels/sides.ts'
-import { type TurnEvidence, turnEvidence } from '../../src/kernels/turns.ts'
-import { seeded } from '../random.ts'
+import { stripKernels } from '../../../src/kernels/strips/sides.ts'
+import { type TurnEvidence, turnEvidence } from '../../../src/kernels/strips/turns.ts'
+import { seeded } from '../../random.ts'
 
 const [AWAY, NOISE, LEAST_DETAIL] = [3, 1.5, 0.75]
 const next = seeded(11)

@@ -5,7 +5,7 @@ const LINE: usize = 16
 /** Bytes of what is told of a bin. */
 const SUMS: usize = 24
 
-/** As the definition in tests/kernels/strips.test.ts, for some lines one after the other. @param red and all that follows: see {@link sumLine} */
+/** As the definition in tests/kernels/strips/fills.test.ts, for some lines one after the other. @param red and all that follows: see {@link sumLine} */
 export function fillSums(
   reds: usize,
   greens: usize,
@@ -92,7 +92,7 @@ function sumLine(
 }
 
 /**
- * As the definition in tests/kernels/strips.test.ts: how far each column runs inward before its color differs by more than each tolerance.
+ * As the definition in tests/kernels/strips/fills.test.ts: how far each column runs inward before its color differs by more than each tolerance.
  * @param reds, greens and blues of bytes, `length` a row
  * @param depth rows, at most 255
  * @param tolerances bytes, rising

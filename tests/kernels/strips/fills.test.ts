@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { stripKernels } from '../../src/kernels/sides.ts'
-import { fillSums, runsWithin } from '../../src/kernels/strips.ts'
-import { seeded } from '../random.ts'
+import { fillSums, runsWithin } from '../../../src/kernels/strips/fills.ts'
+import { stripKernels } from '../../../src/kernels/strips/sides.ts'
+import { seeded } from '../../random.ts'
 
 const next = seeded(11)
 type Planes = readonly [Uint8Array, Uint8Array, Uint8Array]

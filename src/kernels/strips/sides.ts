@@ -1,4 +1,4 @@
-import { CHANNELS, ownKernels, type Picture } from './memory.ts'
+import { CHANNELS, ownKernels, type Picture } from '../memory.ts'
 
 /** A picture of three channels, or of one, which then counts as all three. */
 export interface Channels extends Picture {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { codesOf, forgetStrips, halved, outerPart, stripKernels } from '../../src/kernels/sides.ts'
-import { seeded } from '../random.ts'
+import { codesOf, forgetStrips, halved, outerPart, stripKernels } from '../../../src/kernels/strips/sides.ts'
+import { seeded } from '../../random.ts'
 
 const next = seeded(5)
 

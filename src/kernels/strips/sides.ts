@@ -73,11 +73,6 @@ export function halved({ luma, length, depth }: LumaStrip): LumaStrip {
   return { ...half, luma: means }
 }
 
-/** The lumas of a strip as they lie there, in sixteenths of a code, until more strips are made. */
-export function lumaOf({ luma, length, depth }: LumaStrip): Int16Array {
-  return memory.shorts(luma, length * depth)
-}
-
 /** The red, green and blue codes of a strip as they lie there, until more strips are made. */
 export function codesOf({
   planes,

@@ -5,11 +5,12 @@ export type Transfer = (encoded: number) => number
 export const srgbToLinear: Transfer = (encoded) =>
   encoded <= 0.04045 ? encoded / 12.92 : ((encoded + 0.055) / 1.055) ** 2.4
 
-const LINEAR = Float64Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255))
+/** Linear light 0..1 of each sRGB code. */
+export const LINEAR_LIGHT = Float64Array.from({ length: 256 }, (_, code) => srgbToLinear(code / 255))
 
 /** Linear light 0..1 of an sRGB code 0..255, from a table: {@link srgbToLinear} is slow on whole pictures. */
 export function linearLight(code: number): number {
-  return LINEAR[code] as number
+  return LINEAR_LIGHT[code] as number
 }
 
 /** Linear light that keeps ratios and logarithms of codes finite. @source IEC 61966-2-1:1999: half of the least code above black. */

@@ -69,6 +69,17 @@ function ranked(runs: readonly number[], step: number, count: number): Int32Arra
   return pixels
 }
 
+/** One of so many pixels of each run, from its first. @param runs as {@link runsInside} tells them */
+export function everyNthOf(runs: readonly number[], every: number): Int32Array {
+  const pixels = new Int32Array(Math.ceil(countOf(runs) / every) + runs.length / 2)
+  let count = 0
+  for (let k = 0; k < runs.length; k += 2) {
+    const to = runs[k + 1] as number
+    for (let i = runs[k] as number; i < to; i += every) pixels[count++] = i
+  }
+  return pixels.subarray(0, count)
+}
+
 /**
  * Where the outline crosses the middle of each row, from left to right: of each row as many places as the outline has corners,
  * and how many of them are taken.

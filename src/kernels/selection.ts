@@ -10,3 +10,17 @@ export function nthOf(values: Float32Array, rank: number): number {
     return kernels.nthSmallest(memory.put(values), values.length, rank, counts)
   })
 }
+
+/** Where the values from `low` at one rank to `high` at another, both included, stand, rising; of equal values the first has the lowest rank. */
+export function indexesBetween(
+  values: Float32Array,
+  [from, low]: readonly [rank: number, value: number],
+  [to, high]: readonly [rank: number, value: number],
+): Int32Array {
+  return withKernels((kernels, memory) => {
+    const count = to - from + 1
+    const out = memory.room(Int32Array.BYTES_PER_ELEMENT * count)
+    kernels.betweenRanks(memory.put(values), values.length, from, to, low, high, out)
+    return memory.wholes(out, count)
+  })
+}

@@ -15,6 +15,26 @@ export function tonesOf(picture: Picture, part: Rectangle, tables: Tables): Floa
   })
 }
 
+/**
+ * Of each pixel green or blue over red, divided in double precision.
+ * @param channel 1 for green, 2 for blue
+ * @param light of each code
+ * @param least red that is assumed
+ */
+export function overRed(
+  { data, width, height }: Picture,
+  channel: 1 | 2,
+  light: Float64Array,
+  least: number,
+): Float32Array {
+  return withKernels((kernels, memory) => {
+    const count = width * height
+    const out = memory.room(FLOAT * count)
+    kernels.overRed(memory.put(data), count, channel, memory.put(light), least, out)
+    return memory.floats(out, count)
+  })
+}
+
 /** By what pixels stand out from a color, in linear light. */
 export interface Pale {
   /** Green over red and blue over red of the color. */

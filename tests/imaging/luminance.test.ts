@@ -1,6 +1,6 @@
 import { wcagLuminance } from 'culori'
 import { expect, test } from 'vitest'
-import { lumaAt, luminanceAt } from '../../src/imaging/luminance.ts'
+import { LUMINANCE, lumaAt, tonesIn } from '../../src/imaging/luminance.ts'
 
 test('luminance is the Y of culori, an independent library', () => {
   for (const [r, g, b] of [
@@ -10,7 +10,7 @@ test('luminance is the Y of culori, an independent library', () => {
   ] as const) {
     const y = wcagLuminance({ mode: 'rgb', r: r / 255, g: g / 255, b: b / 255 })
     const picture = { data: Uint8Array.of(0, 0, 0, r, g, b), width: 2, height: 1 }
-    expect(luminanceAt(picture, 1)).toBeCloseTo(y, 3)
+    expect(tonesIn(picture, LUMINANCE)[1]).toBeCloseTo(y, 3)
   }
 })
 

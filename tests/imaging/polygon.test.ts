@@ -1,6 +1,13 @@
 import { expect, test } from 'vitest'
 import { thinned } from '../../src/imaging/pixel-indexes.ts'
-import { type Outline, pixelsInside, runsInside, sampleOf, thinnedRuns } from '../../src/imaging/polygon.ts'
+import {
+  everyNthOf,
+  type Outline,
+  pixelsInside,
+  runsInside,
+  sampleOf,
+  thinnedRuns,
+} from '../../src/imaging/polygon.ts'
 import { seeded } from '../random.ts'
 
 const square: Outline = [
@@ -46,6 +53,11 @@ test('a sample takes every so many pixels, across the runs', () => {
   expect([...sampleOf(runs, 3)]).toEqual([11, 13, 22])
   expect(sampleOf(runs, 100)).toHaveLength(6)
   expect(sampleOf([], 10)).toHaveLength(0)
+})
+
+test('one of so many pixels of each run, from its first', () => {
+  expect([...everyNthOf([11, 14, 21, 22, 31, 35], 3)]).toEqual([11, 21, 31, 34])
+  expect(everyNthOf([], 3)).toHaveLength(0)
 })
 
 test('thinned runs are the thinned list of their pixels', () => {

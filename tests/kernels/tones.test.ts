@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
-import { srgbToLinear } from '../../src/color/transfer.ts'
-import { lumaAt, lumaIn, luminanceAt, luminanceIn } from '../../src/imaging/luminance.ts'
-import { palePixels } from '../../src/kernels/tones.ts'
+import { lumaOf } from '../../src/color/luma.ts'
+import { LINEAR_LIGHT, linearLight, srgbToLinear } from '../../src/color/transfer.ts'
+import { lumaAt, lumaIn, luminanceIn } from '../../src/imaging/luminance.ts'
+import { overRed, palePixels } from '../../src/kernels/tones.ts'
 import { seeded } from '../random.ts'
 
 const next = seeded(8)
@@ -19,9 +20,22 @@ const pixels = Array.from(
 
 // To the last bit: the same steps in the same order, in double precision.
 test('luma and luminance of a part are those of its pixels', () => {
-  expect(luminanceIn(picture, part)).toEqual(Float32Array.from(pixels, (i) => luminanceAt(picture, i)))
+  const lightAt = (i: number) => linearLight(picture.data[i] as number)
+  const luminanceAt = (i: number) => lumaOf(lightAt(3 * i), lightAt(3 * i + 1), lightAt(3 * i + 2))
+  expect(luminanceIn(picture, part)).toEqual(Float32Array.from(pixels, luminanceAt))
   expect(lumaIn(picture, part)).toEqual(Float32Array.from(pixels, (i) => lumaAt(picture, i)))
   expect(lumaIn(picture, { ...part, width: 0 })).toHaveLength(0)
+})
+
+test('green and blue over red', () => {
+  const least = 0.01
+  for (const channel of [1, 2] as const) {
+    const expected = Float32Array.from({ length: width * height }, (_, i) => {
+      const lightAt = (c: number) => linearLight(picture.data[3 * i + c] as number)
+      return lightAt(channel) / Math.max(lightAt(0), least)
+    })
+    expect(overRed(picture, channel, LINEAR_LIGHT, least)).toEqual(expected)
+  }
 })
 
 // Against the definition: the share of white is what a channel has above its share of red, over what white has above it.

@@ -46,3 +46,26 @@ export function nthSmallest(values: usize, count: i32, rank: i32, counts: usize)
   }
   return reinterpret<f32>((found & SIGN) != 0 ? found ^ SIGN : ~found)
 }
+
+/**
+ * Indexes of the floats that would stand from one rank to another, both included, if all were sorted; of equal ones the first has the lowest rank.
+ * @param low and high the values of both ranks
+ */
+export function betweenRanks(values: usize, count: i32, from: i32, to: i32, low: f32, high: f32, out: usize): void {
+  let lowRank = 0
+  let highRank = 0
+  for (let at = values, end = values + (<usize>count << 2); at < end; at += 4) {
+    const value = load<f32>(at)
+    lowRank += i32(value < low)
+    highRank += i32(value < high)
+  }
+  const end = out + (<usize>(to - from + 1) << 2)
+  for (let i = 0; out < end; i++, values += 4) {
+    const value = load<f32>(values)
+    if (value < low || value > high) continue
+    if (value == low && lowRank++ < from) continue
+    if (value == high && high > low && highRank++ > to) continue
+    store<i32>(out, i)
+    out += 4
+  }
+}

@@ -45,3 +45,11 @@ export function markPale(
 function lightOf(code: usize, light: usize): f64 {
   return <f64>load<f32>(light + (<usize>load<u8>(code) << 2))
 }
+
+/** Of each pixel one channel over red, as a float. @param channel 1 for green, 2 for blue @param light doubles, that of each code @param least red light that is assumed */
+export function overRed(codes: usize, count: i32, channel: usize, light: usize, least: f64, out: usize): void {
+  for (let i = 0; i < count; i++, codes += 3, out += 4) {
+    const red = max(load<f64>(light + (<usize>load<u8>(codes) << 3)), least)
+    store<f32>(out, <f32>(load<f64>(light + (<usize>load<u8>(codes + channel) << 3)) / red))
+  }
+}

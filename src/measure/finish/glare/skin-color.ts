@@ -1,7 +1,9 @@
-import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
-import { luminanceAt } from '../../../imaging/luminance.ts'
+import { LEAST_LIGHT, LINEAR_LIGHT } from '../../../color/transfer.ts'
+import { LUMINANCE, tonesIn } from '../../../imaging/luminance.ts'
+import { pixelsAt } from '../../../imaging/pixels-at.ts'
 import { runsInside, sampleOf } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { overRed } from '../../../kernels/tones.ts'
 import { quantile } from '../../../numbers/quantile.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { skinParts } from '../skin/skin-parts.ts'
@@ -32,20 +34,11 @@ export function skinColor(picture: RgbPicture, face: LocatedFace): SkinColor | n
   const runs = [...skinParts(face).values()].flatMap((outline) => runsInside(outline, width, height))
   const pixels = sampleOf(runs, SAMPLES)
   if (pixels.length === 0) return null
-  const green = new Float32Array(pixels.length)
-  const blue = new Float32Array(pixels.length)
-  const luminance = new Float32Array(pixels.length)
-  for (let k = 0; k < pixels.length; k++) {
-    const pixel = pixels[k] as number
-    const at = 3 * pixel
-    const red = Math.max(linearLight(picture.data[at] as number), LEAST_LIGHT)
-    green[k] = linearLight(picture.data[at + 1] as number) / red
-    blue[k] = linearLight(picture.data[at + 2] as number) / red
-    luminance[k] = luminanceAt(picture, pixel)
-  }
+  const skin = pixelsAt(picture, pixels)
+  const luminance = tonesIn(skin, LUMINANCE)
   return {
-    green: quantile(green, PALE),
-    blue: quantile(blue, PALE),
+    green: quantile(overRed(skin, 1, LINEAR_LIGHT, LEAST_LIGHT), PALE),
+    blue: quantile(overRed(skin, 2, LINEAR_LIGHT, LEAST_LIGHT), PALE),
     middle: quantile(luminance, 0.5),
     bright: quantile(luminance, BRIGHT),
   }

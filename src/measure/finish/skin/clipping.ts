@@ -1,7 +1,9 @@
-import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
-import { luminanceAt } from '../../../imaging/luminance.ts'
-import { type Outline, runsInside } from '../../../imaging/polygon.ts'
+import { LEAST_LIGHT, LINEAR_LIGHT } from '../../../color/transfer.ts'
+import { LUMINANCE, tonesIn } from '../../../imaging/luminance.ts'
+import { pixelsAt } from '../../../imaging/pixels-at.ts'
+import { everyNthOf, type Outline, runsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { overRed } from '../../../kernels/tones.ts'
 import { quantile } from '../../../numbers/quantile.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
 import { CLIPPED } from '../../schema/finish.ts'
@@ -83,19 +85,11 @@ interface PartColor {
 
 /** The color of a part where nothing is burnt out; 0 for no pixels. */
 function colorOf(picture: RgbPicture, runs: readonly number[]): PartColor {
-  let count = 0
-  for (let k = 0; k < runs.length; k += 2)
-    count += Math.ceil(((runs[k + 1] as number) - (runs[k] as number)) / EVERY)
-  const blue = new Float32Array(count)
-  const luminance = new Float32Array(count)
-  for (let k = 0, n = 0; k < runs.length; k += 2) {
-    for (let pixel = runs[k] as number; pixel < (runs[k + 1] as number); pixel += EVERY, n++) {
-      const red = Math.max(linearLight(picture.data[3 * pixel] as number), LEAST_LIGHT)
-      blue[n] = linearLight(picture.data[3 * pixel + 2] as number) / red
-      luminance[n] = luminanceAt(picture, pixel)
-    }
+  const pixels = pixelsAt(picture, everyNthOf(runs, EVERY))
+  return {
+    blue: quantile(overRed(pixels, 2, LINEAR_LIGHT, LEAST_LIGHT), UNBURNT),
+    luminance: quantile(tonesIn(pixels, LUMINANCE), UNBURNT),
   }
-  return { blue: quantile(blue, UNBURNT), luminance: quantile(luminance, UNBURNT) }
 }
 
 function isAlike(part: PartColor, skin: PartColor): boolean {

@@ -1,6 +1,9 @@
 import { LEAST_LIGHT, linearLight } from '../../../color/transfer.ts'
+import { tablesOf, tonesIn } from '../../../imaging/luminance.ts'
+import { pixelsAt } from '../../../imaging/pixels-at.ts'
 import { type Outline, runsInside, thinnedRuns } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import type { Tables } from '../../../kernels/tones.ts'
 import { betweenRanks } from '../../../numbers/between-ranks.ts'
 
 /** What a patch of skin sends back of the light. */
@@ -10,9 +13,6 @@ export interface SkinLight {
   /** Upper over lower quartile in stops. */
   readonly spread: number
 }
-
-/** Reads one pixel's light. */
-export type ReadLight = (picture: RgbPicture, pixel: number) => number
 
 /** Fewest pixels of a patch. @choice fewer are left to noise, no source. */
 const LEAST_PIXELS = 60
@@ -28,26 +28,25 @@ const QUARTILES = { lower: 0.25, upper: 0.75 } as const
  * from within the skin counts. Oily, dark skin shines most beside what it sends back from within.
  * @source the dichromatic model, Shafer, Color Research and Application 10(4), 1985
  */
-export const diffuseLight: ReadLight = ({ data }, pixel) =>
-  linearLight(data[3 * pixel] as number) - linearLight(data[3 * pixel + 2] as number)
+export const DIFFUSE_LIGHT = tablesOf((red, _, blue) => linearLight(red) - linearLight(blue))
 
 /**
  * The mean of what lies between the quartiles of a patch, so that stubble, a rim across it and spots don't count; null when it has too
  * few pixels.
+ * @param light what a pixel counts
  */
-export function lightOf(picture: RgbPicture, outline: Outline, read: ReadLight): SkinLight | null {
+export function lightOf(picture: RgbPicture, outline: Outline, light: Tables): SkinLight | null {
   const pixels = thinnedRuns(runsInside(outline, picture.width, picture.height), MOST_PIXELS)
   const count = pixels.length
   if (count < LEAST_PIXELS) return null
-  const values = new Float32Array(count)
-  for (let k = 0; k < count; k++) values[k] = read(picture, pixels[k] as number)
+  const values = tonesIn(pixelsAt(picture, pixels), light)
   const { low, high, indexes } = betweenRanks(
     values,
     Math.floor(count * QUARTILES.lower),
     Math.ceil(count * QUARTILES.upper) - 1,
   )
   let sum = 0
-  for (const i of indexes) sum += values[i] as number
+  for (let k = 0; k < indexes.length; k++) sum += values[indexes[k] as number] as number
   return {
     light: Math.max(sum / indexes.length, LEAST_LIGHT),
     spread: Math.log2(Math.max(high, LEAST_LIGHT) / Math.max(low, LEAST_LIGHT)),

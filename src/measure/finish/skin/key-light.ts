@@ -1,5 +1,6 @@
-import { luminanceAt } from '../../../imaging/luminance.ts'
+import { LUMINANCE } from '../../../imaging/luminance.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import type { Tables } from '../../../kernels/tones.ts'
 import { median } from '../../../numbers/quantile.ts'
 import { robust } from '../../../numbers/robust.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
@@ -7,7 +8,7 @@ import { doubted } from '../../schema/confidence.ts'
 import { EVEN_KEY_STOPS } from '../../schema/finish.ts'
 import { KEY_LIGHT_MOST_TURN_DEG } from '../../schema/gates.ts'
 import type { Doubt, Face, Finish } from '../../schema/measurements.ts'
-import { diffuseLight, lightOf, type ReadLight, type SkinLight } from './diffuse-light.ts'
+import { DIFFUSE_LIGHT, lightOf, type SkinLight } from './diffuse-light.ts'
 import { type MirroredPair, mirroredPairs } from './mirrored-pairs.ts'
 
 export type KeyLight = Pick<Finish, 'keySide' | 'keyRatioStops' | 'keyRatioErrorStops' | 'key'>
@@ -43,11 +44,11 @@ export function measureKeyLight(picture: RgbPicture, located: LocatedFace, face:
   const [cheeks, ...others] = mirroredPairs(located)
   const doubts = new Set<Doubt>(face.doubts)
   if (Math.abs(face.turnDeg ?? 0) > KEY_LIGHT_MOST_TURN_DEG) doubts.add('face-turned')
-  const luminance = ratioOf(picture, cheeks, luminanceAt)
+  const luminance = ratioOf(picture, cheeks, LUMINANCE)
   if (!luminance) return unknownKey([...doubts.add('skin-too-small')])
-  const diffuse = ratioOf(picture, cheeks, diffuseLight)
+  const diffuse = ratioOf(picture, cheeks, DIFFUSE_LIGHT)
   const hasColor = diffuse !== null && diffuse.darker > LEAST_CHROMA * luminance.darker
-  const read = hasColor ? diffuseLight : luminanceAt
+  const read = hasColor ? DIFFUSE_LIGHT : LUMINANCE
   const cheek = hasColor ? diffuse : luminance
   if (cheek.spread > MOST_SPREAD_STOPS) doubts.add('cheek-covered')
   if (luminance.darker < LEAST_LUMINANCE) doubts.add('skin-too-dark')
@@ -79,12 +80,8 @@ interface PairRatio {
   readonly spread: number
 }
 
-function ratioOf(
-  picture: RgbPicture,
-  { left, right, share }: MirroredPair,
-  read: ReadLight,
-): PairRatio | null {
-  const sides = [lightOf(picture, left, read), lightOf(picture, right, read)]
+function ratioOf(picture: RgbPicture, { left, right, share }: MirroredPair, light: Tables): PairRatio | null {
+  const sides = [lightOf(picture, left, light), lightOf(picture, right, light)]
   const [one, other] = sides as [SkinLight | null, SkinLight | null]
   if (!one || !other) return null
   return {

@@ -1,5 +1,6 @@
 import { type Lab, labPlanes } from '../../../color/lab.ts'
 import { valuesAt } from '../../../imaging/pixel-indexes.ts'
+import { pixelsAt } from '../../../imaging/pixels-at.ts'
 import { type Outline, runsInside, sampleOf } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
 import { betweenRanks } from '../../../numbers/between-ranks.ts'
@@ -29,9 +30,6 @@ const LEAST_PIXELS = 60
 
 /** Pixels of a part that are enough. @choice the median of so many is good to a twentieth of their spread */
 const SAMPLES = 1000
-
-/** Of a pixel. @choice definition: red, green and blue */
-const CHANNELS = 3
 
 /** Between which shares of a part's pixels, from dark to light, its color is read. @choice the middle half: white shine is above, shade and hair below */
 const MIDDLE = { from: 0.25, to: 0.75 } as const
@@ -77,15 +75,11 @@ export function unknownSkinTint(doubts: Doubt[]): SkinTint {
 }
 
 /** Null for a part of too few pixels. */
-function colorOf({ data, width, height }: RgbPicture, outline: Outline): Lab | null {
-  const sample = sampleOf(runsInside(outline, width, height), SAMPLES)
+function colorOf(picture: RgbPicture, outline: Outline): Lab | null {
+  const sample = sampleOf(runsInside(outline, picture.width, picture.height), SAMPLES)
   const count = sample.length
   if (count < LEAST_PIXELS) return null
-  const codes = new Uint8Array(CHANNELS * count)
-  for (let k = 0; k < count; k++)
-    for (let c = 0; c < CHANNELS; c++)
-      codes[CHANNELS * k + c] = data[CHANNELS * (sample[k] as number) + c] as number
-  const { L, a, b } = labPlanes(codes, count)
+  const { L, a, b } = labPlanes(pixelsAt(picture, sample).data, count)
   const from = Math.floor(MIDDLE.from * count)
   const { indexes } = betweenRanks(L, from, Math.ceil(MIDDLE.to * count) - 1)
   const middleOf = (plane: Float32Array) => median(valuesAt(plane, indexes))

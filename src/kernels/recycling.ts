@@ -51,6 +51,11 @@ export async function recycling<T>(work: () => Promise<T>): Promise<T> {
   }
 }
 
+/** Bytes that wait for the next work, and so are no garbage. */
+export function bytesKept(): number {
+  return keptBytes
+}
+
 function keep(buffer: ArrayBuffer): void {
   const size = buffer.byteLength
   if (keptBytes + size > MOST_KEPT) return

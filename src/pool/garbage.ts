@@ -1,6 +1,7 @@
 import { setImmediate } from 'node:timers/promises'
 import { getHeapStatistics, setFlagsFromString } from 'node:v8'
 import { runInNewContext } from 'node:vm'
+import { bytesKept } from '../kernels/recycling.ts'
 
 // V8's own is 10 to 300, by what a collection was worth.
 const GROWING_PERCENT = 300
@@ -37,12 +38,13 @@ export class Garbage {
   #used = 0
 
   /**
-   * @param held bytes that this thread holds, garbage or not
+   * @param held bytes that this thread holds, garbage or not; by default those outside of its heap, but for the buffers that the next picture is put into:
+   *   V8 compiles anew what read a picture when all is collected between two of them
    * @param collect collects this thread's garbage
    * @param most bytes that may wait to be collected beside what is in use
    */
   constructor(
-    held = () => getHeapStatistics().external_memory,
+    held = () => getHeapStatistics().external_memory - bytesKept(),
     collect: () => void = collector(),
     most: (used: number) => number = () => MOST_WAITING,
   ) {

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { bufferFor, recycling } from '../../src/kernels/recycling.ts'
 import { Garbage } from '../../src/pool/garbage.ts'
 
 const MIB = 1024 ** 2
@@ -58,4 +59,23 @@ test('as much as is in use may wait where that is asked for', async () => {
   held = 121
   await garbage.lookAfter()
   expect(collected).toBe(4)
+})
+
+test('buffers that are kept for the next picture are in use', async () => {
+  let [collected, most] = [0, Number.NEGATIVE_INFINITY]
+  const garbage = new Garbage(
+    undefined,
+    () => {
+      collected++
+    },
+    () => most,
+  )
+  await garbage.lookAfter()
+  most = 40 * MIB
+  await recycling(async () => void bufferFor(90 * MIB))
+  await garbage.lookAfter()
+  expect(collected).toBe(2)
+  const waiting = Buffer.alloc(90 * MIB)
+  await garbage.lookAfter()
+  expect([collected, waiting.length]).toEqual([4, 90 * MIB])
 })

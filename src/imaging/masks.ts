@@ -1,15 +1,5 @@
 import { common, countOf } from '../kernels/masks.ts'
 
-/** What lies between two limits, both included. */
-export function between(values: Float32Array, least: number, most: number): Uint8Array {
-  const out = new Uint8Array(values.length)
-  for (let i = 0; i < out.length; i++) {
-    const value = values[i] as number
-    if (value >= least && value <= most) out[i] = 1
-  }
-  return out
-}
-
 /** Share of the second mask that the first covers, 0..1; 0 of nothing. */
 export function shareOf(mask: Uint8Array, of: Uint8Array): number {
   const whole = countOf(of)

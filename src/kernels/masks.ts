@@ -32,6 +32,15 @@ function joined(how: 'union' | 'common' | 'without', one: Uint8Array, other: Uin
   })
 }
 
+/** 1 where a value lies between two limits, both included. */
+export function between(values: Float32Array, least: number, most: number): Uint8Array {
+  return withKernels((kernels, memory) => {
+    const out = memory.room(values.length)
+    kernels.between(memory.put(values), values.length, least, most, out)
+    return memory.bytes(out, values.length)
+  })
+}
+
 /** What of a mask has a value above the limit. */
 export function brighter(mask: Uint8Array, values: Float32Array, limit: number): Uint8Array {
   return withKernels((kernels, memory) => {

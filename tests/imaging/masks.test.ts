@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { meanOf, shareOf } from '../../src/imaging/masks.ts'
-import { brighter, common, countOf, union, valuesIn, without } from '../../src/kernels/masks.ts'
+import { between, brighter, common, countOf, union, valuesIn, without } from '../../src/kernels/masks.ts'
 
 const one = Uint8Array.of(1, 1, 0, 0)
 const other = Uint8Array.of(1, 0, 1, 0)
@@ -10,6 +10,13 @@ test('union, common part and rest', () => {
   expect([...union(one, other)]).toEqual([1, 1, 1, 0])
   expect([...common(one, other)]).toEqual([1, 0, 0, 0])
   expect([...without(one, other)]).toEqual([0, 1, 0, 0])
+})
+
+test('what lies between two limits, both included', () => {
+  expect([...between(luminance, 0.5, 0.75)]).toEqual([0, 1, 1, 0])
+  expect([...between(Float32Array.of(Number.NaN, -1, 2), -Infinity, 1)]).toEqual([0, 1, 0])
+  // In double precision: a float that is above the limit by less than a float can tell.
+  expect([...between(Float32Array.of(0.1), 0, 0.1)]).toEqual([0])
 })
 
 test('counts and shares; nothing has no share', () => {

@@ -184,3 +184,11 @@ function addMasked(values: usize, mask: usize, width: i32, factor: i32, sums: us
     }
   }
 }
+
+/** 1 where a float lies between two limits, both included. */
+export function between(values: usize, count: i32, least: f64, most: f64, out: usize): void {
+  for (let i = 0; i < count; i++) {
+    const value = <f64>load<f32>(values + (<usize>i << 2))
+    store<u8>(out + i, u8(value >= least) & u8(value <= most))
+  }
+}

@@ -75,3 +75,32 @@ export function runsWithin(
   kernels.giveBack(before)
   return runs
 }
+
+/** How many runs of 1 and more end before a depth. */
+export function countEnding(runs: Uint8Array, depth: number): number {
+  const before = kernels.taken()
+  const count = kernels.countEnding(memory.put(runs), runs.length, depth)
+  kernels.giveBack(before)
+  return count
+}
+
+/**
+ * The line of one of some slopes on which most of every `stride`th run end, within a bin and its neighbors, of the runs of 1 and more that end before a
+ * depth; null where none does.
+ * @param origin the position at which a line has the depth by which it is told from others of its slope
+ */
+export function commonLine(
+  runs: Uint8Array,
+  depth: number,
+  slopes: Float64Array,
+  { origin, stride }: { readonly origin: number; readonly stride: number },
+): Line | null {
+  const before = kernels.taken()
+  const out = memory.room(Float64Array.BYTES_PER_ELEMENT)
+  const votes = memory.room(Int32Array.BYTES_PER_ELEMENT * (2 * depth + 1))
+  const places = [origin, stride, memory.put(slopes), slopes.length]
+  const found = kernels.commonLine(memory.put(runs), runs.length, depth, ...places, votes, out)
+  const [start = 0] = memory.doubles(out, 1)
+  kernels.giveBack(before)
+  return found < 0 ? null : { start, slope: slopes[found] as number }
+}

@@ -1,8 +1,7 @@
 import type { LabPlanes } from '../../color/lab.ts'
-import { between } from '../../imaging/masks.ts'
 import { thinned, valuesAt } from '../../imaging/pixel-indexes.ts'
 import { fitSurface, surfaceAt } from '../../imaging/surface.ts'
-import { erode } from '../../kernels/masks.ts'
+import { between, erode } from '../../kernels/masks.ts'
 import type { FaceGeometry } from '../face/face-axes.ts'
 import { cellAt, EDGE, type PersonMask } from '../person/person-mask.ts'
 import type { Backdrop } from './backdrop.ts'
@@ -39,15 +38,11 @@ export function plainShare(
   { chin }: Pick<FaceGeometry, 'chin'>,
   mask: PersonMask,
 ): number | null {
-  const clear = clearOfPerson(mask)
   const end = Math.min(height, Math.max(0, Math.round(chin.y)))
   const step = Math.max(1, Math.round(Math.sqrt((width * end) / PLACES)))
-  const all: number[] = []
-  for (let y = 0; y < end; y += step)
-    for (let x = 0; x < width; x += step)
-      if (foreign?.[y * width + x] !== 1 && isBehind(clear, mask, x + 0.5, y + 0.5)) all.push(y * width + x)
+  const all = behindPerson(mask, foreign, width, end, step)
   if (all.length * step ** 2 < ENOUGH * width * height) return null
-  const samples = thinned(Int32Array.from(all), SAMPLES)
+  const samples = thinned(all, SAMPLES)
   const xs = new Float32Array(samples.length)
   const ys = new Float32Array(samples.length)
   for (let k = 0; k < samples.length; k++) {
@@ -74,10 +69,32 @@ function clearOfPerson({ values }: PersonMask): Uint8Array {
   return erode(between(values, -Infinity, PERSON), EDGE, EDGE, HAIR)
 }
 
-/** Whether a place of the picture is behind the person; outside the window it is. */
-function isBehind(clear: Uint8Array, mask: PersonMask, x: number, y: number): boolean {
-  const cell = cellAt(mask, x, y)
-  const [column, row] = [Math.round(cell.column), Math.round(cell.row)]
-  if (column < 0 || row < 0 || column >= EDGE || row >= EDGE) return true
-  return clear[row * EDGE + column] === 1
+/** Indexes of every `step`th pixel of every `step`th row above `end` that is behind the person, as all is outside the window, and not foreign. */
+function behindPerson(
+  mask: PersonMask,
+  foreign: Uint8Array | null,
+  width: number,
+  end: number,
+  step: number,
+): Int32Array {
+  const clear = clearOfPerson(mask)
+  const columns = new Int32Array(Math.ceil(width / step))
+  for (let k = 0; k < columns.length; k++) columns[k] = cellNear(cellAt(mask, k * step + 0.5, 0).column)
+  const all = new Int32Array(columns.length * Math.ceil(end / step))
+  let count = 0
+  for (let y = 0; y < end; y += step) {
+    const row = cellNear(cellAt(mask, 0, y + 0.5).row)
+    for (let k = 0, i = y * width; k < columns.length; k++, i += step) {
+      const column = columns[k] as number
+      const isBehind = row < 0 || column < 0 || clear[row * EDGE + column] === 1
+      if (isBehind && foreign?.[i] !== 1) all[count++] = i
+    }
+  }
+  return all.subarray(0, count)
+}
+
+/** The cell next to a place; -1 outside the window. */
+function cellNear(place: number): number {
+  const cell = Math.round(place)
+  return cell >= 0 && cell < EDGE ? cell : -1
 }

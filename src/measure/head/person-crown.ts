@@ -1,5 +1,5 @@
-import { between } from '../../imaging/masks.ts'
 import { floodFill } from '../../kernels/flood.ts'
+import { between } from '../../kernels/masks.ts'
 import type { FaceAxes, Pixel } from '../face/face-axes.ts'
 import { cellAt, EDGE, type PersonMask } from '../person/person-mask.ts'
 import { columnsIn, type HeadColumns, type Run, topRun } from './head-columns.ts'

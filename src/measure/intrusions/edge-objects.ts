@@ -57,14 +57,16 @@ const MOST_ALONG = 0.25
 export function edgeObjects(backdrop: Backdrop, ignored: Uint8Array, room: SitterRoom): Region[] {
   const { mask, distance, threshold, width, height } = backdrop
   const foreign = without(without(above(distance, threshold), mask), ignored)
-  const sitters = new Uint8Array(mask.length)
+  // What is not apart is the sitter's.
+  const sitters = foreign.slice()
   const apart: Region[] = []
   for (const region of regionsOf(foreign, width)) {
     const isApart =
       !holdsFace(region, width, room) && countApart(region, width, room) >= APART * region.length
     // A shirt or a shoulder may hang together with what stands behind it and not with the face.
-    if (!isApart) for (const i of region) sitters[i] = 1
-    else if (touches(region, width, height) && isOutlined(region, foreign, backdrop)) apart.push(region)
+    if (!isApart) continue
+    for (const i of region) sitters[i] = 0
+    if (touches(region, width, height) && isOutlined(region, foreign, backdrop)) apart.push(region)
   }
   if (!reachesEdge(sitters, width, height, room)) return apart
   const broad = open(sitters, width, height, Math.round((BAR * room.faceWidth) / 2))
@@ -100,7 +102,8 @@ function holdsFace(region: Region, width: number, { midEyes, faceWidth }: Sitter
   const radius = faceWidth / 2
   const first = width * Math.floor(midEyes.y - radius)
   const end = width * Math.ceil(midEyes.y + radius)
-  for (const i of region) {
+  for (let k = 0; k < region.length; k++) {
+    const i = region[k] as number
     if (i < first || i >= end) continue
     const { x, y } = placeOf(i, width)
     if (Math.abs(x - midEyes.x) > radius) continue

@@ -11,9 +11,8 @@ export interface FrameLine extends Line {
 export const SIDES = ['top', 'right', 'bottom', 'left'] as const
 export type Side = (typeof SIDES)[number]
 
-interface Crossing extends Pixel {
-  readonly side: Side
-}
+/** Where they stand there. */
+const [TOP, RIGHT, BOTTOM, LEFT] = [0, 1, 2, 3] as const
 
 /**
  * The part inside the frame of the line x cos + y sin = rho, with the middle of the frame as origin.
@@ -30,22 +29,24 @@ export function frameLine(
 ): FrameLine | null {
   const cos = Math.cos(angle)
   const sin = Math.sin(angle)
-  const ends = crossings(cos, sin, rho, width, height)
-  if (!ends) return null
-  const [first, last] = isBefore(ends[1], ends[0]) ? [ends[1], ends[0]] : ends
-  const length = Math.hypot(last.x - first.x, last.y - first.y)
+  if (findCrossings(cos, sin, rho, width, height) !== 2) return null
+  const last = isBefore(1, 0) ? 0 : 1
+  const first = 1 - last
+  const [x, y] = [XS[first] as number, YS[first] as number]
+  const [alongX, alongY] = [(XS[last] as number) - x, (YS[last] as number) - y]
+  const length = Math.hypot(alongX, alongY)
   if (length < 1) return null
   const sign = (inside.x - width / 2) * cos + (inside.y - height / 2) * sin >= rho ? 1 : -1
   return {
-    x: first.x,
-    y: first.y,
-    dx: (last.x - first.x) / length,
-    dy: (last.y - first.y) / length,
+    x,
+    y,
+    dx: alongX / length,
+    dy: alongY / length,
     nx: sign * cos,
     ny: sign * sin,
     length,
-    from: first.side,
-    to: last.side,
+    from: SIDES[CROSSED[first] as number] as Side,
+    to: SIDES[CROSSED[last] as number] as Side,
   }
 }
 
@@ -59,44 +60,47 @@ export function alongOf(line: FrameLine, { x, y }: Pixel): number {
   return (x - line.x) * line.dx + (y - line.y) * line.dy
 }
 
-function isBefore(p: Pixel, q: Pixel): boolean {
-  return p.y < q.y || (p.y === q.y && p.x < q.x)
+// Where a line meets the frame, and on which of its sides: thousands of lines are looked at in each picture, for which no objects are made.
+const XS = new Float64Array(4)
+const YS = new Float64Array(4)
+const CROSSED = new Uint8Array(4)
+
+function isBefore(p: number, q: number): boolean {
+  const [px, py, qx, qy] = [XS[p] as number, YS[p] as number, XS[q] as number, YS[q] as number]
+  return py < qy || (py === qy && px < qx)
 }
 
-/** Where the line meets the frame: null, or two places on different sides. */
-function crossings(
-  cos: number,
-  sin: number,
-  rho: number,
-  width: number,
-  height: number,
-): [Crossing, Crossing] | null {
+/** Finds where the line meets the frame, on different sides. @returns at how many places */
+function findCrossings(cos: number, sin: number, rho: number, width: number, height: number): number {
   const [halfX, halfY] = [width / 2, height / 2]
-  const found: Crossing[] = []
+  let found = 0
   if (Math.abs(cos) > NOTHING) {
-    addCrossing(found, 'top', (rho + halfY * sin) / cos, -halfY, halfX, halfY)
-    addCrossing(found, 'bottom', (rho - halfY * sin) / cos, halfY, halfX, halfY)
+    found = addCrossing(found, TOP, (rho + halfY * sin) / cos, -halfY, halfX, halfY)
+    found = addCrossing(found, BOTTOM, (rho - halfY * sin) / cos, halfY, halfX, halfY)
   }
   if (Math.abs(sin) > NOTHING) {
-    addCrossing(found, 'left', -halfX, (rho + halfX * cos) / sin, halfX, halfY)
-    addCrossing(found, 'right', halfX, (rho - halfX * cos) / sin, halfX, halfY)
+    found = addCrossing(found, LEFT, -halfX, (rho + halfX * cos) / sin, halfX, halfY)
+    found = addCrossing(found, RIGHT, halfX, (rho - halfX * cos) / sin, halfX, halfY)
   }
-  const [first, last] = found
-  return first && last && found.length === 2 ? [first, last] : null
+  return found
 }
 
-/** Adds a crossing that lies in the frame and is none of those found. @param x, y px from its middle */
+/** Adds a crossing that lies in the frame and is none of those found. @param x, y px from its middle @returns how many there are then */
 function addCrossing(
-  found: Crossing[],
-  side: Side,
+  found: number,
+  side: number,
   x: number,
   y: number,
   halfX: number,
   halfY: number,
-): void {
-  if (Math.abs(x) > halfX + NOTHING || Math.abs(y) > halfY + NOTHING) return
-  for (const other of found) if (Math.hypot(other.x - x - halfX, other.y - y - halfY) < SAME_PLACE) return
-  found.push({ side, x: x + halfX, y: y + halfY })
+): number {
+  if (Math.abs(x) > halfX + NOTHING || Math.abs(y) > halfY + NOTHING) return found
+  for (let k = 0; k < found; k++)
+    if (Math.hypot((XS[k] as number) - x - halfX, (YS[k] as number) - y - halfY) < SAME_PLACE) return found
+  XS[found] = x + halfX
+  YS[found] = y + halfY
+  CROSSED[found] = side
+  return found + 1
 }
 
 /** How far beyond the frame is still on its edge, px. @choice what is smaller is left from rounding. */

@@ -1,4 +1,4 @@
-import { runsWithin } from '../../kernels/strips/fills.ts'
+import { commonLine, countEnding, runsWithin } from '../../kernels/strips/fills.ts'
 import { codesOf } from '../../kernels/strips/sides.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import { depthAt, type FillLine, rangeOf } from './fill-line.ts'
@@ -15,6 +15,9 @@ const SLOPE_STEP = 0.002
 const STRIDE = { first: 8, second: 4 } as const
 /** The steps of the largest tangent. @choice 7 degrees: who turns a portrait by more means to */
 const MOST_STEPS = 62
+/** Those that are looked at first, and around the best of them. @choice definition: every second one, and the one between */
+const FIRST_STEPS = Array.from({ length: MOST_STEPS / 2 + 1 }, (_, k) => 2 * k)
+const BESIDE = [-2, -1, 0, 1, 2]
 /** Least depth of a wedge at its deepest, px at working size. @choice a row and the blur of the next; no source */
 const LEAST_DEPTH = 1.2
 /** Least length, share of the side. @choice a turned picture of any shape leaves at least half; no source */
@@ -54,8 +57,8 @@ export function flatFill(strip: SideStrip): FlatFill | null {
   for (const atEnd of [false, true]) {
     const color = cornerColor(strip, atEnd)
     for (const runs of runsWithin(strip, color, TOLERANCES)) {
-      const voted = commonLine(runs, strip, atEnd)
-      const line = voted && fitted(voted, runs, strip)
+      const ending = mostlyEnding(runs, strip, atEnd)
+      const line = ending && fitted(ending, runs, strip)
       if (!line) continue
       const checked = check(line, runs, differenceFrom(strip, color), strip)
       if (checked && (!best || checked.share > best.share)) best = { ...line, color, ...checked }
@@ -86,65 +89,21 @@ function differenceFrom(strip: SideStrip, [r, g, b]: FlatFill['color']): Differe
 }
 
 /** The line on which most runs end. */
-function commonLine(runs: Uint8Array, strip: SideStrip, atEnd: boolean): FillLine | null {
-  let ending = 0
-  for (let t = 0; t < strip.length; t++) {
-    const run = runs[t] as number
-    if (run >= 1 && run < strip.depth) ending++
-  }
-  if (ending < LEAST_LENGTH * strip.length * SAME) return null
+function mostlyEnding(runs: Uint8Array, { length, depth }: SideStrip, atEnd: boolean): FillLine | null {
+  if (countEnding(runs, depth) < LEAST_LENGTH * length * SAME) return null
   const sign = atEnd ? 1 : -1
-  const steps = Array.from({ length: MOST_STEPS / 2 + 1 }, (_, k) => 2 * k)
-  const first = voted(runs, strip, atEnd, steps, STRIDE.first)
+  const origin = atEnd ? length : 0
+  const voted = (steps: readonly number[], stride: number) => {
+    const slopes = Float64Array.from(steps, (step) => sign * step * SLOPE_STEP)
+    return commonLine(runs, depth, slopes, { origin, stride })
+  }
+  const first = voted(FIRST_STEPS, STRIDE.first)
   if (!first) return null
-  const near = [-2, -1, 0, 1, 2].map((by) => Math.round((sign * first.slope) / SLOPE_STEP) + by)
+  const near = BESIDE.map((by) => Math.round((sign * first.slope) / SLOPE_STEP) + by)
   return voted(
-    runs,
-    strip,
-    atEnd,
     near.filter((step) => step >= 0),
     STRIDE.second,
   )
-}
-
-/** The line of one of some slopes on which most of every `stride`th run end. */
-function voted(
-  runs: Uint8Array,
-  { length, depth }: SideStrip,
-  atEnd: boolean,
-  steps: readonly number[],
-  stride: number,
-): FillLine | null {
-  const ending: number[] = []
-  for (let t = 0; t < length; t += stride) {
-    const run = runs[t] as number
-    if (run >= 1 && run < depth) ending.push(t)
-  }
-  const votes = new Int32Array(2 * depth + 1)
-  const origin = atEnd ? length : 0
-  let most = 0
-  let line: FillLine | null = null
-  for (const step of steps) {
-    const slope = (atEnd ? 1 : -1) * step * SLOPE_STEP
-    votes.fill(0)
-    let first = votes.length
-    let last = 0
-    for (let k = 0; k < ending.length; k++) {
-      const t = ending[k] as number
-      const bin = Math.round((runs[t] as number) - slope * (t - origin))
-      if (bin >= 2 * depth) continue
-      votes[bin] = (votes[bin] as number) + 1
-      if (bin < first) first = bin
-      if (bin > last) last = bin
-    }
-    for (let bin = Math.max(1, first - 1); bin <= last; bin++) {
-      const sum = (votes[bin - 1] as number) + (votes[bin] as number) + (votes[bin + 1] as number)
-      if (sum <= most) continue
-      most = sum
-      line = { start: bin - slope * origin, slope }
-    }
-  }
-  return line
 }
 
 /** The least squares line through the runs that end near a line. */

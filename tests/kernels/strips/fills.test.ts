@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { fillSums, runsWithin } from '../../../src/kernels/strips/fills.ts'
+import { commonLine, countEnding, fillSums, runsWithin } from '../../../src/kernels/strips/fills.ts'
 import { stripKernels } from '../../../src/kernels/strips/sides.ts'
 import { seeded } from '../../random.ts'
 
@@ -75,4 +75,37 @@ test.each([
   const found = fillSums({ planes: laid(planes), length }, [line, line], color, look)
   expect([...found]).toEqual([...expected, ...expected])
   expect(expected.some((value) => value > 1000)).toBe(true)
+})
+
+// To the last bit: the same steps in the same order, in double precision.
+test.each([
+  ['from the start', 0],
+  ['from the end', 200],
+])('the line on which most runs end, %s', (_, origin) => {
+  const [length, depth, stride] = [200, 30, 4]
+  const sign = origin === 0 ? -1 : 1
+  const runs = Uint8Array.from({ length }, (_, t) =>
+    next() < 0.3 ? 32 * next() : Math.max(0, 20 + sign * 0.06 * (t - origin)),
+  )
+  const ending = [...runs].map((run) => run >= 1 && run < depth)
+  expect(countEnding(runs, depth)).toBe(ending.filter(Boolean).length)
+  const slopes = Float64Array.from({ length: 8 }, (_, k) => sign * 0.02 * k)
+  let most = 0
+  let expected = null
+  for (const slope of slopes) {
+    const votes = new Map<number, number>()
+    for (let t = 0; t < length; t += stride) {
+      const bin = Math.round((runs[t] as number) - slope * (t - origin))
+      if (ending[t] && bin < 2 * depth) votes.set(bin, (votes.get(bin) ?? 0) + 1)
+    }
+    for (let bin = 1; bin < 2 * depth; bin++) {
+      const sum = [bin - 1, bin, bin + 1].reduce((all, each) => all + (votes.get(each) ?? 0), 0)
+      if (sum <= most) continue
+      most = sum
+      expected = { start: bin - slope * origin, slope }
+    }
+  }
+  expect(Math.abs(expected?.slope ?? 0)).toBeCloseTo(0.06, 10)
+  expect(commonLine(runs, depth, slopes, { origin, stride })).toEqual(expected)
+  expect(commonLine(new Uint8Array(length), depth, slopes, { origin, stride })).toBeNull()
 })

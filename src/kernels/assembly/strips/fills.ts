@@ -139,3 +139,64 @@ export function runsWithin(
 function apart(a: v128, b: v128): v128 {
   return v128.or(i8x16.sub_sat_u(a, b), i8x16.sub_sat_u(b, a))
 }
+
+/**
+ * As the definition in tests/kernels/strips/fills.test.ts: the line of one of some slopes on which most of every `stride`th run end, of those that do
+ * within the strip.
+ * @param runs bytes, one for each position
+ * @param origin position at which lines start
+ * @param slopes doubles
+ * @param votes room for twice as many whole numbers as there are rows, and one more
+ * @param out a double: where the line starts
+ * @returns which slope it has; -1 where nothing ends
+ */
+export function commonLine(
+  runs: usize,
+  length: i32,
+  depth: i32,
+  origin: i32,
+  stride: i32,
+  slopes: usize,
+  count: i32,
+  votes: usize,
+  out: usize,
+): i32 {
+  const bins = 2 * depth + 1
+  let most = 0
+  let found = -1
+  for (let k = 0; k < count; k++) {
+    const slope = load<f64>(slopes + (<usize>k << 3))
+    memory.fill(votes, 0, <usize>bins << 2)
+    let first = bins
+    let last = 0
+    for (let t = 0; t < length; t += stride) {
+      const run = <i32>load<u8>(runs + t)
+      if (run < 1 || run >= depth) continue
+      const bin = <i32>Math.floor(<f64>run - slope * <f64>(t - origin) + 0.5)
+      if (bin < 0 || bin >= bins - 1) continue
+      const at = votes + (<usize>bin << 2)
+      store<i32>(at, load<i32>(at) + 1)
+      first = min(first, bin)
+      last = max(last, bin)
+    }
+    for (let bin = max(1, first - 1); bin <= last; bin++) {
+      const at = votes + (<usize>bin << 2)
+      const sum = load<i32>(at - 4) + load<i32>(at) + load<i32>(at, 4)
+      if (sum <= most) continue
+      most = sum
+      found = k
+      store<f64>(out, <f64>bin - slope * <f64>origin)
+    }
+  }
+  return found
+}
+
+/** How many runs of 1 and more end before a depth. */
+export function countEnding(runs: usize, length: i32, depth: i32): i32 {
+  let ending = 0
+  for (let t = 0; t < length; t++) {
+    const run = <i32>load<u8>(runs + t)
+    ending += i32(run >= 1 && run < depth)
+  }
+  return ending
+}

@@ -11,7 +11,7 @@ export interface FrameLine extends Line {
 export const SIDES = ['top', 'right', 'bottom', 'left'] as const
 export type Side = (typeof SIDES)[number]
 
-/** Where they stand there. */
+/** Where they stand there. @choice definition */
 const [TOP, RIGHT, BOTTOM, LEFT] = [0, 1, 2, 3] as const
 
 /**
@@ -60,10 +60,11 @@ export function alongOf(line: FrameLine, { x, y }: Pixel): number {
   return (x - line.x) * line.dx + (y - line.y) * line.dy
 }
 
-// Where a line meets the frame, and on which of its sides: thousands of lines are looked at in each picture, for which no objects are made.
-const XS = new Float64Array(4)
-const YS = new Float64Array(4)
-const CROSSED = new Uint8Array(4)
+/** Places at which a line meets the frame. @choice definition: one on each side at the most */
+const MOST_CROSSINGS = 4
+// Thousands of lines are looked at in each picture: no objects are made for the places of one.
+const [XS, YS] = [new Float64Array(MOST_CROSSINGS), new Float64Array(MOST_CROSSINGS)]
+const CROSSED = new Uint8Array(MOST_CROSSINGS)
 
 function isBefore(p: number, q: number): boolean {
   const [px, py, qx, qy] = [XS[p] as number, YS[p] as number, XS[q] as number, YS[q] as number]

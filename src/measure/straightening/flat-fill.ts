@@ -15,8 +15,9 @@ const SLOPE_STEP = 0.002
 const STRIDE = { first: 8, second: 4 } as const
 /** The steps of the largest tangent. @choice 7 degrees: who turns a portrait by more means to */
 const MOST_STEPS = 62
-/** Those that are looked at first, and around the best of them. @choice definition: every second one, and the one between */
+/** Those that are looked at first. @choice every second one */
 const FIRST_STEPS = Array.from({ length: MOST_STEPS / 2 + 1 }, (_, k) => 2 * k)
+/** Those around the best of them. @choice the ones between, and as far again */
 const BESIDE = [-2, -1, 0, 1, 2]
 /** Least depth of a wedge at its deepest, px at working size. @choice a row and the blur of the next; no source */
 const LEAST_DEPTH = 1.2

@@ -56,6 +56,39 @@ function rangeOf(places: readonly number[], length: number): [number, number] {
   return [within(Math.min(...places) - 1), within(Math.max(...places) + 1) + 1]
 }
 
+/** Weights of red, green and blue. */
+export interface Weights {
+  readonly red: number
+  readonly green: number
+  readonly blue: number
+}
+
+/**
+ * Weighted sums of red, green and blue at `size` x `size` places, row by row, from (left, top) on, `step` px apart, by bilinear interpolation in double
+ * precision; pixels are centered at halves, and beyond the frame its edge goes on.
+ */
+export function graySquare(
+  picture: Picture,
+  {
+    left,
+    top,
+    step,
+    size,
+  }: { readonly left: number; readonly top: number; readonly step: number; readonly size: number },
+  { red, green, blue }: Weights,
+): Float32Array {
+  const { width, height } = picture
+  const [firstX, endX] = rangeOf([left, left + step * (size - 1)], width)
+  const [firstY, endY] = rangeOf([top, top + step * (size - 1)], height)
+  const part = { left: firstX, top: firstY, width: endX - firstX, height: endY - firstY }
+  return withKernels((kernels, memory) => {
+    const out = memory.room(Float32Array.BYTES_PER_ELEMENT * size * size)
+    const codes = [memory.part(picture, part), CHANNELS * part.width, firstX, firstY, width, height]
+    kernels.graySquare(...codes, size, left, top, step, red, green, blue, out)
+    return memory.floats(out, size * size)
+  })
+}
+
 /** A square of places in a picture, px: the first, and the steps to the next column and to the next row. Pixels stand at whole numbers. */
 export interface Places {
   readonly size: number

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { addColorAt, interpolate, within } from '../../src/imaging/interpolate.ts'
-import { colorSums, colorsAt } from '../../src/kernels/sampling.ts'
+import { colorSums, colorsAt, graySquare } from '../../src/kernels/sampling.ts'
 import { seeded } from '../random.ts'
 
 // To the last bit: the same steps in the same order, in double precision.
@@ -55,4 +55,28 @@ test.each([
   }).flat()
   const picture = { data, width, height }
   expect([...colorsAt(picture, places, { scale, offset }, isBlack)]).toEqual(expected.map(Math.fround))
+})
+
+// To the last bit: the same steps in the same order.
+test.each([
+  ['within', 3.2, 4.7],
+  ['beyond the left and the top', -3.4, -2.2],
+  ['beyond the right and the bottom', 9.1, 8.3],
+])('a square in gray %s', (_, left, top) => {
+  const [width, height, size, step] = [14, 13, 6, 1.3]
+  const next = seeded(3)
+  const data = Uint8Array.from({ length: 3 * width * height }, () => Math.floor(256 * next()))
+  const weights = { red: 0.5, green: 0.3, blue: 0.2 }
+  const codes = (x: number, y: number) => {
+    const at = (channel: number) => data[3 * (y * width + x) + channel] as number
+    return weights.red * at(0) + weights.green * at(1) + weights.blue * at(2)
+  }
+  const expected = Float32Array.from({ length: size * size }, (_, i) => {
+    const px = Math.min(width - 1, Math.max(0, left + (i % size) * step - 0.5))
+    const py = Math.min(height - 1, Math.max(0, top + Math.floor(i / size) * step - 0.5))
+    const [x, y] = [Math.floor(px), Math.floor(py)]
+    const [right, down] = [Math.min(width - 1, x + 1), Math.min(height - 1, y + 1)]
+    return interpolate(codes(x, y), codes(right, y), codes(x, down), codes(right, down), px - x, py - y)
+  })
+  expect(graySquare({ data, width, height }, { left, top, step, size }, weights)).toEqual(expected)
 })

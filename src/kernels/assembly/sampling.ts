@@ -154,3 +154,50 @@ function scaled(values: v128, scales: v128, offsets: v128): v128 {
 function insideOf(place: v128, last: v128): v128 {
   return f64x2.pmin(last, f64x2.pmax(f64x2.splat(0), place))
 }
+
+/**
+ * Weighted sums of red, green and blue at `size` x `size` places from (left, top) on, a step apart, by bilinear interpolation; pixels are centered at
+ * halves, and beyond the picture its edge goes on.
+ * @param codes of the part of the picture whose first pixel is (firstX, firstY), `row` bytes a row
+ * @param width and height of the whole picture
+ */
+export function graySquare(
+  codes: usize,
+  row: i32,
+  firstX: i32,
+  firstY: i32,
+  width: i32,
+  height: i32,
+  size: i32,
+  left: f64,
+  top: f64,
+  step: f64,
+  red: f64,
+  green: f64,
+  blue: f64,
+  out: usize,
+): void {
+  for (let y = 0; y < size; y++) {
+    const py = min(<f64>(height - 1), max(0, top + <f64>y * step - 0.5))
+    const above = <i32>py
+    const down = py - <f64>above
+    const upper = codes + <usize>(row * (above - firstY))
+    const lower = codes + <usize>(row * (min(height - 1, above + 1) - firstY))
+    for (let x = 0; x < size; x++, out += 4) {
+      const px = min(<f64>(width - 1), max(0, left + <f64>x * step - 0.5))
+      const before = <i32>px
+      const right = px - <f64>before
+      const at = <usize>(3 * (before - firstX))
+      const next = <usize>(3 * (min(width - 1, before + 1) - firstX))
+      const a = weighed(upper + at, red, green, blue)
+      const b = weighed(upper + next, red, green, blue)
+      const c = weighed(lower + at, red, green, blue)
+      const d = weighed(lower + next, red, green, blue)
+      store<f32>(out, <f32>((a * (1 - right) + b * right) * (1 - down) + (c * (1 - right) + d * right) * down))
+    }
+  }
+}
+
+function weighed(codes: usize, red: f64, green: f64, blue: f64): f64 {
+  return red * <f64>load<u8>(codes) + green * <f64>load<u8>(codes, 1) + blue * <f64>load<u8>(codes, 2)
+}

@@ -1,5 +1,5 @@
-import { interpolate } from '../../../imaging/interpolate.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { graySquare } from '../../../kernels/sampling.ts'
 import { FOCUS_EYE_DISTANCE_PX } from '../../schema/finish.ts'
 
 /** A square around an eye in gray, row by row, in cells that are as large in every file: 240 an inter-eye distance. */
@@ -11,9 +11,6 @@ export interface EyeSquare {
   readonly top: number
   readonly step: number
 }
-
-/** Bytes of a pixel. @choice definition: red, green and blue of 8 bits */
-const CHANNELS = 3
 
 /** Cells along each side. @choice an iris at most 27 cells in radius, found up to 30 cells beside where it was expected, and a margin. */
 export const SQUARE = 124
@@ -36,44 +33,6 @@ export function eyeSquare(
 ): EyeSquare {
   const step = eyeDistance / FOCUS_EYE_DISTANCE_PX
   const [left, top] = [x - (step * (SQUARE - 1)) / 2, y - (step * (SQUARE - 1)) / 2]
-  const { width, height } = picture
-  const gray = new Float32Array(SQUARE * SQUARE)
-  // Of each column the byte of the pixel before it, how far on the next one is, and the way between them.
-  const starts = new Int32Array(SQUARE)
-  const steps = new Int32Array(SQUARE)
-  const rights = new Float64Array(SQUARE)
-  for (let column = 0; column < SQUARE; column++) {
-    const px = Math.min(width - 1, Math.max(0, left + column * step - 0.5))
-    const before = Math.floor(px)
-    starts[column] = CHANNELS * before
-    steps[column] = CHANNELS * (Math.min(width - 1, before + 1) - before)
-    rights[column] = px - before
-  }
-  for (let row = 0, i = 0; row < SQUARE; row++) {
-    const py = Math.min(height - 1, Math.max(0, top + row * step - 0.5))
-    const above = Math.floor(py)
-    const upper = CHANNELS * width * above
-    const lower = CHANNELS * width * Math.min(height - 1, above + 1)
-    for (let column = 0; column < SQUARE; column++, i++) {
-      const at = starts[column] as number
-      const next = at + (steps[column] as number)
-      gray[i] = interpolate(
-        grayAt(picture, upper + at),
-        grayAt(picture, upper + next),
-        grayAt(picture, lower + at),
-        grayAt(picture, lower + next),
-        rights[column] as number,
-        py - above,
-      )
-    }
-  }
+  const gray = graySquare(picture, { left, top, step, size: SQUARE }, GRAY)
   return { gray, left, top, step }
-}
-
-function grayAt({ data }: RgbPicture, at: number): number {
-  return (
-    GRAY.red * (data[at] as number) +
-    GRAY.green * (data[at + 1] as number) +
-    GRAY.blue * (data[at + 2] as number)
-  )
 }

@@ -1,8 +1,28 @@
-import { type Circle, type Contrasts, contrastsOf, type EdgeReading, edgeAcross } from './edge-reading.ts'
+import {
+  CIRCLE,
+  type CircleSearch,
+  circleContrasts,
+  improvedCircle,
+  type LaidSquare,
+  layOutSquare,
+} from '../../../kernels/circles.ts'
+import { edgeAcross } from './edge-reading.ts'
 import { type EyeSquare, SQUARE } from './eye-square.ts'
 
+/** In cells of a square around an eye. */
+interface Circle {
+  readonly x: number
+  readonly y: number
+  readonly radius: number
+}
+
 /** The edge of an iris where it fits best. */
-export interface IrisFit extends Circle, Contrasts {}
+export interface IrisFit extends Circle {
+  /** How much lighter it is outside of the edge than inside, codes; what lids and lights hide left out. */
+  readonly contrast: number
+  /** The same at the side where it is less: hair, lids and rims mostly look like one side of an iris only. */
+  readonly leastContrast: number
+}
 
 /**
  * Directions to one side in which the edge is looked for, degrees from the line of the eyes, positive below it.
@@ -52,27 +72,23 @@ const FINER = { steps: [2, 1, 0.5, 0.25], rounds: 6 } as const
  * Intelligence 15(11), 1993), from a coarse grid to fine steps.
  * @param lean of the line of the eyes, radians, clockwise
  */
-export function irisFit(square: EyeSquare, lean: number): IrisFit {
-  return bestFit(square, lean, finely(square, lean))
+export function irisFit({ gray }: EyeSquare, lean: number): IrisFit {
+  return bestFit(layOutSquare(gray, SQUARE), lean)
 }
 
 /** For each radius the same, from the smallest to the largest. */
-export function irisFits(square: EyeSquare, lean: number): readonly IrisFit[] {
-  const edge = finely(square, lean)
-  const start = bestFit(square, lean, edge)
+export function irisFits({ gray }: EyeSquare, lean: number): readonly IrisFit[] {
+  const square = layOutSquare(gray, SQUARE)
+  const start = bestFit(square, lean)
   const count = Math.round((RADII.to - RADII.from) / RADII.step) + 1
   return Array.from({ length: count }, (_, k) => {
     const radius = RADII.from + k * RADII.step
-    return improved({ ...start, radius }, edge, ASIDE)
+    return improved(square, lean, { ...start, radius }, ASIDE)
   })
 }
 
-function finely(square: EyeSquare, lean: number): EdgeReading {
-  return edgeAcross(square, lean, ANGLES, HIDDEN, BESIDE)
-}
-
-function bestFit(square: EyeSquare, lean: number, edge: EdgeReading): IrisFit {
-  const [first, second] = firstLook(square, lean).map((start) => improved(start, edge, MOVES)) as [
+function bestFit(square: LaidSquare, lean: number): IrisFit {
+  const [first, second] = firstLook(square, lean).map((start) => improved(square, lean, start, MOVES)) as [
     IrisFit,
     IrisFit,
   ]
@@ -85,53 +101,54 @@ export function isExtreme({ radius }: IrisFit): boolean {
 }
 
 /** The best circle of the first look, and the best that is elsewhere. */
-function firstLook(square: EyeSquare, lean: number): readonly [Circle, Circle] {
+function firstLook(square: LaidSquare, lean: number): readonly [Circle, Circle] {
   const { angles, hidden, beside, step, radii } = FIRST
-  const edge = edgeAcross(square, lean, angles, hidden, beside)
   const middle = (SQUARE - 1) / 2
-  const seen: Array<Circle & Contrasts> = []
+  const circles: number[] = []
   const [cos, sin] = [Math.cos(lean), Math.sin(lean)]
   for (let across = -REACH.across; across <= REACH.across; across += step)
     for (let along = -REACH.along; along <= REACH.along; along += step)
-      for (const radius of radii) {
-        const [x, y] = [middle + along * cos - across * sin, middle + along * sin + across * cos]
-        const circle = { x, y, radius }
-        seen.push({ ...circle, ...contrastsOf(edge, circle) })
-      }
-  const best = clearest(seen)
-  return [best, clearest(seen.filter(({ x, y }) => Math.hypot(x - best.x, y - best.y) >= SECOND.apart))]
+      for (const radius of radii)
+        circles.push(middle + along * cos - across * sin, middle + along * sin + across * cos, radius)
+  const seen = Float64Array.from(circles)
+  const contrasts = circleContrasts(square, edgeAcross(lean, angles, hidden, beside), seen)
+  const best = clearest(seen, contrasts, null)
+  return [best, clearest(seen, contrasts, best)]
 }
 
-function clearest<T extends Contrasts>(circles: readonly T[]): T {
-  return circles.reduce((best, circle) => (circle.contrast > best.contrast ? circle : best))
-}
-
-/** Ways to move a circle, in steps: to the right, down, and outwards. */
-type Move = readonly [right: number, down: number, wider: number]
-/** To the sides. @choice definition */
-const ASIDE: readonly Move[] = [
-  [1, 0, 0],
-  [-1, 0, 0],
-  [0, 1, 0],
-  [0, -1, 0],
-]
-/** And to larger and smaller circles. @choice half a step, since radii vary less than places */
-const MOVES: readonly Move[] = [...ASIDE, [0, 0, 0.5], [0, 0, -0.5]]
-
-function improved(start: Circle, edge: EdgeReading, moves: readonly Move[]): IrisFit {
-  let best: IrisFit = { ...start, ...contrastsOf(edge, start) }
-  for (const step of FINER.steps) {
-    for (let moved = true, round = 0; moved && round < FINER.rounds; round++) {
-      moved = false
-      for (const [right, down, wider] of moves) {
-        const radius = Math.min(RADII.to, Math.max(RADII.from, best.radius + step * wider))
-        const there = { x: best.x + step * right, y: best.y + step * down, radius }
-        const contrasts = contrastsOf(edge, there)
-        if (contrasts.contrast <= best.contrast) continue
-        best = { ...there, ...contrasts }
-        moved = true
-      }
-    }
+/** The circle of the most contrast; of those that are elsewhere than one. */
+function clearest(circles: Float64Array, contrasts: Float64Array, elsewhere: Circle | null): Circle {
+  let best: Circle | null = null
+  let most = Number.NEGATIVE_INFINITY
+  for (let k = 0; CIRCLE * k < circles.length; k++) {
+    const [x, y] = [circles[CIRCLE * k] as number, circles[CIRCLE * k + 1] as number]
+    const contrast = contrasts[2 * k] as number
+    if (contrast <= most) continue
+    if (elsewhere && Math.hypot(x - elsewhere.x, y - elsewhere.y) < SECOND.apart) continue
+    most = contrast
+    best = { x, y, radius: circles[CIRCLE * k + 2] as number }
   }
-  return best
+  return best as Circle
+}
+
+/** Ways to move a circle to the sides, in steps: to the right, down, and outwards. @choice definition */
+const ASIDE = [...[1, 0, 0], ...[-1, 0, 0], ...[0, 1, 0], ...[0, -1, 0]] as const
+/** And to larger and smaller circles. @choice half a step, since radii vary less than places */
+const MOVES = [...ASIDE, ...[0, 0, 0.5], ...[0, 0, -0.5]] as const
+
+function improved(
+  square: LaidSquare,
+  lean: number,
+  { x, y, radius }: Circle,
+  moves: readonly number[],
+): IrisFit {
+  const search: CircleSearch = {
+    moves: Float64Array.from(moves),
+    steps: Float64Array.from(FINER.steps),
+    rounds: FINER.rounds,
+    radii: RADII,
+  }
+  const found = improvedCircle(square, edgeAcross(lean, ANGLES, HIDDEN, BESIDE), [x, y, radius], search)
+  const [atX = 0, atY = 0, wide = 0, contrast = 0, leastContrast = 0] = found
+  return { x: atX, y: atY, radius: wide, contrast, leastContrast }
 }

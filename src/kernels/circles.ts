@@ -1,8 +1,10 @@
 import { ownKernels } from './memory.ts'
 
 const DOUBLE = Float64Array.BYTES_PER_ELEMENT
-/** Numbers of a circle, and of a circle with what is told of it. */
-export const [CIRCLE, TOLD_CIRCLE] = [3, 5] as const
+/** Numbers of a circle. */
+export const CIRCLE = 3
+/** And of one with what is told of it. */
+const TOLD_CIRCLE = 5
 
 /** A square of values, row by row, that lies in the memory of circles until the next one is laid out. */
 export interface LaidSquare {

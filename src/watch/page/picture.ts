@@ -1,6 +1,6 @@
-import type { CropRoom, FrameCrop } from '../../frames/frame-report.ts'
+import type { FrameCrop } from '../../frames/frame-report.ts'
 import { html, type Markup } from '../../report/html/markup.ts'
-import type { JudgedFrame } from '../judged-frame.ts'
+import type { JudgedFrame, NamedCrop } from '../judged-frame.ts'
 
 interface Size {
   readonly widthPx: number
@@ -11,20 +11,17 @@ interface Size {
 const NO_SIZE: Size = { widthPx: 3, heightPx: 4 }
 
 /** A frame with the crop of each deliverable drawn on it. */
-export function framePicture({ frame, report: { size, rooms } }: JudgedFrame): Markup {
+export function framePicture({ frame, size, crops }: JudgedFrame): Markup {
   const { widthPx, heightPx } = size ?? NO_SIZE
-  const crops = rooms.flatMap(({ deliverable, crop }) =>
-    crop ? [{ deliverable: deliverable ?? '', crop }] : [],
-  )
   const words = crops.map(({ deliverable }) => deliverable).join(', ')
   const label = `${frame.files[0] ?? ''}${words && `, with the crops for ${words}`}`
   return html`<svg class="picture" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${label}"><rect class="blank" width="${widthPx}" height="${heightPx}"/>${image(frame.digest, { widthPx, heightPx })}${crops.map((crop, n) => cropBox(crop, n, { widthPx, heightPx }))}</svg>`
 }
 
 /** The part of a frame that a deliverable would show; the whole frame where there is no crop. */
-export function croppedPicture({ frame, report: { size, rooms } }: JudgedFrame, label: string): Markup {
+export function croppedPicture({ frame, size, crops }: JudgedFrame, label: string): Markup {
   const whole = size ?? NO_SIZE
-  const crop = largest(rooms)
+  const crop = largest(crops)
   if (!crop)
     return html`<svg class="choice" viewBox="0 0 ${whole.widthPx} ${whole.heightPx}" role="img" aria-label="${label}">${image(frame.digest, whole)}</svg>`
   const view = [crop.leftPx, crop.topPx, crop.widthPx, crop.heightPx]
@@ -32,21 +29,16 @@ export function croppedPicture({ frame, report: { size, rooms } }: JudgedFrame, 
 }
 
 /** Of several crops the one that shows most. */
-function largest(rooms: readonly CropRoom[]): FrameCrop | null {
-  const crops = rooms.flatMap(({ crop }) => crop ?? [])
-  return crops.toSorted((a, b) => b.widthPx * b.heightPx - a.widthPx * a.heightPx)[0] ?? null
+function largest(crops: readonly NamedCrop[]): FrameCrop | null {
+  const areaOf = ({ crop: { widthPx, heightPx } }: NamedCrop) => widthPx * heightPx
+  return crops.toSorted((a, b) => areaOf(b) - areaOf(a))[0]?.crop ?? null
 }
 
 function image(digest: string, { widthPx, heightPx }: Size): Markup {
   return html`<image width="${widthPx}" height="${heightPx}" href="picture/${digest}"/>`
 }
 
-interface Crop {
-  readonly deliverable: string
-  readonly crop: FrameCrop
-}
-
-function cropBox({ deliverable, crop }: Crop, n: number, whole: Size): Markup {
+function cropBox({ deliverable, crop }: NamedCrop, n: number, whole: Size): Markup {
   const { leftPx, topPx, widthPx, heightPx } = crop
   const size = Math.max(whole.widthPx, whole.heightPx) / 36
   // Names stand in the lower corners, where the sitter's clothes are, so that two boxes don't cover each other's.

@@ -73,15 +73,14 @@ const taken = [...whole].slice(WARMING).flatMap(([name, at]) => {
 const missed = whole.size - told.size
 const sorted = Float32Array.from(taken)
 const third = Math.ceil(memory.length / 3)
+const mosts = [0, 1, 2].map((n) => Math.max(...memory.slice(n * third, (n + 1) * third)).toFixed(0))
 say(
   `${taken.length} frames of ${WIDTH} x ${HEIGHT} px, one every ${EVERY} s; ${cpus()[0]?.model.trim() ?? ''}, ${availableParallelism()} cores`,
 )
 say(
   `from whole to told: median ${quantile(sorted, 0.5).toFixed(2)} s, 95 % ${quantile(sorted, 0.95).toFixed(2)} s, most ${Math.max(...taken).toFixed(2)} s; not told: ${missed}`,
 )
-say(
-  `resident memory, MiB: most of the first third ${Math.max(...memory.slice(0, third)).toFixed(0)}, of the last ${Math.max(...memory.slice(-third)).toFixed(0)}`,
-)
+say(`resident memory, MiB, the most of each third: ${mosts.join(', ')}`)
 
 async function pictures(): Promise<Buffer[]> {
   const drawn = framesOf(1, 2)

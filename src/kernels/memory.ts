@@ -13,6 +13,7 @@ type Kernel =
   | 'brighter'
   | 'castVotes'
   | 'circleContrasts'
+  | 'clearestPath'
   | 'colorSums'
   | 'colorsAt'
   | 'common'

@@ -123,8 +123,9 @@ async function candidates(
   if (boxes?.length !== ANSWER.values * anchors.length || logits?.length !== anchors.length)
     throw new Error(`${file} is not the network that was expected.`)
   const faces: DetectedFace[] = []
-  for (const [i, anchor] of anchors.entries()) {
+  for (let i = 0; i < anchors.length; i++) {
     const score = 1 / (1 + Math.exp(-(logits[i] as number)))
+    const anchor = anchors[i] as Place
     if (score > LEAST_SCORE) faces.push(faceAt(window, side / input, anchor, boxes, ANSWER.values * i, score))
   }
   return faces

@@ -1,4 +1,5 @@
 import { weighedInside } from '../../../kernels/convolution.ts'
+import { clearestPath } from '../../../kernels/paths.ts'
 import { quantile } from '../../../numbers/quantile.ts'
 import { CELLS_PER_MM, type StripCells } from './face-strip.ts'
 
@@ -30,8 +31,7 @@ export const MARGIN = {
  */
 export function lineAcross(strip: StripCells): number {
   const dark = ridges(strip)
-  const bright = { ...dark, cells: dark.cells.map((value) => -value) }
-  return Math.max(alongPath(dark), alongPath(bright))
+  return Math.max(alongPath(dark, 1), alongPath(dark, -1))
 }
 
 /** How much darker each cell is than what is above and below it; the margin is cut off. */
@@ -53,40 +53,7 @@ function kernel(sigma: number, factor: (t: number) => number): Float32Array {
   return new Float32Array(gauss.map((value, k) => (value * factor((k - reach) / sigma)) / sum))
 }
 
-/** The value that most of the best path from the left to the right has. */
-function alongPath({ cells, columns, rows }: StripCells): number {
-  const from = new Int8Array(columns * rows)
-  // Of the paths to each row of the column before and of this one; rows that are none, above and below, have none.
-  let before = new Float64Array(rows + 2).fill(-Infinity)
-  let sums = before.slice()
-  for (let row = 0; row < rows; row++) sums[row + 1] = cells[row * columns] as number
-  for (let column = 1; column < columns; column++) {
-    ;[before, sums] = [sums, before]
-    for (let row = 0, i = column; row < rows; row++, i += columns) {
-      const [above, level, below] = [
-        before[row] as number,
-        before[row + 1] as number,
-        before[row + 2] as number,
-      ]
-      let best = level
-      let step = 0
-      if (above > best) {
-        best = above
-        step = -1
-      }
-      if (below > best) {
-        best = below
-        step = 1
-      }
-      from[i] = step
-      sums[row + 1] = best + (cells[i] as number)
-    }
-  }
-  let row = sums.indexOf(Math.max(...sums)) - 1
-  const values = new Float32Array(columns)
-  for (let column = columns - 1; column >= 0; column--) {
-    values[column] = cells[row * columns + column] as number
-    row += from[row * columns + column] as number
-  }
-  return quantile(values, FAINT)
+/** The value that most of the best path from the left to the right has. @param sign -1 for the values turned over */
+function alongPath({ cells, columns, rows }: StripCells, sign: 1 | -1): number {
+  return quantile(clearestPath(cells, columns, rows, sign), FAINT)
 }

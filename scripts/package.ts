@@ -1,4 +1,5 @@
 import { rm } from 'node:fs/promises'
+import { compiledCode } from './package/compiled.ts'
 import { packageContents } from './package/contents.ts'
 import { writeInto } from './package/write.ts'
 
@@ -6,4 +7,5 @@ import { writeInto } from './package/write.ts'
 const FOLDER = 'bundle'
 
 await rm(FOLDER, { recursive: true, force: true })
-await writeInto(FOLDER, await packageContents('dist/src'))
+const contents = await packageContents('dist/src')
+await writeInto(FOLDER, new Map([...contents, ...(await compiledCode(contents))]))

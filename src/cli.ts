@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 import { availableParallelism, platform } from 'node:os'
 import { homeFolder, userCacheFolder } from './cache/folder.ts'
 import { EXIT, type Host, type Output } from './checking/host.ts'
@@ -41,18 +40,22 @@ const host: Omit<Host, 'cwd'> = {
   signal,
 }
 
-try {
-  const cwd = workingFolder()
-  const code = cwd === null ? EXIT.trouble : await run(process.argv.slice(2), { ...host, cwd })
-  process.exitCode = isLost ? EXIT.trouble : code
-} catch (error) {
-  const stopped = stoppedBy(signal)
-  // Code 1 would say that a portrait fails.
-  process.exitCode = stopped?.exit ?? EXIT.trouble
-  const shortage = fatalShortageOf(error, () => process.report.getReport())
-  if (stopped) stderr.write('Stopped; no report was written.\n')
-  else if (shortage !== null) stderr.write(`Nothing was judged: ${shortage}, and run again.\n`)
-  else stderr.write(`${FAULT}\n${error instanceof Error ? error.stack : error}\n`)
+void start()
+
+async function start(): Promise<void> {
+  try {
+    const cwd = workingFolder()
+    const code = cwd === null ? EXIT.trouble : await run(process.argv.slice(2), { ...host, cwd })
+    process.exitCode = isLost ? EXIT.trouble : code
+  } catch (error) {
+    const stopped = stoppedBy(signal)
+    // Code 1 would say that a portrait fails.
+    process.exitCode = stopped?.exit ?? EXIT.trouble
+    const shortage = fatalShortageOf(error, () => process.report.getReport())
+    if (stopped) stderr.write('Stopped; no report was written.\n')
+    else if (shortage !== null) stderr.write(`Nothing was judged: ${shortage}, and run again.\n`)
+    else stderr.write(`${FAULT}\n${error instanceof Error ? error.stack : error}\n`)
+  }
 }
 
 function workingFolder(): string | null {

@@ -17,11 +17,6 @@ const ENTRIES = {
 /** Files of src that need the development tree, each with its like in scripts/package/packed. */
 const REPLACED = ['src/measure/networks/network-file.ts', 'src/cache/measuring-code.ts']
 
-/** What CommonJS packages find around them. */
-const COMMON_JS = `import { createRequire as requireFrom } from 'node:module'
-const require = requireFrom(import.meta.url)
-const __dirname = import.meta.dirname`
-
 /**
  * The code with all libraries but the picture library, whose parts are made for one kind of machine each. Run in the repository's root.
  * @param folder where it is to lie; nothing is written there
@@ -43,7 +38,6 @@ export function bundle(folder: string): Promise<BuildResult<{ metafile: true; wr
     minifyWhitespace: true,
     minifySyntax: true,
     legalComments: 'none',
-    banner: { js: COMMON_JS },
     define: { MEASURING_CODE: JSON.stringify(measuringCode()) },
     plugins: [replaced, lazyCompiler, required],
     logLevel: 'error',

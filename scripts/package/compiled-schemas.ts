@@ -22,7 +22,7 @@ export function compiledSchemas(): ReadonlyMap<string, string> {
         code: { source: true, esm: true, optimize: 3 },
       })
       const code = standaloneCode.default(ajv, ajv.compile(JSON.parse(JSON.stringify(schema, withoutWords))))
-      return [path, `${code}\nexport const ${name} = (data) => validate(data)\n`]
+      return [path, `${withoutErrors(code)}\nexport const ${name} = (data) => validate(data)\n`]
     }),
   )
 }
@@ -31,4 +31,37 @@ export function compiledSchemas(): ReadonlyMap<string, string> {
 function withoutWords(key: string, value: unknown): unknown {
   const isWords = ['description', 'title', '$schema'].includes(key) && typeof value === 'string'
   return isWords || (key === 'examples' && Array.isArray(value)) ? undefined : value
+}
+
+/** An error as ajv writes it. */
+const ERROR = String.raw`\{(?:instancePath(?:[^{}"]|"[^"]*")*,schemaPath:"[^"]*",keyword:"[^"]*",params:\{(?:[^{}"]|"(?:[^"\\]|\\.)*")*\}(?:,propertyName:\w+)?)?\}`
+
+/** What ajv 8 writes to keep errors, and what is left when they are only counted. */
+const KEEPING: readonly (readonly [kept: RegExp, counted: string])[] = [
+  [
+    new RegExp(
+      String.raw`const (err\d+) = ${ERROR};if\(vErrors === null\)\{vErrors = \[\1\];\}else \{vErrors\.push\(\1\);\}errors\+\+;`,
+      'g',
+    ),
+    'errors++;',
+  ],
+  [new RegExp(String.raw`validate\d+\.errors = \[${ERROR}\];`, 'g'), ''],
+  [
+    /vErrors = vErrors === null \? (validate\d+)\.errors : vErrors\.concat\(\1\.errors\);errors = vErrors\.length;/g,
+    'errors++;',
+  ],
+  [/if\(vErrors !== null\)\{if\((_errs\d+)\)\{vErrors\.length = \1;\}else \{vErrors = null;\}\}/g, ''],
+  [/validate\d+\.errors = vErrors;/g, ''],
+  [/let vErrors = null;/g, ''],
+]
+
+/**
+ * Whether data fit is all that is asked: keeping errors is half of the code.
+ * @throws Error when something of it is left, as another version of ajv may write it
+ */
+function withoutErrors(code: string): string {
+  const counting = KEEPING.reduce((text, [kept, counted]) => text.replaceAll(kept, counted), code)
+  const left = /.{0,80}(?:vErrors|\.errors\b|schemaPath).{0,80}/.exec(counting)
+  if (left) throw new Error(`ajv keeps errors in a way that is not known here: ${left[0]}`)
+  return counting
 }

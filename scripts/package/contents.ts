@@ -1,9 +1,11 @@
 import { readFile } from 'node:fs/promises'
-import { basename, dirname, join, relative, resolve } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
 import type { Metafile } from 'esbuild'
 import { readNetwork, runtimeScript } from '../../src/measure/networks/network-file.ts'
 import { NETWORKS } from '../../src/measure/networks/networks.ts'
 import { bundle } from './bundle.ts'
+import { asCommonJs, stubs } from './chunks.ts'
+import { commonJs } from './common-js.ts'
 import { licenseTexts } from './licenses.ts'
 import { declarations } from './types.ts'
 
@@ -21,13 +23,14 @@ export async function packageContents(built: string): Promise<ReadonlyMap<string
   const runtime = [script, script.replace(/\.js$/, '.wasm')].map(
     async (path): Promise<[string, Uint8Array]> => [`networks/${basename(path)}`, await readFile(path)],
   )
+  const chunks = await Promise.all(outputFiles.map(asCommonJs))
+  const library = Object.entries(metafile.outputs).find(([path]) => basename(path) === 'index.js')
   return new Map<string, Uint8Array | string>([
-    ...outputFiles.map(({ path, contents }): [string, Uint8Array] => [
-      relative(resolve('bundle'), path),
-      contents,
-    ]),
+    ...chunks.map(([name, text]): [string, string] => [join('code', name), text]),
+    ...stubs(library?.[1].exports ?? []),
     ...(await Promise.all([...networks, ...runtime])),
     ...[...declarations(built)].map(([path, text]): [string, string] => [join('types', path), text]),
+    ['load.cjs', await commonJs('scripts/package/packed/load.cts')],
     ['start.cjs', await readFile(join(built, 'start.cjs'))],
     ['LICENSES.txt', licenseTexts(packagesOf(metafile))],
   ])

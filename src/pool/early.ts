@@ -1,3 +1,4 @@
+import { collectAsUsual, collectSeldom } from './garbage.ts'
 import { Workers } from './workers.ts'
 
 /**
@@ -12,6 +13,7 @@ export class Early {
    * @param looksAtPixels whether what looks at pixels is loaded, too
    */
   constructor(threads: number, looksAtPixels: boolean) {
+    collectSeldom()
     this.#workers = new Workers(threads, { loadsAhead: looksAtPixels })
   }
 
@@ -24,6 +26,9 @@ export class Early {
 
   /** Ends them unless they were taken. */
   async close(): Promise<void> {
-    await this.take()?.close()
+    const workers = this.take()
+    if (!workers) return
+    collectAsUsual()
+    await workers.close()
   }
 }

@@ -16,6 +16,8 @@ const LEAST_ON_HEAP = 16 * 1024 ** 2
  * is an eighth of the processor time of measuring it. Holds for all threads of the process.
  */
 export function collectSeldom(): void {
+  // What workers ask for. Set before they start: they take code that was compiled by the same flags (scripts/package/compiled.ts).
+  setFlagsFromString('--expose-gc')
   setFlagsFromString(`--heap-growing-percent=${GROWING_PERCENT}`)
 }
 

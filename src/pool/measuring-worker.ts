@@ -33,16 +33,18 @@ export interface Postponed {
 
 const memory = new FileMemory()
 const garbage = new Garbage()
-// What fails is told when it is needed.
-if ((workerData as WorkerData).loadsAhead) await loadAhead().catch(() => undefined)
+
+/** What the pool calls, once all is loaded that should be. */
+export default ready()
+
+async function ready(): Promise<typeof work> {
+  // What fails is told when it is needed.
+  if ((workerData as WorkerData).loadsAhead) await loadAhead().catch(() => undefined)
+  return work
+}
 
 /** @throws Error when the face models can't be loaded */
-export default async function work({
-  sources,
-  groups,
-  share,
-  entries,
-}: Task): Promise<(Measurements | Postponed)[]> {
+async function work({ sources, groups, share, entries }: Task): Promise<(Measurements | Postponed)[]> {
   const store = entries === null ? null : openEntries(entries)
   const measured: (Measurements | Postponed)[] = []
   for (const source of sources) {

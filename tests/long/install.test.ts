@@ -26,9 +26,9 @@ const run = promisify(execFile)
 const npm = (cwd: string, ...args: readonly string[]) =>
   run('npm', [...args, '--prefer-offline', '--no-audit', '--no-fund'], { cwd })
 
-// What a build needs; pictures are none of it.
+// What a build needs; of the pictures those that its code is compiled by.
 const NEEDED =
-  /^(?:src|scripts|examples|schemas|docs|tests)\/.*\.(?:c?ts|json|md|yaml)$|^[^/]+\.(?:json|md|yml)$|^LICENSE$|^\.gitignore$/
+  /^(?:src|scripts|examples|schemas|docs|tests)\/.*\.(?:c?ts|json|md|yaml)$|^examples\/osprey-lane\/(?:delivery-clean\/.*\.jpg|staff\.csv)$|^[^/]+\.(?:json|md|yml)$|^LICENSE$|^\.gitignore$/
 
 let temp = ''
 let repository: Repository

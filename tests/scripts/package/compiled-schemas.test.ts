@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises'
+import { Ajv } from 'ajv'
 import { build } from 'esbuild'
 import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
@@ -27,6 +28,7 @@ beforeAll(async () => {
 })
 
 const schema = specSchema(ALL_RULES)
+const isSpec = new Ajv({ allowUnionTypes: true }).compile(schema)
 const HEAD = { brand: 'Osprey Lane', version: 1 }
 
 test.each([
@@ -46,6 +48,31 @@ test.each([
 ])('a spec fits the packed form as it fits the source: %s', (_, data) => {
   expect(packed.fitsSpec?.(data)).toBe(fitsSpec(data, schema))
 })
+
+// Whole settings and wrong ones of every rule: what is refused within alternatives, references and names of keys, too.
+test.each(ALL_RULES.map((rule): [string, unknown] => [rule.id, parse(rule.text.example)[rule.id]]))(
+  'the packed form judges settings of %s as the source does',
+  (id, setting) => {
+    const entries = typeof setting === 'object' && setting !== null ? Object.entries(setting) : []
+    const settings = [
+      ...[setting, false, true, null, 0, -1, 'left', '', [], [setting], {}],
+      { ...Object.fromEntries(entries), stranger: 1 },
+      ...entries.flatMap(([key, value]) =>
+        [null, -1, 'x', [value], { value }].map((wrong) => ({
+          ...Object.fromEntries(entries),
+          [key]: wrong,
+        })),
+      ),
+      ...entries.map(([key]) => Object.fromEntries(entries.filter(([other]) => other !== key))),
+    ]
+    const specs = settings.flatMap((one) => [
+      { ...HEAD, [id]: one },
+      { ...HEAD, deliverables: { web: { [id]: one } } },
+    ])
+    expect(specs.map((spec) => packed.fitsSpec?.(spec))).toEqual(specs.map((spec) => isSpec(spec)))
+    expect(specs.some((spec) => packed.fitsSpec?.(spec))).toBe(true)
+  },
+)
 
 test('the spec of the example fits', async () => {
   expect(packed.fitsSpec?.(parse(await readFile('examples/osprey-lane/brand.yaml', 'utf8')))).toBe(true)

@@ -82,7 +82,8 @@ async function checked(check: Check, means: Means): Promise<Report> {
     nameOf,
     standard,
   )
-  const files = checksums || part ? sources : hashedToCompare(sources)
+  // With a cache all are hashed, or known by their hash.
+  const files = checksums || part || means.cache ? sources : hashedToCompare(sources)
   const told: readonly MeasurementGroup[] = checksums ? ['checksum'] : []
   const early = only
     ? null

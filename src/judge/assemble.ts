@@ -16,6 +16,7 @@ import type { Part } from './part.ts'
 import { FILE_NAME, planFile, runs } from './plan.ts'
 import { renamesOf } from './renames.ts'
 import { buildReport, type JudgedFile, type Report } from './report.ts'
+import { SharedOutcomes } from './shared-outcomes.ts'
 import { knownBy, type Standard } from './standard.ts'
 import { byFile, fileVerdict } from './verdict.ts'
 
@@ -43,11 +44,14 @@ export function assembleReport(run: Run, standard: Standard): Report {
   const paths = delivery.files.map(({ name }) => name.path)
   const waivers = new Waivers(standard.waivers, run.today, delivery.people, paths)
   const early = run.early?.finish()
+  const shared = new SharedOutcomes()
   const files = delivery.files.map((file): JudgedFile => {
     const { name, measured, person } = file
     const about = aboutFiles([file], [])
     const known = file.rename === undefined ? early?.get(name.path) : undefined
-    const outcomes = (known ?? judgeFile(file, spec, RULES)).map((outcome) => waivers.grant(outcome, about))
+    const outcomes = (known ?? shared.share(judgeFile(file, spec, RULES))).map((outcome) =>
+      waivers.grant(outcome, about),
+    )
     return { name, person, outcomes, measured: run.part ? measured : withoutSignature(measured) }
   })
   const { tool, strict, left, part } = run

@@ -5,6 +5,7 @@ import type { Outcome } from '../rules/contract/outcome.ts'
 import type { Subject } from '../rules/contract/rule.ts'
 import { RULES } from '../rules/index.ts'
 import { judgeFile } from './judge.ts'
+import { SharedOutcomes } from './shared-outcomes.ts'
 import type { Standard } from './standard.ts'
 
 /** What is known of a file before it is measured. */
@@ -46,6 +47,7 @@ export class EarlyOutcomes {
   readonly #standard: Standard
   readonly #byPath: ReadonlyMap<string, NamedFile>
   readonly #outcomes = new Map<string, readonly Outcome[]>()
+  readonly #shared = new SharedOutcomes()
   #waiting: Measurements[] = []
 
   /** @param names of all files that are to be judged */
@@ -75,7 +77,10 @@ export class EarlyOutcomes {
   #judgeNext(): void {
     const measured = this.#waiting.shift()
     const file = measured && this.#byPath.get(measured.file)
-    if (file) this.#outcomes.set(measured.file, judgeFile({ ...file, measured }, this.#standard.spec, RULES))
+    if (file) {
+      const outcomes = judgeFile({ ...file, measured }, this.#standard.spec, RULES)
+      this.#outcomes.set(measured.file, this.#shared.share(outcomes))
+    }
     if (this.#waiting.length > 0) this.#judgeSoon()
   }
 }

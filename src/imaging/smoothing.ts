@@ -1,4 +1,3 @@
-import type { LabPlanes } from '../color/lab.ts'
 import { meanOfSquares } from '../kernels/planes.ts'
 
 /**
@@ -10,13 +9,4 @@ export const GRAIN = 2
 /** One plane of a picture at working size without its grain. */
 export function smoothPlane(plane: Float32Array, width: number, height: number): Float32Array {
   return meanOfSquares(plane, width, height, GRAIN)
-}
-
-/** A picture at working size without its grain. */
-export function smoothPlanes({ L, a, b }: LabPlanes, width: number, height: number): LabPlanes {
-  return {
-    L: smoothPlane(L, width, height),
-    a: smoothPlane(a, width, height),
-    b: smoothPlane(b, width, height),
-  }
 }

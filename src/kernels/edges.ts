@@ -8,9 +8,20 @@ interface LabPicture {
   readonly height: number
 }
 
-/** A picture that also lies in the memory of edges: L*, a*, b* and 0 of each pixel, in single precision. */
-export interface LaidPicture extends LabPicture {
+/** A picture that lies in the memory of edges: L*, a*, b* and 0 of each pixel, in single precision. */
+export interface LaidPlanes extends Pick<LabPicture, 'width' | 'height'> {
   readonly at: number
+}
+
+/** One that lies there, too. */
+export interface LaidPicture extends LabPicture, LaidPlanes {}
+
+/** A picture as it is, and without its grain. */
+export interface LaidSmoothly {
+  readonly plain: LaidPicture
+  readonly smooth: LaidPlanes
+  /** How fast the lightness without grain changes at each pixel, as `slopes` of src/kernels/planes.ts tells it. */
+  readonly slopes: Float32Array
 }
 
 /** A straight line that is read, in pixels: a point on it, its direction, and the normal towards the inner side. */
@@ -35,20 +46,32 @@ const [EDGE, LINE] = [5, 8]
 /** Numbers that are told of a line by {@link jumpsAcross}, and of one side of a piece by {@link bandSums}. */
 export const [JUMP, BAND] = [4, 10] as const
 
-/** Lays out a picture; the one before is gone. */
-export function layOut(picture: LabPicture): LaidPicture {
-  const { L, a, b } = picture.lab
+/** Lays out a picture and its means over squares of `reach` px around each pixel; what was laid out before is gone. */
+export function layOutSmoothly(picture: LabPicture, reach: number): LaidSmoothly {
+  const { lab, width, height } = picture
+  const count = lab.L.length
   kernels.giveBack(0)
-  const at = memory.room(4 * L.byteLength)
+  const [plain, smooth] = [memory.room(4 * FLOAT * count), memory.room(4 * FLOAT * count)]
   const before = kernels.taken()
-  kernels.interleave(memory.put(L), memory.put(a), memory.put(b), L.length, at)
+  const [L, a, b] = [memory.put(lab.L), memory.put(lab.a), memory.put(lab.b)]
+  kernels.interleave(L, a, b, count, plain)
+  const sums = memory.room(FLOAT * width)
+  const means = [L, a, b].map((plane) => {
+    const out = memory.room(FLOAT * count)
+    kernels.meanOfSquares(plane, out, sums, width, height, reach)
+    return out
+  })
+  kernels.interleave(...means, count, smooth)
+  // In place of the lightness with its grain.
+  kernels.slopes(means[0] as number, L, width, height, reach)
+  const slopes = memory.floats(L, count)
   kernels.giveBack(before)
-  return { ...picture, at }
+  return { plain: { ...picture, at: plain }, smooth: { at: smooth, width, height }, slopes }
 }
 
 /** How fast color changes at some pixels, per px: the length of the longest gradient of L*, a* and b*, between the values `reach` px to each side as far as they lie in the frame. */
 export function gradientsAt(
-  { at, width, height }: LaidPicture,
+  { at, width, height }: LaidPlanes,
   pixels: Int32Array,
   reach: number,
 ): Float32Array {
@@ -84,7 +107,7 @@ export interface Steep {
 
 /** The pixels where the longest gradient of L*, a* and b* is long enough, row by row, but for the outermost columns. */
 export function edgePixels(
-  picture: LaidPicture,
+  picture: LaidPlanes,
   { reach, first, end, least, most, around }: Steep,
 ): EdgePixels {
   const { at, width, height } = picture
@@ -130,7 +153,7 @@ export function castVotes(
  * @param look places `apart` px to each side, every `stride` px along the line, none in rows from `below` on; each change counts as `most` at most
  */
 export function jumpsAcross(
-  { at, width, height }: LaidPicture,
+  { at, width, height }: LaidPlanes,
   lines: readonly Line[],
   look: { readonly apart: number; readonly stride: number; readonly most: number; readonly below: number },
 ): Float64Array {
@@ -152,7 +175,7 @@ export function jumpsAcross(
  * @param look the line moved inward by `shift`
  */
 export function bandSums(
-  { at, width, height }: LaidPicture,
+  { at, width, height }: LaidPlanes,
   line: Line,
   pieces: Float64Array,
   look: { readonly length: number; readonly shift: number; readonly from: number; readonly to: number },

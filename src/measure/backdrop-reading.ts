@@ -1,8 +1,8 @@
 import type { LabPlanes } from '../color/lab.ts'
-import { smoothPlanes } from '../imaging/smoothing.ts'
+import { GRAIN } from '../imaging/smoothing.ts'
+import { layOutSmoothly } from '../kernels/edges.ts'
 import { type Backdrop, borderSamples, findBackdrop } from './backdrop/backdrop.ts'
 import { isPlain } from './backdrop/background.ts'
-import { slopesOf } from './backdrop/outline.ts'
 import type { FaceGeometry } from './face/face-axes.ts'
 import { edgeLines } from './intrusions/backdrop-edges.ts'
 import { findIntrusions, type Shown } from './intrusions/intrusions.ts'
@@ -30,13 +30,12 @@ export function readBackdrop(
   filled: Uint8Array | null = null,
 ): BackdropReading {
   if (!face) return { backdrop: findBackdrop(lab, width, height, filled), intrusions: null }
-  const smooth = smoothPlanes(lab, width, height)
-  const slopes = slopesOf(smooth.L, width, height)
+  const { plain, smooth, slopes } = layOutSmoothly({ lab, width, height }, GRAIN)
   const first = findBackdrop(lab, width, height, filled, slopes)
   const room = sitterRoom(face)
   const border = borderSamples(width, height, filled)
-  const lines = edgeLines({ lab: smooth, width, height }, border, room)
-  const shown = { lab, border, lines, room, filled }
+  const lines = edgeLines(smooth, border, room)
+  const shown = { picture: plain, border, lines, room, filled }
   const seen = refitted(shown, slopes, first)
   if (isPlain(first) || seen.intruded) return told(seen, shown)
   // The strip at the edge may be all that was fitted, and the backdrop the outlier. Then no line is hidden.
@@ -66,6 +65,6 @@ function refitted(
   const { width, height } = first
   const { covered, intrusions, count, few } = findIntrusions(shown, first)
   const refit = count > 0 && few
-  const backdrop = refit ? findBackdrop(shown.lab, width, height, covered, slopes) : first
+  const backdrop = refit ? findBackdrop(shown.picture.lab, width, height, covered, slopes) : first
   return { backdrop, intrusions, intruded: count > 0 }
 }

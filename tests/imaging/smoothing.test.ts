@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { smoothPlane, smoothPlanes } from '../../src/imaging/smoothing.ts'
+import { smoothPlane } from '../../src/imaging/smoothing.ts'
 import { seeded } from '../random.ts'
 
 test('each pixel is the mean of the square of five around it, of what of it lies in the frame', () => {
@@ -19,13 +19,4 @@ test('each pixel is the mean of the square of five around it, of what of it lies
       expect(smooth[y * width + x]).toBeCloseTo(sum / n, 4)
     }
   }
-})
-
-test('all three planes', () => {
-  const flat = (value: number) => new Float32Array(12).fill(value)
-  expect(smoothPlanes({ L: flat(50), a: flat(-3), b: flat(7) }, 4, 3)).toEqual({
-    L: flat(50),
-    a: flat(-3),
-    b: flat(7),
-  })
 })

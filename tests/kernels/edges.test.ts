@@ -8,8 +8,9 @@ import {
   gradientsAt,
   jumpsAcross,
   type LaidPicture,
-  layOut,
+  layOutSmoothly,
 } from '../../src/kernels/edges.ts'
+import { meanOfSquares, slopes } from '../../src/kernels/planes.ts'
 import { seeded } from '../random.ts'
 
 // Against the definitions in plain TypeScript, to the last bit: the same steps in the same order, in double precision.
@@ -22,7 +23,18 @@ const at = (values: Float32Array, x: number, y: number) => values[y * WIDTH + x]
 
 let picture: LaidPicture
 beforeEach(() => {
-  picture = layOut({ lab, width: WIDTH, height: HEIGHT })
+  picture = layOutSmoothly({ lab, width: WIDTH, height: HEIGHT }, 2).plain
+})
+
+test('a picture as it is and without its grain, and how fast the lightness of that changes', () => {
+  const found = layOutSmoothly({ lab, width: WIDTH, height: HEIGHT }, 2)
+  const laid = (values: readonly Float32Array[]) =>
+    Array.from({ length: WIDTH * HEIGHT }, (_, i) => [...values.map((each) => each[i] as number), 0]).flat()
+  const means = planes.map((values) => meanOfSquares(values, WIDTH, HEIGHT, 2))
+  const read = (from: number) => [...edgeKernels.memory.floats(from, 4 * WIDTH * HEIGHT)]
+  expect(read(found.plain.at)).toEqual(laid(planes))
+  expect(read(found.smooth.at)).toEqual(laid(means))
+  expect(found.slopes).toEqual(slopes(means[0] as Float32Array, WIDTH, HEIGHT, 2))
 })
 
 /** That of the plane that changes fastest. */

@@ -1,5 +1,4 @@
-import type { LabPicture } from '../../imaging/lab-picture.ts'
-import { layOut } from '../../kernels/edges.ts'
+import type { LaidPicture, LaidPlanes } from '../../kernels/edges.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import { edgeAlong, LEAST_LENGTH } from './edge-along.ts'
 import { type EdgeRegion, keepLargest, regionBeyond, shareOfBackdrop } from './edge-region.ts'
@@ -25,7 +24,7 @@ const MOST_BACKDROP = 0.12
  * @param smooth the picture without its grain
  * @param border indexes of the pixels of the frame's border, where backdrop is expected
  */
-export function edgeLines(smooth: LabPicture, border: Int32Array, room: SitterRoom): FrameLine[] {
+export function edgeLines(smooth: LaidPlanes, border: Int32Array, room: SitterRoom): FrameLine[] {
   return searchLines(smooth, {
     border,
     inside: room.midEyes,
@@ -41,15 +40,14 @@ export function edgeLines(smooth: LabPicture, border: Int32Array, room: SitterRo
  * @param lines where edges may run, the likeliest first
  */
 export function backdropEdges(
-  picture: LabPicture,
+  picture: LaidPicture,
   backdrop: Backdrop,
   lines: readonly FrameLine[],
   room: SitterRoom,
 ): EdgeRegion[] {
   const regions: EdgeRegion[] = []
-  const laid = layOut(picture)
   for (const line of lines) {
-    const edge = edgeAlong(laid, backdrop, line, room.shoulders)
+    const edge = edgeAlong(picture, backdrop, line, room.shoulders)
     if (!edge) continue
     const region = regionBeyond(line, edge, backdrop.width, backdrop.height)
     if (!isBackdropBehind(region, edge.jump, backdrop)) keepLargest(regions, region)

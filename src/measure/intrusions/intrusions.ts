@@ -1,6 +1,6 @@
-import type { LabPlanes } from '../../color/lab.ts'
 import { indexesOf } from '../../imaging/pixel-indexes.ts'
 import type { Region } from '../../imaging/regions.ts'
+import type { LaidPicture } from '../../kernels/edges.ts'
 import type { Backdrop } from '../backdrop/backdrop.ts'
 import { SMALLEST_INTRUSION_PCT } from '../schema/background.ts'
 import type { Intrusion } from '../schema/measurements.ts'
@@ -20,7 +20,7 @@ const MOST_REGIONS = 4
 
 /** What is the same for each search. */
 export interface Shown {
-  readonly lab: LabPlanes
+  readonly picture: LaidPicture
   /** Indexes of pixels that are backdrop if anything is. */
   readonly border: Int32Array
   /** Where edges of the backdrop may run. */
@@ -43,12 +43,12 @@ export interface FoundIntrusions {
 
 /** Finds what stands before a backdrop that is neither backdrop nor sitter. */
 export function findIntrusions(
-  { lab, border, lines, room, filled }: Shown,
+  { picture, border, lines, room, filled }: Shown,
   backdrop: Backdrop,
 ): FoundIntrusions {
   const { width, height } = backdrop
   const covered = filled?.slice() ?? new Uint8Array(width * height)
-  const beyond = backdropEdges({ lab, width, height }, backdrop, lines, room)
+  const beyond = backdropEdges(picture, backdrop, lines, room)
     .map(({ mask }) => indexesOf(mask))
     .filter((region) => !isFilled(region, filled))
   for (const region of beyond) for (const i of region) covered[i] = 1

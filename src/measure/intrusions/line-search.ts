@@ -1,6 +1,5 @@
-import type { LabPicture } from '../../imaging/lab-picture.ts'
 import { GRAIN } from '../../imaging/smoothing.ts'
-import { edgePixels, gradientsAt, type LaidPicture, layOut } from '../../kernels/edges.ts'
+import { edgePixels, gradientsAt, type LaidPlanes } from '../../kernels/edges.ts'
 import { upperMedian } from '../../numbers/quantile.ts'
 import type { Pixel } from '../face/face-axes.ts'
 import { type FrameLine, frameLine } from './frame-line.ts'
@@ -48,11 +47,10 @@ const CANDIDATES = 48
  * accumulator score first. The votes of grain grow with the root of the line's length; dividing by it makes scores comparable.
  * @param smooth the picture without its grain
  */
-export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[] {
+export function searchLines(smooth: LaidPlanes, wanted: WantedLines): FrameLine[] {
   const { width, height } = smooth
-  const picture = layOut(smooth)
   const accumulator = new HoughAccumulator(width, height)
-  castVotes(accumulator, picture, wanted)
+  castVotes(accumulator, smooth, wanted)
   const lineAt = (angle: number, rho: number): FrameLine | null => {
     const line = frameLine(angle, rho, width, height, wanted.inside)
     return line && wanted.isWanted(line) ? line : null
@@ -65,21 +63,21 @@ export function searchLines(smooth: LabPicture, wanted: WantedLines): FrameLine[
     })
     .sort((p, q) => q.score - p.score)
     .slice(0, CANDIDATES)
-    .map(({ angle, rho, line }) => refinedLine(picture, { angle, rho, line }, lineAt, wanted.endRow))
+    .map(({ angle, rho, line }) => refinedLine(smooth, { angle, rho, line }, lineAt, wanted.endRow))
 }
 
 /** Casts a vote for each pixel whose gradient stands out from the backdrop's, where a wanted line may run through it. */
 function castVotes(
   accumulator: HoughAccumulator,
-  picture: LaidPicture,
+  smooth: LaidPlanes,
   { border, inside, clearance, endRow }: WantedLines,
 ): void {
-  const usual = upperMedian(gradientsAt(picture, border, GRAIN))
+  const usual = upperMedian(gradientsAt(smooth, border, GRAIN))
   accumulator.vote(
-    edgePixels(picture, {
+    edgePixels(smooth, {
       reach: GRAIN,
       first: 1,
-      end: Math.min(picture.height - 1, endRow),
+      end: Math.min(smooth.height - 1, endRow),
       least: Math.max(LEAST_GRADIENT, MEDIAN_GRADIENTS * usual),
       most: MOST_WEIGHT,
       // Every line through the pixels there passes nearer than the clearance: they can't vote for a wanted one.

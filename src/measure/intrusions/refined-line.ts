@@ -1,4 +1,4 @@
-import { JUMP, jumpsAcross, type LaidPicture } from '../../kernels/edges.ts'
+import { JUMP, jumpsAcross, type LaidPlanes } from '../../kernels/edges.ts'
 import type { FrameLine } from './frame-line.ts'
 
 /** A line with the angle of its normal in radians and its distance from the middle of the frame, px. */
@@ -31,7 +31,7 @@ const MOST_JUMP = 10
  * @param below rows from this one on don't count
  */
 export function refinedLine(
-  smooth: LaidPicture,
+  smooth: LaidPlanes,
   { angle, rho, line }: FoundLine,
   lineAt: (angle: number, rho: number) => FrameLine | null,
   below: number,

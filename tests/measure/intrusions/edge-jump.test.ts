@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { layOut } from '../../../src/kernels/edges.ts'
+import { layOutSmoothly } from '../../../src/kernels/edges.ts'
 import { indexAt, jumpsAt } from '../../../src/measure/intrusions/edge-jump.ts'
 import { frameLine } from '../../../src/measure/intrusions/frame-line.ts'
 
@@ -12,7 +12,7 @@ const upright = line
 function jump(lightness: (x: number) => number) {
   const flat = new Float32Array(SIZE * SIZE)
   const L = Float32Array.from(flat, (_, i) => lightness(i % SIZE))
-  const picture = layOut({ lab: { L, a: flat, b: flat }, width: SIZE, height: SIZE })
+  const { plain: picture } = layOutSmoothly({ lab: { L, a: flat, b: flat }, width: SIZE, height: SIZE }, 1)
   return jumpsAt(picture, upright, [40], 0)[0]
 }
 

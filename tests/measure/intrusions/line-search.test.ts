@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { smoothPlanes } from '../../../src/imaging/smoothing.ts'
+import { GRAIN } from '../../../src/imaging/smoothing.ts'
+import { layOutSmoothly } from '../../../src/kernels/edges.ts'
 import { borderSamples } from '../../../src/measure/backdrop/backdrop.ts'
 import { searchLines } from '../../../src/measure/intrusions/line-search.ts'
 import { gaussian } from '../../random.ts'
@@ -15,17 +16,15 @@ function best(lightness: (x: number, y: number) => number) {
     (_, i) => lightness(i % WIDTH, Math.floor(i / WIDTH)) + 0.7 * noise(),
   )
   const flat = new Float32Array(L.length)
-  const smooth = smoothPlanes({ L, a: flat, b: flat }, WIDTH, HEIGHT)
-  const [line] = searchLines(
-    { lab: smooth, width: WIDTH, height: HEIGHT },
-    {
-      border: borderSamples(WIDTH, HEIGHT, null),
-      inside: { x: 80, y: 100 },
-      isWanted: () => true,
-      clearance: 0,
-      endRow: HEIGHT,
-    },
-  )
+  const lab = { L, a: flat, b: flat }
+  const { smooth } = layOutSmoothly({ lab, width: WIDTH, height: HEIGHT }, GRAIN)
+  const [line] = searchLines(smooth, {
+    border: borderSamples(WIDTH, HEIGHT, null),
+    inside: { x: 80, y: 100 },
+    isWanted: () => true,
+    clearance: 0,
+    endRow: HEIGHT,
+  })
   return line
 }
 

@@ -1,5 +1,6 @@
 import { type Axis, axisOf, within } from './axis.ts'
 import { CHANNELS, type Kernels, type Memory, type Picture, withKernels } from './memory.ts'
+import { bufferFor } from './recycling.ts'
 
 /** A picture made smaller. */
 export type Copy = Picture & { readonly data: Buffer }
@@ -40,10 +41,11 @@ interface CopyInWork {
 
 function begun(memory: Memory, { width, height }: Picture, factor: number): CopyInWork {
   const [across, down] = [axisOf(width, factor), axisOf(height, factor)]
+  const bytes = CHANNELS * across.length * down.length
   return {
     across,
     down,
-    data: Buffer.allocUnsafeSlow(CHANNELS * across.length * down.length),
+    data: Buffer.from(bufferFor(bytes), 0, bytes),
     places: {
       down: memory.put(down.starts),
       across: memory.put(across.starts.map((start) => start + MARGIN)),

@@ -1,4 +1,4 @@
-import { lab } from '../kernels/lab.ts'
+import { chroma, lab, type ToLab } from '../kernels/lab.ts'
 import { dot, type Triple } from '../numbers/matrix3.ts'
 import { D50, SRGB, toXyzD50 } from './colorants.ts'
 import { linearLight, srgbToLinear } from './transfer.ts'
@@ -29,8 +29,10 @@ const EPSILON = 216 / 24389
 const KAPPA = 24389 / 27
 
 /** Linear light of each code, and from linear red, green and blue to X, Y and Z over those of white. */
-const LINEAR = Float32Array.from({ length: 256 }, (_, code) => linearLight(code))
-const TO_XYZ = Float32Array.from([...TO_X, ...TO_Y, ...TO_Z])
+const TO_LAB: ToLab = {
+  linear: Float32Array.from({ length: 256 }, (_, code) => linearLight(code)),
+  rows: Float32Array.from([...TO_X, ...TO_Y, ...TO_Z]),
+}
 
 /** sRGB codes 0..255 to L*a*b* (D50, Bradford). @source CIE 15:2004, ISO 11664-4. */
 export function rgbToLab(r: number, g: number, b: number): Lab {
@@ -47,7 +49,12 @@ export function rgbToLab(r: number, g: number, b: number): Lab {
  * @source CIE 15:2004, ISO 11664-4.
  */
 export function labPlanes(data: Uint8Array, pixels: number): LabPlanes {
-  return lab(data, pixels, LINEAR, TO_XYZ)
+  return lab(data, pixels, TO_LAB)
+}
+
+/** C*ab, 0 or more, of the same pixels. @source CIE 15:2004, ISO 11664-4. */
+export function chromaPlane(data: Uint8Array, pixels: number): Float32Array {
+  return chroma(data, pixels, TO_LAB)
 }
 
 /** Scales a row so that RGB white gives exactly 1 of the white's value. */

@@ -12,6 +12,7 @@ type Kernel =
   | 'bound'
   | 'brighter'
   | 'castVotes'
+  | 'chroma'
   | 'circleContrasts'
   | 'clearestPath'
   | 'colorSums'

@@ -1,6 +1,6 @@
 import { lab as culoriLab } from 'culori'
 import { describe, expect, test } from 'vitest'
-import { labPlanes, rgbToLab } from '../../src/color/lab.ts'
+import { chromaPlane, labPlanes, rgbToLab } from '../../src/color/lab.ts'
 import { seeded } from '../random.ts'
 
 // Worked from the formulas of IEC 61966-2-1 and CIE 15:2004; culori 4.0.2 and colorjs.io 0.7.1 give the same to the
@@ -124,4 +124,13 @@ describe('planes', () => {
     expect(labPlanes(data, 7).b).toHaveLength(7)
     expect(labPlanes(data, 0).L).toHaveLength(0)
   })
+})
+
+test('chroma is the distance from gray, to the last bit', () => {
+  const next = seeded(5)
+  const pixels = 1001
+  const data = Uint8Array.from({ length: 3 * pixels }, () => Math.floor(256 * next()))
+  const { a, b } = labPlanes(data, pixels)
+  const expected = a.map((along, i) => Math.sqrt(along ** 2 + (b[i] as number) ** 2))
+  expect([...chromaPlane(data, pixels)]).toEqual([...expected])
 })

@@ -31,6 +31,16 @@ export function lab(
   }
 }
 
+/** The distance of each a*, b* from gray: in double precision, as floats. */
+export function chroma(a: usize, b: usize, count: i32, out: usize): void {
+  for (let i = 0; i < count; i += 2, a += 8, b += 8, out += 8) {
+    const along = f64x2.promote_low_f32x4(v128.load64_zero(a))
+    const across = f64x2.promote_low_f32x4(v128.load64_zero(b))
+    const squares = f64x2.add(f64x2.mul(along, along), f64x2.mul(across, across))
+    v128.store64_lane(out, f32x4.demote_f64x2_zero(f64x2.sqrt(squares)), 0)
+  }
+}
+
 /** Lays out three planes as one picture, whose pixels are four floats: L*, a*, b* and 0. */
 export function interleave(L: usize, a: usize, b: usize, count: i32, out: usize): void {
   const none = f32x4.splat(0)

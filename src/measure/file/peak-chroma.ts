@@ -1,4 +1,5 @@
-import { labPlanes } from '../../color/lab.ts'
+import { chromaPlane } from '../../color/lab.ts'
+import { pixelsAt } from '../../imaging/pixels-at.ts'
 import type { RgbPicture } from '../../imaging/rgb-picture.ts'
 import { quantile } from '../../numbers/quantile.ts'
 
@@ -12,25 +13,26 @@ const READ = 256
  * The CIE C*ab (D50) that the most colorful 0.5 % of the pixels reach, 0 or more; of a large picture, of pixels spread evenly over it.
  * A black-and-white picture has about 0 in whatever color space it was saved.
  */
-export function peakChroma({ data, width, height }: RgbPicture): number {
-  const [columns, rows] = [Math.min(READ, width), Math.min(READ, height)]
-  const read = new Uint8Array(3 * columns * rows)
-  for (let row = 0, to = 0; row < rows; row++) {
-    const start = Math.floor(((row + 0.5) * height) / rows) * width
-    for (let column = 0; column < columns; column++, to += 3) {
-      const from = 3 * (start + Math.floor(((column + 0.5) * width) / columns))
-      read[to] = data[from] as number
-      read[to + 1] = data[from + 1] as number
-      read[to + 2] = data[from + 2] as number
-    }
+export function peakChroma(picture: RgbPicture): number {
+  const pixels = spreadOver(picture.width, picture.height)
+  return quantile(chromaPlane(pixelsAt(picture, pixels).data, pixels.length), PASSED_OVER)
+}
+
+/** Pixels in rows and columns that are spread evenly. */
+function spreadOver(width: number, height: number): Int32Array {
+  const columns = middlesOf(width)
+  const rows = middlesOf(height)
+  const pixels = new Int32Array(rows.length * columns.length)
+  for (let row = 0, k = 0; row < rows.length; row++) {
+    const start = (rows[row] as number) * width
+    for (let column = 0; column < columns.length; column++, k++)
+      pixels[k] = start + (columns[column] as number)
   }
-  const { a, b } = labPlanes(read, columns * rows)
-  const chroma = new Float32Array(a.length)
-  // Without `Math.hypot`, which is far slower and guards against numbers that no color has.
-  for (let i = 0; i < chroma.length; i++) {
-    const along = a[i] as number
-    const across = b[i] as number
-    chroma[i] = Math.sqrt(along * along + across * across)
-  }
-  return quantile(chroma, PASSED_OVER)
+  return pixels
+}
+
+/** The middles of equal parts of a length, px, one for each that is read. */
+function middlesOf(length: number): Int32Array {
+  const count = Math.min(READ, length)
+  return Int32Array.from({ length: count }, (_, k) => Math.floor(((k + 0.5) * length) / count))
 }

@@ -102,15 +102,23 @@ export interface Places {
  * @param isBlack whether a place outside the picture is black; else it has the color of the nearest edge
  */
 export function colorsAt(
-  { data, width, height }: Picture,
+  picture: Picture,
   { size, first, column, row }: Places,
   { scale, offset }: { readonly scale: number; readonly offset: number },
   isBlack: boolean,
 ): Float32Array<ArrayBuffer> {
+  const { width, height } = picture
+  // Only the rows that the places lie in.
+  const corners = [0, size - 1].flatMap((i) =>
+    [0, size - 1].map((j) => first[1] + i * column[1] + j * row[1]),
+  )
+  const [top, bottom] = rangeOf(corners, height)
+  const part = { left: 0, top, width, height: bottom - top }
   return withKernels((kernels, memory) => {
     const places = [...first, ...column, ...row]
     const out = memory.room(Float32Array.BYTES_PER_ELEMENT * CHANNELS * size * size)
-    kernels.colorsAt(memory.put(data), width, height, size, ...places, scale, offset, Number(isBlack), out)
+    const start = memory.part(picture, part) - CHANNELS * width * top
+    kernels.colorsAt(start, width, height, size, ...places, scale, offset, Number(isBlack), out)
     return memory.floats(out, CHANNELS * size * size)
   })
 }

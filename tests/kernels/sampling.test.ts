@@ -32,30 +32,35 @@ test.each([
 
 // The same; what a place has is then a float.
 test.each([
-  ['black', { scale: 2 / 255, offset: -1 }],
-  ['the nearest edge', { scale: 1, offset: 0 }],
-])('colors at places of a leaning square, and %s outside the picture', (outside, { scale, offset }) => {
-  const next = seeded(4)
-  const [width, height, size] = [23, 31, 12]
-  const data = Uint8Array.from({ length: 3 * width * height }, () => Math.floor(256 * next()))
-  const places = { size, first: [-3.2, 5.4], column: [2.3, 0.7], row: [-0.7, 2.3] } as const
-  const isBlack = outside === 'black'
-  const expected = Array.from({ length: size * size }, (_, i) => {
-    const [column, row] = [i % size, Math.floor(i / size)]
-    const at = (k: 0 | 1) => places.first[k] + column * places.column[k] + row * places.row[k]
-    const [x, y] = [within(at(0), width - 1), within(at(1), height - 1)]
-    if (isBlack && (x !== at(0) || y !== at(1))) return [offset, offset, offset]
-    const [left, top] = [Math.floor(x), Math.floor(y)]
-    const [right, below] = [Math.min(width - 1, left + 1), Math.min(height - 1, top + 1)]
-    return [0, 1, 2].map((channel) => {
-      const pixel = (column: number, row: number) => data[3 * (width * row + column) + channel] as number
-      const [a, b, c, d] = [pixel(left, top), pixel(right, top), pixel(left, below), pixel(right, below)]
-      return interpolate(a, b, c, d, x - left, y - top) * scale + offset
-    })
-  }).flat()
-  const picture = { data, width, height }
-  expect([...colorsAt(picture, places, { scale, offset }, isBlack)]).toEqual(expected.map(Math.fround))
-})
+  ['black', { scale: 2 / 255, offset: -1 }, [-3.2, 5.4]],
+  ['the nearest edge', { scale: 1, offset: 0 }, [-3.2, 5.4]],
+  ['the nearest edge', { scale: 1, offset: 0 }, [4, -60]],
+  ['the nearest edge', { scale: 1, offset: 0 }, [4, 60]],
+] as const)(
+  'colors at places of a leaning square, and %s outside the picture',
+  (outside, { scale, offset }, first) => {
+    const next = seeded(4)
+    const [width, height, size] = [23, 31, 12]
+    const data = Uint8Array.from({ length: 3 * width * height }, () => Math.floor(256 * next()))
+    const places = { size, first, column: [2.3, 0.7], row: [-0.7, 2.3] } as const
+    const isBlack = outside === 'black'
+    const expected = Array.from({ length: size * size }, (_, i) => {
+      const [column, row] = [i % size, Math.floor(i / size)]
+      const at = (k: 0 | 1) => places.first[k] + column * places.column[k] + row * places.row[k]
+      const [x, y] = [within(at(0), width - 1), within(at(1), height - 1)]
+      if (isBlack && (x !== at(0) || y !== at(1))) return [offset, offset, offset]
+      const [left, top] = [Math.floor(x), Math.floor(y)]
+      const [right, below] = [Math.min(width - 1, left + 1), Math.min(height - 1, top + 1)]
+      return [0, 1, 2].map((channel) => {
+        const pixel = (column: number, row: number) => data[3 * (width * row + column) + channel] as number
+        const [a, b, c, d] = [pixel(left, top), pixel(right, top), pixel(left, below), pixel(right, below)]
+        return interpolate(a, b, c, d, x - left, y - top) * scale + offset
+      })
+    }).flat()
+    const picture = { data, width, height }
+    expect([...colorsAt(picture, places, { scale, offset }, isBlack)]).toEqual(expected.map(Math.fround))
+  },
+)
 
 // To the last bit: the same steps in the same order.
 test.each([

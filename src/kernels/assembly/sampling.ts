@@ -87,7 +87,7 @@ function amid(a: v128, b: v128, c: v128, d: v128, right: f64, down: f64): v128 {
 
 /**
  * As the definition in tests/kernels/sampling.test.ts: colors at the places of a grid of `size` x `size`, as floats.
- * @param data of the whole picture; pixels stand at whole numbers
+ * @param data where the picture's first row would lie: only the rows that the places lie in need be there. Pixels stand at whole numbers
  * @param isBlack whether places outside the picture are black, else the color of the nearest edge
  */
 export function colorsAt(

@@ -28,7 +28,7 @@ const EPSILON = 216 / 24389
 /** L* for each unit of luminance below EPSILON. @source CIE 15:2004, ISO 11664-4, as the exact fraction (29/3)^3. */
 const KAPPA = 24389 / 27
 
-/** Linear light of each code, and from linear red, green and blue to X, Y and Z over those of white. */
+/** From codes to L*a*b*, in single precision. @source IEC 61966-2-1:1999, and the colorants above */
 const TO_LAB: ToLab = {
   linear: Float32Array.from({ length: 256 }, (_, code) => linearLight(code)),
   rows: Float32Array.from([...TO_X, ...TO_Y, ...TO_Z]),

@@ -38,6 +38,7 @@ type Kernel =
   | 'giveBack'
   | 'gradients'
   | 'graySquare'
+  | 'graySums'
   | 'gridOf'
   | 'growIntoSmear'
   | 'halve'

@@ -89,6 +89,40 @@ export function graySquare(
   })
 }
 
+/** Places by cells, `places` x `places` in each, px: those of a row, but for what the row adds, and what each row of places adds. */
+export interface CellPlaces {
+  readonly xs: Float64Array
+  readonly ys: Float64Array
+  readonly downXs: Float64Array
+  readonly downYs: Float64Array
+  readonly places: number
+}
+
+/**
+ * Sums of weighted red, green and blue over the places of each cell, row by row, by bilinear interpolation in double precision; pixels are centered at
+ * halves. Not a number where one of the places lies outside the picture.
+ */
+export function graySums(
+  { data, width, height }: Picture,
+  { xs, ys, downXs, downYs, places }: CellPlaces,
+  { red, green, blue }: Weights,
+): Float64Array {
+  const [columns, rows] = [xs.length / places, downXs.length / places]
+  return withKernels((kernels, memory) => {
+    const out = memory.room(Float64Array.BYTES_PER_ELEMENT * columns * rows)
+    kernels.graySums(
+      memory.put(data),
+      width,
+      height,
+      ...[memory.put(xs), memory.put(ys), columns],
+      ...[memory.put(downXs), memory.put(downYs), rows],
+      ...[places, red, green, blue],
+      out,
+    )
+    return memory.doubles(out, columns * rows)
+  })
+}
+
 /** A square of places in a picture, px: the first, and the steps to the next column and to the next row. Pixels stand at whole numbers. */
 export interface Places {
   readonly size: number

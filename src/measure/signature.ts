@@ -1,6 +1,6 @@
-import { interpolate } from '../imaging/interpolate.ts'
-import { lumaAt } from '../imaging/luminance.ts'
+import { LUMA } from '../color/luma.ts'
 import type { RgbPicture } from '../imaging/rgb-picture.ts'
+import { graySums } from '../kernels/sampling.ts'
 import type { FaceAxes, Pixel } from './face/face-axes.ts'
 import type { PictureSignature, SignatureGrid } from './schema/measurements.ts'
 
@@ -93,65 +93,28 @@ interface Layout {
 /** Each cell the mean of `samples` x `samples` places; 0 where a part of it lies outside the picture. */
 function sampled(picture: RgbPicture, layout: Layout): SignatureGrid {
   const { columns, rows, samples, left, top, cellsPerUnit, origin, right, down } = layout
+  const across = placesOf(columns, samples, left, cellsPerUnit)
+  const along = placesOf(rows, samples, top, cellsPerUnit)
+  const places = {
+    xs: across.map((u) => origin.x + u * right.x),
+    ys: across.map((u) => origin.y + u * right.y),
+    downXs: along.map((v) => v * down.x),
+    downYs: along.map((v) => v * down.y),
+    places: samples,
+  }
+  const sums = graySums(picture, places, LUMA)
   const cells = Buffer.alloc(columns * rows)
-  // Where the samples of a row stand, but for what the row adds.
-  const along = Float64Array.from(
-    { length: columns * samples },
-    (_, k) => left + (Math.floor(k / samples) + ((k % samples) + 0.5) / samples) / cellsPerUnit,
-  )
-  const xs = along.map((u) => origin.x + u * right.x)
-  const ys = along.map((u) => origin.y + u * right.y)
-  const lumas = new Float64Array(along.length)
-  const sums = new Float64Array(columns)
-  for (let row = 0; row < rows; row++) {
-    sums.fill(0)
-    for (let j = 0; j < samples; j++) {
-      const v = top + (row + (j + 0.5) / samples) / cellsPerUnit
-      readLumas(lumas, picture, xs, ys, v * down.x, v * down.y)
-      for (let k = 0, column = 0; column < columns; column++) {
-        let sum = sums[column] as number
-        for (const end = k + samples; k < end; k++) sum += lumas[k] as number
-        sums[column] = sum
-      }
-    }
-    for (let column = 0; column < columns; column++) {
-      const luma = (sums[column] as number) / (samples * samples)
-      if (luma >= 0) cells[row * columns + column] = Math.max(1, Math.round(luma))
-    }
+  for (let cell = 0; cell < cells.length; cell++) {
+    const luma = (sums[cell] as number) / (samples * samples)
+    if (luma >= 0) cells[cell] = Math.max(1, Math.round(luma))
   }
   return { columns, rows, luma: cells.toString('base64') }
 }
 
-/** Luma between pixel centers; not a number outside the picture. */
-function readLumas(
-  out: Float64Array,
-  picture: RgbPicture,
-  xs: Float64Array,
-  ys: Float64Array,
-  addX: number,
-  addY: number,
-): void {
-  const { width, height } = picture
-  for (let k = 0; k < out.length; k++) {
-    const px = (xs[k] as number) + addX - 0.5
-    const py = (ys[k] as number) + addY - 0.5
-    if (px < -0.5 || py < -0.5 || px > width - 0.5 || py > height - 0.5) {
-      out[k] = Number.NaN
-      continue
-    }
-    const x0 = Math.min(width - 1, Math.max(0, Math.floor(px)))
-    const y0 = Math.min(height - 1, Math.max(0, Math.floor(py)))
-    const x1 = Math.min(width - 1, x0 + 1)
-    const y1 = Math.min(height - 1, y0 + 1)
-    const fx = Math.min(1, Math.max(0, px - x0))
-    const fy = Math.min(1, Math.max(0, py - y0))
-    out[k] = interpolate(
-      lumaAt(picture, y0 * width + x0),
-      lumaAt(picture, y0 * width + x1),
-      lumaAt(picture, y1 * width + x0),
-      lumaAt(picture, y1 * width + x1),
-      fx,
-      fy,
-    )
-  }
+/** Where the samples of so many cells in a line stand, units. */
+function placesOf(cells: number, samples: number, first: number, cellsPerUnit: number): Float64Array {
+  return Float64Array.from(
+    { length: cells * samples },
+    (_, k) => first + (Math.floor(k / samples) + ((k % samples) + 0.5) / samples) / cellsPerUnit,
+  )
 }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { addColorAt, interpolate, within } from '../../src/imaging/interpolate.ts'
-import { colorSums, colorsAt, graySquare } from '../../src/kernels/sampling.ts'
+import { colorSums, colorsAt, graySquare, graySums } from '../../src/kernels/sampling.ts'
 import { seeded } from '../random.ts'
 
 // To the last bit: the same steps in the same order, in double precision.
@@ -84,4 +84,45 @@ test.each([
     return interpolate(codes(x, y), codes(right, y), codes(x, down), codes(right, down), px - x, py - y)
   })
   expect(graySquare({ data, width, height }, { left, top, step, size }, weights)).toEqual(expected)
+})
+
+// The same.
+test('cells of a leaning grid in gray, and none where a place lies outside', () => {
+  const [width, height, places, columns, rows] = [14, 13, 3, 4, 5]
+  const next = seeded(6)
+  const data = Uint8Array.from({ length: 3 * width * height }, () => Math.floor(256 * next()))
+  const weights = { red: 0.5, green: 0.3, blue: 0.2 }
+  const gray = (x: number, y: number) => {
+    const at = (channel: number) => data[3 * (y * width + x) + channel] as number
+    return weights.red * at(0) + weights.green * at(1) + weights.blue * at(2)
+  }
+  const line = (length: number, step: number, first: number) =>
+    Float64Array.from({ length }, (_, i) => first + i * step)
+  const xs = line(columns * places, 1.15, -0.2)
+  const ys = line(columns * places, 0.1, 0.3)
+  const downXs = line(rows * places, -0.1, 0.9)
+  const downYs = line(rows * places, 0.81, 0)
+  const grayAt = (px: number, py: number) => {
+    const [x, y] = [px - 0.5, py - 0.5]
+    if (x < -0.5 || y < -0.5 || x > width - 0.5 || y > height - 0.5) return Number.NaN
+    const [left, top] = [within(Math.floor(x), width - 1), within(Math.floor(y), height - 1)]
+    const [right, below] = [Math.min(width - 1, left + 1), Math.min(height - 1, top + 1)]
+    const corners = [gray(left, top), gray(right, top), gray(left, below), gray(right, below)] as const
+    return interpolate(...corners, within(x - left, 1), within(y - top, 1))
+  }
+  const expected = Array.from({ length: columns * rows }, (_, cell) => {
+    let sum = 0
+    for (let j = 0; j < places; j++)
+      for (let i = 0; i < places; i++) {
+        const [across, along] = [(cell % columns) * places + i, Math.floor(cell / columns) * places + j]
+        sum += grayAt(
+          (xs[across] as number) + (downXs[along] as number),
+          (ys[across] as number) + (downYs[along] as number),
+        )
+      }
+    return sum
+  })
+  const sums = [...graySums({ data, width, height }, { xs, ys, downXs, downYs, places }, weights)]
+  expect(sums).toEqual(expected)
+  expect(new Set(sums.map(Number.isNaN))).toEqual(new Set([true, false]))
 })

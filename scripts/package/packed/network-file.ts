@@ -1,12 +1,14 @@
-import { readFile } from 'node:fs/promises'
+import { readFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import type * as source from '../../../src/measure/networks/network-file.ts'
 
 // In the packed form networks and their runtime lie beside the code, in a folder that scripts/package fills.
 
-/** @throws Error when the file is missing */
-export const readNetwork: typeof source.readNetwork = async ({ file, part }) =>
-  new Uint8Array(await readFile(place(part?.name ?? basename(file))))
+/** By this thread: those that files are read by otherwise are decoding the first picture. @throws Error when the file is missing */
+export const readNetwork: typeof source.readNetwork = async ({ file, part }) => {
+  const { buffer, byteOffset, length } = readFileSync(place(part?.name ?? basename(file)))
+  return new Uint8Array(buffer, byteOffset, length)
+}
 
 export const runtimeScript: typeof source.runtimeScript = () => place('litert_wasm_compat_internal.js')
 

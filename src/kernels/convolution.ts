@@ -31,6 +31,46 @@ export function convolved(
 }
 
 /**
+ * What some pixels have when a plane is convolved so by each of some kinds of weights.
+ * @param pixels indexes
+ */
+export function convolvedAt(
+  values: Float32Array,
+  width: number,
+  height: number,
+  kinds: readonly Float32Array[],
+  pixels: Int32Array,
+): Float32Array[] {
+  return withKernels((kernels, memory) => {
+    const source = memory.put(values)
+    const indexes = memory.put(pixels)
+    const [all, across] = [memory.room(values.byteLength), memory.room(values.byteLength)]
+    const out = memory.room(FLOAT * pixels.length)
+    const before = kernels.taken()
+    return kinds.map((weights) => {
+      const line = memory.room(FLOAT * (width + weights.length))
+      const places = memory.room(FLOAT * weights.length)
+      kernels.convolve(
+        ...[source, all, width, height, memory.put(weights), weights.length],
+        ...[line, places, across],
+      )
+      kernels.giveBack(before)
+      kernels.pick(all, indexes, pixels.length, out)
+      return memory.floats(out, pixels.length)
+    })
+  })
+}
+
+/** How much two lists of values differ, as shares of a third, or of 1 where that is less. */
+export function contrasts(a: Float32Array, b: Float32Array, of: Float32Array): Float32Array {
+  return withKernels((kernels, memory) => {
+    const out = memory.room(a.byteLength)
+    kernels.contrasts(memory.put(a), memory.put(b), memory.put(of), a.length, out)
+    return memory.floats(out, a.length)
+  })
+}
+
+/**
  * Weighted sums of what is around each value of a plane, first down its columns, then along its rows, in single precision; only where there is a value
  * for each weight, so that a row gets shorter by one less than there are weights along it, and a column by as much.
  */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { convolved, weighedInside } from '../../src/kernels/convolution.ts'
+import { contrasts, convolved, convolvedAt, weighedInside } from '../../src/kernels/convolution.ts'
 import { seeded } from '../random.ts'
 
 // Against the definition in double precision; single precision keeps seven digits.
@@ -50,4 +50,22 @@ test('weighted sums down and along, where there is a value for each weight', () 
         sum += weight * other * (values[(y + k) * width + x + n] as number)
     expect(Math.abs(value - sum)).toBeLessThan(1e-4)
   }
+})
+
+test('a plane convolved by several kinds of weights, at some pixels', () => {
+  const next = seeded(4)
+  const values = Float32Array.from({ length: 20 * 9 }, next)
+  const kinds = [3, 7].map((count) => Float32Array.from({ length: count }, next))
+  const pixels = Int32Array.of(0, 179, 57, 58)
+  expect(convolvedAt(values, 20, 9, kinds, pixels)).toEqual(
+    kinds.map((weights) => {
+      const all = convolved(values, 20, 9, weights)
+      return Float32Array.from(pixels, (i) => all[i] as number)
+    }),
+  )
+})
+
+test('how much values differ, as shares of others of at least 1', () => {
+  const [a, b, of] = [Float32Array.of(3, 10, 7), Float32Array.of(5, 4, 7), Float32Array.of(0.5, 12, 100)]
+  expect([...contrasts(a, b, of)]).toEqual([2, 0.5, 0])
 })

@@ -66,3 +66,17 @@ export function weigh(places: usize, bytes: usize, weights: usize, count: i32, o
     v128.store(out + x, d, 48)
   }
 }
+
+/** The values at some indexes. */
+export function pick(values: usize, indexes: usize, count: i32, out: usize): void {
+  for (let end = indexes + (<usize>count << 2); indexes < end; indexes += 4, out += 4)
+    store<f32>(out, load<f32>(values + (<usize>load<i32>(indexes) << 2)))
+}
+
+/** How much two values differ, as a share of a third, or of 1 where that is less; in double precision. */
+export function contrasts(a: usize, b: usize, whole: usize, count: i32, out: usize): void {
+  for (let i: usize = 0; i < <usize>count << 2; i += 4) {
+    const size = Math.abs(<f64>load<f32>(a + i) - <f64>load<f32>(b + i))
+    store<f32>(out + i, <f32>(size / max(1, <f64>load<f32>(whole + i))))
+  }
+}

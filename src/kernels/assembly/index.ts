@@ -1,7 +1,7 @@
 // All kernels as one module. `npm run generate` compiles it into src/kernels/module.ts.
 export { align } from './align'
 export { circleContrasts, improveCircle } from './circles'
-export { convolve, weigh } from './convolution'
+export { contrasts, convolve, pick, weigh } from './convolution'
 export { details } from './details'
 export { commonLine, countEnding, fillSums, runsWithin } from './strips/fills'
 export { floodFill, growIntoSmear, regions, waysWithin } from './flood'

@@ -1,8 +1,8 @@
-import { blurred } from '../../../imaging/gaussian.ts'
-import { type Patch, patchAround } from '../../../imaging/patch.ts'
-import { valuesAt } from '../../../imaging/pixel-indexes.ts'
+import { blurredAt } from '../../../imaging/gaussian.ts'
+import { patchAround } from '../../../imaging/patch.ts'
 import { type Outline, pixelsInside } from '../../../imaging/polygon.ts'
 import type { RgbPicture } from '../../../imaging/rgb-picture.ts'
+import { contrasts } from '../../../kernels/convolution.ts'
 import { upperMedian } from '../../../numbers/quantile.ts'
 import { MAD_TO_SIGMA } from '../../../numbers/robust.ts'
 import type { LocatedFace } from '../../face/find-faces.ts'
@@ -109,26 +109,23 @@ function textureOf(picture: RgbPicture, outline: Outline, scale: number): Textur
   )
   const pixels = pixelsInside(inner, patch.width, patch.height)
   if (pixels.length < LEAST_PIXELS) return null
-  const finest = blurred(patch, SIGMAS.finest * scale)
-  const fine = blurred(patch, SIGMAS.fine * scale)
-  const coarse = blurred(patch, SIGMAS.coarse * scale)
-  const all = contrastOf(fine, coarse, coarse, pixels) ** 2
-  const grain = NOISE_SHARE * contrastOf(finest, fine, coarse, pixels) ** 2
+  const sigmas = [SIGMAS.finest * scale, SIGMAS.fine * scale, SIGMAS.coarse * scale]
+  const [finest, fine, coarse] = blurredAt(patch, sigmas, pixels) as [
+    Float32Array,
+    Float32Array,
+    Float32Array,
+  ]
+  const all = contrastOf(fine, coarse, coarse) ** 2
+  const grain = NOISE_SHARE * contrastOf(finest, fine, coarse) ** 2
   const told = grain > MOST_GRAIN * all && all < SMOOTH ** 2 ? 0 : Math.min(grain, all)
   return {
     texture: Math.sqrt(all - told),
     grainShare: all === 0 ? 0 : told / all,
-    luma: upperMedian(valuesAt(coarse.luma, pixels)),
+    luma: upperMedian(coarse),
   }
 }
 
-/** Robust standard deviation of what two blurs of a patch differ by, as a share of its light. */
-function contrastOf({ luma: a }: Patch, { luma: b }: Patch, { luma: light }: Patch, pixels: Int32Array) {
-  const sizes = new Float32Array(pixels.length)
-  for (let k = 0; k < sizes.length; k++) {
-    const i = pixels[k] as number
-    const size = Math.abs((a[i] as number) - (b[i] as number))
-    sizes[k] = size / Math.max(1, light[i] as number)
-  }
-  return MAD_TO_SIGMA * upperMedian(sizes)
+/** Robust standard deviation of what two blurs differ by, as a share of the light. */
+function contrastOf(one: Float32Array, other: Float32Array, light: Float32Array): number {
+  return MAD_TO_SIGMA * upperMedian(contrasts(one, other, light))
 }

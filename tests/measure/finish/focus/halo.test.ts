@@ -1,10 +1,15 @@
 import { describe, expect, test } from 'vitest'
-import { blurred } from '../../../../src/imaging/gaussian.ts'
+import { blurredAt } from '../../../../src/imaging/gaussian.ts'
 import type { Patch } from '../../../../src/imaging/patch.ts'
 import { haloOf } from '../../../../src/measure/finish/focus/halo.ts'
 import { gaussian } from '../../../random.ts'
 
 const SIGMA = 0.8
+
+function blurred(patch: Patch, sigma: number): Patch {
+  const [luma] = blurredAt(patch, [sigma], Int32Array.from(patch.luma.keys()))
+  return { ...patch, luma: luma as Float32Array }
+}
 
 /** Bars of 24 px from top to bottom, blurred. */
 function bars(low = 70, high = 150): Patch {

@@ -5,7 +5,7 @@ import type { Patch } from './patch.ts'
 const REACH = 3
 
 /**
- * What some pixels of a patch have when it is blurred by Gaussians, of each the values of the pixels; beyond its border the outermost pixels go on.
+ * What some pixels of a patch have when it is blurred by a Gaussian of each of some sigmas; beyond its border the outermost pixels go on.
  * @param sigmas px
  * @param pixels indexes
  */

@@ -1,6 +1,9 @@
-import { expect, test } from 'vitest'
-import { withKernels } from '../../src/kernels/memory.ts'
-import { bufferFor, lentCopy, recycling } from '../../src/kernels/recycling.ts'
+import { expect, test, vi } from 'vitest'
+
+// Test files share a process, and what others have left in it would fill what may be kept.
+vi.resetModules()
+const { withKernels } = await import('../../src/kernels/memory.ts')
+const { bufferFor, lentCopy, recycling } = await import('../../src/kernels/recycling.ts')
 
 const BYTES = 100_000
 

@@ -17,10 +17,13 @@ const FEW_FILES = 256
  */
 export function shortageOf(error: unknown): string | null {
   if (!(error instanceof Error)) return null
-  // An error of a thread keeps its message, but not its code.
-  const code = Object.entries(CODES).find(([known]) => error.message.startsWith(`${known}:`))
+  // An error of a thread keeps its message, but not its code; of a thread that can't be started the code ends it.
+  const { message } = error
+  const code = Object.entries(CODES).find(
+    ([known]) => message.startsWith(`${known}:`) || message.endsWith(`: ${known}`),
+  )
   if (code) return code[1]
-  return MEMORY.test(error.message) ? CODES.ENOMEM : null
+  return MEMORY.test(message) ? CODES.ENOMEM : null
 }
 
 /**

@@ -5,6 +5,7 @@ import { fatalShortageOf, shortageOf } from '../../src/files/shortage.ts'
 test.each([
   ["EMFILE: too many open files, open 'a.jpg'", 'this process may open no more files'],
   ["ENFILE: file table overflow, open 'a.jpg'", 'the system can open no more files'],
+  ['Worker initialization failure: EMFILE', 'this process may open no more files'],
   ['ENOMEM: not enough memory, read', 'there is not enough memory'],
   ['WebAssembly.Memory(): could not allocate memory', 'there is not enough memory'],
   ['WebAssembly.instantiate(): Out of memory: Cannot allocate Wasm memory for new instance', 'memory'],

@@ -7,6 +7,9 @@ import { unmeasured } from '../judging/unmeasured.ts'
 /** L* from which on white is clipped: how much light there was beyond it isn't known. @choice half a code of 8 bits under the top */
 const CLIPPED = 99.8
 
+/** L* of white, beyond which a limit asks nothing. @source CIE 15:2004, ISO 11664-4: that of the white that all is held against */
+const WHITE = 100
+
 export const backgroundLightness = defineRule({
   id: 'background-lightness',
   severity: 'picture',
@@ -26,7 +29,8 @@ export const backgroundLightness = defineRule({
     const { background } = measured
     if (!background) return unmeasured(measured, 'The backdrop')
     const { lightnessL } = background
-    const limits = limitsOf(band)
+    const { min, max } = limitsOf(band)
+    const limits = { min, max: max < WHITE ? max : Number.POSITIVE_INFINITY }
     const about = lightnessL >= CLIPPED ? 'at least' : 'about'
     const stops = (to: number) => `${about} ${stopText(atLeast(Math.abs(stopsBetween(lightnessL, to)), ''))}`
     return judgeBand({

@@ -25,6 +25,19 @@ testCases(backgroundLightness, [
     says: ['93.49 L*', 'too dark', 'about 0.1 stop more light'],
   },
   {
+    what: 'a range that reaches beyond white has no upper end',
+    options: { target: 97, tolerance: 5 },
+    measured: background({ lightnessL: 87.1 }),
+    verdict: 'fail',
+    says: ['the spec asks for at least 92 L*'],
+  },
+  {
+    what: 'white itself in such a range',
+    options: { target: 98, tolerance: 2 },
+    measured: background({ lightnessL: 100 }),
+    verdict: 'pass',
+  },
+  {
     what: 'at the upper limit',
     options: near96,
     measured: background({ lightnessL: 98.5 }),

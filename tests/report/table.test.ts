@@ -73,9 +73,10 @@ test('at 80 columns', () => {
     1 of 6 portraits is unsure: check by eye
 
       web/Sato-Rin_00127.jpg
-        unsure  headroom  Headroom could not be measured with confidence: the top of
-                          the head is hardly darker or lighter than the backdrop
-                          behind it. The spec asks for 4 to 10 %; check by eye.
+        unsure  headroom  Headroom could not be measured with confidence: loose
+                          hair, or hair much like the backdrop, leaves the top of
+                          the head unclear. The spec asks for 4 to 10 %; check by
+                          eye.
 
     1 of 6 portraits passes with warnings
 

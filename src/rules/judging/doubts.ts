@@ -13,7 +13,8 @@ const SENTENCES: Record<Doubt, string> = {
   'face-too-small': 'the face is too small to place the eyes',
   'face-turned': 'the face is turned too far from the camera',
   'crown-out-of-frame': 'the head touches or leaves the top edge of the frame',
-  'crown-merges-with-backdrop': 'the top of the head is hardly darker or lighter than the backdrop behind it',
+  'crown-merges-with-backdrop':
+    'loose hair, or hair much like the backdrop, leaves the top of the head unclear',
   'crown-unclear': 'it is not clear where the top of the head ends and what is behind it begins',
   'crown-implausible': 'the crown found does not fit the proportions of a head',
   'eyes-implausible': 'the eyes found do not fit the proportions of a face',

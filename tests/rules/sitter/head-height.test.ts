@@ -106,7 +106,7 @@ testCases(headHeight, [
     options: band,
     measured: head({ headHeightPct: 46, confidence: 0.3, doubts: ['crown-merges-with-backdrop'] }),
     verdict: 'unsure',
-    says: ['hardly darker or lighter than the backdrop'],
+    says: ['loose hair, or hair much like the backdrop,'],
   },
   { what: 'no crown', options: band, measured: head({ headHeightPct: null }), verdict: 'unsure' },
   { what: 'unreadable file', options: band, measured: UNREAD, verdict: 'skip' },

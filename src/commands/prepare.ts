@@ -34,12 +34,14 @@ interface Options extends StandardOptions, MeasuringOptions {
 }
 
 /**
- * `prepare [masters...]`: makes the ordered files of retouched masters, and delivers those that pass.
+ * `prepare [masters...]`: makes the ordered files of retouched masters, and delivers those without a failure.
  * @throws UsageError when the command line or a file that it names is not as it should be, or something can't be written
  */
 export async function prepare(args: readonly string[], host: Host): Promise<number> {
   const program = new Program('portrait-gate prepare')
-    .description('Makes the ordered files of retouched masters, checks them, and delivers those that pass.')
+    .description(
+      'Makes the ordered files of retouched masters, checks them, and delivers those without a failure.',
+    )
     .argument('[masters...]', 'folders and files of masters, or of a delivery to make anew', ['.'])
     .requiredOption('--output <folder>', 'the folder of the delivery')
     .option('--from <path...>', 'make the delivery that is named anew, of these masters')

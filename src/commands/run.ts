@@ -32,7 +32,7 @@ const COMMANDS: Readonly<Record<string, Named>> = {
     load: async () => (await import('./desk.ts')).desk,
   },
   prepare: {
-    about: 'make the ordered files of retouched masters and deliver those that pass',
+    about: 'make the ordered files of retouched masters and deliver those without a failure',
     load: async () => (await import('./prepare.ts')).prepare,
   },
   watch: {

@@ -12,15 +12,20 @@ import { ALL_RULES } from '../rules/delivery-index.ts'
 /** Rules on which people have files at all: what they miss is no fault of the files that are there. */
 const OF_WHOLENESS: readonly string[] = ['roster', 'variants']
 
-/** Why files do not pass, by their paths; nothing for those that do. */
-export type HeldBack = ReadonlyMap<string, readonly string[]>
+/** What is found against a file. */
+export interface Judgment {
+  /** Why it is held back; empty when it is not. */
+  readonly reasons: string[]
+  /** What is to be checked by eye in a file that is delivered. */
+  readonly doubts: string[]
+}
 
 /** Nothing was left alone, since nothing was searched. */
 export const NONE_LEFT = { hidden: 0, sidecars: 0, links: 0, other: 0 }
 
 /**
  * Reads files back and judges them by the full spec, as the delivery that they make together. What fails is taken out and the rest
- * judged again until all that is left passes, since each file counts for the set.
+ * judged again until nothing that is left fails, since each file counts for the set.
  * @param strict whether a file that is unsure is held back too
  */
 export async function judged(
@@ -28,13 +33,13 @@ export async function judged(
   standard: Standard,
   { at, strict }: { readonly at: Date; readonly strict: boolean },
   means: Means,
-): Promise<HeldBack> {
+): Promise<ReadonlyMap<string, Judgment>> {
   const nameOf = namesOf(files, standard)
   const groups = requiredGroups(standard.spec, ALL_RULES, knownBy(standard))
   const measured = await measureAll(sourcesOf(files, nameOf, standard), groups, means)
-  const heldBack = new Map<string, readonly string[]>()
+  const judgments = new Map<string, Judgment>()
   for (;;) {
-    const left = measured.filter(({ file }) => !heldBack.has(file))
+    const left = measured.filter(({ file }) => !judgments.get(file)?.reasons.length)
     const report = assembleReport(
       {
         ...{ tool: TOOL, strict, left: NONE_LEFT, today: at.toISOString().slice(0, 10) },
@@ -42,20 +47,21 @@ export async function judged(
       },
       standard,
     )
-    const before = heldBack.size
-    const isAgainst = (outcome: Outcome) =>
-      !outcome.advisory && isMiss(outcome) && (strict || outcome.verdict === 'fail')
+    const isAgainst = ({ verdict }: Outcome) => strict || verdict === 'fail'
+    let isSettled = true
     for (const { file, outcomes } of report.files) {
       const about = report.delivery.outcomes.filter(
         ({ rule, files: named }) => named.includes(file) && !OF_WHOLENESS.includes(rule),
       )
-      const against = [...outcomes, ...about].filter(isAgainst)
-      if (against.length > 0)
-        heldBack.set(
-          file,
-          against.map(({ rule, reason }) => `${rule}: ${reason}`),
-        )
+      const missed = [...outcomes, ...about].filter((outcome) => !outcome.advisory && isMiss(outcome))
+      const reasons = missed.filter(isAgainst).map(told)
+      judgments.set(file, { reasons, doubts: reasons.length > 0 ? [] : missed.map(told) })
+      isSettled &&= reasons.length === 0
     }
-    if (heldBack.size === before) return heldBack
+    if (isSettled) return judgments
   }
+}
+
+function told({ rule, reason }: Outcome): string {
+  return `${rule}: ${reason}`
 }

@@ -145,11 +145,13 @@ async function carriedOut(
   ready.push(...(await carriedOver(known, ready, places)))
   const found = ready.map(({ at: path, entry: { file } }) => ({ path, file }))
   found.sort((a, b) => byCodePoint(a.file, b.file))
-  const heldBack = await judged(found, standard, { at, strict }, means)
+  const judgments = await judged(found, standard, { at, strict }, means)
   const settled = ready.map(({ at: path, entry }): Ready => {
     const own = problems.get(entry.file)
-    const reasons = [...(own === undefined ? [] : [own]), ...(heldBack.get(entry.file) ?? [])]
-    return { at: path, entry: { ...entry, reasons, state: reasons.length === 0 ? 'delivered' : 'held-back' } }
+    const { reasons: failed = [], doubts = [] } = judgments.get(entry.file) ?? {}
+    const reasons = own === undefined ? failed : [own, ...failed]
+    const state = reasons.length === 0 ? 'delivered' : 'held-back'
+    return { at: path, entry: { ...entry, reasons, doubts: state === 'delivered' ? doubts : [], state } }
   })
   const prepared: Prepared = {
     ...{ kind: 'prepared delivery', schemaVersion: 1, tool: TOOL },

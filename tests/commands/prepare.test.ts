@@ -68,7 +68,7 @@ describe.sequential('the master of one person', () => {
     const before = await Promise.all(masters.map(async (path) => hashOf(await readFile(path))))
     const { code, stdout, stderr } = await prepare()
     expect(stderr).toBe('')
-    expect(stdout).toContain('3 files delivered and 3 made now.')
+    expect(stdout).toContain('3 files delivered (3 made now).')
     expect(code).toBe(0)
     const files = await filesBelow(join(folder, 'delivery'))
     expect(files).toHaveLength(3)
@@ -90,7 +90,7 @@ describe.sequential('the master of one person', () => {
     const before = await ledger()
     const { code, stdout } = await prepare()
     expect(code).toBe(0)
-    expect(stdout).toContain('3 files delivered and 0 made now.')
+    expect(stdout).toContain('3 files delivered (0 made now).')
     expect((await ledger()).files.map(({ sha256 }) => sha256)).toEqual(
       before.files.map(({ sha256 }) => sha256),
     )
@@ -122,11 +122,11 @@ describe.sequential('the master of one person', () => {
     const { code, said } = await ranWith({ processes }, ...web)
     expect(code).toBe(1)
     expect(said).toContain('The master has changed since it was measured. Run again.')
-    expect(said).toContain('3 files delivered, 0 made now and 1 not made.')
+    expect(said).toContain('3 files delivered (0 made now) and 1 not made.')
     expect((await ledger()).files).toEqual(before.files.map((file) => ({ ...file, made: 'earlier' })))
-    expect((await ran(...web)).stdout).toContain('3 files delivered and 1 made now.')
+    expect((await ran(...web)).stdout).toContain('3 files delivered (1 made now).')
     await writeFile(master, original)
-    expect((await ran(...web)).stdout).toContain('3 files delivered and 1 made now.')
+    expect((await ran(...web)).stdout).toContain('3 files delivered (1 made now).')
   })
 
   test("a file that is not prepare's is not replaced without --replace", async () => {
@@ -137,7 +137,25 @@ describe.sequential('the master of one person', () => {
     expect(refused.said).toContain('is there already, and is not as prepare has made it.')
     expect(await readFile(first, 'utf8')).toBe('a letter')
     const replaced = await prepare('--replace')
-    expect(replaced.stdout).toContain('3 files delivered and 1 made now.')
+    expect(replaced.stdout).toContain('3 files delivered (1 made now).')
+  })
+
+  test('what is unsure is delivered and told, or held back with --strict', async () => {
+    const brand = await readFile(join(folder, 'brand.yaml'), 'utf8')
+    // Nobody can tell the sharpness of eyes in pictures of 240 to 400 px.
+    await writeFile(join(folder, 'sharp.yaml'), `${brand}eye-focus: { max: 2 }\n`)
+    const { code, said } = await prepare('--spec', 'sharp.yaml')
+    expect(code).toBe(0)
+    expect(said).toContain('3 files delivered (0 made now, 3 unsure: check by eye).')
+    expect(said).toContain('eye-focus: The edge spread at the sharper eye could not be measured')
+    const { files } = await ledger()
+    expect(files.map(({ state, reasons, doubts }) => [state, reasons.length, doubts?.length])).toEqual(
+      Array.from({ length: 3 }, () => ['delivered', 0, 1]),
+    )
+    const strict = await prepare('--spec', 'sharp.yaml', '--strict')
+    expect(strict.code).toBe(1)
+    expect(strict.said).toContain('0 files delivered and 3 held back.')
+    await prepare()
   })
 
   test('a spec that the files no longer meet holds them back, with the reasons; the old spec gives them back', async () => {
@@ -154,7 +172,7 @@ describe.sequential('the master of one person', () => {
       'background-lightness: ',
     )
     const again = await prepare()
-    expect(again.stdout).toContain('3 files delivered and 0 made now.')
+    expect(again.stdout).toContain('3 files delivered (0 made now).')
     expect(await readdir(folder)).not.toContain('delivery-held-back')
   })
 })

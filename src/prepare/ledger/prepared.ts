@@ -78,9 +78,15 @@ export const PreparedFile = Type.Object(
     master: MasterFile,
     state: Type.Union([Type.Literal('delivered'), Type.Literal('held-back')], {
       description:
-        '`delivered`: it passes. `held-back`: it lies in the folder for held-back files, for `reasons`.',
+        '`delivered`: nothing of it fails. `held-back`: it lies in the folder for held-back files, for `reasons`.',
     }),
     reasons: Type.Array(Type.String(), { description: 'Why it is held back; empty when it is delivered.' }),
+    doubts: Type.Optional(
+      Type.Array(Type.String(), {
+        description:
+          'What is unsure of a delivered file, to be checked by eye. Absent in records of older versions.',
+      }),
+    ),
     made: Type.Union([Type.Literal('now'), Type.Literal('earlier')], {
       description: '`earlier`: nothing that it depends on has changed since an earlier run made it.',
     }),

@@ -41,12 +41,12 @@ type Of = readonly [master: string, file: ShownFile]
 
 function filesOf({ files, unmade }: Prepared, sizeOf: SizeOf): Of[] {
   return [
-    ...files.map(({ file, deliverable, master, state, made, making, reasons }): Of => {
+    ...files.map(({ file, deliverable, master, state, made, making, reasons, doubts = [] }): Of => {
       const isNow = made === 'now'
       return [
         master.file,
         {
-          ...{ file, deliverable, reasons },
+          ...{ file, deliverable, reasons: [...reasons, ...doubts] },
           state: state === 'held-back' ? state : isNow ? 'made' : 'kept',
           corners: cornersOf(making.crop, making.turnDeg, sizeOf(master.file)),
           facts: [sizeText(making), ...madeFacts(making)],

@@ -10,7 +10,7 @@ export function preparedLines(prepared: Prepared): string[] {
     master: one.master.file,
     lines: [
       `${stateOf(one)}  ${one.file}, ${sizeText(one.making)}`,
-      ...[madeFacts(one.making).join('; '), ...one.reasons].map(below),
+      ...[madeFacts(one.making).join('; '), ...one.reasons, ...(one.doubts ?? [])].map(below),
     ],
   }))
   return [...byMaster([...told, ...unmade.map(unmadeLines)]), '', preparedSentence(prepared)]
@@ -31,11 +31,13 @@ export function planLines(plan: PreparePlan): string[] {
 
 /** What was done, in a sentence. */
 export function preparedSentence({ files, unmade }: Prepared): string {
-  const of = (test: (file: PreparedFile) => boolean) => files.filter(test).length
-  const heldBack = of(({ state }) => state === 'held-back')
+  const delivered = files.filter(({ state }) => state === 'delivered')
+  const heldBack = files.length - delivered.length
+  const now = delivered.filter(({ made }) => made === 'now').length
+  const unsure = delivered.filter(({ doubts = [] }) => doubts.length > 0).length
+  const notes = [`${now} made now`, ...(unsure > 0 ? [`${unsure} unsure: check by eye`] : [])]
   const parts = [
-    `${count(files.length - heldBack, 'file')} delivered`,
-    `${of(({ made }) => made === 'now')} made now`,
+    `${count(delivered.length, 'file')} delivered${delivered.length > 0 ? ` (${notes.join(', ')})` : ''}`,
     ...(heldBack > 0 ? [`${heldBack} held back`] : []),
     ...unmadeParts(unmade, 'not made'),
   ]

@@ -44,7 +44,7 @@ export async function mastersSample(): Promise<string> {
       ],
     },
   ]
-  const summary = '6 files delivered, 3 made now, 1 held back and 2 not made.'
+  const summary = '6 files delivered (3 made now), 1 held back and 2 not made.'
   return mastersPage(masters, {
     ...{ spec: { brand: attack, version: 1 }, deliverables: DELIVERABLES, summary, at: AT },
   })

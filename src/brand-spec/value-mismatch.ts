@@ -75,7 +75,7 @@ function unfitText(
     ({ items }) => items && alternativesOf(items).some((one) => takesText(one, text)),
   )
   if (list) return `${found}; ${takes}: put it in brackets: [${text}].`
-  const number = alternatives.some((one) => takesType(one, 'number')) ? bareNumber(text) : null
+  const number = bareNumber(text, alternatives)
   if (number) return `${found}; ${takes}: write the number alone, without quotes or unit: ${number}.`
   return `${found}; ${takes}${asIn(place)}`
 }
@@ -111,9 +111,12 @@ function unquoted(read: string, written: string, { name }: Place): string {
   return `${name} ${reading} in YAML; it should be a text: put it in quotes: "${written}".`
 }
 
-/** The number in a text such as "6", "6 %" or "6,5"; null when there is more to it. */
-function bareNumber(text: string): string | null {
-  return /^\s*([+-]?\d+(?:[.,]\d+)?)\s*[^\d\s]*\s*$/.exec(text)?.[1]?.replace(',', '.') ?? null
+/** The number in a text such as "6", "6 %" or "6,5"; null when there is more to it, or none of the alternatives takes it. */
+function bareNumber(text: string, alternatives: readonly JsonSchema[]): string | null {
+  const number = /^\s*([+-]?\d+(?:[.,]\d+)?)\s*[^\d\s]*\s*$/.exec(text)?.[1]?.replace(',', '.') ?? null
+  const fits = (one: JsonSchema) =>
+    takesType(one, 'number') && (one.type !== 'integer' || Number.isInteger(Number(number)))
+  return alternatives.some(fits) ? number : null
 }
 
 function asIn({ example }: Place): string {

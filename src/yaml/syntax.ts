@@ -3,6 +3,7 @@ import { quote } from '../text/quote.ts'
 import { layoutCause, quotedBraces } from './layout-cause.ts'
 import { endOfLine, firstOfLine, restOfLine, startOfLine } from './lines.ts'
 import { type OpenMark, openMark } from './open-mark.ts'
+import { pastedCause } from './pasted.ts'
 import type { TextProblem } from './text-problem.ts'
 
 // A spec with more faults than this is better fixed in turns; each one's cause is looked for through the whole text.
@@ -74,8 +75,11 @@ function problemOf(yaml: string, error: YAMLError): Cause {
         message:
           'A key must be a plain word here, not a list, a mapping or a number; put the word before the colon.',
       }
-    default:
-      return openCause(yaml, at) ?? layoutCause(yaml, error)
+    default: {
+      const cause = openCause(yaml, at) ?? layoutCause(yaml, error)
+      const pasted = pastedCause(yaml, cause.at)
+      return pasted ? { ...pasted, last: true } : cause
+    }
   }
 }
 

@@ -1,5 +1,6 @@
 import { type Document, isAlias, isCollection, isMap, isScalar, isSeq, type Pair, type YAMLMap } from 'yaml'
 import { quote } from '../text/quote.ts'
+import { pastedProblem } from './pasted.ts'
 import type { TextProblem } from './text-problem.ts'
 
 // Each alias is looked up through the whole document, and copies of copies grow without bound.
@@ -12,7 +13,7 @@ export interface Inspected {
   readonly index: PairIndex
   /** Keys that stand twice; the data can be used all the same. */
   readonly doubles: readonly TextProblem[]
-  /** Missing keys, and aliases that can't be followed: there is no sound data. */
+  /** Missing keys, numbers cut in two, what was pasted, and aliases that can't be followed: there is no sound data. */
   readonly faults: readonly TextProblem[]
 }
 
@@ -22,6 +23,9 @@ export function inspectTree(document: Document): Inspected {
   inspection.visit(document.contents, [])
   return inspection
 }
+
+/** What stands behind a decimal comma. */
+const DIGITS = /^\d+$/
 
 class Inspection {
   readonly index = new Map<YAMLMap, Map<string, Pair>>()
@@ -39,19 +43,31 @@ class Inspection {
       this.#alias(node.range?.[0] ?? 0, node.source, parents, () => node.resolve(this.#document))
     } else if (isMap(node)) {
       this.#index(node)
-      for (const { value } of node.items) this.visit(value, [...parents, node])
+      for (const { key, value } of node.items) {
+        if (isScalar(key)) this.visit(key, parents)
+        this.visit(value, [...parents, node])
+      }
     } else if (isSeq(node)) {
       for (const item of node.items) this.visit(item, [...parents, node])
+    } else if (isScalar(node) && node.type === 'PLAIN') {
+      const problem = pastedProblem(node.source ?? '')
+      if (problem) this.faults.push({ ...problem, at: (node.range?.[0] ?? 0) + problem.at })
     }
   }
 
   #index(map: YAMLMap): void {
     const pairs = new Map<string, Pair>()
     this.index.set(map, pairs)
-    for (const pair of map.items) {
+    for (const [index, pair] of map.items.entries()) {
       const key = keyText(pair)
       const at = keyStart(pair)
-      if (key === '')
+      const before = map.flow === true ? map.items[index - 1]?.value : null
+      if (pair.value === null && DIGITS.test(key) && isScalar(before) && Number.isInteger(before.value))
+        this.faults.push({
+          at: before.range?.[0] ?? at,
+          message: `A decimal has a point, since a comma ends the number here: write ${before.value}.${key}.`,
+        })
+      else if (key === '')
         this.faults.push({
           at,
           message: 'A key is missing before the colon; write one, or remove the line.',

@@ -396,6 +396,16 @@ describe('every problem is a sentence with its place', () => {
       '2:10 version is the text "1"; it takes a whole number of 1 or more: write the number alone, without quotes or unit: 1.',
     ],
     [
+      'version with a point',
+      'brand: X\nversion: "1.2"\n',
+      '2:10 version is the text "1.2"; it takes a whole number of 1 or more, as in: version: 1',
+    ],
+    [
+      'rich text',
+      '{\\rtf1\\ansi brand: X}',
+      '1:1 The spec is rich text, with fonts and colors (RTF); save it as plain text in UTF-8.',
+    ],
+    [
       'bytes that are no text',
       'brand: X\u0000\n',
       '1:1 The spec is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?',

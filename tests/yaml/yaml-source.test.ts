@@ -18,6 +18,8 @@ describe('a syntax error is told by its likely cause', () => {
     'The indentation of this line matches no line above it; settings that belong together begin in the same column, two spaces to the right of their key.'
   const DEEPER =
     'This line is indented as if it belonged to the line above, which already has its value; begin it in the same column as that line.'
+  const SPACE =
+    'This is no usual space, though it looks like one (pasted from a web page or a letter?); type it anew with the space bar.'
   test.each([
     // YAML 1.2.2, section 6.1: tabs must not be used in indentation.
     ['tabs, told once', 'a:\n\tmin: 6\n\tmax: 12\n', [`2:1 ${TAB}`]],
@@ -56,6 +58,12 @@ describe('a syntax error is told by its likely cause', () => {
       'a: { min: 6 max: 12 }\n',
       ['1:4 Two settings within { have no comma between them; write, for example, { min: 6, max: 12 }.'],
     ],
+    [
+      'curly quotes around braces',
+      'a: { b: “{c}.jpg” }\nd: 1\n',
+      ['1:9 Curly quotes are letters like any other in YAML; write straight ones: "{c}.jpg".'],
+    ],
+    ['a pasted space after the colon', 'a:\u00A0{ min: 6 }\n', [`1:3 ${SPACE}`]],
     ['a brace too many', 'a: { min: 6 }}\n', ['1:14 This } closes nothing; remove it.']],
     [
       'a closing brace at the margin',
@@ -125,6 +133,47 @@ describe('a syntax error is told by its likely cause', () => {
 
   test('several errors, each on its line', () => {
     expect(problems('a: @x\nb: 1\nc: %y\n').map((problem) => problem.slice(0, 3))).toEqual(['1:4', '3:4'])
+  })
+})
+
+describe('what was pasted or typed in another way than YAML has it', () => {
+  const CURLY = 'Curly quotes are letters like any other in YAML; write straight ones:'
+  const SPACE = /^2:\d+ This is no usual space/
+  test.each([
+    ['a text in curly quotes', 'a: “Osprey Lane”\n', `1:4 ${CURLY} "Osprey Lane".`],
+    ['in German ones', 'a: [„x“, y]\n', `1:5 ${CURLY} "x".`],
+    ['in single ones', 'a: ‘x’\n', `1:4 ${CURLY} "x".`],
+    ['a key', '“a”: x\n', `1:1 ${CURLY} "a".`],
+    [
+      'a decimal comma within braces',
+      'a: { min: 6,5, max: 12,5 }\n',
+      '1:11 A decimal has a point, since a comma ends the number here: write 6.5.',
+    ],
+  ])('%s', (_, yaml, problem) => {
+    expect(problems(yaml)).toContain(problem)
+  })
+
+  test.each([
+    ['no-break', '\u00A0'],
+    ['narrow', '\u202F'],
+    ['wide', '\u3000'],
+  ])('a %s space where a key or a value begins or ends', (_, space) => {
+    for (const line of [`${space}min: 6`, `  min: ${space}6`, `  min: 6${space}`, `  x: {${space}y: 1 }`])
+      expect(problems(`a:\n${line}\n`), line).toEqual([expect.stringMatching(SPACE)])
+  })
+
+  test.each([
+    ['an apostrophe', 'a: The sitter’s name\n'],
+    ['a quotation within a text', 'a: Our “house style” of 2026\n'],
+    ['two quotations', 'a: “House” and “style”\n'],
+    ['curly quotes within straight ones', 'a: "“Osprey Lane”"\n'],
+    ['a space within a text', 'a: 20\u00A0years\n'],
+    ['a space within straight quotes', 'a: "\u00A0x"\n'],
+    ['words in lines of their own', 'a: |\n  “Osprey Lane”\n'],
+    ['numbers in a list', 'a: [6, 5]\n'],
+    ['a key without a value', 'a: { b: 6, c }\n'],
+  ])('%s is fine', (_, yaml) => {
+    expect(problems(yaml)).toEqual([])
   })
 })
 

@@ -1,4 +1,6 @@
+import { rulesMeantBy } from '../rules/rule-words.ts'
 import { nearest } from '../text/nearest.ts'
+import { listed } from '../text/quantity.ts'
 import { quote } from '../text/quote.ts'
 import { alternativesOf, type JsonSchema } from './json-schema.ts'
 import type { Mismatch } from './mismatch.ts'
@@ -27,13 +29,25 @@ function sentence(key: string, place: Place, alternatives: readonly JsonSchema[]
   const { schema } = place.spec
   if (!place.isSpec && place.takesRules && keysOf(schema).includes(key))
     return `${quote(key)} applies to the whole spec, not to one deliverable; move it to the left margin.`
-  const meant = nearest(key, known)
+  const within = place.takesRules ? rulesWithin(key, place, known) : []
+  if (within.length > 0)
+    return `${quote(key)} is neither a rule nor a setting; write ${listed(within)} in its place, not under it.`
+  const words = place.takesRules ? rulesMeantBy(key).filter((id) => known.includes(id)) : []
+  const meant = words.length > 0 ? orList(words) : nearest(key, known)
   const what = place.takesRules
     ? `${quote(key)} is neither a rule nor a setting`
     : `${place.name} has no setting ${quote(key)}`
   if (meant !== null) return `${what}; did you mean ${meant}?`
   if (!place.takesRules) return `${what}; it takes ${orList([...new Set(alternatives.map(shapeOf))])}.`
   return `${what}; see the list with: portrait-gate explain`
+}
+
+/** What stands under a key that is none, though it could stand in its place: rules gathered under a heading. */
+function rulesWithin(key: string, place: Place, known: readonly string[]): string[] {
+  const value = place.spec.source.valueAt(place.at(key).path)
+  return typeof value === 'object' && value !== null
+    ? Object.keys(value).filter((one) => known.includes(one))
+    : []
 }
 
 function crowded(key: string, place: Place, alternatives: readonly JsonSchema[]): string {

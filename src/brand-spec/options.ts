@@ -1,9 +1,8 @@
-import type { AnyRule } from '../rules/contract/delivery-rule.ts'
 import { capitalized } from '../text/capitalized.ts'
 import { alternativesOf, type JsonSchema } from './json-schema.ts'
 import { shapeOf } from './words.ts'
 
-/** A key within a rule's options, such as `min`. */
+/** A key within the options of a rule, or of another key of the spec, such as `min`. */
 export interface OptionKey {
   readonly name: string
   /** "a number of 0 or more". */
@@ -12,17 +11,16 @@ export interface OptionKey {
   readonly about: string
 }
 
-/** What a rule takes in the spec, in words. */
+/** What a rule, or another key, takes in the spec, in words. */
 export interface OptionsText {
-  /** What stands beside the rule's key: "{ min, max } or { target, tolerance }". */
+  /** What stands beside its key: "{ min, max } or { target, tolerance }". */
   readonly takes: string
   /** A sentence or a few; may be empty. */
   readonly about: string
   readonly keys: readonly OptionKey[]
 }
 
-export function optionsText({ options }: Pick<AnyRule, 'options'>): OptionsText {
-  const schema: JsonSchema = options
+export function optionsText({ options: schema }: { readonly options: JsonSchema }): OptionsText {
   const keys = new Map<string, OptionKey>()
   for (const alternative of alternativesOf(schema)) {
     for (const [name, value] of Object.entries(alternative.properties ?? {})) {

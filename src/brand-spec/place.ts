@@ -69,14 +69,15 @@ export class Place {
   /** A line of YAML that would be right here, when one is known. */
   get example(): string | null {
     const [last = ''] = this.path.slice(-1)
-    if (this.path.length === 1 && Object.hasOwn(EXAMPLES, last)) return EXAMPLES[last] ?? null
+    if (this.path.length === 1 && Object.hasOwn(KEY_EXAMPLES, last)) return KEY_EXAMPLES[last] ?? null
     const rule = new Place(this.path.slice(0, -1), this.spec).takesRules && this.spec.rules.get(last)
     const lines = rule ? rule.text.example.trim().split('\n') : []
     return lines.find((line) => line.startsWith(`${last}: `)) ?? null
   }
 }
 
-const EXAMPLES: Readonly<Record<string, string>> = {
+/** A line for each key at the top of a spec that is no rule. */
+export const KEY_EXAMPLES: Readonly<Record<string, string>> = {
   brand: 'brand: Osprey Lane Veterinary Group',
   version: 'version: 1',
   extends: 'extends: ../group.yaml',

@@ -28,7 +28,8 @@ export const Naming = Type.Object(
         type: 'object',
         additionalProperties: FieldConstraint,
         propertyNames: { pattern: FIELD, maxLength: 40 },
-        description: 'What fields may hold, and fields of your own.',
+        description:
+          'What fields may hold, and fields of your own: { digits: 5 }; { one-of: [surgery, front-desk] }; { case: lower, max-length: 20 }; {} for any text.',
         examples: [{ 'staff-id': { digits: 5 } }],
       }),
     ),

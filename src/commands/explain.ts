@@ -1,15 +1,15 @@
 import { Command as Program } from 'commander'
-import { keySentence, optionsText } from '../brand-spec/options.ts'
+import { keySentence, type OptionKey, optionsText } from '../brand-spec/options.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { sideBySide } from '../report/columns.ts'
 import { type AnyRule, alwaysRuns } from '../rules/contract/delivery-rule.ts'
 import { STAGE_TEXTS } from '../rules/contract/stage.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
+import { RULE_WORDS, rulesMeantBy } from '../rules/rule-words.ts'
 import { capitalized } from '../text/capitalized.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { listed } from '../text/quantity.ts'
-import { RULE_WORDS, rulesMeantBy } from './explaining/rule-words.ts'
 import { type SpecKey, specKeys } from './explaining/spec-keys.ts'
 import { parse } from './parse.ts'
 
@@ -44,8 +44,13 @@ function explained(word: string, width: number): string[][] {
   return key ? [keyLines(key, width)] : rulesNamed(word).map((rule) => all(rule, width))
 }
 
-function keyLines({ name, takes, about }: SpecKey, width: number): string[] {
-  return [...paragraph(`${name}: takes ${takes}`, 0, width), ...section('In the spec', about, width)]
+function keyLines({ name, takes, about, keys, example }: SpecKey, width: number): string[] {
+  return [
+    ...paragraph(`${name}: takes ${takes}`, 0, width),
+    ...section('In the spec', about, width),
+    ...optionLines(keys, width),
+    ...['', 'Example', `  ${example}`],
+  ]
 }
 
 /** The rule of that name, or all that people mean by the word. */
@@ -83,17 +88,21 @@ function all(rule: AnyRule, width: number): string[] {
     'In the spec',
     ...paragraph(`Takes ${takes}; false switches the rule off.`, 2, width),
     ...(about === '' ? [] : paragraph(about, 2, width)),
-    ...columns(
-      keys.map((key) => [key.name, keySentence(key)]),
-      4,
-      width,
-    ),
+    ...optionLines(keys, width),
     ...(alwaysRuns(rule) ? paragraph('Runs even when the spec does not name it.', 2, width) : []),
     '',
     'Example',
     ...text.example.split('\n').map((line) => `  ${line}`),
     ...section('Fix', text.fix, width),
   ]
+}
+
+function optionLines(keys: readonly OptionKey[], width: number): string[] {
+  return columns(
+    keys.map((key) => [key.name, keySentence(key)]),
+    4,
+    width,
+  )
 }
 
 function section(title: string, text: string, width: number): string[] {

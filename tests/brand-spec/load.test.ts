@@ -444,6 +444,21 @@ describe('several problems', () => {
   })
 })
 
+test.each([
+  ['dpi: 300', '"dpi" is neither a rule nor a setting; did you mean resolution or pixel-size?'],
+  [
+    'rules: { headroom: { min: 6 } }',
+    '"rules" is neither a rule nor a setting; write headroom in its place, not under it.',
+  ],
+  [
+    'deliverables: { web: { framing: { headroom: { min: 6 }, tilt: { max: 2 } } } }',
+    '"framing" is neither a rule nor a setting; write headroom and tilt in its place, not under it.',
+  ],
+])('%s: a word or a heading for rules', (line, message) => {
+  const loaded = loadSpec(`${HEAD}${line}\n`, 'brand.yaml', ALL_RULES)
+  expect('problems' in loaded && loaded.problems.map((problem) => problem.message)).toEqual([message])
+})
+
 test('text of strangers comes out visible', () => {
   expect(problems('"\\e[31mred\\u202E": 1\n')).toEqual([
     '3:1 "\\u{1B}[31mred\\u{202E}" is neither a rule nor a setting; see the list with: portrait-gate explain',

@@ -1,6 +1,8 @@
 import stringWidth from 'string-width'
 import { describe, expect, test } from 'vitest'
+import { loadSpec } from '../../src/brand-spec/load.ts'
 import { explain } from '../../src/commands/explain.ts'
+import { specKeys } from '../../src/commands/explaining/spec-keys.ts'
 import { run } from '../../src/commands/run.ts'
 import { ALL_RULES } from '../../src/rules/delivery-index.ts'
 import { recordingHost } from './host.ts'
@@ -81,13 +83,29 @@ test('keys of a spec that are no rules are explained, and named below the rules'
   const told = await explained(['extends'], 200)
   expect(told).toMatch(/^extends: takes the path of another spec\n\nIn the spec\n {2}Path of a spec,/)
   expect(told.replace(/\s+/g, ' ')).toContain("a rule's options are replaced, not mixed")
-  expect((await explained(['naming'])).split('\n')[0]).toBe(
-    'naming: takes { pattern, fields, transliterate }',
+  const naming = await explained(['naming'], 200)
+  expect(naming.split('\n')[0]).toBe('naming: takes { pattern, fields, transliterate }')
+  expect(naming.replace(/\s+/g, ' ')).toMatch(
+    /pattern A text\. How the path of a file reads: .* fields A mapping\. .*\{ digits: 5 \}.* transliterate /,
   )
   expect((await explained([], 200)).replace(/\s+/g, ' ')).toContain(
     'Beside rules a spec has brand, version, extends, naming, deliverables, waivers, masters, prepare, consent and advisory.',
   )
 })
+
+test.each(specKeys().map(({ name, example }) => [name, example]))(
+  '%s is told with an example that the spec takes',
+  async (name, example) => {
+    expect(await explained([name])).toContain(`\nExample\n  ${example}\n`)
+    const head = ['brand', 'version'].filter((one) => one !== name)
+    const lines = head.map((one) => specKeys().find((key) => key.name === one)?.example)
+    const needed = { masters: 'naming: { pattern: "{staff-id}.jpg" }' }[name] ?? ''
+    const spec = loadSpec([...lines, needed, example].join('\n'), 'brand.yaml', ALL_RULES, [
+      { file: 'group.yaml', text: 'brand: X\nversion: 1\n' },
+    ])
+    expect(spec).toHaveProperty('spec')
+  },
+)
 
 test('several rules are told one after the other', async () => {
   const told = await explained(['tilt', 'headroom'])

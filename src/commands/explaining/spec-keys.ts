@@ -1,13 +1,13 @@
+import { type OptionsText, optionsText } from '../../brand-spec/options.ts'
+import { KEY_EXAMPLES } from '../../brand-spec/place.ts'
 import { specSchema } from '../../brand-spec/schema.ts'
-import { shapeOf } from '../../brand-spec/words.ts'
 import { ALL_RULES } from '../../rules/delivery-index.ts'
 
 /** A key at the top of a spec that is no rule. */
-export interface SpecKey {
+export interface SpecKey extends OptionsText {
   readonly name: string
-  /** What stands beside it: "the path of another spec". */
-  readonly takes: string
-  readonly about: string
+  /** A line of YAML. */
+  readonly example: string
 }
 
 /** The keys of a spec that are no rules, in their order. */
@@ -16,5 +16,5 @@ export function specKeys(): SpecKey[] {
   const { properties = {} } = specSchema(ALL_RULES)
   return Object.entries(properties)
     .filter(([name]) => !rules.has(name))
-    .map(([name, schema]) => ({ name, takes: shapeOf(schema), about: schema.description ?? '' }))
+    .map(([name, options]) => ({ name, ...optionsText({ options }), example: KEY_EXAMPLES[name] ?? '' }))
 }

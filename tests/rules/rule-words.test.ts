@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { RULE_WORDS, rulesMeantBy } from '../../../src/commands/explaining/rule-words.ts'
-import { run } from '../../../src/commands/run.ts'
-import { ALL_RULES } from '../../../src/rules/delivery-index.ts'
-import { recordingHost } from '../host.ts'
+import { run } from '../../src/commands/run.ts'
+import { ALL_RULES } from '../../src/rules/delivery-index.ts'
+import { RULE_WORDS, rulesMeantBy } from '../../src/rules/rule-words.ts'
+import { recordingHost } from '../commands/host.ts'
 
 const IDS = ALL_RULES.map(({ id }) => id)
 

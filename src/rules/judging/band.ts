@@ -28,6 +28,14 @@ export function emptyRange({ min, max }: Limits): string | null {
   return min > max ? `min is ${asked(min)} and max is ${asked(max)}, so nothing fits; swap them.` : null
 }
 
+/** A sentence when no value can lie in a range of the frame's height, or when it ends below 1 %, as shares do; else null. */
+export function unfitPercent(limits: Limits): string | null {
+  const { max } = limits
+  if (max <= 0 || max >= 1) return emptyRange(limits)
+  const meant = asked(100 * max)
+  return `the limits are in percent, and ${asked(max)} % is next to nothing; for ${meant} % write ${meant}.`
+}
+
 export interface BandQuestion extends Omit<Question, 'found' | 'asked' | 'uncertainty'> {
   /** How far the value may be off to either side, in its unit (95 of 100). */
   readonly error?: number | null

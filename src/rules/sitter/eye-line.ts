@@ -1,6 +1,6 @@
 import { pixels } from '../../text/quantity.ts'
 import { defineRule } from '../contract/rule.ts'
-import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { Band, judgeBand, limitsOf, unfitPercent } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { ERROR_NOTE } from '../judging/within-error.ts'
 
@@ -17,7 +17,7 @@ export const eyeLine = defineRule({
   },
   options: Band,
   needs: ['background', 'face', 'head'],
-  problem: (band) => emptyRange(limitsOf(band)),
+  problem: (band) => unfitPercent(limitsOf(band)),
   framing: (band) => ({ 'eye-line': limitsOf(band) }),
   judge({ measured }, band) {
     const { face, head, heightPx } = measured

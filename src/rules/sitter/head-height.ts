@@ -1,5 +1,5 @@
 import { defineRule } from '../contract/rule.ts'
-import { Band, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { Band, judgeBand, limitsOf, unfitPercent } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { ERROR_NOTE } from '../judging/within-error.ts'
 
@@ -19,7 +19,7 @@ export const headHeight = defineRule({
   },
   options: Band,
   needs: ['background', 'face', 'head'],
-  problem: (band) => emptyRange(limitsOf(band)),
+  problem: (band) => unfitPercent(limitsOf(band)),
   framing: (band) => ({ 'head-height': limitsOf(band) }),
   judge({ measured }, band) {
     const { head, heightPx } = measured

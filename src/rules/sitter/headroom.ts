@@ -2,7 +2,7 @@ import { type Limits, sideOf } from '../../numbers/limits.ts'
 import { pixels } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
-import { Band, bandText, emptyRange, judgeBand, limitsOf } from '../judging/band.ts'
+import { Band, bandText, judgeBand, limitsOf, unfitPercent } from '../judging/band.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { isHeadCut } from '../judging/unseen.ts'
 import { ERROR_NOTE } from '../judging/within-error.ts'
@@ -20,7 +20,7 @@ export const headroom = defineRule({
   },
   options: Band,
   needs: ['background', 'face', 'head'],
-  problem: (band) => emptyRange(limitsOf(band)),
+  problem: (band) => unfitPercent(limitsOf(band)),
   framing: (band) => ({ headroom: limitsOf(band) }),
   judge({ measured }, band) {
     const { head, heightPx } = measured

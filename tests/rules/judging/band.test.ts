@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { bandText, emptyRange, judgeBand, limitsOf } from '../../../src/rules/judging/band.ts'
+import { bandText, emptyRange, judgeBand, limitsOf, unfitPercent } from '../../../src/rules/judging/band.ts'
 
 test.each([
   [{ min: 6, max: 12 }, { min: 6, max: 12 }, '6 to 12 %'],
@@ -17,6 +17,22 @@ test.each([
 test('a range that nothing fits is told', () => {
   expect(emptyRange({ min: 12, max: 6 })).toBe('min is 12 and max is 6, so nothing fits; swap them.')
 })
+
+test.each([
+  [{ min: 0.06, max: 0.12 }, '0.12 % is next to nothing; for 12 % write 12.'],
+  [{ max: 0.12 }, '0.12 % is next to nothing; for 12 % write 12.'],
+  [{ target: 0.5, tolerance: 0.07 }, '0.57 % is next to nothing; for 57 % write 57.'],
+  [{ min: 12, max: 6 }, 'swap them'],
+])('%j is no range of percent', (band, told) => {
+  expect(unfitPercent(limitsOf(band))).toContain(told)
+})
+
+test.each([[{ min: 0.5, max: 12 }], [{ min: 0.1 }], [{ max: 0 }], [{ max: 1 }], [{ min: 0, max: 12 }]])(
+  '%j is one',
+  (band) => {
+    expect(unfitPercent(limitsOf(band))).toBeNull()
+  },
+)
 
 const judge = (value: number, band: Parameters<typeof limitsOf>[0]) =>
   judgeBand({

@@ -14,7 +14,7 @@ import { start } from './bench/parts/start.ts'
 
 /*
  * Speed and memory as ratios that are measured side by side in one run:
- * npm run bench -- [--parts cold,memory] [--most 5000] [--rounds 3] [--anew] [--write]
+ * npm run bench -- [--parts cold,memory] [--most 5000] [--rounds 5] [--anew] [--write]
  * Drawing the corpus takes minutes, once; --write puts the tables of all parts into docs/benchmark.md.
  */
 const PARTS: Readonly<Record<string, Part>> = { cold, files, memory, known, duplicates, preparing, start }
@@ -37,7 +37,7 @@ await drawCorpus(CORPUS, DRAWN, (index) => say(`Drawing portrait ${index + 1} of
 const ground = await prepareGround({
   drawn: DRAWN,
   most: Number(option('most', '5000')),
-  rounds: Number(option('rounds', '3')),
+  rounds: Number(option('rounds', '5')),
   anew: process.argv.includes('--anew'),
   say,
 })

@@ -1,4 +1,4 @@
-import type { Run } from './timed.ts'
+import { middle, type Run, type Turns } from './timed.ts'
 
 /** Seconds of wall time. */
 export function s({ seconds }: Run): string {
@@ -14,14 +14,22 @@ export function each(run: Run, count: number): string {
   return ms(run.seconds / count)
 }
 
-/** How many times the wall time of another run. */
-export function ratio(run: Run, other: Run): string {
-  return (run.seconds / other.seconds).toFixed(2)
+/** How many times the wall time of another run: the middle of what the rounds give, since a machine's speed changes from one to the next. */
+export function ratio(run: Turns, other: Turns): string {
+  return ofRounds(run, other, ({ seconds }) => seconds)
 }
 
 /** How many times the processor time of another run, which a busy machine changes less. */
-export function cpuRatio(run: Run, other: Run): string {
-  return quotient(run.cpuSeconds, other.cpuSeconds)
+export function cpuRatio(run: Turns, other: Turns): string {
+  return ofRounds(run, other, ({ cpuSeconds }) => cpuSeconds)
+}
+
+function ofRounds(run: Turns, other: Turns, of: (run: Run) => number | null): string {
+  const ratios = run.rounds.flatMap((round, i) => {
+    const [ours, theirs] = [of(round), of(other.rounds[i] as Run)]
+    return ours && theirs ? [ours / theirs] : []
+  })
+  return ratios.length === 0 ? '' : middle(ratios, (value) => value).toFixed(2)
 }
 
 export function quotient(value: number | null, of: number | null | undefined): string {

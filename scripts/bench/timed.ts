@@ -56,19 +56,25 @@ export async function timed(
   return { seconds, cpuSeconds, peakMiB, stdout: Buffer.concat(output).toString('utf8') }
 }
 
-/** Each in turn, so that what else the machine does hits all alike; of each the run of middle length. */
+/** The run of middle length, and all of them by their rounds. */
+export interface Turns extends Run {
+  readonly rounds: readonly Run[]
+}
+
+/** Each in turn, so that what else the machine does hits all alike. */
 export async function inTurns<Name extends string>(
   rounds: number,
   runs: Record<Name, () => Promise<Run>>,
-): Promise<Record<Name, Run>> {
+): Promise<Record<Name, Turns>> {
   const names = Object.keys(runs) as Name[]
   const all = new Map<Name, Run[]>(names.map((name) => [name, []]))
   for (let round = 0; round < rounds; round++)
     for (const name of names) all.get(name)?.push(await runs[name]())
-  return Object.fromEntries(names.map((name) => [name, middle(all.get(name) ?? [])])) as Record<Name, Run>
+  const turns = ([name, runs]: [Name, Run[]]) => [name, { ...middle(runs, ({ seconds }) => seconds), rounds: runs }]
+  return Object.fromEntries([...all].map(turns))
 }
 
-function middle(runs: readonly Run[]): Run {
-  const sorted = [...runs].sort((a, b) => a.seconds - b.seconds)
-  return sorted[Math.floor(sorted.length / 2)] as Run
+/** The value that as many lie below as above; of an even number the upper of the middle two. */
+export function middle<Value>(values: readonly Value[], of: (value: Value) => number): Value {
+  return values.toSorted((a, b) => of(a) - of(b))[Math.floor(values.length / 2)] as Value
 }

@@ -11,6 +11,7 @@ const free = new Map<number, ArrayBuffer[]>()
 let keptBytes = 0
 /** Those that were lent since `recycling` began; null when nothing is given back. */
 let lent: ArrayBuffer[] | null = null
+let works = 0
 
 /** A buffer of at least so many bytes, which hold anything. */
 export function bufferFor(bytes: number): ArrayBuffer {
@@ -24,11 +25,11 @@ export function bufferFor(bytes: number): ArrayBuffer {
 }
 
 /**
- * The same bytes in a buffer that is lent, as they are while nothing is lent or when they are many. What native code makes counts for V8 as garbage
+ * The same bytes in a buffer that is lent, as they are while nothing is lent, in the first work or when they are many. What native code makes counts for V8 as garbage
  * outside of its heap: a few pictures that lived through a collection of young objects have it collect all, and with that what it compiled.
  */
 export function lentCopy(bytes: Buffer): Buffer {
-  if (lent === null || bytes.length > MOST_COPIED) return bytes
+  if (lent === null || works === 1 || bytes.length > MOST_COPIED) return bytes
   const copy = Buffer.from(bufferFor(bytes.length), 0, bytes.length)
   copy.set(bytes)
   return copy
@@ -43,6 +44,7 @@ export async function recycling<T>(work: () => Promise<T>): Promise<T> {
   if (lent !== null) throw new Error('Buffers are recycled for one work at a time.')
   const taken: ArrayBuffer[] = []
   lent = taken
+  works++
   try {
     return await work()
   } finally {

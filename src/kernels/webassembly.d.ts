@@ -5,7 +5,7 @@ declare namespace WebAssembly {
   }
   class Instance {
     readonly exports: unknown
-    constructor(module: Module)
+    constructor(module: Module, imports?: object)
   }
   interface Memory {
     readonly buffer: ArrayBuffer

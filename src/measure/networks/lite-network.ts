@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { dirname } from 'node:path'
@@ -42,7 +43,7 @@ export async function loadLiteNetwork(file: NetworkFile): Promise<LiteNetwork> {
 
 /**
  * Starts LiteRT.js, which is made for browsers. It runs its loader by `importScripts`, finds what that leaves in `self`, and looks for a GPU;
- * from then on it needs none of that. Its WebAssembly it reads from the disk.
+ * from then on it needs none of that. Its WebAssembly is read and compiled here, since it would copy the nine megabytes once more.
  */
 async function start(): Promise<LiteRt> {
   const library = await import('@litertjs/core')
@@ -52,12 +53,15 @@ async function start(): Promise<LiteRt> {
   const script = `${await readFile(path, 'utf8')}\nreturn ModuleFactory`
   const load = compileFunction(script, ['require', '__dirname', '__filename'], { filename: path })
   const ignore = () => undefined
+  const compiled = new WebAssembly.Module(readFileSync(path.replace(/\.js$/, '.wasm')))
+  const instantiateWasm = (imports: object, receive: (made: WebAssembly.Instance) => void) =>
+    receive(new WebAssembly.Instance(compiled, imports))
   const browser = {
     self: globalThis,
     importScripts: () => Object.assign(globalThis, { ModuleFactory: load(require, dirname(path), path) }),
     ModuleFactory: undefined,
     // It would print what it finds; what goes wrong it throws.
-    Module: { print: ignore, printErr: ignore },
+    Module: { print: ignore, printErr: ignore, instantiateWasm },
     navigator: { gpu: { requestAdapter: async () => NO_GPU } },
   }
   const before = Object.keys(browser).map((name) => Reflect.getOwnPropertyDescriptor(globalThis, name))

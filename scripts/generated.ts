@@ -82,5 +82,5 @@ export function generatedSchemas(): ReadonlyMap<string, string> {
 
 function schemaOf(title: string, description: string, schema: TSchema): string {
   const draft = 'http://json-schema.org/draft-07/schema#'
-  return `${JSON.stringify({ $schema: draft, title, description, ...schema }, null, 2)}\n`
+  return `${JSON.stringify({ $schema: draft, title, description, ...schema }, null, 1)}\n`
 }

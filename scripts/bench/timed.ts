@@ -70,7 +70,10 @@ export async function inTurns<Name extends string>(
   const all = new Map<Name, Run[]>(names.map((name) => [name, []]))
   for (let round = 0; round < rounds; round++)
     for (const name of names) all.get(name)?.push(await runs[name]())
-  const turns = ([name, runs]: [Name, Run[]]) => [name, { ...middle(runs, ({ seconds }) => seconds), rounds: runs }]
+  const turns = ([name, runs]: [Name, Run[]]) => [
+    name,
+    { ...middle(runs, ({ seconds }) => seconds), rounds: runs },
+  ]
   return Object.fromEntries([...all].map(turns))
 }
 

@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises'
 import { relative, resolve } from 'node:path'
 import { type BuildResult, build, type Plugin } from 'esbuild'
 import { measuringCode } from '../../src/cache/measuring-code.ts'
@@ -39,7 +40,7 @@ export function bundle(folder: string): Promise<BuildResult<{ metafile: true; wr
     minifySyntax: true,
     legalComments: 'none',
     define: { MEASURING_CODE: JSON.stringify(measuringCode()) },
-    plugins: [replaced, lazyCompiler, required],
+    plugins: [replaced, lazyCompiler, required, browserScript],
     logLevel: 'error',
   })
 }
@@ -92,6 +93,17 @@ const required: Plugin = {
       contents: `export default require('${path}')`,
       loader: 'js',
       resolveDir: resolve('.'),
+    }))
+  },
+}
+
+/** The loader of the networks' runtime, which defines a variable where there is no module to export it from. */
+const browserScript: Plugin = {
+  name: 'browser script',
+  setup({ onLoad }) {
+    onLoad({ filter: /litert_wasm_compat_internal\.js$/ }, async ({ path }) => ({
+      contents: `export default (function (module) {${await readFile(path, 'utf8')}\nreturn ModuleFactory})()`,
+      loader: 'js',
     }))
   },
 }

@@ -19,16 +19,14 @@ export async function packageContents(built: string): Promise<ReadonlyMap<string
     const name = 'part' in network ? network.part.name : basename(network.file)
     return [`networks/${name}`, await readNetwork(network)]
   })
-  const script = runtimeScript()
-  const runtime = [script, script.replace(/\.js$/, '.wasm')].map(
-    async (path): Promise<[string, Uint8Array]> => [`networks/${basename(path)}`, await readFile(path)],
-  )
+  const runtime = runtimeScript().replace(/\.js$/, '.wasm')
   const chunks = await Promise.all(outputFiles.map(asCommonJs))
   const library = Object.entries(metafile.outputs).find(([path]) => basename(path) === 'index.js')
   return new Map<string, Uint8Array | string>([
     ...chunks.map(([name, text]): [string, string] => [join('code', name), text]),
     ...stubs(library?.[1].exports ?? []),
-    ...(await Promise.all([...networks, ...runtime])),
+    ...(await Promise.all(networks)),
+    [`networks/${basename(runtime)}`, await readFile(runtime)],
     ...[...declarations(built)].map(([path, text]): [string, string] => [join('types', path), text]),
     ['load.cjs', await commonJs('scripts/package/packed/load.cts')],
     ['start.cjs', await readFile(join(built, 'start.cjs'))],

@@ -3,6 +3,7 @@
  * the main thread ends, or a worker has done its task.
  */
 const { writeFileSync } = process.getBuiltinModule('node:fs')
+const { Script } = process.getBuiltinModule('node:vm')
 const { join } = process.getBuiltinModule('node:path')
 const { MessagePort, threadId } = process.getBuiltinModule('node:worker_threads')
 const v8 = process.getBuiltinModule('node:v8')
@@ -13,9 +14,10 @@ const { scripts, aligned } = require(join(folder, 'load.cjs')) as {
   aligned(bytes: number): number
 }
 
+const set = v8.setFlagsFromString
+
 if (role === 'main' && threadId === 0) {
   // What the main thread starts by is what it must be recorded by. One flag is needed, and taken back.
-  const set = v8.setFlagsFromString
   v8.setFlagsFromString = (flag) => (flag === '--expose-gc' ? set(flag) : undefined)
   process.on('exit', () => {
     set('--no-expose-gc')
@@ -24,9 +26,20 @@ if (role === 'main' && threadId === 0) {
 }
 // The first worker, before it tells that it is done: it may be ended at once.
 if (role === 'worker' && threadId === 1) {
+  // Or garbage collection takes what ran only once, such as a whole module when it was loaded.
+  const kept: unknown[] = []
+  const runOnce = Script.prototype.runInThisContext
+  Script.prototype.runInThisContext = function (...args) {
+    const made = runOnce.apply(this, args)
+    kept.push(made)
+    return made
+  }
+  set('--no-flush-bytecode')
   const post = MessagePort.prototype.postMessage
   MessagePort.prototype.postMessage = function (...args: Parameters<typeof post>) {
+    set('--flush-bytecode')
     write()
+    set('--no-flush-bytecode')
     return post.apply(this, args)
   }
 }

@@ -6,7 +6,7 @@ interface Lock {
   readonly packages: Readonly<Record<string, { readonly dev?: boolean; readonly devOptional?: boolean }>>
 }
 
-/** Of the repository, what a release holds as it is, beside what package.json names under `files`. */
+/** Of the repository, what a release holds as it is, beside what package.json names under `files`: pictures of its pages, too. */
 const KEPT = ['LICENSE', 'action.yml']
 
 /**
@@ -23,7 +23,7 @@ export async function releaseContents(built: string): Promise<ReadonlyMap<string
     '': { name, version, license, dependencies, bin, engines },
     ...Object.fromEntries(Object.entries(lock.packages).filter(([path, one]) => path !== '' && !one.dev)),
   }
-  const files: string[] = released.files.filter((path: string) => path !== 'bundle')
+  const files: string[] = released.files.filter((path: string) => path !== 'bundle' && !path.startsWith('!'))
   const kept = (await Promise.all([...files, ...KEPT].map(filesOf))).flat()
   return new Map<string, Uint8Array | string>([
     ['package.json', json(released)],

@@ -123,7 +123,7 @@ export function specSchema(rules: readonly AnyRule[]): JsonSchema {
 
 /** The same as the text of a file. */
 export function schemaText(rules: readonly AnyRule[]): string {
-  return `${JSON.stringify(specSchema(rules), null, 2)}\n`
+  return `${JSON.stringify(specSchema(rules), null, 1)}\n`
 }
 
 function settingsOf(rules: readonly AnyRule[]): Record<string, JsonSchema> {

@@ -6,6 +6,7 @@ import { promisify } from 'node:util'
 import { beforeAll, expect, test } from 'vitest'
 import { compiledCode } from '../../scripts/package/compiled.ts'
 import { writeInto } from '../../scripts/package/write.ts'
+import { MODULE } from '../../src/kernels/module.ts'
 import { packed } from './packed.ts'
 
 const run = promisify(execFile)
@@ -72,4 +73,9 @@ test('what V8 compiled names no folder of the machine that made the package', as
     expect(text).toContain('portrait-gate/code/')
     expect(text).not.toContain(process.cwd())
   }
+})
+
+test('what modules do when they are loaded is compiled, too', () => {
+  // A text that stands in no function: the code of the kernels' module holds it only if all of the module was kept.
+  for (const content of compiled.values()) expect(Buffer.from(content).includes(MODULE)).toBe(true)
 })

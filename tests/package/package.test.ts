@@ -34,7 +34,7 @@ test('the package holds code, networks, types and pages, but no source maps and 
     installed.files.map((path) => /(?:\.d)?\.[^./]+$/.exec(path)?.[0].replace('.d.mts', '.d.ts') ?? path),
   )
   expect([...ends].sort()).toEqual([
-    ...['.cjs', '.d.ts', '.js', '.json', '.md', '.png', '.svg', '.tflite', '.txt', '.wasm', 'LICENSE'],
+    ...['.cjs', '.d.ts', '.js', '.json', '.md', '.tflite', '.txt', '.wasm', 'LICENSE'],
   ])
 })
 
@@ -44,7 +44,6 @@ test('it holds the networks that are run, and no other', () => {
     'face_detection_full_range.tflite',
     'face_detection_short_range.tflite',
     'face_landmark.tflite',
-    'litert_wasm_compat_internal.js',
     'litert_wasm_compat_internal.wasm',
     'selfie_segmentation.tflite',
   ])

@@ -1,9 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { readFile } from 'node:fs/promises'
-import { createRequire } from 'node:module'
-import { dirname } from 'node:path'
-import { compileFunction } from 'node:vm'
-import { type NetworkFile, readNetwork, runtimeScript } from './network-file.ts'
+import { type NetworkFile, readNetwork, runtimeFactory, runtimeScript } from './network-file.ts'
 
 /** A neural network in a .tflite file, which reads pictures. */
 export interface LiteNetwork {
@@ -16,8 +12,6 @@ export interface LiteNetwork {
 }
 
 type LiteRt = typeof import('@litertjs/core')
-
-const require = createRequire(import.meta.url)
 
 let starting: Promise<LiteRt> | undefined
 
@@ -50,15 +44,14 @@ async function start(): Promise<LiteRt> {
   // Once a process: others may have started it, as tests do that share one.
   if (await library.getGlobalLiteRtPromise()) return library
   const path = runtimeScript()
-  const script = `${await readFile(path, 'utf8')}\nreturn ModuleFactory`
-  const load = compileFunction(script, ['require', '__dirname', '__filename'], { filename: path })
+  const factory = await runtimeFactory()
   const ignore = () => undefined
   const compiled = new WebAssembly.Module(readFileSync(path.replace(/\.js$/, '.wasm')))
   const instantiateWasm = (imports: object, receive: (made: WebAssembly.Instance) => void) =>
     receive(new WebAssembly.Instance(compiled, imports))
   const browser = {
     self: globalThis,
-    importScripts: () => Object.assign(globalThis, { ModuleFactory: load(require, dirname(path), path) }),
+    importScripts: () => Object.assign(globalThis, { ModuleFactory: factory }),
     ModuleFactory: undefined,
     // It would print what it finds; what goes wrong it throws.
     Module: { print: ignore, printErr: ignore, instantiateWasm },

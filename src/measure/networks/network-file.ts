@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
+import { compileFunction } from 'node:vm'
 
 /** Where a network lies: a file of an installed package, or a part of one that packs several. */
 export interface NetworkFile {
@@ -29,10 +31,17 @@ export async function readNetwork({ file, part }: NetworkFile): Promise<Uint8Arr
 const ENTRY = /\{"filename": "([^"]+)", "start": (\d+), "end": (\d+)\}/g
 
 /**
- * The loader of LiteRT.js; its WebAssembly lies beside it. Of its builds the one without relaxed SIMD, whose rounding depends on
+ * The name of LiteRT.js's loader; its WebAssembly lies beside it. Of its builds the one without relaxed SIMD, whose rounding depends on
  * the processor: the same picture must give the same numbers on each machine.
  */
 export function runtimeScript(): string {
   const code = dirname(require.resolve('@litertjs/core'))
   return join(code, '..', 'wasm', 'litert_wasm_compat_internal.js')
+}
+
+/** What the loader of LiteRT.js defines: made for browsers, it is no module that Node could load. */
+export async function runtimeFactory(): Promise<unknown> {
+  const path = runtimeScript()
+  const script = `${readFileSync(path, 'utf8')}\nreturn ModuleFactory`
+  return compileFunction(script, ['require', '__dirname'], { filename: path })(require, dirname(path))
 }

@@ -1,5 +1,6 @@
 import stringWidth from 'string-width'
 import wrapAnsi from 'wrap-ansi'
+import { glued, NO_BREAK } from '../text/quantity.ts'
 
 export interface Cell {
   readonly text: string
@@ -22,17 +23,13 @@ export function sideBySide(indent: number, gap: number, cells: readonly Cell[]):
   })
 }
 
-// No line break may come between a number and its unit or noun; this stands in for that space while wrapping.
-const GLUE = '\u00a0'
-
 /**
  * Lines of at most `width` columns; words are broken only when one alone is too long. What fits is left untouched:
  * wrapping composes accents (NFC), and a file's name should be shown as it is stored where that can be done.
  */
 function wrapped(text: string, width: number): string[] {
   if (widthOf(text) <= width) return [text]
-  const glued = text.replace(/(?<=\d) (?=[\p{L}%])/gu, GLUE)
-  return wrapAnsi(glued, width, { hard: true }).replaceAll(GLUE, ' ').split('\n')
+  return wrapAnsi(glued(text), width, { hard: true }).replaceAll(NO_BREAK, ' ').split('\n')
 }
 
 const PLAIN = /^[ -~]*$/

@@ -3,12 +3,12 @@ import { type Limits, sideOf } from '../numbers/limits.ts'
 const OPEN: Limits = { min: -Infinity, max: Infinity }
 
 /**
- * A measured number as a person writes it, with its unit: at most one decimal, more only when rounding
- * would carry it over one of its limits and so make a failure look like a pass, or a pass like a miss.
+ * A measured number as a person writes it, with its unit: to one decimal, or to two where a limit has two; more only when rounding
+ * would carry it over one of them and so make a failure look like a pass, or a pass like a miss.
  */
 export function quantity(value: number, unit: string, limits = OPEN): string {
   const side = sideOf(value, limits)
-  for (let decimals = 1; decimals <= 9; decimals++) {
+  for (let decimals = decimalsOf(limits); decimals <= 9; decimals++) {
     const rounded = round(value, decimals)
     if (sideOf(rounded, limits) === side) return `${plain(rounded, decimals)}${unit}`
   }
@@ -25,6 +25,12 @@ export function asked(value: number, unit = ''): string {
 /** An amount to change by: rounded up to a tenth, so that doing what it says is enough. */
 export function atLeast(amount: number, unit: string): string {
   return `${Math.ceil(amount * 10 - 1e-6) / 10}${unit}`
+}
+
+/** One or two: a limit of more was computed, and nobody means all of its digits. */
+function decimalsOf({ min, max }: Limits): number {
+  const isFine = (limit: number) => Number.isFinite(limit) && /\.\d\d$/.test(asked(limit))
+  return isFine(min) || isFine(max) ? 2 : 1
 }
 
 function round(value: number, decimals: number): number {
@@ -46,6 +52,14 @@ export function count(n: number, one: string, many = `${one}s`): string {
 /** Whole pixels that make up for `pct` percent of `edgePx`, rounded up (a hair of float error apart). */
 export function pixels(pct: number, edgePx: number): string {
   return `${Math.ceil((pct / 100) * edgePx - 1e-6)} px`
+}
+
+/** The space at which no line may break. */
+export const NO_BREAK = '\u00a0'
+
+/** A text whose lines break nowhere between a number and its unit or noun. */
+export function glued(text: string): string {
+  return text.replace(/(?<=\d) (?=[\p{L}%])/gu, NO_BREAK)
 }
 
 /** Parts of a sentence: "a", "a and b", "a, b and c". */

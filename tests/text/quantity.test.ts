@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { asked, atLeast, count, listed, pixels, quantity } from '../../src/text/quantity.ts'
+import { asked, atLeast, count, glued, listed, pixels, quantity } from '../../src/text/quantity.ts'
 
 const band = { min: 6, max: 12 }
 
@@ -19,6 +19,22 @@ test.each([
 
 test('a pass never reads like a miss', () => {
   expect(quantity(11.96, '', { min: 0, max: 11.98 })).toBe('11.96')
+})
+
+test.each([
+  [0.063, { min: 0.25, max: Infinity }, '0.06'],
+  [0.7, { min: 0.25, max: Infinity }, '0.7'],
+  [87.77, { min: 76, max: 88.25 }, '87.77'],
+  [9.123456, { min: 0.1 + 0.2, max: 12 }, '9.1'],
+  [9.123456, { min: 1 / 3, max: 12 }, '9.1'],
+])('%d is told as finely as its limits', (value, limits, text) => {
+  expect(quantity(value, '', limits)).toBe(text)
+})
+
+test('no line breaks between a number and what it counts', () => {
+  expect(glued('by 3 % of the frame, or 12 px; 4 of 5')).toBe(
+    'by 3\u00a0% of the frame, or 12\u00a0px; 4\u00a0of 5',
+  )
 })
 
 test('no exponents and no minus zero', () => {

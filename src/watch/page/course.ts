@@ -6,11 +6,11 @@ import type { Course } from '../session-drift.ts'
 /** What is drawn, with its unit: what drifts on a set. */
 const DRAWN: readonly (readonly [DriftTrait, string, string])[] = [
   ['backdrop-lightness', 'Backdrop', ' stop'],
-  ['backdrop-tint-a', 'Tint, green to red', ''],
-  ['backdrop-tint-b', 'Tint, blue to yellow', ''],
+  ['backdrop-tint-a', 'Tint, green to red', ' a*'],
+  ['backdrop-tint-b', 'Tint, blue to yellow', ' b*'],
   ['backdrop-unevenness', 'Unevenness', ' L*'],
   ['key-ratio', 'Key light', ' stop'],
-  ['head-size', 'Head size', ''],
+  ['head-size', 'Head size', ' %'],
   ['eye-line', 'Eye line', ' %'],
 ]
 

@@ -1,7 +1,7 @@
 import { html, type Markup } from '../../report/html/markup.ts'
 import type { Regions } from '../../server/page/document.ts'
 import { verdictMark } from '../../server/page/marks.ts'
-import { count } from '../../text/quantity.ts'
+import { count, glued } from '../../text/quantity.ts'
 import type { Sitter } from '../sitters.ts'
 import type { View } from '../view.ts'
 import { wishText } from '../wish.ts'
@@ -41,9 +41,9 @@ export function photographerRegions(view: View): Regions {
 }
 
 function line({ last, waiting, course }: View): Markup {
-  const drifted = course.drifts.map(({ sentence }) => html`<li>${sentence}</li>`)
+  const drifted = course.drifts.map(({ sentence }) => html`<li>${glued(sentence)}</li>`)
   if (last)
-    return html`<h1 class="${last.verdict}">${verdictMark(last.verdict)}<span>${last.line}</span></h1>${drifted.length > 0 ? html`<ul class="drifted">${drifted}</ul>` : null}`
+    return html`<h1 class="${last.verdict}">${verdictMark(last.verdict)}<span>${glued(last.line)}</span></h1>${drifted.length > 0 ? html`<ul class="drifted">${drifted}</ul>` : null}`
   const words = waiting > 0 ? `${count(waiting, 'file')} on the way` : 'Waiting for the first frame'
   return html`<h1 class="unsure"><span>${words}</span></h1>`
 }

@@ -1,4 +1,5 @@
 import { Type } from '@sinclair/typebox'
+import type { Rename } from '../../naming/rename.ts'
 import type { Person } from '../../people/person.ts'
 import { hasEnded } from '../../people/roster-entry.ts'
 import { count, listed } from '../../text/quantity.ts'
@@ -84,7 +85,7 @@ function aboutPerson(
           paths,
           'fail',
           `${quoted(label)} has ${count(same.length, 'portrait')}${deliverable === null ? '' : ` for ${deliverable}`}: ${listed(paths.map(quoted))}.`,
-          whatToKeep(same),
+          ...whatToKeep(same),
         ),
       ]
     }),
@@ -92,13 +93,16 @@ function aboutPerson(
 }
 
 /** Copies of one file need no approval: the one nearest to the delivery's root stays. */
-function whatToKeep(files: readonly DeliveredFile[]): string {
+function whatToKeep(files: readonly DeliveredFile[]): [fix: string, renames?: Rename[]] {
   const [first, ...others] = files
     .toSorted((a, b) => depthOf(a) - depthOf(b))
-    .map(({ name, measured }) => ({ path: quoted(name.path), sha256: measured.sha256 }))
-  return first && first.sha256 !== null && others.every(({ sha256 }) => sha256 === first.sha256)
-    ? `They are identical: keep ${first.path} and delete ${listed(others.map(({ path }) => path))}.`
-    : 'Remove all but the approved one.'
+    .map(({ name, measured }) => ({ path: name.path, sha256: measured.sha256 }))
+  if (!first || first.sha256 === null || others.some(({ sha256 }) => sha256 !== first.sha256))
+    return ['Remove all but the approved one.']
+  return [
+    `They are identical: keep ${quoted(first.path)} and delete ${listed(others.map(({ path }) => quoted(path)))}.`,
+    others.map(({ path }) => ({ from: path, sameAs: first.path, by: 'bytes' })),
+  ]
 }
 
 function depthOf({ name }: DeliveredFile): number {
@@ -145,6 +149,7 @@ function about(
   verdict: DeliveryFinding['verdict'],
   reason: string,
   fix?: string,
+  renames?: Rename[],
 ): DeliveryFinding {
   return {
     people,
@@ -154,5 +159,6 @@ function about(
     expected: 'every deliverable once',
     reason,
     ...(fix !== undefined && verdict === 'fail' && { fix }),
+    ...(renames && { renames }),
   }
 }

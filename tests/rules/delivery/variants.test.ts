@@ -57,6 +57,14 @@ test.each([
   expect(linesOf(variants, { ...rest, files: hashed }, 'all').join()).toContain(fix)
 })
 
+test('copies of one file are told so that a script can delete them', () => {
+  const { files, ...rest } = deliveryOf(['late/web/Lund-Bjørn_00990.jpg', ...COMPLETE])
+  const alike = files.map((file) => ({ ...file, measured: { ...file.measured, sha256: 'a'.repeat(64) } }))
+  expect(variants.judge({ ...rest, files: alike }, 'all').flatMap(({ renames = [] }) => renames)).toEqual([
+    { from: 'late/web/Lund-Bjørn_00990.jpg', sameAs: 'web/Lund-Bjørn_00990.jpg', by: 'bytes' },
+  ])
+})
+
 test('a misspelled name counts for whom it means', () => {
   expect(judge([...without('web/Lund-Bjørn_00990.jpg'), 'web/Lunt-Bjørn_00990.jpg'])[0]).toMatch(/^pass/)
 })

@@ -1,6 +1,7 @@
 import type { Figure } from '../../rules/contract/outcome.ts'
 import { byCodePoint } from '../../text/code-points.ts'
 import { quantity } from '../../text/quantity.ts'
+import { sideBySide } from '../columns.ts'
 import { html, type Markup } from './markup.ts'
 import { type Axis, axisOver, stacked } from './plot-scale.ts'
 import type { Portrait } from './portrait.ts'
@@ -15,7 +16,8 @@ interface PlotPoint {
 
 interface Row {
   readonly deliverable: string
-  readonly asked: string
+  /** What stands above it: the deliverable and what is asked, in lines. */
+  readonly name: readonly string[]
   readonly points: readonly PlotPoint[]
 }
 
@@ -28,7 +30,9 @@ const SPOKEN: Readonly<Record<Standing, string>> = {
 
 const WIDTH = 300
 const MARGIN = 12
-const NAME_HEIGHT = 16
+const [NAME_TOP, NAME_LINE] = [4, 12]
+/** Letters of a line above a row. @choice what 11 px leave room for in 276 px, in the widest of usual typefaces. */
+const NAME_LETTERS = 48
 const ROW_HEIGHT = 64
 const AXIS_HEIGHT = 20
 // Smaller where there are many.
@@ -63,19 +67,34 @@ function rowsOf(rule: string, portraits: readonly Portrait[]): Row[] {
   }
   return [...rows]
     .sort(([a], [b]) => byCodePoint(a, b))
-    .map(([deliverable, points]) => ({ deliverable, points, asked: asked.get(deliverable) ?? '' }))
+    .map(([deliverable, points]) => ({
+      deliverable,
+      points,
+      name: nameOf(deliverable, asked.get(deliverable)),
+    }))
+}
+
+function nameOf(deliverable: string, asked = ''): string[] {
+  const text = [deliverable, asked && `asked for ${asked}`].filter(Boolean).join(': ')
+  return sideBySide(0, 0, [{ text, width: NAME_LETTERS }])
+}
+
+function heightOf({ name }: Row): number {
+  return NAME_TOP + NAME_LINE * name.length + ROW_HEIGHT
 }
 
 function plot(rule: string, rows: readonly Row[]): Markup {
   const figures = rows.flatMap(({ points }) => points.map(({ figure }) => figure))
   const axis = axisOver(figures, MARGIN, WIDTH - MARGIN)
-  const height = rows.length * (NAME_HEIGHT + ROW_HEIGHT) + AXIS_HEIGHT
+  const tops = rows.map((_, i) => rows.slice(0, i).reduce((sum, row) => sum + heightOf(row), 0))
+  const height = rows.reduce((sum, row) => sum + heightOf(row), AXIS_HEIGHT)
   const points = rows.reduce((sum, row) => sum + row.points.length, 0)
-  return html`<figure class="plot" aria-label="Spread of ${rule}: ${points} portraits"><figcaption>${rule}</figcaption><svg viewBox="0 0 ${WIDTH} ${height}">${rows.map((row, i) => rowMarkup(row, axis, i * (NAME_HEIGHT + ROW_HEIGHT)))}${axis.ticks.map((tick) => tickMarkup(tick, axis, height))}</svg></figure>`
+  return html`<figure class="plot" aria-label="Spread of ${rule}: ${points} portraits"><figcaption>${rule}</figcaption><svg viewBox="0 0 ${WIDTH} ${height}">${rows.map((row, i) => rowMarkup(row, axis, tops[i] ?? 0))}${axis.ticks.map((tick) => tickMarkup(tick, axis, height))}</svg></figure>`
 }
 
-function rowMarkup({ deliverable, asked, points }: Row, axis: Axis, top: number): Markup {
-  const floor = top + NAME_HEIGHT + ROW_HEIGHT
+function rowMarkup(row: Row, axis: Axis, top: number): Markup {
+  const { name, points } = row
+  const floor = top + heightOf(row)
   const first = points[0]?.figure
   const from = axis.at(first?.min ?? Number.NEGATIVE_INFINITY)
   const to = axis.at(first?.max ?? Number.POSITIVE_INFINITY)
@@ -85,8 +104,7 @@ function rowMarkup({ deliverable, asked, points }: Row, axis: Axis, top: number)
     radius,
     ROW_HEIGHT - 2 * radius - 4,
   )
-  const name = [deliverable, asked && `asked for ${asked}`].filter(Boolean).join(': ')
-  return html`<text x="${MARGIN}" y="${top + 11}">${name}</text><rect class="asked" x="${from}" y="${top + NAME_HEIGHT}" width="${Math.max(1, to - from)}" height="${ROW_HEIGHT}"/><path class="axis" d="M${MARGIN} ${floor}H${WIDTH - MARGIN}"/>${points.map((point, i) => pointMarkup(point, places[i], floor - radius - 2, radius))}`
+  return html`${name.map((line, i) => html`<text x="${MARGIN}" y="${top + 11 + i * NAME_LINE}">${line}</text>`)}<rect class="asked" x="${from}" y="${floor - ROW_HEIGHT}" width="${Math.max(1, to - from)}" height="${ROW_HEIGHT}"/><path class="axis" d="M${MARGIN} ${floor}H${WIDTH - MARGIN}"/>${points.map((point, i) => pointMarkup(point, places[i], floor - radius - 2, radius))}`
 }
 
 function pointMarkup(

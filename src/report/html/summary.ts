@@ -52,6 +52,6 @@ function missed(lines: readonly RuleLine[]): Markup | null {
   }</section>`
 }
 
-function missedRule({ rule, files, share, note }: RuleLine): Markup {
-  return html`<li><b>${rule}</b> <span class="count">${files}</span><svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true"><rect class="whole" width="100" height="6"/><rect width="${Math.round(share * 100)}" height="6"/></svg><button type="button" data-rule="${rule}" aria-label="Show those that miss ${rule}" hidden>Show</button>${note === '' ? null : html`<em>${note}</em>`}</li>`
+function missedRule({ rule, files, share, failing, note }: RuleLine): Markup {
+  return html`<li><b>${rule}</b> <span class="count">${files}</span><svg viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true"><rect class="whole" width="100" height="6"/><rect class="unsure" width="${Math.round(share * 100)}" height="6"/><rect width="${Math.round(failing * 100)}" height="6"/></svg><button type="button" data-rule="${rule}" aria-label="Show those that miss ${rule}" hidden>Show</button>${note === '' ? null : html`<em>${note}</em>`}</li>`
 }

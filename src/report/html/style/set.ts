@@ -7,6 +7,7 @@ export const SET_STYLE = `
 .missed .count{text-align:right;font-variant-numeric:tabular-nums}
 .missed li svg{display:block;width:100%;height:.5rem;fill:var(--fail)}
 .missed .whole{fill:var(--rule)}
+.missed .unsure{fill:var(--unsure)}
 .missed em{grid-column:1/-1;margin:-.2rem 0 .2rem;color:var(--soft);font-style:normal;font-size:.9rem}
 .missed button{font:inherit;font-size:.85rem;color:var(--link);background:none;border:1px solid var(--rule);border-radius:3px;min-height:1.6rem;padding:0 .5rem}
 .missed details{margin:.2rem 0 0}

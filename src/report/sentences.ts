@@ -49,12 +49,12 @@ function strictNote(strict: boolean, fail: number): string {
 /** What was not checked, in a sentence; null when there is nothing. */
 export function leftSentence({ left }: Report): string | null {
   const parts = [
-    [left.hidden, 'hidden file'],
-    [left.sidecars, 'sidecar'],
-    [left.links, 'link'],
-    [left.other, 'other file'],
+    [left.hidden, 'hidden file', 'hidden files'],
+    [left.sidecars, 'document or sidecar', 'documents and sidecars'],
+    [left.links, 'link', 'links'],
+    [left.other, 'other file', 'other files'],
   ] as const
-  const shown = parts.filter(([n]) => n > 0).map(([n, noun]) => count(n, noun))
+  const shown = parts.filter(([n]) => n > 0).map(([n, one, many]) => count(n, one, many))
   return shown.length === 0 ? null : `Not checked: ${listed(shown)}.`
 }
 

@@ -5,7 +5,7 @@ import type { Shared } from './shared.ts'
 import { fewOf } from './short-list.ts'
 
 /** How many people there are, and whose portraits are not as they should be, in a sentence; null when names tell nobody. */
-export function peopleSentence({ summary: { people } }: Report): string | null {
+export function peopleSentence({ summary: { people }, delivery }: Report): string | null {
   if (people === null) return null
   const { expected, missing, incomplete, perhaps, double, unknown, undelivered } = people
   const parts = [
@@ -19,7 +19,9 @@ export function peopleSentence({ summary: { people } }: Report): string | null {
     .filter(([names]) => names.length > 0)
     .map(([names, words]) => `${names.length} ${words} (${fewOf(names)})`)
   const nobody = undelivered.length > 0 ? ` Nobody has ${listed(undelivered, 'or')}.` : ''
-  return `${count(expected, 'person', 'people')}${shown.length > 0 ? `: ${shown.join('; ')}` : ', none missing or double'}.${nobody}`
+  const hasRoster = delivery.outcomes.some(({ rule }) => rule === 'roster')
+  const none = hasRoster ? 'none missing or double' : 'none double; only a roster could tell who is missing'
+  return `${count(expected, 'person', 'people')}${shown.length > 0 ? `: ${shown.join('; ')}` : `, ${none}`}.${nobody}`
 }
 
 /** A rule that files miss: on how many of those it was judged on, and what to make of that. */
@@ -30,6 +32,8 @@ export interface RuleLine {
   readonly files: string
   /** The same as a share, 0..1. */
   readonly share: number
+  /** The part of it that fails; the others are unsure. */
+  readonly failing: number
   readonly note: string
 }
 
@@ -43,6 +47,7 @@ export function ruleLines({ summary: { rules }, totals }: Report): RuleLine[] {
       missed,
       files: `${missed} of ${one.of}`,
       share: missed / one.of,
+      failing: one.fail / one.of,
       note: noteOn(one),
     }
   })

@@ -67,7 +67,7 @@ beforeAll(async () => {
     'Studio Kettle',
   )
   expect(said).toBe(
-    '4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings. Not checked and not packed: 1 sidecar. Sealed: osprey.zip ',
+    '4 portraits: 4 pass, 0 fail, 0 unsure; 0 warnings. Not checked and not packed: 1 document or sidecar. Sealed: osprey.zip ',
   )
   expect(exit).toBe(0)
 })

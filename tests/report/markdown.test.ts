@@ -23,7 +23,7 @@ test('a page', () => {
   expect(markdown(REPORT)).toMatchInlineSnapshot(`
     "## Of 4 portraits, 2 fail and 1 is unsure.
 
-    Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml). 4 portraits: 1 pass, 2 fail, 1 unsure; 1 warning. Not checked: 1 sidecar.
+    Brand spec: Osprey Lane Veterinary Group, version 1 (brand.yaml). 4 portraits: 1 pass, 2 fail, 1 unsure; 1 warning. Not checked: 1 document or sidecar.
 
     | Rule missed | Portraits |  |
     | --- | --- | --- |

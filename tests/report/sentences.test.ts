@@ -37,5 +37,7 @@ test('what was left', () => {
     leftSentence(reportOn([], SPEC, { left: { hidden, sidecars, links, other } }))
   expect(left(0, 0, 0, 0)).toBeNull()
   expect(left(1, 0, 0, 0)).toBe('Not checked: 1 hidden file.')
-  expect(left(2, 1, 1, 3)).toBe('Not checked: 2 hidden files, 1 sidecar, 1 link and 3 other files.')
+  expect(left(2, 1, 1, 3)).toBe(
+    'Not checked: 2 hidden files, 1 document or sidecar, 1 link and 3 other files.',
+  )
 })

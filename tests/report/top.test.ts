@@ -8,6 +8,10 @@ const withSummary = (summary: Partial<Report['summary']>): Report => ({
   ...TWO,
   summary: { ...TWO.summary, ...summary },
 })
+const FOUND = {
+  ...{ advisory: false, people: [], files: [], verdict: 'pass' as const },
+  ...{ measured: null, expected: null, reason: 'Everybody is there.' },
+}
 const NOBODY = {
   expected: 40,
   missing: [],
@@ -20,7 +24,13 @@ const NOBODY = {
 
 test('who is missing, in a sentence; few names of many', () => {
   expect(peopleSentence(withSummary({ people: null }))).toBeNull()
-  expect(peopleSentence(withSummary({ people: NOBODY }))).toBe('40 people, none missing or double.')
+  expect(peopleSentence(withSummary({ people: NOBODY }))).toBe(
+    '40 people, none double; only a roster could tell who is missing.',
+  )
+  const roster = { outcomes: [{ ...FOUND, rule: 'roster' }] }
+  expect(
+    peopleSentence({ ...withSummary({ people: NOBODY }), delivery: { ...TWO.delivery, ...roster } }),
+  ).toBe('40 people, none missing or double.')
   const people = {
     ...NOBODY,
     missing: ['A', 'B', 'C', 'D', 'E'],

@@ -19,7 +19,7 @@ export function bagLines({ from, bag }: Receipt, refused: string | null): string
   const head =
     refused === null
       ? `${from} is whole and unchanged${origin}.`
-      : `${from} is not accepted${origin}. ${refused}`
+      : `${from}${origin === '' ? '' : `${origin},`} is not accepted. ${refused}`
   return [
     head,
     ...foundLines(bag.problems, 'problem'),

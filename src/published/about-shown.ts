@@ -5,7 +5,7 @@ import { quoted } from '../text/quoted.ts'
 import { bandProblems, largerProblem } from './bands.ts'
 import { creditProblem } from './credit.ts'
 import type { PublishedFinding } from './finding.ts'
-import { type Approved, type Candidate, comparable, type Match } from './match.ts'
+import { type Approved, type Candidate, comparable } from './match.ts'
 import type { Picture, Publication } from './publication.ts'
 
 /** What is known of a picture that is shown. */
@@ -113,24 +113,24 @@ function unapproved(
     return tell('unsure', 'It could not be compared with what was approved; check by eye.', {}, 'unsure')
   if (person === null)
     return tell('not-approved', 'It is no picture that was approved. Take it down, or have it approved.')
-  const [first] = own
-  if (!first)
+  const approved = nearest(own, measured)?.of
+  if (!approved)
     return tell(
       'not-approved',
       `No portrait of ${quoted(person.label)} was approved. Take it down, or have it approved.`,
     )
   return tell(
     'not-approved',
-    `It is not the portrait of ${quoted(person.label)} that was approved: an earlier one, perhaps. Publish ${quoted(first.of.name.path)}.`,
-    { approved: first.of },
+    `It is not the portrait of ${quoted(person.label)} that was approved: an earlier one, perhaps. Publish ${quoted(approved.name.path)}.`,
+    { approved },
   )
 }
 
 /** The approved file whose shape is nearest: one frame is delivered in several. */
-function nearest(matches: readonly Match<Picture>[], measured: Measurements): Match<Picture> | null {
+function nearest<T extends { readonly of: Picture }>(all: readonly T[], measured: Measurements): T | null {
   const ratio = ratioOf(measured)
-  const off = ({ of }: Match<Picture>) => Math.abs(Math.log(ratioOf(of.measured) / ratio))
-  return [...matches].sort((a, b) => off(a) - off(b))[0] ?? null
+  const off = ({ of }: T) => Math.abs(Math.log(ratioOf(of.measured) / ratio))
+  return [...all].sort((a, b) => off(a) - off(b))[0] ?? null
 }
 
 function ratioOf({ widthPx, heightPx }: Measurements): number {

@@ -1,4 +1,5 @@
 import { isExpected } from '../people/roster-entry.ts'
+import { listed } from '../text/quantity.ts'
 import { quoted } from '../text/quoted.ts'
 import { aboutShown } from './about-shown.ts'
 import type { PublishedFinding, PublishedReport } from './finding.ts'
@@ -26,18 +27,21 @@ export function comparePublished(
   for (const person of people) {
     const wanted = hasRoster ? person.entry !== null && isExpected(person.entry, today) : true
     if (!wanted || seen.has(person.label)) continue
-    const own = approved.find((one) => one.person?.label === person.label)
+    const own = approved.flatMap(({ name, person: whose }) =>
+      whose?.label === person.label ? [name.path] : [],
+    )
     findings.push({
       ...{
         kind: 'missing',
         verdict: 'fail',
         file: null,
         person: person.label,
-        approved: own?.name.path ?? null,
+        approved: own[0] ?? null,
       },
-      message: own
-        ? `${quoted(person.label)} is not shown. Publish ${quoted(own.name.path)}.`
-        : `${quoted(person.label)} is not shown, and no portrait of theirs was approved.`,
+      message:
+        own.length > 0
+          ? `${quoted(person.label)} is not shown. Publish ${listed(own.map(quoted), 'or')}.`
+          : `${quoted(person.label)} is not shown, and no portrait of theirs was approved.`,
     })
   }
   const verdict = findings.some((one) => one.verdict === 'fail')

@@ -222,7 +222,7 @@ describe('receive', () => {
     const zipped = await command('receive', 'spoiled.zip', '--output', 'not-kept')
     expect(zipped.exit).toBe(1)
     expect(zipped.said).toContain(
-      'spoiled.zip is not accepted, packed 2026-11-25. It is not whole, or was changed after it was packed.',
+      'spoiled.zip, packed 2026-11-25, is not accepted. It is not whole, or was changed after it was packed.',
     )
     expect(await readdir(folder)).not.toContain('not-kept')
   })

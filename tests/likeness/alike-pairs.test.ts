@@ -3,25 +3,9 @@ import { beforeAll, expect, test } from 'vitest'
 import { alikePairs } from '../../src/likeness/alike-pairs.ts'
 import { PairSearch, type Pictured } from '../../src/likeness/pair-search.ts'
 import { type Done, Portions, type Shared } from '../../src/likeness/portions.ts'
-import type { SignatureGrid } from '../../src/measure/schema/measurements.ts'
 import { built, builtModule } from '../pool/built.ts'
-import { seeded } from '../random.ts'
 import { GOOD } from '../rules/judging/cases.ts'
-
-/** Slow random waves of light and dark, another picture for each seed. */
-function grid(seed: number, columns: number, rows: number, lighter: number): SignatureGrid {
-  const random = seeded(seed)
-  const waves = Array.from({ length: 6 }, () => [5 * random() - 2.5, 5 * random() - 2.5, random()] as const)
-  const luma = Uint8Array.from({ length: columns * rows }, (_, i) => {
-    const [u, v] = [(i % columns) / columns, Math.floor(i / columns) / rows]
-    const wave = waves.reduce(
-      (sum, [x, y, phase]) => sum + Math.sin(2 * Math.PI * (x * u + y * v + phase)),
-      0,
-    )
-    return Math.max(1, Math.min(255, Math.round(120 + lighter + 20 * wave)))
-  })
-  return { columns, rows, luma: Buffer.from(luma).toString('base64') }
-}
+import { waves } from './waves.ts'
 
 function pictured(
   seed: number,
@@ -29,7 +13,7 @@ function pictured(
   changes: Partial<Pictured> & { lighter?: number } = {},
 ): Pictured {
   const { lighter = 0, ...rest } = changes
-  const of = (kind: number, columns: number, rows: number) => grid(10 * seed + kind, columns, rows, lighter)
+  const of = (kind: number, columns: number, rows: number) => waves(10 * seed + kind, columns, rows, lighter)
   const signature = { face: of(1, 44, 52), head: of(2, 22, 24), frame: of(3, 26, 32) }
   return { signature, face: GOOD.face ?? null, person, content: null, ...rest }
 }

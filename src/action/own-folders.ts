@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import { UsageError } from '../checking/usage-error.ts'
 import { mergedName } from '../delivery/portability.ts'
+import { causeOf } from '../files/cause.ts'
 import { isInside } from '../files/folders.ts'
 import { realPlace } from '../files/real-place.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
@@ -32,7 +33,7 @@ export async function openReportFolder(
     await replaceWhole(join(full, '.gitignore'), '*\n')
   } catch (error) {
     throw new UsageError(
-      `The report folder ${path} can't be written to (${codeOf(error)}). Name another one.`,
+      `The report folder ${path} can't be written to (${causeOf(error)}). Name another one.`,
     )
   }
   return full
@@ -74,8 +75,4 @@ function trackedAt({ entries }: Tree, place: string): string | undefined {
     if (place === '' || names.slice(0, shorter).join('/') === wanted.slice(0, shorter).join('/')) return path
   }
   return undefined
-}
-
-function codeOf(error: unknown): unknown {
-  return error instanceof Error && 'code' in error ? error.code : error
 }

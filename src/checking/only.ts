@@ -1,4 +1,5 @@
 import { resolve } from 'node:path'
+import { causeOf } from '../files/cause.ts'
 import { readAtMost } from '../files/read-at-most.ts'
 import type { Host } from './host.ts'
 import { UsageError } from './usage-error.ts'
@@ -23,7 +24,7 @@ export async function readOnly(file: string, host: Host): Promise<ReadonlySet<st
     text = read.data.toString('utf8')
   } catch (error) {
     if (error instanceof UsageError) throw error
-    const code = error instanceof Error && 'code' in error ? error.code : error
+    const code = causeOf(error)
     throw new UsageError(`The --only list ${file} could not be read (${code}). Check its path.`)
   }
   const paths = text.includes('\0') ? text.split('\0') : text.split(/\r?\n/)

@@ -4,6 +4,7 @@ import { RefusedArchive } from '../archive/refused-archive.ts'
 import { isZip } from '../archive/unpack.ts'
 import { type Aside, unpackAside } from '../archive/unpack-aside.ts'
 import { contentOf } from '../bag/bag-folder.ts'
+import { causeOf } from '../files/cause.ts'
 import type { Host } from './host.ts'
 import { UsageError } from './usage-error.ts'
 
@@ -42,7 +43,7 @@ export async function unpacked(path: string, host: Host, near = tmpdir()): Promi
   } catch (error) {
     host.signal.throwIfAborted()
     if (error instanceof RefusedArchive) throw new UsageError(`${basename(path)} ${error.message}`)
-    const why = error instanceof Error && 'code' in error ? error.code : error
+    const why = causeOf(error)
     throw new UsageError(
       `${path} could not be unpacked (${why}). Check that you may read it, and that there is room.`,
     )

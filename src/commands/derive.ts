@@ -15,6 +15,7 @@ import { deriveSpec } from '../derive/derive-spec.ts'
 import { knownNames } from '../derive/known-names.ts'
 import type { KnownNames } from '../derive/name-slots.ts'
 import { USUAL_NEEDS } from '../derive/usual.ts'
+import { causeOf } from '../files/cause.ts'
 import { isInside } from '../files/folders.ts'
 import { readSourceText } from '../files/source-text.ts'
 import { isStream, writeWhole } from '../files/write-whole.ts'
@@ -139,7 +140,7 @@ async function save(file: string, text: string, host: Host): Promise<void> {
     await writeWhole(file, text, host)
   } catch (error) {
     host.signal.throwIfAborted()
-    const why = error instanceof Error ? error.message : error
+    const why = causeOf(error)
     throw new UsageError(
       `${file} could not be written (${why}). Name a file in a folder that you may write to.`,
     )

@@ -6,6 +6,7 @@ import { readSpecTexts, validSpec } from '../checking/load-spec-file.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
 import { measureGallery } from '../checking/measure-gallery.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { causeOf } from '../files/cause.ts'
 import { readSourceText } from '../files/source-text.ts'
 import { writeWhole } from '../files/write-whole.ts'
 import { galleryText, readGallery, withoutPortraits } from '../gallery/gallery-file.ts'
@@ -78,7 +79,7 @@ async function save(file: string, text: string, host: Host): Promise<void> {
     await writeWhole(file, text, host)
   } catch (error) {
     host.signal.throwIfAborted()
-    const why = error instanceof Error ? error.message : error
+    const why = causeOf(error)
     throw new UsageError(
       `${file} could not be written (${why}). Name a file in a folder that you may write to.`,
     )

@@ -1,6 +1,7 @@
 import { dirname, extname, join } from 'node:path'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { causeOf } from '../files/cause.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
 /** What a report is written as, and where: to the file, or to standard output. */
@@ -86,7 +87,7 @@ export async function writeSinks<Format extends string>(
     } catch (error) {
       host.signal.throwIfAborted()
       throw new UsageError(
-        `${file} could not be written (${error instanceof Error ? error.message : error}). Name a file in an existing folder that you may write to.`,
+        `${file} could not be written (${causeOf(error)}). Name a file in an existing folder that you may write to.`,
       )
     }
   }

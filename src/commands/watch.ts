@@ -6,6 +6,7 @@ import { DEFAULT_SPEC } from '../checking/default-spec.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { type ReadStandard, readStandard } from '../checking/standard.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { causeOf } from '../files/cause.ts'
 import { rosterSetting } from '../people/roster-setting.ts'
 import { forTerminal } from '../report/safe.ts'
 import { takeSession } from '../session-log/lock.ts'
@@ -17,7 +18,7 @@ import { codeToScan, networkAddress, SHARING_WARNING } from '../watch/share.ts'
 import { tellForgotten } from '../watch/tell-forgotten.ts'
 import { Watch } from '../watch/watch.ts'
 import { folderAt } from './page/folder-at.ts'
-import { codeOf, LOOPBACK, portOf, serving, stopped } from './page/serving.ts'
+import { LOOPBACK, portOf, serving, stopped } from './page/serving.ts'
 import { parse } from './parse.ts'
 
 interface Options {
@@ -124,7 +125,7 @@ async function taken(sessionFolder: string): Promise<() => Promise<void>> {
     if (giveBack) return giveBack
   } catch (error) {
     throw new UsageError(
-      `The session can't be kept in ${sessionFolder} (${codeOf(error)}). Name a folder that you may write to with --session.`,
+      `The session can't be kept in ${sessionFolder} (${causeOf(error)}). Name a folder that you may write to with --session.`,
     )
   }
   throw new UsageError(`The session in ${sessionFolder} is in use by another watch. End that one first.`)

@@ -2,6 +2,7 @@ import { mkdir, readFile, writeFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
+import { causeOf } from '../files/cause.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
 /** A file to be written; its text is null while it is still to be made. */
@@ -57,7 +58,7 @@ async function write({ file, text }: Planned<string>, isNew: boolean, host: Host
     else await writeWhole(file, text, host)
   } catch (error) {
     host.signal.throwIfAborted()
-    const why = error instanceof Error && 'code' in error ? error.code : error
+    const why = causeOf(error)
     throw new UsageError(`${file} could not be written (${why}). Name a folder that you may write to.`)
   }
 }

@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises'
 import { UsageError } from '../checking/usage-error.ts'
+import { causeOf } from '../files/cause.ts'
 import { signOffText, whyNotApproved } from '../hand-over/sign-off.ts'
 import { SIGN_OFF } from './inbox.ts'
 import type { Incoming } from './incoming.ts'
@@ -44,7 +45,7 @@ async function writeNew(path: string, text: string): Promise<void> {
   try {
     await writeFile(path, text, { flag: 'wx' })
   } catch (error) {
-    const why = error instanceof Error && 'code' in error ? error.code : error
+    const why = causeOf(error)
     throw new UsageError(
       why === 'EEXIST'
         ? `It was not signed off: ${path} is there already. Move it away first.`

@@ -1,6 +1,7 @@
 import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { whyRefused } from '../archive/entry-name.ts'
+import { causeOf } from '../files/cause.ts'
 import type { Body } from '../server/body.ts'
 import { count } from '../text/quantity.ts'
 import { type Deliveries, newId } from './deliveries.ts'
@@ -47,7 +48,7 @@ export class Uploads {
       if (why !== null) this.#refuse(one, `${why}. Ask the studio for plain files and folders.`)
       return why === null
     } catch (error) {
-      const code = error instanceof Error && 'code' in error ? error.code : error
+      const code = causeOf(error)
       this.#refuse(one, `could not be copied (${code}). See that there is room on the disk, and try again.`)
       return false
     }

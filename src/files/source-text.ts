@@ -1,3 +1,4 @@
+import { causeOf } from './cause.ts'
 import { readAtMost } from './read-at-most.ts'
 
 /** A text file that was read: a spec, a roster, waivers. */
@@ -23,7 +24,7 @@ export async function readSourceText(path: string): Promise<{ text: string } | {
       return { problem: 'could not be read: it is not a regular file. Name a text file.' }
     return { problem: `is ${Math.ceil(read.bytes / 1024)} KiB; the limit is 4096 KiB. Is it the right file?` }
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? error.code : error
+    const code = causeOf(error)
     if (code === 'ENOENT' || code === 'ENOTDIR') return { problem: 'is not there. Check its path.' }
     return { problem: `could not be read (${code}). Check that it is a file and that you may read it.` }
   }

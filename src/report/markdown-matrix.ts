@@ -1,6 +1,6 @@
 import type { CellState, Matrix } from '../judge/matrix.ts'
 import { count } from '../text/quantity.ts'
-import { matrixLines } from './matrix-lines.ts'
+import { matrixLines, unplacedSentence } from './matrix-lines.ts'
 import { forMarkdown } from './safe.ts'
 
 const WORDS: Readonly<Record<CellState, string>> = {
@@ -15,7 +15,8 @@ const WORDS: Readonly<Record<CellState, string>> = {
 
 /** Who has what, as a table of GitHub Flavored Markdown, as many rows as there is room for. */
 export function markdownMatrix(matrix: Matrix, all: boolean, room: { bytes: number }): string[] {
-  const { deliverables, unplaced } = matrix
+  const { deliverables } = matrix
+  const unplaced = unplacedSentence(matrix)
   const rows = matrixLines(matrix, all)
   const heads = ['Person', ...(deliverables.length > 0 ? deliverables : ['portrait']).map(forMarkdown)]
   const lines = [line(heads), line(heads.map(() => '---'))]
@@ -43,11 +44,7 @@ export function markdownMatrix(matrix: Matrix, all: boolean, room: { bytes: numb
           `${count(missing, 'more person', 'more people')}, left out because a summary is limited to 1 MiB; the JSON report has them all.`,
         ]
       : []),
-    ...(unplaced.length > 0
-      ? [
-          `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`,
-        ]
-      : []),
+    ...(unplaced === null ? [] : [unplaced]),
   ]
 }
 

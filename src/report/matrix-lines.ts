@@ -1,4 +1,5 @@
 import type { Matrix } from '../judge/matrix.ts'
+import { count } from '../text/quantity.ts'
 import { isLong } from './short-list.ts'
 
 type Row = Matrix['rows'][number]
@@ -29,4 +30,11 @@ export function matrixLines({ rows }: Matrix, all: boolean): MatrixLine[] {
     ...rows.filter((row) => !folded.has(row)).map((row) => ({ row, people: 1 })),
     ...alike.sort((a, b) => b.people - a.people),
   ]
+}
+
+/** How many files stand in no row, in a sentence; null when all do. */
+export function unplacedSentence({ unplaced }: Matrix): string | null {
+  if (unplaced.length === 0) return null
+  const files = count(unplaced.length, "file whose name doesn't give", "files whose names don't give")
+  return `Not in this table: ${files} the person or the deliverable.`
 }

@@ -5,7 +5,7 @@ import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import { count } from '../text/quantity.ts'
 import { type Cell, sideBySide } from './columns.ts'
 import { grouped } from './grouped.ts'
-import { type MatrixLine, matrixLines } from './matrix-lines.ts'
+import { type MatrixLine, matrixLines, unplacedSentence } from './matrix-lines.ts'
 import { forTerminal } from './safe.ts'
 import { acceptedOf, exceptionSentence, knownHeading, knownOf } from './sentences.ts'
 import { shortened } from './short-list.ts'
@@ -53,14 +53,14 @@ const WORDS: Readonly<Record<CellState, string>> = {
 }
 
 function matrixBlock(matrix: Matrix, all: boolean, layout: Layout): string[] {
-  const { deliverables, rows, unplaced } = matrix
+  const { deliverables, rows } = matrix
   const expected = rows.filter(isExpected)
   const fine = expected.filter(({ cells }) => cells.every(({ state }) => state === 'pass')).length
   const absent = rows.filter((row) => row.absent !== null).length
   const complete = `${fine} of ${count(expected.length, 'person', 'people')} complete`
   const lines = matrixLines(matrix, all)
   const heads = deliverables.length > 0 ? deliverables : ['portrait']
-  const unknown = `Not in this table: ${count(unplaced.length, 'file')} whose names don't give the person or the deliverable.`
+  const unknown = unplacedSentence(matrix)
   return [
     ...sideBySide(0, GAP, [
       {
@@ -69,7 +69,7 @@ function matrixBlock(matrix: Matrix, all: boolean, layout: Layout): string[] {
       },
     ]),
     ...columnGroups(heads, lines, layout).flatMap((group) => ['', ...grid(group, heads, lines, layout)]),
-    ...(unplaced.length > 0 ? ['', ...sideBySide(2, 0, [{ text: unknown, width: layout.width - 2 }])] : []),
+    ...(unknown === null ? [] : ['', ...sideBySide(2, 0, [{ text: unknown, width: layout.width - 2 }])]),
   ]
 }
 

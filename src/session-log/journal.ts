@@ -1,4 +1,5 @@
 import { type FileHandle, open, readFile, stat } from 'node:fs/promises'
+import { causeOf } from '../files/cause.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { type Entry, isEntry } from './entry.ts'
 
@@ -108,7 +109,7 @@ export class Journal {
         if (this.#trouble !== null) this.#say(null)
       } catch (error) {
         await this.#close().catch(() => {})
-        this.#say(codeOf(error))
+        this.#say(causeOf(error))
         if (this.#again) clearTimeout(this.#again)
         this.#again = setTimeout(() => this.retry(), AGAIN_MS).unref()
         return
@@ -165,7 +166,7 @@ async function bytesOf(path: string): Promise<Buffer> {
   try {
     return await readFile(path)
   } catch (error) {
-    if (codeOf(error) === 'ENOENT') return Buffer.alloc(0)
+    if (causeOf(error) === 'ENOENT') return Buffer.alloc(0)
     throw error
   }
 }
@@ -181,8 +182,4 @@ function parsed(line: string): Entry | null {
   } catch {
     return null
   }
-}
-
-function codeOf(error: unknown): string {
-  return error instanceof Error && 'code' in error ? String(error.code) : String(error)
 }

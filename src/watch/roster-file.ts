@@ -1,5 +1,6 @@
 import { readFile, stat } from 'node:fs/promises'
 import { basename, dirname, extname, join } from 'node:path'
+import { causeOf } from '../files/cause.ts'
 import { replaceWhole } from '../files/replace-whole.ts'
 import { readSourceText } from '../files/source-text.ts'
 import { findPeople } from '../people/people.ts'
@@ -46,7 +47,7 @@ export class RosterFile {
     try {
       return (await this.#inPlace(read.text, lines)) ?? (await this.#beside(read.text, lines))
     } catch (error) {
-      const code = error instanceof Error && 'code' in error ? error.code : error
+      const code = causeOf(error)
       return {
         problem: `Picks could not be written to ${name} (${code}); they are kept in the session’s log.`,
       }

@@ -55,7 +55,7 @@ describe('a folder with one of each bad file, and a good portrait', () => {
     expect(stdout).toMatchInlineSnapshot(`
       "FAIL    7 portraits: 1 pass, 6 fail, 0 unsure; 0 warnings.
       Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
-      Not checked: 1 sidecar.
+      Not checked: 1 document or sidecar.
 
       Rules missed, by number of portraits
         intact       3 of 4

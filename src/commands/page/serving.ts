@@ -1,4 +1,5 @@
 import { UsageError } from '../../checking/usage-error.ts'
+import { causeOf } from '../../files/cause.ts'
 import { PageServer } from '../../server/server.ts'
 
 /** This machine, as it calls itself. */
@@ -13,7 +14,7 @@ export async function serving(options: Parameters<typeof PageServer.start>[0]): 
     return await PageServer.start(options)
   } catch (error) {
     throw new UsageError(
-      `The page can't be served at port ${options.port} (${codeOf(error)}). Name another with --port, or leave the option out.`,
+      `The page can't be served at port ${options.port} (${causeOf(error)}). Name another with --port, or leave the option out.`,
     )
   }
 }
@@ -37,9 +38,4 @@ export function stopped(signal: AbortSignal): Promise<void> {
     if (signal.aborted) resolve()
     else signal.addEventListener('abort', () => resolve(), { once: true })
   })
-}
-
-/** The system's word for an error. */
-export function codeOf(error: unknown): unknown {
-  return error instanceof Error && 'code' in error ? error.code : error
 }

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path'
 import type { Host } from '../../checking/host.ts'
 import { UsageError } from '../../checking/usage-error.ts'
+import { causeOf } from '../../files/cause.ts'
 import { readAtMost } from '../../files/read-at-most.ts'
 import type { Report } from '../../judge/report.ts'
 import { TOOL } from '../../judge/tool.ts'
@@ -46,7 +47,7 @@ async function readJson(path: string, host: Host, { instead, smaller }: Wanted):
     text = read.data.toString('utf8')
   } catch (error) {
     if (error instanceof UsageError) throw error
-    const code = error instanceof Error && 'code' in error ? error.code : error
+    const code = causeOf(error)
     throw new UsageError(
       code === 'ENOENT'
         ? `There is no file ${path}. Check the path and run again.`

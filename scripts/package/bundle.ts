@@ -4,12 +4,13 @@ import { type BuildResult, build, type Plugin } from 'esbuild'
 import { measuringCode } from '../../src/cache/measuring-code.ts'
 import { compiledSchemas } from './compiled-schemas.ts'
 
-/** What is started by its path: the command, the Action, the library, and the threads that measure and compare. */
+/** What is started by its path: the command, the Action, the library, and the threads that measure, read and compare. */
 const ENTRIES = {
   cli: 'src/cli.ts',
   action: 'src/action/main.ts',
   index: 'src/index.ts',
   'measuring-worker': 'src/pool/measuring-worker.ts',
+  'reading-worker': 'src/pool/reading-worker.ts',
   'pairs-worker': 'src/likeness/pairs-worker.ts',
   // The library of threads starts this file, which it looks for beside its own code.
   worker: 'node_modules/piscina/dist/worker.js',

@@ -11,6 +11,7 @@ const STUBS: Readonly<Record<string, string>> = {
   action: start("'main'", "load('action.js')"),
   worker: start("'worker'", "load('worker.js')"),
   'measuring-worker': start('null', "export default load('measuring-worker.js').default"),
+  'reading-worker': start('null', "load('reading-worker.js')"),
   'pairs-worker': start('null', "load('pairs-worker.js')"),
 }
 

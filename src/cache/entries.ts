@@ -5,8 +5,8 @@ import { readAtMostNow } from '../files/read-at-most.ts'
 import { replaceWholeNow } from '../files/replace-whole.ts'
 import { isRefused, refused } from '../measure/schema/formats.ts'
 import { type Held, isDecoded, joined, restricted } from '../measure/schema/groups.ts'
-import type { MeasurementGroup } from '../measure/schema/measurements.ts'
-import type { MeasurementStore } from '../measure/schema/store.ts'
+import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
+import type { MeasurementStore, Wanted } from '../measure/schema/store.ts'
 import { prune } from './prune.ts'
 import { nameOf, sealed, unsealed } from './seal.ts'
 
@@ -14,8 +14,13 @@ export interface EntriesPlace {
   readonly folder: string
   readonly measurer: string
 }
+/** A store that finds in two steps, of which another thread may take the first. */
 export interface Entries extends MeasurementStore {
   readonly place: EntriesPlace
+  /** An entry's text, UTF-8; null when there is none that opens. */
+  opened(sha256: string, groups: readonly MeasurementGroup[], isFrame?: boolean): Buffer | null
+  /** What is wanted of an entry's text; null when it has not all of it. */
+  taken(text: Buffer, groups: readonly MeasurementGroup[], wanted: Wanted): Measurements | null
 }
 
 // By the first byte of their names: 256 folders of at most so many entries of about 10 kB, 250 MB in all.
@@ -37,26 +42,21 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
     return join(folder, name.slice(0, 2), name.slice(2))
   }
   const memory = new FileMemory()
-  const read = (sha256: string, about: string): Held | null => {
-    const text = textOf(pathOf(sha256, about), memory, (content) => unsealed(content, sha256, about))
-    return text ? (JSON.parse(text) as Held) : null
-  }
+  const read = (sha256: string, about: string) =>
+    textOf(pathOf(sha256, about), memory, (content) => unsealed(content, sha256, about))
   return {
     place: { folder, measurer },
-    async find(sha256, groups, { file, formats, isFrame }) {
-      const entry = read(sha256, aboutOf(groups, isFrame))
-      if (!entry || !groups.every((group) => entry.groups.includes(group))) return null
-      const known = { ...entry.measurements, file }
-      if (isRefused(known.format, formats)) return restricted(refused(known), groups)
-      // Most often by the same spec as before.
-      if (!isSame(withoutChecksum(entry.groups), withoutChecksum(groups))) return restricted(known, groups)
-      return groups.includes('checksum') ? known : { ...known, sha256: null }
+    opened: (sha256, groups, isFrame) => read(sha256, aboutOf(groups, isFrame)),
+    taken: takenOf,
+    async find(sha256, groups, wanted) {
+      const text = read(sha256, aboutOf(groups, wanted.isFrame))
+      return text && takenOf(text, groups, wanted)
     },
     async keep(sha256, groups, measurements, wanted) {
       const about = aboutOf(groups, wanted?.isFrame)
       const path = pathOf(sha256, about)
       const before = read(sha256, about)
-      const entry = before ? joined(before, { groups, measurements }) : { groups, measurements }
+      const entry = before ? joined(heldIn(before), { groups, measurements }) : { groups, measurements }
       // The name of one copy is no property of the content.
       const text = JSON.stringify({ ...entry, measurements: { ...entry.measurements, file: '' } })
       try {
@@ -72,8 +72,26 @@ export function openEntries({ folder, measurer }: EntriesPlace): Entries {
   }
 }
 
+function takenOf(
+  text: Buffer,
+  groups: readonly MeasurementGroup[],
+  { file, formats }: Wanted,
+): Measurements | null {
+  const entry = heldIn(text)
+  if (!groups.every((group) => entry.groups.includes(group))) return null
+  const known = { ...entry.measurements, file }
+  if (isRefused(known.format, formats)) return restricted(refused(known), groups)
+  // Most often by the same spec as before.
+  if (!isSame(withoutChecksum(entry.groups), withoutChecksum(groups))) return restricted(known, groups)
+  return groups.includes('checksum') ? known : { ...known, sha256: null }
+}
+
+function heldIn(text: Buffer): Held {
+  return JSON.parse(text.toString('utf8')) as Held
+}
+
 /** Null for what can't be read or opened. */
-function textOf(path: string, memory: FileMemory, open: (content: Buffer) => string | null): string | null {
+function textOf(path: string, memory: FileMemory, open: (content: Buffer) => Buffer | null): Buffer | null {
   try {
     const content = readAtMostNow(path, LARGEST, memory)
     return 'data' in content ? open(content.data) : null

@@ -11,6 +11,7 @@ import { prune } from './prune.ts'
  * rejects.
  */
 export interface FileIndex {
+  readonly folder: string
   /** SHA-256 of the content of a file that is as it was; null when it is new, was touched or can't be looked at. */
   look(path: string, isFrame?: boolean): Promise<string | null>
   /** Takes down the content of a file that was looked at before it was read. */
@@ -45,6 +46,7 @@ export function openIndex(folder: string): FileIndex {
     return reading
   }
   return {
+    folder,
     async look(path, isFrame = false) {
       const now = BigInt(Date.now()) * 1_000_000n
       const stats = statsOf(path)

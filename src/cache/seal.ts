@@ -22,8 +22,8 @@ export function sealed(text: string, secret: string, about: string): Buffer {
   return Buffer.concat([nonce, cipher.getAuthTag(), body])
 }
 
-/** The text; null when the secret or what it is about is another, or anything was changed. */
-export function unsealed(content: Buffer, secret: string, about: string): string | null {
+/** The text, UTF-8; null when the secret or what it is about is another, or anything was changed. */
+export function unsealed(content: Buffer, secret: string, about: string): Buffer | null {
   if (content.length < NONCE + TAG) return null
   try {
     const decipher = createDecipheriv(CIPHER, keyOf(secret), content.subarray(0, NONCE), {
@@ -33,7 +33,7 @@ export function unsealed(content: Buffer, secret: string, about: string): string
     decipher.setAuthTag(content.subarray(NONCE, NONCE + TAG))
     const text = decipher.update(content.subarray(NONCE + TAG))
     decipher.final()
-    return text.toString('utf8')
+    return text
   } catch {
     return null
   }

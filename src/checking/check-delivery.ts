@@ -13,6 +13,7 @@ import { isMiss } from '../judge/verdict.ts'
 import type { MeasurementGroup } from '../measure/schema/measurements.ts'
 import type { NameReading } from '../naming/name-reading.ts'
 import { compileAsUsual, compileLate } from '../pool/compiling.ts'
+import { startReader } from '../pool/look-up.ts'
 import { type Means, measureAll } from '../pool/measure-all.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
 import { count } from '../text/quantity.ts'
@@ -67,9 +68,12 @@ export async function checkShowing(check: Check, measuring: MeasuringOptions, ho
 /** Measures and judges every portrait of a delivery, or of a part of it. */
 export async function checkDelivery(check: Check, means: Means): Promise<Report> {
   compileLate()
+  // It starts while names are read.
+  const reader = check.only ? null : startReader(means.cache, means.workers, check.found.files.length)
   try {
-    return await checked(check, means)
+    return await checked(check, check.only ? means : { ...means, reader })
   } finally {
+    reader?.close()
     compileAsUsual()
   }
 }

@@ -65,12 +65,15 @@ export async function findFiles(
     if (stats.isDirectory()) await search.walk(path, signal)
     else await search.addFile(path)
   }
+  const within = root.endsWith(sep) ? root : `${root}${sep}`
+  const fromRoot = (path: string) =>
+    path.startsWith(within) ? path.slice(within.length) : relative(root, path)
   return {
     root,
     files: [...search.pictures]
       .map(([path, astray]) => ({
         path,
-        file: relative(root, path).split(sep).join('/'),
+        file: fromRoot(path).replaceAll(sep, '/'),
         ...(astray !== null && { astray }),
       }))
       .sort((a, b) => byCodePoint(a.file, b.file)),

@@ -88,8 +88,9 @@ export function settledCauses(outcomes: readonly Outcome[], measured: Measuremen
 
 /** A mere warning settles nothing: what it leaves unknown would pass. */
 function isReported({ rule, shows }: Cause, outcomes: readonly Outcome[], measured: Measurements): boolean {
+  if (!shows(measured)) return false
   const found = outcomes.find((outcome) => outcome.rule === rule)
-  if (!found || found.advisory || !shows(measured)) return false
+  if (!found || found.advisory) return false
   return found.verdict === 'fail' || found.verdict === 'unsure'
 }
 
@@ -98,6 +99,6 @@ function isAllowed(
   outcomes: readonly Outcome[],
   measured: Measurements,
 ): boolean {
-  const passed = outcomes.some((outcome) => outcome.rule === rule && outcome.verdict === 'pass')
-  return mayPass !== undefined && passed && shows(measured)
+  if (mayPass === undefined || !shows(measured)) return false
+  return outcomes.some((outcome) => outcome.rule === rule && outcome.verdict === 'pass')
 }

@@ -1,25 +1,18 @@
-import { setImmediate } from 'node:timers/promises'
-import type { Entries } from '../cache/entries.ts'
-import type { FileIndex } from '../cache/file-index.ts'
 import type { Source } from '../measure/file/read-file.ts'
 import { completed, restricted } from '../measure/schema/groups.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { unfollowed } from '../measure/schema/unmeasured.ts'
 import type { Early } from './early.ts'
+import type { EntryReader } from './entry-reader.ts'
 import { collectAsUsual, collectNow, collectSeldom } from './garbage.ts'
+import { type Cache, lookUp, startReader } from './look-up.ts'
 import { atOnce, budgetOf, SHARE } from './memory-budget.ts'
+import { takeTurns } from './turns.ts'
 import { Workers } from './workers.ts'
 
 export interface Progress {
   readonly done: number
   readonly total: number
-}
-
-/** Measurements of earlier runs. */
-export interface Cache {
-  readonly entries: Entries
-  /** Content of files by size, time and inode; null when each is to be read and hashed anew. */
-  readonly index: FileIndex | null
 }
 
 export interface Means {
@@ -29,6 +22,8 @@ export interface Means {
   readonly workers: number
   /** Workers that may have been started already. */
   readonly early?: Early | undefined
+  /** Reads ahead what is looked up; started here, where it is worth it, unless told. */
+  readonly reader?: EntryReader | null
   readonly cache: Cache | null
   /** Memory that decoding may take in all workers together, in bytes; by their number by default. */
   readonly budget?: number
@@ -58,14 +53,14 @@ export async function measureAll(
   }
   for (const { file, astray } of sources) if (astray !== undefined) keep(unfollowed(file, astray))
   const followed = sources.filter(({ file }) => !results.has(file))
-  let looked = 0
-  await takeTurns(followed, cache?.index ? 1 : 0, signal, async (source) => {
-    // Looking up waits for nothing; now and then a signal must get its turn.
-    if (++looked % BREATH === 0) await setImmediate()
-    const sha256 = await cache?.index?.look(source.path, source.isFrame)
-    const known = sha256 && (await cache?.entries.find(sha256, given, source))
-    if (known) keep(known, true)
-  })
+  if (cache?.index) {
+    const { reader = startReader(cache, means.workers, followed.length) } = means
+    try {
+      await lookUp(followed, given, cache, reader, signal, (one) => keep(one, true))
+    } finally {
+      reader?.close()
+    }
+  }
   const unknown = sources.filter(({ file }) => !results.has(file))
   await measureUnknown(unknown, groups, means, (source, measurements) => {
     cache?.index?.learn(source.path, measurements.sha256, source.isFrame)
@@ -79,8 +74,6 @@ export async function measureAll(
 function withoutChecksum(measurements: Measurements, groups: readonly MeasurementGroup[]): Measurements {
   return measurements.sha256 === null ? restricted(measurements, groups) : { ...measurements, sha256: null }
 }
-
-const BREATH = 100
 
 async function measureUnknown(
   sources: readonly Source[],
@@ -150,22 +143,4 @@ export function portions(sources: readonly Source[], workers: number): Source[][
     at += Math.min(size, MOST_A_PORTION)
   }
   return all
-}
-
-/** Works on one item after the other, on `atOnce` at a time. */
-async function takeTurns<T>(
-  items: readonly T[],
-  atOnce: number,
-  signal: AbortSignal,
-  work: (item: T) => Promise<void>,
-): Promise<void> {
-  let next = 0
-  const run = async () => {
-    while (next < items.length) {
-      signal.throwIfAborted()
-      await work(items[next++] as T)
-    }
-  }
-  await Promise.all(Array.from({ length: Math.min(atOnce, items.length) }, run))
-  signal.throwIfAborted()
 }

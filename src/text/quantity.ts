@@ -15,11 +15,20 @@ export function quantity(value: number, unit: string, limits = OPEN): string {
   return `${value}${unit}`
 }
 
+/** What numbers were written as, by their units: a spec has few, and thousands of files are held to each. */
+const WRITTEN = new Map<string, Map<number, string>>()
+const MOST_WRITTEN = 1000
+
 /** A number of the spec, written as it stands there: never rounded, only freed of float noise (0.1 + 0.2). */
 export function asked(value: number, unit = ''): string {
-  // Most are whole numbers and small ones, whose digits need no counting.
-  const isShort = Number.isInteger(value) && Math.abs(value) < 1e12
-  return `${isShort ? value : Number(value.toPrecision(12))}${unit}`
+  const written = WRITTEN.get(unit) ?? new Map<number, string>()
+  const known = written.get(value)
+  if (known !== undefined) return known
+  if (WRITTEN.size > MOST_WRITTEN) WRITTEN.clear()
+  if (written.size > MOST_WRITTEN) written.clear()
+  const text = `${Number(value.toPrecision(12))}${unit}`
+  WRITTEN.set(unit, written.set(value, text))
+  return text
 }
 
 /** An amount to change by: rounded up to a tenth, so that doing what it says is enough. */
@@ -41,6 +50,9 @@ function round(value: number, decimals: number): number {
 
 /** Without the exponent that small numbers get by default (5e-7), and without trailing zeros. */
 function plain(rounded: number, decimals: number): string {
+  const size = Math.abs(rounded)
+  // JavaScript writes up to 15 digits as they are, and such numbers without an exponent.
+  if (rounded === 0 || (size >= 1e-6 && size * 10 ** decimals < 1e15)) return `${rounded}`
   return rounded.toFixed(decimals).replace(/\.?0+$/, '')
 }
 

@@ -67,3 +67,13 @@ test('counts and lists', () => {
   expect(listed(['a', 'b'], 'or')).toBe('a or b')
   expect(listed(['a', 'b', 'c'])).toBe('a, b and c')
 })
+
+// `toFixed` is ECMA-262's own way to write so many digits.
+test('a number is written in the digits of its rounding, however large or small', () => {
+  for (let power = -3; power <= 17; power++)
+    for (const digits of [1, 1.05, 1.2345678901234567, -7.7777777777, 9.95, -9.96]) {
+      const value = digits * 10 ** power
+      const rounded = Math.round(value * 10) / 10 || 0
+      expect(quantity(value, '')).toBe(rounded.toFixed(1).replace(/\.0$/, ''))
+    }
+})

@@ -32,6 +32,7 @@ type Told = 'measured' | 'expected' | 'reason' | 'fix'
 
 /** What findings say, each text once. */
 function textOf(findings: readonly Finding[], what: Told, between: string): string {
-  const texts = findings.flatMap((finding) => finding[what] ?? [])
-  return texts.filter((text, i) => texts.indexOf(text) === i).join(between)
+  const texts: string[] = []
+  for (const { [what]: text } of findings) if (text != null && !texts.includes(text)) texts.push(text)
+  return texts.join(between)
 }

@@ -45,7 +45,7 @@ export function judgeDeviation(question: DeviationQuestion): Finding {
   const { noun, value, confidence, doubts, low, high } = question
   const { deviation, unit, shortUnit, place, either, error } = question
   const limits = deviationLimits(deviation)
-  const placed = (number: string) => place(number.replace(/^-/, ''), signOf(number))
+  const placed = (number: string) => place(sizeOf(number), signOf(number))
   const longFor = (number: string) => question.sentence(placed(number), signOf(number))
   const text =
     'max' in deviation
@@ -79,9 +79,13 @@ function betweenFor({ unit, place, sentence }: DeviationQuestion): Uncertainty['
         place(`between ${quantity(Math.abs(size), '')} and ${quantity(Math.abs(more), unit)}`, left),
         left,
       )
-    const [from, to] = ends.map((end) => place(end.replace(/^-/, ''), signOf(end)))
+    const [from, to] = ends.map((end) => place(sizeOf(end), signOf(end)))
     return sentence(`between ${from} and ${to}`, 0)
   }
+}
+
+function sizeOf(number: string): string {
+  return number.startsWith('-') ? number.slice(1) : number
 }
 
 /** Sign of a number as it is written, so that "0 %" is neither left nor right. */

@@ -15,5 +15,5 @@ export function stopsBetween(from: number, to: number): number {
 
 /** A number or a range of stops with its noun, as photographers say it: "0.6 stop", "1.5 stops", "0.5 to 1 stop". */
 export function stopText(stops: string): string {
-  return `${stops} ${Number(stops.split(' ').at(-1)) > 1 ? 'stops' : 'stop'}`
+  return `${stops} ${Number(stops.slice(stops.lastIndexOf(' ') + 1)) > 1 ? 'stops' : 'stop'}`
 }

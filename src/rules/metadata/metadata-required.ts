@@ -63,31 +63,37 @@ export const metadataRequired = defineRule({
     const { metadata } = measured
     if (!metadata) return unmeasured(measured, 'The metadata')
     const meant = personFields ? { fields: { ...name.fields, ...personFields } } : name
-    const answers = IDS.flatMap((id) => {
+    const answers: FieldAnswer[] = []
+    for (const id of IDS) {
       const ask = options[id]
-      return ask === undefined ? [] : [judgeField(metadata, id, ask, meant)]
-    })
+      if (ask !== undefined) answers.push(judgeField(metadata, id, ask, meant))
+    }
     return joined(answers, metadata)
   },
 })
 
 function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
-  const of = (verdict: FieldAnswer['verdict']) => answers.filter((answer) => answer.verdict === verdict)
-  const empty = of('empty')
+  // What is met needs no word where something is not.
+  const open = answers.filter(({ verdict }) => verdict !== 'pass')
+  if (open.length === 0) return { verdict: 'pass', ...inWords(answers) }
+  const empty = open.filter(({ verdict }) => verdict === 'empty')
   const unreadable = empty.length > 0 ? unreadableText(metadata) : null
   const untold =
     unreadable === null ? '' : ` It may be in a part that could not be read (${unreadable}); check by eye.`
-  // What is met needs no word where something is not.
-  const open = answers.filter(({ verdict }) => verdict !== 'pass')
-  const told = open.length > 0 ? open : answers
-  const finding = {
-    measured: listed(told.map(({ measured }) => measured)),
-    expected: listed(told.map(({ asked }) => asked)),
-    reason: `${told.map(({ sentence }) => sentence).join(' ')}${untold}`,
+  const finding = inWords(open, untold)
+  const failed = open.filter(({ verdict }) => verdict === 'fail')
+  const missed = [...failed, ...(unreadable === null ? empty : [])]
+  return missed.length > 0
+    ? { verdict: 'fail', ...finding, ...fixFor(missed) }
+    : { verdict: 'unsure', ...finding }
+}
+
+function inWords(answers: readonly FieldAnswer[], untold = '') {
+  return {
+    measured: listed(answers.map(({ measured }) => measured)),
+    expected: listed(answers.map(({ asked }) => asked)),
+    reason: `${answers.map(({ sentence }) => sentence).join(' ')}${untold}`,
   }
-  const missed = [...of('fail'), ...(unreadable === null ? empty : [])]
-  if (missed.length > 0) return { verdict: 'fail', ...finding, ...fixFor(missed) }
-  return { verdict: of('unsure').length > 0 || unreadable !== null ? 'unsure' : 'pass', ...finding }
 }
 
 function fixFor(missed: readonly FieldAnswer[]): Pick<Finding, 'fix' | 'export'> {

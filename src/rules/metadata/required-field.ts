@@ -56,15 +56,18 @@ export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name:
       asked,
       sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}, but the file name does not give ${listed(untold)}; check by eye.`,
     }
-  const told = toldBy(metadata, id, found)
-  const isMet = told.every((texts) => holdsAll(texts, wanted, whole))
+  // Where places differ, some programs show the one, some the other.
+  const conflict = metadata.conflicts.find(({ field }) => field === id)
+  const isMet =
+    holdsAll(found, wanted, whole) &&
+    (conflict === undefined || conflict.values.every(({ values }) => holdsAll(values, wanted, whole)))
   return {
     id,
     texts,
     measured,
     asked,
     verdict: isMet ? 'pass' : 'fail',
-    sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}.${differing(metadata, id)}`,
+    sentence: `The ${noun} ${is} ${shown}; the spec asks for ${askedFor}.${conflict ? differing(conflict) : ''}`,
   }
 }
 
@@ -76,12 +79,6 @@ function askedText(noun: string, wanted: readonly Wanted[], whole: boolean): str
   return `${noun} ${whole ? '' : 'with '}${listed(texts.map(quoted))}`
 }
 
-/** The field as a whole, and where places differ what each of them says: some programs show the one, some the other. */
-function toldBy({ conflicts }: Metadata, id: FieldId, found: readonly string[]): (readonly string[])[] {
-  const conflict = conflicts.find(({ field }) => field === id)
-  return [found, ...(conflict?.values ?? []).map(({ values }) => values)]
-}
-
 function holdsAll(values: readonly string[], wanted: readonly Wanted[], whole: boolean): boolean {
   return wanted.every((readings) => {
     const texts: readonly WantedText[] = 'missing' in readings ? [] : readings
@@ -89,9 +86,7 @@ function holdsAll(values: readonly string[], wanted: readonly Wanted[], whole: b
   })
 }
 
-function differing({ conflicts }: Metadata, id: FieldId): string {
-  const conflict = conflicts.find(({ field }) => field === id)
-  if (!conflict) return ''
-  const places = conflict.values.map(({ where, values }) => `${where} says ${listed(values.map(quoted))}`)
+function differing({ values: all }: Metadata['conflicts'][number]): string {
+  const places = all.map(({ where, values }) => `${where} says ${listed(values.map(quoted))}`)
   return ` Not all places agree: ${listed(places)}.`
 }

@@ -56,7 +56,7 @@ function problemOf(yaml: string, error: YAMLError): Cause {
       return {
         at,
         message:
-          'A second document begins here; a spec is one document. Remove the line "---", or move what follows to another file.',
+          'A second document begins here; this file must be one document. Remove the line "---", or move what follows to another file.',
       }
     case 'TAG_RESOLVE_FAILED':
     case 'BAD_SCALAR_START':

@@ -140,11 +140,11 @@ const TOO_DEEP = `This is more than ${MOST_LEVELS} levels deep; the settings of 
 function refusal(text: string): string | null {
   const bytes = Buffer.byteLength(text)
   if (bytes > MOST_BYTES)
-    return `The spec is ${Math.ceil(bytes / 1024)} KiB; the limit is ${MOST_BYTES / 1024} KiB. Is it the right file?`
+    return `This file is ${Math.ceil(bytes / 1024)} KiB; the limit is ${MOST_BYTES / 1024} KiB. Is it the right file?`
   if (text.startsWith('{\\rtf'))
-    return 'The spec is rich text, with fonts and colors (RTF); save it as plain text in UTF-8.'
+    return 'This file is rich text, with fonts and colors (RTF); save it as plain text in UTF-8.'
   if (text.includes('\u0000') || text.includes('\uFFFD'))
-    return 'The spec is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?'
+    return 'This file is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?'
   return null
 }
 

@@ -84,7 +84,7 @@ class Inspection {
       if (this.#aliases === MOST_ALIASES + 1)
         this.faults.push({
           at,
-          message: `The spec has more than ${MOST_ALIASES} aliases (*name); write the values out.`,
+          message: `This file has more than ${MOST_ALIASES} aliases (*name); write the values out.`,
         })
       return
     }

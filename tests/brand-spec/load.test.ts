@@ -403,17 +403,17 @@ describe('every problem is a sentence with its place', () => {
     [
       'rich text',
       '{\\rtf1\\ansi brand: X}',
-      '1:1 The spec is rich text, with fonts and colors (RTF); save it as plain text in UTF-8.',
+      '1:1 This file is rich text, with fonts and colors (RTF); save it as plain text in UTF-8.',
     ],
     [
       'bytes that are no text',
       'brand: X\u0000\n',
-      '1:1 The spec is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?',
+      '1:1 This file is not UTF-8 text; save it as plain text in UTF-8. Is it the right file?',
     ],
     [
       'too large',
       `${'#'.repeat(200_000)}\n`,
-      '1:1 The spec is 196 KiB; the limit is 128 KiB. Is it the right file?',
+      '1:1 This file is 196 KiB; the limit is 128 KiB. Is it the right file?',
     ],
   ])('%s', (_, yaml, wanted) => {
     expect(problems(yaml, '')).toEqual([wanted])

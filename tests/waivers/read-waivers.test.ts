@@ -99,3 +99,11 @@ describe('what is wrong is told with line and column', () => {
     for (const { line, column } of problems) expect([line, column].every((n) => n >= 1)).toBe(true)
   })
 })
+
+test('what no YAML is, is not called a spec', () => {
+  for (const text of ['{\\rtf1 x}', 'a\u0000', 'a: 1\n---\nb: 2\n', 'x'.repeat(200_000)]) {
+    const result = read(text)
+    expect('problems' in result && result.problems.map(({ message }) => message).join()).not.toMatch(/spec/)
+    expect(result).toHaveProperty('problems')
+  }
+})

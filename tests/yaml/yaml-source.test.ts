@@ -109,7 +109,7 @@ describe('a syntax error is told by its likely cause', () => {
       'a second document',
       'a: X\n---\nb: Y\n',
       [
-        '2:1 A second document begins here; a spec is one document. Remove the line "---", or move what follows to another file.',
+        '2:1 A second document begins here; this file must be one document. Remove the line "---", or move what follows to another file.',
       ],
     ],
     [

@@ -6,6 +6,9 @@ import { type Line, proposeSame } from './proposals.ts'
 /** What a lowest JPEG quality is rounded down to. @choice common practice, no source: people ask for 80, 85 or 90. */
 const QUALITY_STEP = 5
 
+/** Least JPEG quality that is proposed at most. @choice common practice, no source: files of 100 do not show that their client asked for more than people ask for. */
+const HIGHEST_LEAST_QUALITY = 90
+
 /** Black-and-white portraits among those that are right show that they are allowed. */
 function colorSpaceSetting(profile: string, hasMonochrome: boolean): string {
   const name = profile === 'Adobe RGB (1998)' ? JSON.stringify(profile) : profile
@@ -18,7 +21,7 @@ export function fileLines(files: readonly Measurements[]): Line[] {
   const qualities = files.flatMap(({ jpeg }) => jpeg?.quality ?? [])
   const jpegs = files.filter(({ jpeg }) => jpeg !== null)
   const [lowest, highest] = [Math.min(...qualities), Math.max(...qualities)]
-  const least = Math.floor(lowest / QUALITY_STEP) * QUALITY_STEP
+  const least = Math.min(HIGHEST_LEAST_QUALITY, Math.floor(lowest / QUALITY_STEP) * QUALITY_STEP)
   return [
     proposeSame(
       'file-format',

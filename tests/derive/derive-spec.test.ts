@@ -228,6 +228,17 @@ describe('what is proposed and what is left out', () => {
     ).toMatch(/# JPEG quality \d+$/m)
   })
 
+  test.each([
+    [100, 90],
+    [93, 90],
+    [87, 85],
+  ])('of a JPEG quality of %d, at least %d is asked', (quality, min) => {
+    const files = approved(6, () => ({ jpeg: GOOD.jpeg && { ...GOOD.jpeg, quality } }))
+    expect(loaded(deriveSpec(files, BRAND, new Map()).text).settings.compression).toEqual({
+      quality: { min },
+    })
+  })
+
   test('hostile names and brands stay text', () => {
     const files = approved(6).map((one, i) => ({ ...one, file: `"}\n# x: {y}/${'abcdef'[i]}_b.jpg` }))
     const { text } = deriveSpec(files, 'A "quoted" brand: #1\nversion: 9', new Map())

@@ -31,12 +31,14 @@ export async function hashFile(
     constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_NOFOLLOW ?? 0),
   )
   try {
-    if (!(await file.stat()).isFile()) return null
-    const buffer = Buffer.allocUnsafe(CHUNK)
+    const found = await file.stat()
+    if (!found.isFile()) return null
+    // The byte more is where a file shows that it has grown.
+    const buffer = Buffer.allocUnsafe(Math.min(CHUNK, found.size + 1))
     let bytes = 0
     for (;;) {
       signal.throwIfAborted()
-      const { bytesRead } = await file.read(buffer, 0, CHUNK, null)
+      const { bytesRead } = await file.read(buffer, 0, buffer.length, null)
       if (bytesRead === 0) break
       const chunk = buffer.subarray(0, bytesRead)
       for (const [, hash] of hashes) hash.update(chunk)

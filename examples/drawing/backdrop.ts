@@ -15,8 +15,9 @@ export function backdropLight(backdrop: Backdrop, aspect: number): BackdropLight
     backdrop.end === undefined &&
     (wall === undefined || wall === 'paper')
   if (even) return () => base
+  const loss = lossStops(backdrop, aspect)
   return (u, v) => {
-    const gain = 2 ** -lossStops(backdrop, u, v, aspect)
+    const gain = 2 ** -loss(u, v)
     const paint = wall === undefined || wall === 'paper' ? base : wallColor(wall, base, u, v)
     return [paint[0] * gain, paint[1] * gain, paint[2] * gain]
   }
@@ -24,20 +25,21 @@ export function backdropLight(backdrop: Backdrop, aspect: number): BackdropLight
 
 function lossStops(
   { fallOff, vignetteStops = 0, end }: Backdrop,
-  u: number,
-  v: number,
   aspect: number,
-): number {
-  const [x, y] = [u - 0.5, (v - 0.5) / aspect]
-  let stops = end !== undefined && (end.side === 'left' ? u : 1 - u) < end.share ? end.wallStops : 0
-  if (fallOff !== undefined) {
-    const turn = (fallOff.towardsDeg * Math.PI) / 180
-    const [dx, dy] = [Math.cos(turn), Math.sin(turn)]
-    // From the edge or corner where the light comes in to the one opposite.
-    const reach = (Math.abs(dx) + Math.abs(dy) / aspect) / 2
-    const across = ((x * dx + y * dy) / reach + 1) / 2
-    stops += fallOff.stops * Math.max(0, (across - fallOff.from) / (1 - fallOff.from))
-  }
+): (u: number, v: number) => number {
+  const turn = ((fallOff?.towardsDeg ?? 0) * Math.PI) / 180
+  const [dx, dy] = [Math.cos(turn), Math.sin(turn)]
+  // From the edge or corner where the light comes in to the one opposite.
+  const reach = (Math.abs(dx) + Math.abs(dy) / aspect) / 2
   const corner = 0.25 + 0.25 / aspect ** 2
-  return stops + (vignetteStops * (x * x + y * y)) / corner
+  return (u, v) => {
+    const x = u - 0.5
+    const y = (v - 0.5) / aspect
+    let stops = end !== undefined && (end.side === 'left' ? u : 1 - u) < end.share ? end.wallStops : 0
+    if (fallOff !== undefined) {
+      const across = ((x * dx + y * dy) / reach + 1) / 2
+      stops += fallOff.stops * Math.max(0, (across - fallOff.from) / (1 - fallOff.from))
+    }
+    return stops + (vignetteStops * (x * x + y * y)) / corner
+  }
 }

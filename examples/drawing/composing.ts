@@ -28,6 +28,7 @@ export interface Layers {
 /** Codes by linear light in 65536 steps: a power per channel and pixel would cost more than the drawing. */
 const CODES = Float32Array.from({ length: 65_537 }, (_, step) => fromLinear(step / 65_536))
 const LINEAR = Float64Array.from({ length: 256 }, (_, code) => toLinear(code))
+const UNSEEN: Linear = [0, 0, 0]
 
 /** Puts the people before the backdrop in linear light, shades them by the key light, and adds noise. */
 export function composed(layers: Layers): { pixels: Buffer; counted: LightnessCount } {
@@ -40,10 +41,17 @@ export function composed(layers: Layers): { pixels: Buffer; counted: LightnessCo
   for (let y = 0; y < heightPx; y++) {
     for (let x = 0; x < widthPx; x++) {
       const at = y * widthPx + x
-      const plain = dimmed(layers.light((x + 0.5) / widthPx, (y + 0.5) / heightPx), shadow?.[at] ?? 0)
+      // Nothing of what somebody covers whole is seen.
+      let first = people.length - 1
+      while (first >= 0 && people[first]?.[at * 4 + 3] !== 255) first--
+      const plain =
+        first >= 0
+          ? UNSEEN
+          : dimmed(layers.light((x + 0.5) / widthPx, (y + 0.5) / heightPx), shadow?.[at] ?? 0)
       let [red, green, blue] = plain
       let covered = false
-      for (const person of people) {
+      for (let i = Math.max(0, first); i < people.length; i++) {
+        const person = people[i] as Buffer
         const alpha = (person[at * 4 + 3] as number) / 255
         if (alpha === 0) continue
         covered = true

@@ -21,7 +21,8 @@ function crownAboveEyes(look: Look, tiltDeg: number): Promise<number> {
 }
 
 async function triedCrown(look: Look, tiltDeg: number): Promise<number> {
-  const [width, height, eyeY] = [480, 420, 300]
+  // What lies below the eyes says nothing of the hair's height.
+  const [width, height, eyeY] = [480, 300, 300]
   const stand: Stand = { x: width / 2, y: eyeY, scale: TRIAL_SCALE, tiltDeg }
   const svg = sitterSvg(look, -1, NO_GLARE, stand, width, height)
   const { data } = await sharp(Buffer.from(svg)).ensureAlpha().raw().toBuffer({ resolveWithObject: true })

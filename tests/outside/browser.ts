@@ -12,12 +12,16 @@ export interface Browser {
 /** Path of Chromium, or null when it is missing, which the run's output tells; an error in CI. */
 export const CHROMIUM = debianFile('chromium', '/usr/bin/chromium')
 
+/** What takes this long has hung; as long as a busy machine may need, and less than a test may take, which would not say what was waited for. */
+const TIMEOUT_MS = 600_000
+
 /** Starts Chromium with an empty profile of its own; it asks nothing of the network by itself. */
 export async function startBrowser(options: { javaScriptEnabled?: boolean } = {}): Promise<Browser> {
   const profile = await mkdtemp(join(tmpdir(), 'portrait-gate-chromium-'))
   const context = await chromium.launchPersistentContext(profile, {
     executablePath: CHROMIUM ?? '',
     headless: true,
+    timeout: TIMEOUT_MS,
     args: [
       '--no-sandbox',
       '--disable-gpu',
@@ -27,6 +31,7 @@ export async function startBrowser(options: { javaScriptEnabled?: boolean } = {}
     ],
     ...options,
   })
+  context.setDefaultTimeout(TIMEOUT_MS)
   return {
     context,
     close: async () => {

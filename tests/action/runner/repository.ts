@@ -1,5 +1,6 @@
 import { execFile } from 'node:child_process'
 import { randomBytes } from 'node:crypto'
+import { existsSync } from 'node:fs'
 import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { promisify } from 'node:util'
@@ -115,7 +116,9 @@ export class Repository {
       ['fetch', '-q', '--no-tags', ...history, ...filter, 'origin', sha],
       ['checkout', '-q', '--detach', 'FETCH_HEAD'],
     )
-    if (options.submodules) await git(workspace, ...FILE_TRANSPORT, 'submodule', 'update', '-q', '--init')
+    // Without its file there are none, and the command that looks for them starts a dozen processes.
+    if (options.submodules && existsSync(join(workspace, '.gitmodules')))
+      await git(workspace, ...FILE_TRANSPORT, 'submodule', 'update', '-q', '--init')
   }
 }
 

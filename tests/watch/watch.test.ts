@@ -22,7 +22,7 @@ const log = async () => {
 }
 /** A raw file may be taken after a JPEG that came later: that one is whole at a glance. */
 const logged = (lines: number) =>
-  expect.poll(async () => (await log()).length, { timeout: 30_000 }).toBe(lines)
+  expect.poll(async () => (await log()).length, { timeout: 600_000 }).toBe(lines)
 const digestOf = async (gray: number) =>
   createHash('sha256')
     .update(await grayJpeg(gray))

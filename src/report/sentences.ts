@@ -50,7 +50,7 @@ function strictNote(strict: boolean, fail: number): string {
 export function leftSentence({ left }: Report): string | null {
   const parts = [
     [left.hidden, 'hidden file', 'hidden files'],
-    [left.sidecars, 'document or sidecar', 'documents and sidecars'],
+    [left.sidecars, 'document or sidecar', 'documents or sidecars'],
     [left.links, 'link', 'links'],
     [left.other, 'other file', 'other files'],
   ] as const

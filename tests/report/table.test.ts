@@ -35,7 +35,7 @@ test('at 80 columns', () => {
   expect(table(REPORT, { columns: 80, color: false })).toMatchInlineSnapshot(`
     "FAIL    6 portraits: 3 pass, 2 fail, 1 unsure; 2 warnings.
     Osprey Lane Veterinary Group, brand spec version 1 (brand.yaml)
-    Not checked: 1 hidden file, 2 documents and sidecars and 1 other file.
+    Not checked: 1 hidden file, 2 documents or sidecars and 1 other file.
 
     Rules missed, by number of portraits
       tilt         2 of 5  Warns only.

@@ -132,7 +132,7 @@ export async function git(folder: string, ...args: readonly string[]): Promise<s
  * Several in turn, by one shell, up to the first that fails: a process as large as that of the tests takes longer to fork
  * than git takes for its work.
  */
-async function gitEach(folder: string, ...commands: readonly (readonly string[])[]): Promise<string> {
+export async function gitEach(folder: string, ...commands: readonly (readonly string[])[]): Promise<string> {
   const quoted = (arg: string) => `'${arg.replaceAll("'", "'\\''")}'`
   const script = commands.map((args) => ['git', ...args.map(quoted)].join(' ')).join(' && ')
   const { stdout } = await run('sh', ['-c', script], { cwd: folder, env: environment() })

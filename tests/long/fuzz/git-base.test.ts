@@ -11,7 +11,7 @@ import { Tree } from '../../../src/action/git/tree.ts'
 import { UsageError } from '../../../src/checking/usage-error.ts'
 import { type Found, type FoundFile, findFiles } from '../../../src/delivery/walk.ts'
 import { holdsPhotograph } from '../../../src/measure/file/container/holds-photograph.ts'
-import { git, Repository } from '../../action/runner/repository.ts'
+import { git, gitEach, Repository } from '../../action/runner/repository.ts'
 import { seeded } from '../../random.ts'
 import { type Case, randomCase } from './git/cases.ts'
 import { makeMaterial } from './git/material.ts'
@@ -56,8 +56,11 @@ async function bothOf({ base, head, paths }: Case, home: string) {
     join(home, name),
   ) as [string, string, string, string]
   for (const folder of [origin, stand]) await mkdir(folder, { recursive: true })
-  await git(origin, 'init', '-q', '--bare', '-b', 'main')
-  await git(origin, 'config', 'uploadpack.allowAnySHA1InWant', 'true')
+  await gitEach(
+    origin,
+    ['init', '-q', '--bare', '-b', 'main'],
+    ['config', 'uploadpack.allowAnySHA1InWant', 'true'],
+  )
   await importCommits(origin, [
     { paths: base, parents: [] },
     { paths: head, parents: [1] },

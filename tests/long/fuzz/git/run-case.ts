@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { isDeepStrictEqual } from 'node:util'
 import { check } from '../../../../src/commands/check.ts'
 import { judged } from '../../../action/runner/in-process.ts'
-import { git, Repository } from '../../../action/runner/repository.ts'
+import { git, gitEach, Repository } from '../../../action/runner/repository.ts'
 import { recordingHost } from '../../../commands/host.ts'
 import type { Case } from './cases.ts'
 import { type Full, refusal } from './oracle.ts'
@@ -33,9 +33,11 @@ export async function runCase(one: Case, setting: Setting, temp: string): Promis
 async function runIn(home: string, { base, head }: Case, setting: Setting): Promise<Verdict> {
   const origin = join(home, 'origin')
   await mkdir(origin)
-  await git(origin, 'init', '-q', '--bare', '-b', 'main')
-  for (const key of ['allowAnySHA1InWant', 'allowFilter'])
-    await git(origin, 'config', `uploadpack.${key}`, 'true')
+  await gitEach(
+    origin,
+    ['init', '-q', '--bare', '-b', 'main'],
+    ...['allowAnySHA1InWant', 'allowFilter'].map((key) => ['config', `uploadpack.${key}`, 'true']),
+  )
   await importCommits(origin, [
     { paths: base, parents: [] },
     { paths: head, parents: [1] },

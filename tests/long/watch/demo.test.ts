@@ -39,7 +39,7 @@ test('the demo of a session judges what it draws as it says that it drew it', as
     const fine = n < FRAMES / 2 ? GOOD : DARKER
     expect(lines.get(name), `${name}: ${fault}`).toMatch(SAID[fault] ?? fine)
   }
-  expect(Object.values(page).join('')).toMatch(/the backdrop is 0\.\d stops? darker/)
+  expect(Object.values(page).join('')).toMatch(/the backdrop is 0\.\d\u00a0stops? darker/)
   const log = await readFile(
     join('.cache', 'demo-watch', 'frames', '.portrait-gate', 'session.jsonl'),
     'utf8',

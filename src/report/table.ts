@@ -108,7 +108,7 @@ function sectionBlock(
   if (files === 0) return []
   const ids = told.inFull.flatMap(({ shown }) => shown.map(({ rule }) => stringWidth(rule)))
   const widest = Math.max(0, ...ids)
-  const which = files === 1 ? 'It is so' : elsewhere === files ? 'All of them' : `${elsewhere} of them`
+  const which = files === 1 ? 'That is' : elsewhere === files ? 'All of them' : `${elsewhere} of them`
   const note = `${which} only because of findings on ${where}.`
   return [
     layout.colors.bold(heading),

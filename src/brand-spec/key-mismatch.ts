@@ -1,5 +1,4 @@
-import { rulesMeantBy } from '../rules/rule-words.ts'
-import { nearest } from '../text/nearest.ts'
+import { meantBy } from '../rules/other-words.ts'
 import { listed } from '../text/quantity.ts'
 import { quote } from '../text/quote.ts'
 import { alternativesOf, type JsonSchema } from './json-schema.ts'
@@ -32,12 +31,11 @@ function sentence(key: string, place: Place, alternatives: readonly JsonSchema[]
   const within = place.takesRules ? rulesWithin(key, place, known) : []
   if (within.length > 0)
     return `${quote(key)} is neither a rule nor a setting; write ${listed(within)} in its place, not under it.`
-  const words = place.takesRules ? rulesMeantBy(key).filter((id) => known.includes(id)) : []
-  const meant = words.length > 0 ? orList(words) : nearest(key, known)
+  const meant = meantBy(key, known)
   const what = place.takesRules
     ? `${quote(key)} is neither a rule nor a setting`
     : `${place.name} has no setting ${quote(key)}`
-  if (meant !== null) return `${what}; did you mean ${meant}?`
+  if (meant.length > 0) return `${what}; did you mean ${orList(meant)}?`
   if (!place.takesRules) return `${what}; it takes ${orList([...new Set(alternatives.map(shapeOf))])}.`
   return `${what}; see the list with: portrait-gate explain`
 }

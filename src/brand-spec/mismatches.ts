@@ -1,5 +1,5 @@
 import { Ajv, type ErrorObject } from 'ajv'
-import { nearest } from '../text/nearest.ts'
+import { meantBy } from '../rules/other-words.ts'
 import { alternativesOf, choicesOf, type JsonSchema, takesType, typeOf } from './json-schema.ts'
 import { keyProblem, nameProblem } from './key-mismatch.ts'
 import type { Mismatch } from './mismatch.ts'
@@ -112,7 +112,7 @@ function withoutMeant(errors: readonly ErrorObject[]): ErrorObject[] {
       (other) =>
         other.keyword === 'additionalProperties' &&
         other.instancePath === instancePath &&
-        nearest(strangerOf(other), [String(params.missingProperty)]) !== null,
+        meantBy(strangerOf(other), [String(params.missingProperty)]).length > 0,
     ),
   )
   return errors.filter((error) => !meant.includes(error))

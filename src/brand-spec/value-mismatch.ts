@@ -1,10 +1,10 @@
 import type { ErrorObject } from 'ajv'
-import { nearest } from '../text/nearest.ts'
 import { quote } from '../text/quote.ts'
 import { alternativesOf, choicesOf, type JsonSchema, takesType } from './json-schema.ts'
+import { valuesMeantBy } from './meant-value.ts'
 import type { Mismatch } from './mismatch.ts'
 import type { Place } from './place.ts'
-import { describe, shapeOf } from './words.ts'
+import { describe, orList, shapeOf } from './words.ts'
 
 type ValueError = Pick<ErrorObject, 'keyword' | 'data' | 'params'>
 
@@ -41,7 +41,7 @@ function sentence({ keyword, data, params }: ValueError, schema: JsonSchema, pla
     case 'uniqueItems':
       return `${name} has the same value twice, as items ${Number(params.j) + 1} and ${Number(params.i) + 1}; keep one.`
     default:
-      return `${name} is ${describe(data)}; it takes ${shapeOf(schema)}${asIn(place)}`
+      return takesOther(data, null, schema, place)
   }
 }
 
@@ -56,7 +56,17 @@ function unfit(data: unknown, schema: JsonSchema, place: Place): string {
     const form = alternatives.find((one) => one.pattern !== undefined)
     if (form) return otherForm(data, form, place)
   }
-  return `${place.name} is ${describe(data)}; it takes ${shapeOf(schema)}${asIn(place)}`
+  const one: unknown = Array.isArray(data) && data.length === 1 ? data[0] : data
+  return takesOther(data, typeof one === 'object' ? null : String(one), schema, place)
+}
+
+/** @param text what hints at the value that was meant; null for none */
+function takesOther(data: unknown, text: string | null, schema: JsonSchema, place: Place): string {
+  const found = `${place.name} is ${describe(data)}`
+  const meant = text === null ? [] : valuesMeantBy(text, schema)
+  return meant.length > 0
+    ? `${found}; did you mean ${orList(meant)}? It takes ${shapeOf(schema)}.`
+    : `${found}; it takes ${shapeOf(schema)}${asIn(place)}`
 }
 
 function unfitText(
@@ -66,18 +76,14 @@ function unfitText(
   place: Place,
 ): string {
   const found = `${place.name} is ${describe(text)}`
-  const words = alternatives.flatMap((one) => choicesOf(one) ?? []).filter((one) => typeof one === 'string')
-  const meant = nearest(text, words)
   const takes = `it takes ${shapeOf(schema)}`
-  if (meant !== null) return `${found}; ${takes}; did you mean ${meant}?`
-  if (words.length > 0) return `${found}; ${takes}.`
   const list = alternatives.find(
     ({ items }) => items && alternativesOf(items).some((one) => takesText(one, text)),
   )
   if (list) return `${found}; ${takes}: put it in brackets: [${text}].`
   const number = bareNumber(text, alternatives)
   if (number) return `${found}; ${takes}: write the number alone, without quotes or unit: ${number}.`
-  return `${found}; ${takes}${asIn(place)}`
+  return takesOther(text, text, schema, place)
 }
 
 function otherForm(data: unknown, { description = '' }: JsonSchema, { name }: Place): string {

@@ -6,7 +6,7 @@ import { sideBySide } from '../report/columns.ts'
 import { type AnyRule, alwaysRuns } from '../rules/contract/delivery-rule.ts'
 import { STAGE_TEXTS } from '../rules/contract/stage.ts'
 import { ALL_RULES } from '../rules/delivery-index.ts'
-import { RULE_WORDS, rulesMeantBy } from '../rules/rule-words.ts'
+import { namesFor, OTHER_WORDS } from '../rules/other-words.ts'
 import { capitalized } from '../text/capitalized.ts'
 import { didYouMean } from '../text/nearest.ts'
 import { listed } from '../text/quantity.ts'
@@ -55,9 +55,10 @@ function keyLines({ name, takes, about, keys, example }: SpecKey, width: number)
 
 /** The rule of that name, or all that people mean by the word. */
 function rulesNamed(id: string): readonly AnyRule[] {
-  const wanted = ALL_RULES.some((one) => one.id === id) ? [id] : rulesMeantBy(id)
+  const rules = ALL_RULES.map((one) => one.id)
+  const wanted = rules.includes(id) ? [id] : namesFor(id, rules)
   if (wanted.length > 0) return ALL_RULES.filter((one) => wanted.includes(one.id))
-  const ids = [...ALL_RULES.map((one) => one.id), ...specKeys().map(({ name }) => name), ...RULE_WORDS]
+  const ids = [...rules, ...specKeys().map(({ name }) => name), ...OTHER_WORDS]
   throw new UsageError(
     `There is no rule "${id}"${didYouMean(id, ids)} See the list with: portrait-gate explain`,
   )

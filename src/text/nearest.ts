@@ -3,22 +3,17 @@ import { distance } from 'fastest-levenshtein'
 // Longer words than these are no slips of the pen, and comparing them would cost time.
 const LONGEST = 64
 
-/** Names that earlier versions used, where spelling alone does not lead to the name of today. */
-const FORMER: Readonly<Record<string, string>> = { 'background-luminance': 'background-lightness' }
-
 /**
- * The candidate that a misspelled or former word was most likely meant to be, or null when none is near: at most about
+ * The candidate that a misspelled word was most likely meant to be, or null when none is near: at most about
  * a third of its letters wrong (common practice, no source), where two neighbors swapped are one slip; capital letters and
  * the choice of `-`, `_` or space don't count.
  */
 export function nearest(word: string, candidates: Iterable<string>): string | null {
   if (word.length > LONGEST) return null
   const plain = plainOf(word)
-  const wanted = Object.hasOwn(FORMER, plain) ? FORMER[plain] : undefined
   let best: string | null = null
   let least = Infinity
   for (const candidate of candidates) {
-    if (candidate === wanted) return candidate
     const other = plainOf(candidate)
     const wrong = isSwapOf(plain, other) ? 1 : distance(plain, other)
     if (wrong < least && wrong <= Math.max(1, Math.floor((candidate.length + 1) / 3))) {

@@ -202,13 +202,13 @@ describe('every problem is a sentence with its place', () => {
       'misspelled word',
       'paper: mat',
       [
-        '3:8 paper is the text "mat"; it takes one of matt, gloss, silk or a list, each item one of matt, gloss, silk; did you mean matt?',
+        '3:8 paper is the text "mat"; did you mean matt? It takes one of matt, gloss, silk or a list, each item one of matt, gloss, silk.',
       ],
     ],
     [
       'misspelled word in a list',
       'paper: [mat]',
-      ['3:9 paper (item 1) is the text "mat"; it takes one of matt, gloss, silk; did you mean matt?'],
+      ['3:9 paper (item 1) is the text "mat"; did you mean matt? It takes one of matt, gloss, silk.'],
     ],
     [
       'double in a list',
@@ -308,7 +308,7 @@ describe('every problem is a sentence with its place', () => {
     [
       'misspelled rule under advisory',
       'advisory: [margin, leen]',
-      ['3:20 advisory (item 2) is the text "leen"; it takes the name of a rule; did you mean lean?'],
+      ['3:20 advisory (item 2) is the text "leen"; did you mean lean? It takes the name of a rule.'],
     ],
     [
       'one advisory rule without brackets',
@@ -442,6 +442,23 @@ describe('several problems', () => {
       '4:39 "zebra" is neither a rule nor a setting; see the list with: portrait-gate explain',
     ])
   })
+})
+
+test.each([
+  ['color-space: AdobeRGB', 'did you mean Adobe RGB (1998)?'],
+  ['file-format: { allow: jpg }', 'did you mean [jpeg]?'],
+  ['file-format: jpg', 'did you mean { allow: [jpeg] }?'],
+  ['metadata-forbidden: [gps]', 'did you mean coordinates or location?'],
+  ['metadata-forbidden: gps', 'did you mean [coordinates] or [location]?'],
+  ['compression: { subsampling: 420 }', 'did you mean 4:2:0?'],
+  ['key-side: left', 'did you mean { side: left }?'],
+  ['same-frame: [all]', 'did you mean all?'],
+  ['roster: { file: staff.csv, hand-over: no names }', 'did you mean names?'],
+])('%s: the value that was meant', (line, hint) => {
+  const loaded = loadSpec(`${HEAD}${line}\n`, 'brand.yaml', ALL_RULES)
+  const [problem, ...others] = 'problems' in loaded ? loaded.problems : []
+  expect(others).toEqual([])
+  expect(problem?.message).toContain(`; ${hint}`)
 })
 
 test.each([

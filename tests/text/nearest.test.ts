@@ -21,7 +21,6 @@ test.each([
   ['tild', 'tilt'],
   ['background-tnit', 'background-tint'],
   ['backgroundLightness', 'background-lightness'],
-  ['background-luminance', 'background-lightness'],
   ['height', null],
   // One slip is what a word of three letters may have.
   ['wbe', 'web'],

@@ -48,7 +48,7 @@ export const metadataRequired = defineRule({
     why: 'Without creator and copyright nobody knows whom to ask; without alt text a website excludes people who cannot see the picture; the person shown keeps the picture linked to the sitter when the file is renamed.',
     fix: 'Fill in the fields in the IPTC panel of your editor and keep the metadata on export.',
     example:
-      'metadata-required:\n  creator: true\n  copyright: Osprey Lane Veterinary Group\n  person-shown: "{given} {family}"\n  alt-text: true',
+      'metadata-required: { creator: true, copyright: Osprey Lane Veterinary Group, person-shown: "{given} {family}", alt-text: true }',
   },
   options: Options,
   needs: ['metadata'],

@@ -4,6 +4,7 @@ import type { Measurements } from '../measure/schema/measurements.ts'
 import { RULES } from '../rules/index.ts'
 import { listed } from '../text/quantity.ts'
 import { quoted } from '../text/quoted.ts'
+import { sizeText } from '../text/size.ts'
 import type { Picture } from './publication.ts'
 
 /** Rules that a crop decides, and that hold at any size. */
@@ -42,5 +43,5 @@ export function largerProblem(
 ): string | null {
   if (!widthPx || !heightPx || !measured.widthPx || !measured.heightPx) return null
   if (widthPx <= measured.widthPx || heightPx <= measured.heightPx) return null
-  return `It was enlarged to ${widthPx} x ${heightPx} px from ${measured.widthPx} x ${measured.heightPx} px, which makes it soft. Show ${quoted(name.path)} at its size or smaller.`
+  return `It was enlarged to ${sizeText({ widthPx, heightPx })} from ${sizeText(measured)}, which makes it soft. Show ${quoted(name.path)} at its size or smaller.`
 }

@@ -58,9 +58,9 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
 /** All of these words, for those that are misspelled. */
 export const OTHER_WORDS: readonly string[] = Object.keys(WORDS)
 
-/** More names than these at once are no hint. */
+/** Most names that a part of a word is a hint at. @choice more are read like the list of all. */
 const MOST = 3
-/** Letters and digits of the shortest part that stands for a whole name: "P3". */
+/** Letters and digits of the shortest part that stands for a whole name. @choice 2, as in "P3". */
 const SHORTEST = 2
 
 /** Those of some names that a word stands for which is none of them; none when it stands for none. */

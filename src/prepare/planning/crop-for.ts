@@ -11,6 +11,7 @@ import type { Measurements } from '../../measure/schema/measurements.ts'
 import { conflictFix, endsAt, extendableSides, lackText, type Side } from '../../rules/judging/crop-fix.ts'
 import { doubtSentence } from '../../rules/judging/doubts.ts'
 import { listed } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import { isAsOrdered } from './lossless.ts'
 import { isFramed, type Order } from './order.ts'
 
@@ -94,8 +95,4 @@ function conflictText(conflict: Conflict, extendable: readonly Side[]): string {
     return `The master lacks ${lacks} for ${demands}. Use the uncropped frame${instead}.`
   }
   return conflictFix(conflict)
-}
-
-function sizeText({ widthPx, heightPx }: Size): string {
-  return `${widthPx} x ${heightPx} px`
 }

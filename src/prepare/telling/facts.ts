@@ -1,5 +1,6 @@
 import { HALO_LEAST_EYE_DISTANCE_PX } from '../../measure/schema/gates.ts'
 import { formatName } from '../../rules/judging/format-names.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Making } from '../ledger/prepared.ts'
 import type { PlannedFile } from '../planning/plan.ts'
 
@@ -38,11 +39,6 @@ export function plannedFacts(planned: PlannedFile): string[] {
     `${formatName(order.format)}, ${labels.colorSpace}`,
     ...(again ? ['encoded as JPEG a second time'] : []),
   ]
-}
-
-/** "1200 x 1500 px". */
-export function sizeText({ widthPx, heightPx }: Pick<Making, 'widthPx' | 'heightPx'>): string {
-  return `${widthPx} x ${heightPx} px`
 }
 
 function cropText({

@@ -4,10 +4,11 @@ import { placeBefore, turnedBy } from '../../framing/turned.ts'
 import type { Place, ShownFile, ShownMaster } from '../../report/html/masters/shown-master.ts'
 import type { Pictures } from '../../report/html/pictures.ts'
 import { byCodePoint } from '../../text/code-points.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Prepared } from '../ledger/prepared.ts'
 import type { PreparePlan } from '../planning/plan.ts'
 import type { MeasuredMaster } from '../planning/whose.ts'
-import { madeFacts, plannedFacts, sizeText } from './facts.ts'
+import { madeFacts, plannedFacts } from './facts.ts'
 
 /** The masters that a plan is about, each once. */
 export function mastersOf({ files, unmade }: PreparePlan): MeasuredMaster[] {

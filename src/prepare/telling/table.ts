@@ -1,7 +1,8 @@
 import { count, listed } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Prepared, PreparedFile, UnmadeFile } from '../ledger/prepared.ts'
 import type { PreparePlan } from '../planning/plan.ts'
-import { madeFacts, plannedFacts, sizeText } from './facts.ts'
+import { madeFacts, plannedFacts } from './facts.ts'
 
 /** What was done, master by master. */
 export function preparedLines(prepared: Prepared): string[] {

@@ -33,6 +33,6 @@ function nearestText({ nearest }: FrameReport): string {
 function roomSentence({ deliverable, verdict, doubts }: CropRoom): string {
   const what = deliverable === null ? 'the crop' : `the crop for ${deliverable}`
   if (verdict === 'fail') return `There is no room for ${what}.`
-  const why = doubts.length > 0 ? doubtSentence(doubts) : 'a limit is within the error of measuring'
+  const why = doubts.length > 0 ? doubtSentence(doubts) : 'it is too close to call'
   return `Whether there is room for ${what} is uncertain: ${why}; check by eye.`
 }

@@ -1,5 +1,6 @@
 import type { Outcome } from '../../rules/contract/outcome.ts'
 import { count } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import { html, type Markup } from './markup.ts'
 import { drawnPortrait, eyesPicture } from './picture.ts'
 import type { Portrait } from './portrait.ts'
@@ -41,7 +42,7 @@ function facts({ file }: Portrait): Markup {
   const parts = [
     ...(deliverable === null ? [] : [html`<bdi>${deliverable}</bdi>`]),
     ...named.map(([field, value]) => html`${field} <bdi>${value}</bdi>`),
-    ...(widthPx && heightPx ? [html`${widthPx} × ${heightPx} px`] : []),
+    ...(widthPx && heightPx ? [html`${sizeText({ widthPx, heightPx })}`] : []),
   ]
   return html`${parts.map((part, i) => html`${i > 0 ? ' · ' : ''}${part}`)}`
 }

@@ -4,6 +4,7 @@ import { SURE } from '../../measure/schema/confidence.ts'
 import type { Doubt, Intrusion, Measurements, Straightening } from '../../measure/schema/measurements.ts'
 import { capitalized } from '../../text/capitalized.ts'
 import { asked, count, listed, pixels, quantity } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
@@ -127,7 +128,10 @@ function smallestOf(options: Static<typeof Options>): number {
 
 /** "a region of 40 x 50 px at the left, from 0 px right and 0 px down (0.5 % of the frame)" */
 function placeText({ side, box, areaPct }: Intrusion, widthPx: number, heightPx: number): string {
-  const size = `${Math.round(box.width * widthPx)} x ${Math.round(box.height * heightPx)} px`
+  const size = sizeText({
+    widthPx: Math.round(box.width * widthPx),
+    heightPx: Math.round(box.height * heightPx),
+  })
   const from = `${Math.round(box.x * widthPx)} px from the left and ${Math.round(box.y * heightPx)} px from the top`
   return `a region of ${size} at the ${side} edge, ${from} (${quantity(areaPct, ' %')} of the frame)`
 }

@@ -3,6 +3,7 @@ import { SURE } from '../../measure/schema/confidence.ts'
 import { FRINGE_LEAST_EYE_DISTANCE_PX } from '../../measure/schema/gates.ts'
 import type { Box, Doubt, Holes, Measurements } from '../../measure/schema/measurements.ts'
 import { count } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
@@ -71,7 +72,7 @@ function doubtsOf({ background, face }: Measurements): readonly Doubt[] {
 /** "2 places, the largest of 40 x 50 px, 300 px from the left and 700 px from the top" */
 function placesText({ boxes }: Holes, largest: Box, widthPx: number, heightPx: number): string {
   const { x, y, width, height } = largest
-  const size = `${Math.round(width * widthPx)} x ${Math.round(height * heightPx)} px`
+  const size = sizeText({ widthPx: Math.round(width * widthPx), heightPx: Math.round(height * heightPx) })
   const from = `${Math.round(x * widthPx)} px from the left and ${Math.round(y * heightPx)} px from the top`
   return `${count(boxes.length, 'place')}${boxes.length > 1 ? ', the largest' : ''} of ${size}, ${from}`
 }

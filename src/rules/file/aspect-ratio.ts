@@ -1,5 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import { fitsRatio, plainRatio, type Ratio, ratioOf } from '../../numbers/ratio.ts'
+import { sizeText } from '../../text/size.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
@@ -29,7 +30,7 @@ export const aspectRatio = defineRule({
     const { widthPx, heightPx } = measured
     if (!widthPx || !heightPx) return unmeasured(measured, 'The aspect ratio')
     const plain = plainRatio(widthPx, heightPx)
-    const found = `${widthPx} x ${heightPx} px${plain === null ? '' : ` (${plain})`}`
+    const found = `${sizeText({ widthPx, heightPx })}${plain === null ? '' : ` (${plain})`}`
     const finding = {
       measured: found,
       expected: ratio,
@@ -46,8 +47,8 @@ function fixFor(w: number, h: number, asked: Ratio): string {
   if (fitsRatio(h, w, asked)) return 'The picture is on its side: rotate it by 90°.'
   if (w * high > h * wide) {
     const width = Math.round((h * wide) / high)
-    return `Crop ${w - width} px off the width, to ${width} x ${h} px, keeping the face where the spec asks for it.`
+    return `Crop ${w - width} px off the width, to ${sizeText({ widthPx: width, heightPx: h })}, keeping the face where the spec asks for it.`
   }
   const height = Math.round((w * high) / wide)
-  return `Crop ${h - height} px off the height, to ${w} x ${height} px, keeping the face where the spec asks for it.`
+  return `Crop ${h - height} px off the height, to ${sizeText({ widthPx: w, heightPx: height })}, keeping the face where the spec asks for it.`
 }

@@ -1,6 +1,7 @@
 import { type Static, Type } from '@sinclair/typebox'
 import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
 import { listed } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, emptyRange } from '../judging/band.ts'
@@ -67,7 +68,7 @@ export const pixelSize = defineRule({
     // What is met needs no word where something is not.
     const missed = parts.filter((part) => part.side !== 'inside')
     const expected = listed((missed.length > 0 ? missed : parts).map((part) => part.asked))
-    const size = `${widthPx} x ${heightPx} px`
+    const size = sizeText({ widthPx, heightPx })
     const finding = {
       measured: size,
       expected,

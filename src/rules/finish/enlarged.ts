@@ -1,5 +1,6 @@
 import { Type } from '@sinclair/typebox'
 import { SURE } from '../../measure/schema/confidence.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { doubtSentence } from '../judging/doubts.ts'
@@ -43,7 +44,7 @@ export const enlarged = defineRule({
       verdict: 'fail',
       measured: 'enlarged',
       expected: EXPECTED,
-      reason: `The picture was enlarged to ${measured.widthPx} x ${measured.heightPx} px: rows and columns repeat a pattern that only resizing leaves, and it has no detail as fine as its pixels.`,
+      reason: `The picture was enlarged to ${sizeText(measured)}: rows and columns repeat a pattern that only resizing leaves, and it has no detail as fine as its pixels.`,
       fix: 'Export the master again at its native size; where that has too few pixels, have a smaller size ordered.',
     }
   },

@@ -13,7 +13,7 @@ import { doubtSentence } from '../judging/doubts.ts'
 import { judgeLimits } from '../judging/judge-limits.ts'
 import { stopText } from '../judging/stops.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
-import { ERROR_NOTE, type Uncertainty, withinError } from '../judging/within-error.ts'
+import { ERROR_NOTE, roughly, type Uncertainty, withinError } from '../judging/within-error.ts'
 
 const SIDES = ['left', 'right', 'none'] as const
 type Side = (typeof SIDES)[number]
@@ -24,6 +24,10 @@ type Side = (typeof SIDES)[number]
  */
 const FLAT_STOPS = 0.2
 
+const FLAT = `flat light, which is ${FLAT_STOPS} stop at most`
+const FLAT_BY_EYE =
+  ' whether one side of the face looks darker. To allow more, ask for "ratio: { max: 0.5 }" in place of "side: none"'
+
 const AGAIN = 'Choose a frame lit from that side or shoot again.'
 const MIRROR = 'Do not flip the picture: hair partings, badges and lettering would be reversed.'
 
@@ -33,7 +37,7 @@ export const keySide = defineRule({
   dependsOn: 'scene',
   text: {
     title: 'Side and strength of the key light',
-    measures: `How much brighter one side of the face is than the other, in stops (log2 of linear light, IEC 61966-2-1): the median of mirrored parts of cheeks, forehead and chin, each with the mean between its quartiles, so that stubble and a rim do not matter. Red less blue is compared, which holds no white, so that shine on the skin does not count (dichromatic model, Shafer 1985); in gray pictures, luminance. On 51 portraits of all tones in one light, the ratio scatters by 0.04 to 0.09 stop. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop there is none. Light is flat up to ${FLAT_STOPS} stop. ${ERROR_NOTE} Also unsure: a cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned by more than ${KEY_LIGHT_MOST_TURN_DEG}°.`,
+    measures: `How much brighter one side of the face is than the other, in stops (log2 of linear light, IEC 61966-2-1): the median of mirrored parts of cheeks, forehead and chin, each with the mean between its quartiles, so that stubble and a rim do not matter. Red less blue is compared, which holds no white, so that shine on the skin does not count (dichromatic model, Shafer 1985); in gray pictures, luminance. On 51 portraits of all tones in one light, the ratio scatters by 0.04 to 0.09 stop. The side is that of the brighter cheek as seen in the frame; under ${EVEN_KEY_STOPS} stop there is none. Light is flat up to ${FLAT_STOPS} stop, which is little more than the error, so that many a face in flat light is unsure: allow more with ratio where that is too strict. ${ERROR_NOTE} Also unsure: a cheek covered by hair, a hard shadow, very dark skin in deep shade, and faces turned by more than ${KEY_LIGHT_MOST_TURN_DEG}°.`,
     why: 'Portraits lit from different sides, or some flat and some with deep shadows, do not look like one set.',
     fix: 'Choose a frame lit as asked; add or remove fill light, or lighten the darker cheek in retouching.',
     example: 'key-side: { side: left, ratio: { min: 0.3, max: 1.5 } }',
@@ -96,7 +100,7 @@ function judgeSide(finish: Finish, asked: Side): Finding {
   if (keySide === null || keyRatioStops === null || key.confidence < SURE) {
     return {
       verdict: 'unsure',
-      measured: keySide && `about ${words(keySide)}`,
+      measured: keySide && roughly(words(keySide)),
       expected,
       reason: `The side of the key light could not be measured with confidence: ${doubtSentence(key.doubts)}. The spec asks for ${expected}; check by eye.`,
     }
@@ -113,7 +117,10 @@ function judgeSide(finish: Finish, asked: Side): Finding {
     reason: `${sideText(keySide, quantity(keyRatioStops, '', limits))}; the spec asks for ${expected}.`,
   }
   if (!isMet) finding.fix = fixSide(asked)
-  return withinError(finding, value, limits, uncertaintyOf(finish), expected)
+  const uncertainty = uncertaintyOf(finish)
+  return asked === 'none'
+    ? withinError(finding, value, limits, { ...uncertainty, eye: FLAT_BY_EYE }, FLAT)
+    : withinError(finding, value, limits, uncertainty, expected)
 }
 
 function sideText(side: Side, stops: string): string {

@@ -8,6 +8,7 @@ import {
 import type { EyeGlare, Finish, Measurements, Spectacles } from '../../measure/schema/measurements.ts'
 import { type Limits, sideOf } from '../../numbers/limits.ts'
 import { quantity } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, limitsOf } from '../judging/band.ts'
 import { judgeLimits } from '../judging/judge-limits.ts'
@@ -92,5 +93,5 @@ function placeOf(
   if (!eye?.box || !widthPx || !heightPx) return null
   const { x, y, width, height } = eye.box
   const px = (share: number, edge: number) => Math.round(share * edge)
-  return `${side} eye in the frame: ${px(width, widthPx)} x ${px(height, heightPx)} px, ${px(x, widthPx)} px from the left and ${px(y, heightPx)} px from the top`
+  return `${side} eye in the frame: ${sizeText({ widthPx: px(width, widthPx), heightPx: px(height, heightPx) })}, ${px(x, widthPx)} px from the left and ${px(y, heightPx)} px from the top`
 }

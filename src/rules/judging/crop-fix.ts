@@ -5,6 +5,7 @@ import { SURE } from '../../measure/schema/confidence.ts'
 import type { Measurements } from '../../measure/schema/measurements.ts'
 import { capitalized } from '../../text/capitalized.ts'
 import { listed } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 
 export interface CropFix {
   /** Null when the rules' own fixes say it as well. */
@@ -137,8 +138,4 @@ function pxText(px: number, where: string): string[] {
 
 function demandText(demand: Demand): string {
   return demand === 'whole-head' ? 'the whole head in the frame' : demand
-}
-
-function sizeText({ widthPx, heightPx }: Size): string {
-  return `${widthPx} x ${heightPx} px`
 }

@@ -3,7 +3,7 @@ import type { Doubt } from '../../measure/schema/measurements.ts'
 import { closedEnds, type Limits, sideOf } from '../../numbers/limits.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { doubtSentence } from './doubts.ts'
-import { type Uncertainty, withinError } from './within-error.ts'
+import { roughly, type Uncertainty, withinError } from './within-error.ts'
 
 /** The same thing in words, once for a column and once for a sentence. */
 interface Words {
@@ -38,7 +38,7 @@ export function judgeLimits(question: Question): Finding {
   if (!known || !sure) {
     return {
       verdict: 'unsure',
-      measured: known ? `about ${question.found(value).short}` : null,
+      measured: known ? roughly(question.found(value).short) : null,
       expected,
       reason: `${noun} could not be measured with confidence: ${doubtSentence(question.doubts)}. The spec asks for ${asked.long}; check by eye.`,
       ...(known && { figure: { value, ...closedEnds(limits) } }),

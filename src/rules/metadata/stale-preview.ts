@@ -3,6 +3,7 @@ import type { Metadata } from '../../measure/schema/metadata.ts'
 import type { Preview } from '../../measure/schema/preview-facts.ts'
 import { capitalized } from '../../text/capitalized.ts'
 import { listed, quantity } from '../../text/quantity.ts'
+import { sizeText } from '../../text/size.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
@@ -27,7 +28,7 @@ export const stalePreview = defineRule({
   judge({ measured }) {
     const { metadata, widthPx, heightPx } = measured
     if (!metadata) return unmeasured(measured, 'The metadata')
-    return judgeParts(metadata, `${widthPx} x ${heightPx} px`)
+    return judgeParts(metadata, sizeText({ widthPx, heightPx }))
   },
 })
 
@@ -57,7 +58,9 @@ function judgeParts(metadata: Metadata, size: string): Finding {
 }
 
 function failed(stale: readonly Preview[], sizes: Metadata['statedSizes'], size: string): Finding {
-  const wrong = sizes.map(({ where, widthPx, heightPx }) => `${where} says ${widthPx} x ${heightPx} px`)
+  const wrong = sizes.map(
+    ({ where, widthPx, heightPx }) => `${where} says ${sizeText({ widthPx, heightPx })}`,
+  )
   const sentences = [
     ...stale.map(sentenceOf),
     ...(wrong.length > 0 ? [`The picture is ${size}, but ${listed(wrong)}.`] : []),

@@ -563,6 +563,9 @@ test('a page opens with the set and ends with the sign-off; it tells no folder o
   const text = await pageOn({ ...REPORT, spec: { ...REPORT.spec, file: '/home/studio/osprey/brand.yaml' } })
   const headings = [...text.matchAll(/<h2 id="([\w-]+)"/g)].map(([, id]) => id)
   expect(headings).toEqual(['missed', 'set', 'whole', 'all', 'spread', 'exceptions', 'sign-off'])
+  // Heads and sentences write sizes in one way.
+  expect(text).toContain('· 2400 x 3000 px')
+  expect(text).not.toContain('×')
   expect(text).toContain('(<bdi>brand.yaml</bdi>)')
   expect(text).not.toContain('studio')
   expect(await pageOn({ ...REPORT, spec: { ...REPORT.spec, file: 'C:\\studio\\brand.yaml' } })).not.toContain(

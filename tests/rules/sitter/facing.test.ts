@@ -18,7 +18,7 @@ testCases(facing, [
     options: turn,
     measured: face({ turnDeg: -12.4, turnErrorDeg: 5 }),
     verdict: 'pass',
-    says: ['A limit is within the error of measuring, 5°.'],
+    says: ['That is close to a limit: the measurement may be off by 5°.'],
   },
   {
     what: 'a turn near the limit can not be told',

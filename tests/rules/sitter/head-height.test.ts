@@ -78,14 +78,14 @@ testCases(headHeight, [
     options: band,
     measured: head({ headHeightPct: 42.6, headHeightErrorPct: 1.1 }),
     verdict: 'pass',
-    says: ['A limit is within the error of measuring, 1.1 %.'],
+    says: ['That is close to a limit: the measurement may be off by 1.1 %.'],
   },
   {
     what: 'a failure farther than half of the error',
     options: band,
     measured: head({ headHeightPct: 41.4, headHeightErrorPct: 1.1 }),
     verdict: 'fail',
-    says: ['too small in the frame', 'A limit is within the error of measuring, 1.1 %.'],
+    says: ['too small in the frame', 'That is close to a limit: the measurement may be off by 1.1 %.'],
   },
   {
     what: 'well inside',

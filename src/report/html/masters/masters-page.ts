@@ -1,3 +1,4 @@
+import { sizeText } from '../../../text/size.ts'
 import { html, type Markup } from '../markup.ts'
 import { page } from '../page.ts'
 import { dayText } from '../sign-off.ts'
@@ -73,7 +74,7 @@ function card(master: ShownMaster, index: number, deliverables: readonly string[
   return html`<article class="card" id="${id}" aria-labelledby="${id}-name">
 <div class="plate">${croppedMaster(master, deliverables)}</div>
 <div class="findings">
-<header><h3 id="${id}-name"><a href="#${id}"><bdi>${file}</bdi></a></h3>${size ? html`<p class="facts">${size.widthPx} × ${size.heightPx} px</p>` : null}</header>
+<header><h3 id="${id}-name"><a href="#${id}"><bdi>${file}</bdi></a></h3>${size ? html`<p class="facts">${sizeText(size)}</p>` : null}</header>
 <ul class="open">${files.map((one) => item(one, deliverables))}</ul>
 </div>
 </article>

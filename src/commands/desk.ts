@@ -1,8 +1,10 @@
+import { resolve } from 'node:path'
 import { Command as Program } from 'commander'
 import { DEFAULT_SPEC } from '../checking/default-spec.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { Desk } from '../desk/desk.ts'
 import { Pages } from '../desk/page/pages.ts'
+import { readSigners } from '../hand-over/signers.ts'
 import { forTerminal } from '../report/safe.ts'
 import { folderAt } from './page/folder-at.ts'
 import { LOOPBACK, portOf, serving, stopped } from './page/serving.ts'
@@ -38,6 +40,7 @@ export async function desk(args: readonly string[], host: Host): Promise<number>
   const { options } = parsed
   const port = portOf(options.port)
   const { spec = null, signers = null, strict } = options
+  if (signers !== null) await readSigners(resolve(host.cwd, signers), signers)
   const inbox = options.inbox === undefined ? null : await folderAt(options.inbox, host)
   const ended = new AbortController()
   let pages: Pages | null = null

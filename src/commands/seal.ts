@@ -72,7 +72,7 @@ export async function seal(args: readonly string[], host: Host): Promise<number>
   say(totalsSentence(report))
   const left = leftSentence(report)
   if (left !== null) say(`${left.replace('Not checked', 'Not checked and not packed')}`)
-  say(`Sealed: ${output}`)
+  say(`Sealed${parsed.options.sign === undefined ? '' : ' and signed'}: ${output}`)
   return EXIT.fine
 }
 

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import { type BagState, validateBag } from '../bag/validate.ts'
 import { SIGNATURE, SIGNED } from '../bag/write-bag.ts'
 import type { Host } from '../checking/host.ts'
@@ -14,7 +14,7 @@ const MOST = 4 * 1024 * 1024
  * Reads a bag whole, and checks its signature.
  * @param folder absolute
  * @param beside names of what lies beside it
- * @param signers path of a list of keys and whose they are; null for none
+ * @param signers the list of keys and whose they are; null for none
  * @throws UsageError when it is signed and ssh-keygen is not there
  */
 export async function checkBag(
@@ -24,8 +24,7 @@ export async function checkBag(
 ): Promise<BagReceived> {
   const state = withBeside(await validateBag(folder, host.signal), beside)
   const [list, signature] = [await bytesOf(folder, SIGNED), await bytesOf(folder, SIGNATURE)]
-  const keys = signers === null ? null : resolve(host.cwd, signers)
-  const checked = list && signature && (await checkSignature(list, signature, keys, host.processes))
+  const checked = list && signature && (await checkSignature(list, signature, signers, host.processes))
   return {
     ...told(state),
     checksum: list && createHash('sha512').update(list).digest('hex'),

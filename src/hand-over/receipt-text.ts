@@ -24,10 +24,17 @@ export function bagLines({ from, bag }: Receipt, refused: string | null): string
     head,
     ...foundLines(bag.problems, 'problem'),
     ...foundLines(bag.warnings, 'warning'),
-    refused === null
-      ? signatureLine(bag)
-      : 'Nothing was judged. Ask the sender for the delivery again, or for the files named here.',
+    refused === null ? signatureLine(bag) : `Nothing was judged. ${nextStep(bag)}`,
   ]
+}
+
+/** What to do about a bag that is not accepted. */
+function nextStep({ valid, signature }: BagReceived): string {
+  if (!valid || signature?.state === 'wrong')
+    return 'Ask the sender for the delivery again, or for the files named here.'
+  return signature === null
+    ? 'Ask the studio to sign it (portrait-gate seal --sign).'
+    : 'Ask the studio, by another way than this delivery, whether that key is theirs; if so, add it to your list.'
 }
 
 function foundLines(found: BagReceived['problems'], word: string): string[] {

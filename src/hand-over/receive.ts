@@ -1,5 +1,5 @@
 import { readdir } from 'node:fs/promises'
-import { join, relative, sep } from 'node:path'
+import { join, relative, resolve, sep } from 'node:path'
 import { loadSpec } from '../brand-spec/load.ts'
 import type { Spec } from '../brand-spec/spec.ts'
 import type { Check } from '../checking/check-delivery.ts'
@@ -19,6 +19,7 @@ import { checkBag, whyNotAccepted } from './check-bag.ts'
 import type { Opened } from './opened.ts'
 import { questionsOf } from './questions.ts'
 import type { Receipt } from './receipt.ts'
+import { readSigners } from './signers.ts'
 import { specDifferences } from './spec-difference.ts'
 import { cameAlong } from './tags.ts'
 
@@ -49,7 +50,9 @@ export async function receiveDelivery(
   receiving: Receiving,
   host: Host,
 ): Promise<Received | null> {
-  const { standard: own, signers, at } = receiving
+  const { standard: own, at } = receiving
+  const listed = receiving.signers
+  const signers = listed === null ? null : await readSigners(resolve(host.cwd, listed), listed)
   const bag = folder === null ? null : await checkBag({ folder, beside }, signers, host)
   const refused = whyNotAccepted(bag, signers !== null)
   const receipt: Receipt = {

@@ -35,7 +35,7 @@ export async function signed(data: Buffer, key: string): Promise<Buffer> {
 
 /**
  * Checks a signature by the system's own `ssh-keygen`.
- * @param signers path of a list of keys and whose they are (ssh-keygen(1), ALLOWED SIGNERS); null for none
+ * @param signers a list of keys and whose they are (ssh-keygen(1), ALLOWED SIGNERS); null for none
  * @throws UsageError when ssh-keygen is not there
  */
 export async function checkSignature(
@@ -53,10 +53,12 @@ export async function checkSignature(
     if (plain.code !== 0 || key === undefined)
       return { state: 'wrong', why: lastLine(plain.stderr) || lastLine(plain.stdout) || 'it does not fit' }
     if (signers === null) return { state: 'unknown-key', key }
-    const named = await sshKeygen(['-Y', 'find-principals', '-s', file, '-f', signers], data)
+    const list = join(own.path, 'signers')
+    await writeFile(list, signers)
+    const named = await sshKeygen(['-Y', 'find-principals', '-s', file, '-f', list], data)
     const signer = named.stdout.split('\n')[0]?.split(',')[0] ?? ''
     if (named.code !== 0 || signer === '') return { state: 'unknown-key', key }
-    const args = ['-Y', 'verify', '-f', signers, '-I', signer, '-n', NAMESPACE, '-s', file]
+    const args = ['-Y', 'verify', '-f', list, '-I', signer, '-n', NAMESPACE, '-s', file]
     const { code, stderr, stdout } = await sshKeygen(args, data)
     // The list may allow a key for some time or for other things only.
     return code === 0

@@ -259,6 +259,23 @@ describe('a signature', () => {
       { state: 'unknown-key', signer: null },
     ])
     expect((await received('signed.zip', '--signers', 'others')).exit).toBe(1)
+    // As PowerShell writes it.
+    await put({ 'wide-signers': Buffer.from(`\uFEFFstudio@example.com ${key}`, 'utf16le') })
+    expect((await received('signed.zip', '--signers', 'wide-signers')).exit).toBe(0)
+    await put({ 'bare-key': key, 'no-key': 'studio@example.com\n', blank: '# none yet\n' })
+    for (const [list, problem] of [
+      [
+        'bare-key',
+        ', line 1, begins with the key and does not say whose it is; each line is a name and the key',
+      ],
+      ['no-key', ', line 1, holds no key;'],
+      ['blank', ' is empty;'],
+      ['absent', ' is not there. Check its path.'],
+    ] as const)
+      await expect(command('receive', 'signed.zip', '--signers', list)).resolves.toMatchObject({
+        exit: 2,
+        said: expect.stringContaining(`The list of keys ${list}${problem}`),
+      })
     expect((await received('osprey.zip', '--signers', 'signers')).exit).toBe(1)
     await command('receive', 'signed.zip', '--output', 'signed')
     const signature = await readFile(join(folder, 'signed/tagmanifest-sha512.txt.sig'))

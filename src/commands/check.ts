@@ -82,7 +82,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
   return withZipAsFolder(parsed.paths, host, async (paths) => {
     if (only && paths !== parsed.paths)
       throw new UsageError('--only lists files of a folder, and this is a zip; unpack it first.')
-    const found = await findPictures(paths, host)
+    const found = await findPictures(paths, host, parsed.paths)
     if (!found) return EXIT.trouble
     if (framing && card)
       return framing.checkCard({ found, standard: read.standard, strict }, parsed.options, card, host)

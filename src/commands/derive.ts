@@ -74,7 +74,7 @@ export async function derive(args: readonly string[], host: Host): Promise<numbe
   if (isFile && !force) await refuseToOverwrite([{ file: output, text: null }, ...schema], host)
   const known = roster === undefined ? new Map() : await rosterNames(roster, host)
   return withZipAsFolder(parsed.paths, host, async (paths) => {
-    const found = await findPictures(paths, host)
+    const found = await findPictures(paths, host, parsed.paths)
     if (!found) return EXIT.trouble
     const progress = progressLine(host)
     const means = await meansOf(parsed.options, host, progress.show)

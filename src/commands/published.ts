@@ -58,7 +58,7 @@ export async function published(args: readonly string[], host: Host): Promise<nu
   const shown = read && (await findShown(place, read.standard.spec, host))
   if (!read || !shown) return EXIT.trouble
   return withZipAsFolder([approved], host, async (paths) => {
-    const found = await findPictures(paths, host)
+    const found = await findPictures(paths, host, [approved])
     if (!found) return EXIT.trouble
     const report = await compared(shown, found.files, read.standard, options, host)
     host.stdout.write(

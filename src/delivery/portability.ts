@@ -42,7 +42,7 @@ export function portabilityProblems(path: string): NameProblem[] {
 function refusals(part: string): string[] {
   const refused = REFUSED.exec(part)
   return [
-    ...(refused ? [`contains ${refused[0]}`] : []),
+    ...(refused ? [`contains the character ${refused[0]}`] : []),
     ...(CONTROL.test(part) ? ['contains a control character'] : []),
     ...(DEVICE.test(part) ? ['is reserved for a device'] : []),
     ...(part.endsWith('.') ? ['ends with a period'] : []),

@@ -64,7 +64,7 @@ export async function receiveDelivery(
     report: null,
   }
   if (refused !== null || own === null) return { receipt, refused, found: null }
-  const found = await findPictures([delivery], host)
+  const found = await findPictures([delivery], host, [name])
   if (!found) return null
   const { standard } = own
   const report = await judged(found, standard, receiving)

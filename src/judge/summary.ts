@@ -59,6 +59,7 @@ export type Summary = Static<typeof Summary>
 
 interface Judged {
   readonly file: string
+  readonly person: string | null
   readonly verdict: Verdict
   readonly outcomes: readonly Outcome[]
   readonly measurements: { readonly fault: unknown }
@@ -73,7 +74,7 @@ export function summaryOf(
   const isOpen = ({ file, verdict }: Judged) =>
     verdict !== 'pass' || (findings.get(file) ?? []).some(isWarning)
   return {
-    people: matrix === null ? null : peopleIn(matrix),
+    people: matrix === null ? null : peopleIn(matrix, new Set(files.map(({ person }) => person))),
     rules: rulesIn(findings),
     worst: worstFirst(files.filter(isOpen), findings).map(({ file }) => file),
   }
@@ -81,11 +82,16 @@ export function summaryOf(
 
 type Row = Matrix['rows'][number]
 
-function peopleIn({ deliverables, rows }: Matrix): Static<typeof PeopleSummary> {
+/** @param shown whom files are of, for whichever deliverable */
+function peopleIn(
+  { deliverables, rows }: Matrix,
+  shown: ReadonlySet<string | null>,
+): Static<typeof PeopleSummary> {
   const isDelivered = (column: number) => rows.some(({ cells }) => (cells[column]?.files.length ?? 0) > 0)
   const has = (row: Row, state: Row['cells'][number]['state']) =>
     row.cells.some((cell) => cell.state === state)
-  const isWithout = ({ cells }: Row) => cells.every(({ files }) => files.length === 0)
+  const isWithout = ({ person, cells }: Row) =>
+    !shown.has(person) && cells.every(({ files }) => files.length === 0)
   const lacksSome = ({ cells }: Row) =>
     cells.some(({ state }, column) => state === 'missing' && isDelivered(column))
   const labels = (test: (row: Row) => boolean) => rows.filter(test).map(({ person }) => person)

@@ -28,7 +28,7 @@ const HOSTILE: [what: string, told: RegExp, parts: readonly Part[], ending?: End
   ['backslashes', /backslash/, [{ name: '..\\..\\evil.jpg' }]],
   ['an UNC path', /backslash/, [{ name: '\\\\server\\share\\evil.jpg' }]],
   ['a NUL in a name', /NUL/, [{ name: 'a.jpg\0.exe' }]],
-  ['an alternate data stream', /contains :/, [{ name: 'a.jpg:evil' }]],
+  ['an alternate data stream', /contains the character :/, [{ name: 'a.jpg:evil' }]],
   ['the name of a device', /reserved for a device/, [{ name: 'print/con.jpg' }]],
   ['a name that ends with a period', /ends with a period/, [{ name: 'a.jpg.' }]],
   ['a name with a turn of the reading direction', /invisible character/, [{ name: 'a\u202egpj.exe.jpg' }]],

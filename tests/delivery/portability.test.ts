@@ -111,14 +111,14 @@ describe('collisions', () => {
 describe('Windows', () => {
   // Microsoft, "Naming Files, Paths, and Namespaces": characters, device names, trailing space and period.
   test.each([
-    ['a:b.jpg', 'contains :'],
-    ['a?.jpg', 'contains ?'],
-    ['a*.jpg', 'contains *'],
-    ['a<b.jpg', 'contains <'],
-    ['a>b.jpg', 'contains >'],
-    ['a"b.jpg', 'contains "'],
-    ['a|b.jpg', 'contains |'],
-    ['a\\b.jpg', 'contains \\'],
+    ['a:b.jpg', 'contains the character :'],
+    ['a?.jpg', 'contains the character ?'],
+    ['a*.jpg', 'contains the character *'],
+    ['a<b.jpg', 'contains the character <'],
+    ['a>b.jpg', 'contains the character >'],
+    ['a"b.jpg', 'contains the character "'],
+    ['a|b.jpg', 'contains the character |'],
+    ['a\\b.jpg', 'contains the character \\'],
     ['a\u0000b.jpg', 'contains a control character'],
     ['a\u001fb.jpg', 'contains a control character'],
     ['CON', 'is reserved for a device'],
@@ -154,7 +154,7 @@ describe('Windows', () => {
 
   test('each fault of a name is told', () => {
     expect(portabilityProblems('aux.jpg?.')).toEqual([
-      { kind: 'windows', part: 'aux.jpg?.', why: 'contains ?' },
+      { kind: 'windows', part: 'aux.jpg?.', why: 'contains the character ?' },
       { kind: 'windows', part: 'aux.jpg?.', why: 'is reserved for a device' },
       { kind: 'windows', part: 'aux.jpg?.', why: 'ends with a period' },
     ])

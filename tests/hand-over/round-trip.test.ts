@@ -8,7 +8,7 @@ import { beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { run } from '../../src/commands/run.ts'
 import { Receipt } from '../../src/hand-over/receipt.ts'
 import { picture, SPEC } from '../action/runner/deliveries.ts'
-import { zipOf } from '../archive/zip-bytes.ts'
+import { zipBytes, zipOf } from '../archive/zip-bytes.ts'
 import { recordingHost } from '../commands/host.ts'
 import { debianTool } from '../outside/debian.ts'
 
@@ -225,6 +225,15 @@ describe('receive', () => {
       'spoiled.zip, packed 2026-11-25, is not accepted. It is not whole, or was changed after it was packed.',
     )
     expect(await readdir(folder)).not.toContain('not-kept')
+  })
+
+  test('a zip without portraits is told by its name', async () => {
+    await put({ 'notes.zip': zipBytes([{ name: 'notes.txt', data: Buffer.from('Soon.') }]) })
+    for (const [name, ...more] of [['receive'], ['check', '--spec', 'brand.yaml'], ['derive']] as const)
+      expect(await command(name, 'notes.zip', ...more)).toMatchObject({
+        exit: 2,
+        said: expect.stringContaining('No portraits were found in notes.zip.'),
+      })
   })
 
   test('what lies beside the bag in a zip is told', async () => {

@@ -87,3 +87,12 @@ test('a deliverable that nobody has is told once', () => {
   const { people } = wholeReport(COMPLETE.filter((file) => file.startsWith('web'))).summary
   expect(people).toMatchObject({ undelivered: ['print'], incomplete: [], missing: [] })
 })
+
+test('nobody is missing whose file lies in no folder of a deliverable', () => {
+  const { people } = wholeReport(['late/Lund-Bjørn_00990.jpg']).summary
+  expect(people).toMatchObject({
+    missing: ['Nair Priya 15388'],
+    incomplete: [],
+    undelivered: ['print', 'web'],
+  })
+})

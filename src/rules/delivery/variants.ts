@@ -64,7 +64,7 @@ function aboutPerson(
             [label],
             [],
             mayBe ? 'unsure' : 'fail',
-            `${quoted(label)} has no portrait for ${listed(gone)}${mayBe ? '; it may be a file whose name does not give the deliverable' : ''}.`,
+            `${quoted(label)} has no portrait for ${listed(gone)}${mayBe ? `; a file whose name does not give its deliverable may be ${gone.length > 1 ? 'one of them' : 'it'}` : ''}.`,
             `Export ${listed(gone)} from the same frame as the other ${files.length === 1 ? 'file' : 'files'}.`,
           ),
         ]

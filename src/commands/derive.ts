@@ -7,6 +7,7 @@ import { findPictures } from '../checking/find-pictures.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import { type MeasuringOptions, meansOf } from '../checking/means.ts'
 import { progressLine } from '../checking/progress.ts'
+import { save } from '../checking/save.ts'
 import { UsageError } from '../checking/usage-error.ts'
 import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { readNames } from '../delivery/identify.ts'
@@ -15,10 +16,9 @@ import { deriveSpec } from '../derive/derive-spec.ts'
 import { knownNames } from '../derive/known-names.ts'
 import type { KnownNames } from '../derive/name-slots.ts'
 import { USUAL_NEEDS } from '../derive/usual.ts'
-import { causeOf } from '../files/cause.ts'
 import { isInside } from '../files/folders.ts'
 import { readSourceText } from '../files/source-text.ts'
-import { isStream, writeWhole } from '../files/write-whole.ts'
+import { isStream } from '../files/write-whole.ts'
 import { judgeFile } from '../judge/judge.ts'
 import type { MeasurementGroup, Measurements } from '../measure/schema/measurements.ts'
 import { measureAll } from '../pool/measure-all.ts'
@@ -133,16 +133,4 @@ function besideSpec(roster: string, output: string | undefined, { cwd }: Host): 
   const path = resolve(cwd, roster)
   const written = relative(folder, path).split(sep).join('/')
   return isInside(path, folder) && !written.includes('\\') ? written : null
-}
-
-async function save(file: string, text: string, host: Host): Promise<void> {
-  try {
-    await writeWhole(file, text, host)
-  } catch (error) {
-    host.signal.throwIfAborted()
-    const why = causeOf(error)
-    throw new UsageError(
-      `${file} could not be written (${why}). Name a file in a folder that you may write to.`,
-    )
-  }
 }

@@ -5,10 +5,9 @@ import { EXIT, type Host } from '../checking/host.ts'
 import { readSpecTexts, validSpec } from '../checking/load-spec-file.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
 import { measureGallery } from '../checking/measure-gallery.ts'
+import { save } from '../checking/save.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { causeOf } from '../files/cause.ts'
 import { readSourceText } from '../files/source-text.ts'
-import { writeWhole } from '../files/write-whole.ts'
 import { galleryText, readGallery, withoutPortraits } from '../gallery/gallery-file.ts'
 import { forTerminal } from '../report/safe.ts'
 import type { GalleryPortrait } from '../rules/contract/delivery-rule.ts'
@@ -72,16 +71,4 @@ async function readBefore(file: string, { cwd }: Host): Promise<readonly Gallery
   const before = readGallery(read.text)
   if ('problem' in before) throw new UsageError(`${file}: ${before.problem}`)
   return before.portraits
-}
-
-async function save(file: string, text: string, host: Host): Promise<void> {
-  try {
-    await writeWhole(file, text, host)
-  } catch (error) {
-    host.signal.throwIfAborted()
-    const why = causeOf(error)
-    throw new UsageError(
-      `${file} could not be written (${why}). Name a file in a folder that you may write to.`,
-    )
-  }
 }

@@ -1,7 +1,7 @@
 import { dirname, extname, join } from 'node:path'
 import type { Host } from '../checking/host.ts'
+import { saving } from '../checking/save.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { causeOf } from '../files/cause.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
 /** What a report is written as, and where: to the file, or to standard output. */
@@ -82,14 +82,9 @@ export async function writeSinks<Format extends string>(
 ): Promise<void> {
   for (const { format, file } of sinks) {
     if (file === null) continue
-    try {
-      await writeRendered(file, render(format, { columns: COLUMNS, color: false }, file), host)
-    } catch (error) {
-      host.signal.throwIfAborted()
-      throw new UsageError(
-        `${file} could not be written (${causeOf(error)}). Name a file in an existing folder that you may write to.`,
-      )
-    }
+    await saving(file, host, () =>
+      writeRendered(file, render(format, { columns: COLUMNS, color: false }, file), host),
+    )
   }
   const layout = {
     columns: host.stdout.columns ?? COLUMNS,

@@ -5,9 +5,9 @@ import { type Check, checkShowing } from '../checking/check-delivery.ts'
 import { DEFAULT_SPEC } from '../checking/default-spec.ts'
 import { EXIT, type Host } from '../checking/host.ts'
 import type { MeasuringOptions } from '../checking/means.ts'
+import { save } from '../checking/save.ts'
 import { type ReadStandard, readStandard, type StandardOptions } from '../checking/standard.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { writeWhole } from '../files/write-whole.ts'
 import { openReceived } from '../hand-over/opened.ts'
 import { bagLines, termsLines } from '../hand-over/receipt-text.ts'
 import { type Received, receiveDelivery } from '../hand-over/receive.ts'
@@ -86,7 +86,13 @@ export async function receive(args: readonly string[], host: Host): Promise<numb
     await tell(received, { format, at, files }, host)
     const signed = by === undefined ? null : signOffText(received, approvalBy(by, at), own?.sources ?? null)
     if (received.refused === null) await opened.keep()
-    if (signed !== null && signOff !== undefined) await writeWhole(signOff, signed, host)
+    if (signed !== null && signOff !== undefined) {
+      await save(signOff, signed, host)
+      if (format === 'text')
+        host.stdout.write(
+          paragraphs([`Approved: ${signOff}. Send it to the studio, and keep a copy.`], host.stdout.columns),
+        )
+    }
     return exitOf(received, host)
   } finally {
     await opened.close()

@@ -1,8 +1,8 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import type { Host } from '../checking/host.ts'
+import { saving } from '../checking/save.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { causeOf } from '../files/cause.ts'
 import { writeWhole } from '../files/write-whole.ts'
 
 /** A file to be written; its text is null while it is still to be made. */
@@ -51,14 +51,10 @@ async function whatIsThere(
 
 async function write({ file, text }: Planned<string>, isNew: boolean, host: Host): Promise<void> {
   const path = resolve(host.cwd, file)
-  try {
+  await saving(file, host, async () => {
     await mkdir(resolve(path, '..'), { recursive: true })
     // A file that came to be in the meantime, or a link to nowhere, is not written over either.
     if (isNew) await writeFile(path, text, { flag: 'wx', signal: host.signal })
     else await writeWhole(file, text, host)
-  } catch (error) {
-    host.signal.throwIfAborted()
-    const why = causeOf(error)
-    throw new UsageError(`${file} could not be written (${why}). Name a folder that you may write to.`)
-  }
+  })
 }

@@ -1,6 +1,6 @@
 import { writeFile } from 'node:fs/promises'
 import { UsageError } from '../checking/usage-error.ts'
-import { causeOf } from '../files/cause.ts'
+import { notWritten } from '../files/cause.ts'
 import { signOffText, whyNotApproved } from '../hand-over/sign-off.ts'
 import { SIGN_OFF } from './inbox.ts'
 import type { Incoming } from './incoming.ts'
@@ -45,11 +45,6 @@ async function writeNew(path: string, text: string): Promise<void> {
   try {
     await writeFile(path, text, { flag: 'wx' })
   } catch (error) {
-    const why = causeOf(error)
-    throw new UsageError(
-      why === 'EEXIST'
-        ? `It was not signed off: ${path} is there already. Move it away first.`
-        : `It was not signed off: ${path} could not be written (${why}). Free some space, or see that you may write there.`,
-    )
+    throw new UsageError(`It was not signed off: ${path} ${notWritten(error)}`)
   }
 }

@@ -6,7 +6,7 @@ import { folderSink } from '../bag/folder-sink.ts'
 import { type BagContent, ChangedMeanwhile, writeBag } from '../bag/write-bag.ts'
 import type { Host } from '../checking/host.ts'
 import { UsageError } from '../checking/usage-error.ts'
-import { causeOf } from '../files/cause.ts'
+import { notWritten } from '../files/cause.ts'
 import { makeOwnFolder, type OwnFolder } from '../files/own-folder.ts'
 
 /** @throws UsageError when something is there already */
@@ -49,10 +49,7 @@ export async function writeSealed(output: string, content: BagContent, at: Date,
     if (error instanceof UsageError) throw error
     if (error instanceof ChangedMeanwhile)
       throw new UsageError(`${error.message} was changed after it was judged; nothing was sealed. Run again.`)
-    const why = causeOf(error)
-    throw new UsageError(
-      `${output} could not be written (${why}). Name a place in a folder that you may write to.`,
-    )
+    throw new UsageError(`${output} ${notWritten(error)}`)
   } finally {
     await own?.remove()
   }

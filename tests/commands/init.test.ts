@@ -80,7 +80,9 @@ describe('what is there', () => {
     await symlink('elsewhere', join(base, 'brand.yaml'))
     const { code, stderr } = await init()
     expect(code).toBe(2)
-    expect(stderr).toBe('brand.yaml could not be written (EEXIST). Name a folder that you may write to.\n')
+    expect(stderr).toBe(
+      'brand.yaml could not be written (EEXIST). Something has that name already: move it away, or name another place.\n',
+    )
     expect(await readdir(base)).toEqual(['brand.yaml'])
   })
 

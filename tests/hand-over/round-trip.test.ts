@@ -227,6 +227,15 @@ describe('receive', () => {
     expect(await readdir(folder)).not.toContain('not-kept')
   })
 
+  test('a sign-off that can not be written is told, and one that is names its file', async () => {
+    const signing = ['receive', 'osprey.zip', '--by', 'Ingrid Vale', '--sign-off'] as const
+    expect(await command(...signing, 'no/such/folder.json')).toMatchObject({
+      exit: 2,
+      stderr: expect.stringMatching(/^no\/such\/folder\.json could not be written \(ENOENT\)/),
+    })
+    expect((await command(...signing, 'approved.json')).said).toContain('Approved: approved.json. Send it')
+  })
+
   test('a zip without portraits is told by its name', async () => {
     await put({ 'notes.zip': zipBytes([{ name: 'notes.txt', data: Buffer.from('Soon.') }]) })
     for (const [name, ...more] of [['receive'], ['check', '--spec', 'brand.yaml'], ['derive']] as const)

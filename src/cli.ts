@@ -68,5 +68,7 @@ function workingFolder(): string | null {
 }
 
 function output(stream: NodeJS.WriteStream): Output {
-  return { write: (text) => stream.write(safe(text)), columns: stream.columns, isTTY: stream.isTTY === true }
+  // Terminals without a size, as in some containers, tell a width of 0.
+  const columns = stream.columns || undefined
+  return { write: (text) => stream.write(safe(text)), columns, isTTY: stream.isTTY === true }
 }

@@ -69,9 +69,9 @@ export function pixels(pct: number, edgePx: number): string {
 /** The space at which no line may break. */
 export const NO_BREAK = '\u00a0'
 
-/** A text whose lines break nowhere between a number and its unit or noun. */
+/** A text whose lines break nowhere between a number and its unit or noun, nor within a size: "1200 x 1500 px". */
 export function glued(text: string): string {
-  return text.replace(/(?<=\d) (?=[\p{L}%])/gu, NO_BREAK)
+  return text.replace(/(?<=\d) (?=[\p{L}%])|(?<=\d x) (?=\d)/gu, NO_BREAK)
 }
 
 /** Parts of a sentence: "a", "a and b", "a, b and c". */

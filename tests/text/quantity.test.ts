@@ -32,8 +32,8 @@ test.each([
 })
 
 test('no line breaks between a number and what it counts', () => {
-  expect(glued('by 3 % of the frame, or 12 px; 4 of 5')).toBe(
-    'by 3\u00a0% of the frame, or 12\u00a0px; 4\u00a0of 5',
+  expect(glued('by 3 % of the frame, or 12 x 15 px; 4 of 5')).toBe(
+    'by 3\u00a0% of the frame, or 12\u00a0x\u00a015\u00a0px; 4\u00a0of 5',
   )
 })
 

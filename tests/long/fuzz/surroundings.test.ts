@@ -35,6 +35,14 @@ test('a user without a home folder and without an account judges all the same', 
   expect({ code, judged: stdout.includes('204 portraits') }).toEqual({ code: 1, judged: true })
 })
 
+test('a terminal that tells a width of 0 columns is taken for one of 80', async () => {
+  const script = 'exec script -qec "stty cols 0; $*" /dev/null'
+  const through = ['sh', '-c', script, 'sh']
+  const { stdout } = await runCommand(release, ['check', 'd'], { cwd: base, through })
+  const sentence = stdout.split(/\r?\n/).find((line) => line.includes('204 portraits:')) ?? ''
+  expect(sentence.length).toBeGreaterThan(60)
+})
+
 test('a working folder that is gone is a sentence', async () => {
   await mkdir(join(base, 'gone'))
   const through = ['sh', '-c', 'cd gone && rmdir ../gone && exec "$@"', 'sh']

@@ -21,12 +21,17 @@ const PORTION = 32
 const AHEAD = 4
 
 /**
- * Another thread for {@link lookUp}; whoever starts it closes it. Null where it isn't worth its start, or there is nothing to look up.
+ * Another thread for {@link lookUp}; whoever starts it closes it. Null where it isn't worth its start, there is nothing to look up, or the
+ * system starts no more threads.
  * @param threads how many there may be, this one included
  */
 export function startReader(cache: Cache | null, threads: number, files: number): EntryReader | null {
   if (!cache?.index || threads < 2 || files < WORTH_A_THREAD) return null
-  return new EntryReader({ entries: cache.entries.place, index: cache.index.folder })
+  try {
+    return new EntryReader({ entries: cache.entries.place, index: cache.index.folder })
+  } catch {
+    return null
+  }
 }
 
 /**

@@ -24,6 +24,8 @@ function load(name: string): object {
   loaded.set(name, module)
   const needed = (id: string) => (id.startsWith('./') ? load(id.slice(2)) : require(id))
   script(name).runInThisContext()(module.exports, needed, module, __dirname, HERE)
+  // Two getters stand before each export of a module, which each call from another chunk would go through. None gets another value later.
+  module.exports = { ...module.exports, __esModule: true }
   return module.exports
 }
 

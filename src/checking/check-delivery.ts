@@ -41,8 +41,11 @@ export interface Check {
   readonly before?: (() => Promise<readonly FoundFile[] | null>) | null
   /** Whether these are only some of the files of a delivery, to be judged without the others. */
   readonly partial?: boolean
-  /** Whether the report is to tell the SHA-256 of each file, even when no rule asks for it; true unless told. */
-  readonly checksums?: boolean
+  /**
+   * Whether the report is to tell the SHA-256 of each file, even when no rule asks for it, and in words what a rule found that passes; true
+   * unless told. That of a part always does.
+   */
+  readonly detailed?: boolean
   readonly strict: boolean
 }
 
@@ -79,7 +82,8 @@ export async function checkDelivery(check: Check, means: Means): Promise<Report>
 }
 
 async function checked(check: Check, means: Means): Promise<Report> {
-  const { found, standard, at, part, only, partial = false, checksums = true, strict } = check
+  const { found, standard, at, part, only, partial = false, strict } = check
+  const detailed = part !== null || (check.detailed ?? true)
   const nameOf = namesOf(found.files, standard)
   const sources = sourcesOf(
     found.files.filter(({ file }) => part === null || isInShard(file, part.shard)),
@@ -87,14 +91,15 @@ async function checked(check: Check, means: Means): Promise<Report> {
     standard,
   )
   // With a cache all are hashed, or known by their hash.
-  const files = checksums || part || means.cache ? sources : hashedToCompare(sources)
-  const told: readonly MeasurementGroup[] = checksums ? ['checksum'] : []
+  const files = detailed || means.cache ? sources : hashedToCompare(sources)
+  const told: readonly MeasurementGroup[] = detailed ? ['checksum'] : []
   const early = only
     ? null
     : new EarlyOutcomes(
         files.map(({ file }) => nameOf(file)),
         standard,
         part === null,
+        detailed,
       )
   const measured = only
     ? await measureOnly(files, { only, told }, standard, means)
@@ -102,7 +107,7 @@ async function checked(check: Check, means: Means): Promise<Report> {
         files,
         [...told, ...requiredGroups(standard.spec, ALL_RULES, knownBy(standard))],
         means,
-        (one) => early?.take(one),
+        (one, isKept) => (isKept ? early?.judge(one) : early?.take(one)),
       ).finally(() => early?.finish())
   const run = {
     tool: TOOL,
@@ -110,6 +115,7 @@ async function checked(check: Check, means: Means): Promise<Report> {
     today: at.toISOString().slice(0, 10),
     left: found.left,
     partial,
+    detailed,
     files: measured.map((one) => ({ name: nameOf(one.file), measured: one })),
     ...(early && { early }),
   }

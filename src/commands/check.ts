@@ -10,7 +10,7 @@ import { UsageError } from '../checking/usage-error.ts'
 import { withZipAsFolder } from '../checking/zip-as-folder.ts'
 import { parseShard, type Shard } from '../delivery/shard.ts'
 import { PORTRAITS_PER_PAGE } from '../report/html/per-page.ts'
-import { ALL, EXTENSIONS, FORMATS, refusePages, WITH_CHECKSUMS } from './formats.ts'
+import { ALL, DETAILED, EXTENSIONS, FORMATS, refusePages } from './formats.ts'
 import { withMeasuring } from './measuring.ts'
 import { Sinks } from './outputs.ts'
 import { parse } from './parse.ts'
@@ -93,7 +93,7 @@ export async function check(args: readonly string[], host: Host): Promise<number
     const checking = checkShowing(
       {
         ...{ found, standard, at, part, only, partial, strict },
-        checksums: earlier !== null || outputs.some(({ format }) => WITH_CHECKSUMS.includes(format)),
+        detailed: earlier !== null || outputs.some(({ format }) => DETAILED.includes(format)),
       },
       parsed.options,
       host,

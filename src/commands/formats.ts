@@ -14,8 +14,8 @@ export const EXTENSIONS: Readonly<Record<string, Format>> = {
   '.sh': 'renames',
 }
 
-/** Formats that tell each file's SHA-256, or need it to find the picture again. */
-export const WITH_CHECKSUMS: readonly Format[] = ['json', 'html']
+/** Formats that tell each file's SHA-256, or need it to find the picture again, and tell in words what passes. */
+export const DETAILED: readonly Format[] = ['json', 'html']
 
 /** What the option says of itself. */
 export const ALL = 'tell every finding in full in table and Markdown, also of long lists'

@@ -33,6 +33,8 @@ export interface Run {
   readonly part?: Part
   /** Whether these are only some of the files, which are judged without the others. */
   readonly partial?: boolean
+  /** Whether the report is to tell in words what passes; true unless told. */
+  readonly detailed?: boolean
   /** What was judged of just these files while they were measured. */
   readonly early?: EarlyOutcomes
 }
@@ -44,7 +46,7 @@ export function assembleReport(run: Run, standard: Standard): Report {
   const paths = delivery.files.map(({ name }) => name.path)
   const waivers = new Waivers(standard.waivers, run.today, delivery.people, paths)
   const early = run.early?.finish()
-  const shared = new SharedOutcomes()
+  const shared = new SharedOutcomes(run.detailed)
   const files = delivery.files.map((file): JudgedFile => {
     const { name, measured, person } = file
     const known = file.rename === undefined ? early?.get(name.path) : undefined

@@ -47,14 +47,26 @@ export class EarlyOutcomes {
   readonly #standard: Standard
   readonly #byPath: ReadonlyMap<string, NamedFile>
   readonly #outcomes = new Map<string, readonly Outcome[]>()
-  readonly #shared = new SharedOutcomes()
+  readonly #shared: SharedOutcomes
   #waiting: Measurements[] = []
 
-  /** @param names of all files that are to be judged */
-  constructor(names: readonly NameReading[], standard: Standard, isTogether: boolean) {
+  /**
+   * @param names of all files that are to be judged
+   * @param detailed whether what passes is told in words
+   */
+  constructor(names: readonly NameReading[], standard: Standard, isTogether: boolean, detailed = true) {
+    this.#shared = new SharedOutcomes(detailed)
     this.named = namedFiles(names, standard, isTogether)
     this.#standard = standard
     this.#byPath = new Map(this.named.files.map((file) => [file.name.path, file]))
+  }
+
+  /** Judges a file, unless nobody named it. */
+  judge(measured: Measurements): void {
+    const file = this.#byPath.get(measured.file)
+    if (!file) return
+    const outcomes = judgeFile({ ...file, measured }, this.#standard.spec, RULES)
+    this.#outcomes.set(measured.file, this.#shared.share(outcomes))
   }
 
   /** Has a file judged when this thread has nothing else to do: a worker that waits for its next files comes first. */
@@ -76,11 +88,7 @@ export class EarlyOutcomes {
 
   #judgeNext(): void {
     const measured = this.#waiting.shift()
-    const file = measured && this.#byPath.get(measured.file)
-    if (file) {
-      const outcomes = judgeFile({ ...file, measured }, this.#standard.spec, RULES)
-      this.#outcomes.set(measured.file, this.#shared.share(outcomes))
-    }
+    if (measured) this.judge(measured)
     if (this.#waiting.length > 0) this.#judgeSoon()
   }
 }

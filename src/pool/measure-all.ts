@@ -31,24 +31,25 @@ export interface Means {
 
 /**
  * Measures many files; the results stand in the order of the files. What the cache knows is not measured anew.
- * @param told called with what was measured of each file, as soon as it is known
+ * @param told called with what was measured of each file, as soon as it is known, and whether the cache knew it, so that no worker waits meanwhile
  * @throws the signal's reason when it is aborted; Error when the face models can't be loaded
  */
 export async function measureAll(
   sources: readonly Source[],
   asked: readonly MeasurementGroup[],
   means: Means,
-  told: (measurements: Measurements) => void = () => {},
+  told: (measurements: Measurements, isKept: boolean) => void = () => {},
 ): Promise<Measurements[]> {
   const { cache, signal } = means
   const given = completed(asked)
   // What is kept is known by its content.
   const groups = cache ? completed(['checksum', ...asked]) : given
   const results = new Map<string, Measurements>()
-  const keep = (measurements: Measurements, isAsAsked = groups.length === given.length) => {
+  const keep = (measurements: Measurements, isKept = false) => {
+    const isAsAsked = isKept || groups.length === given.length
     const asked = isAsAsked ? measurements : withoutChecksum(measurements, given)
     results.set(asked.file, asked)
-    told(asked)
+    told(asked, isKept)
     means.progress({ done: results.size, total: sources.length })
   }
   for (const { file, astray } of sources) if (astray !== undefined) keep(unfollowed(file, astray))

@@ -80,3 +80,15 @@ test('a file that is to be renamed is judged with the name that it is to get', a
   expect(report.files[0]?.outcomes[0]).toMatchObject({ rule: 'file-name', renames: [{ to: 'Lund.jpg' }] })
   expect(early.finish().get(wrong.path)?.[0]?.renames).toBeUndefined()
 })
+
+test('what no worker waits for is judged at once', () => {
+  const { files } = run()
+  const early = new EarlyOutcomes(
+    files.map(({ name }) => name),
+    STANDARD,
+    true,
+  )
+  for (const { measured } of files.slice(1)) early.judge(measured)
+  early.judge({ ...GOOD, file: 'unnamed.jpg' })
+  expect([...early.finish().keys()]).toEqual(PATHS.slice(1))
+})

@@ -79,7 +79,8 @@ function takenOf(
 ): Measurements | null {
   const entry = heldIn(text)
   if (!groups.every((group) => entry.groups.includes(group))) return null
-  const known = { ...entry.measurements, file }
+  const known = entry.measurements
+  known.file = file
   if (isRefused(known.format, formats)) return restricted(refused(known), groups)
   // Most often by the same spec as before.
   if (!isSame(withoutChecksum(entry.groups), withoutChecksum(groups))) return restricted(known, groups)

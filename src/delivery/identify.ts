@@ -70,8 +70,8 @@ const extensionCheck: FieldCheck = (value) => (value.includes('.') ? 'an extensi
 function readFound({ path, file }: FoundFile, reader: PathReader) {
   const depth = reader.pattern.segments.length
   const relative = file.normalize('NFC').split('/')
-  const whole = path.normalize('NFC').split(sep)
-  const names = relative.length >= depth ? relative.slice(-depth) : whole.slice(-depth)
+  const whole = relative.length >= depth ? relative : path.normalize('NFC').split(sep)
+  const names = whole.slice(-depth)
   const length = names.join('/').length
   const reading = readPath(names, relative.join('/').length - length, reader)
   const above = relative.slice(0, Math.max(0, relative.length - depth))

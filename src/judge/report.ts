@@ -196,7 +196,12 @@ export function findingsByFile({
   delivery,
 }: Pick<Report, 'files' | 'delivery'>): ReadonlyMap<string, readonly Outcome[]> {
   const about = byFile(delivery.outcomes)
-  return new Map(files.map(({ file, outcomes }) => [file, [...outcomes, ...(about.get(file) ?? [])]]))
+  return new Map(files.map(({ file, outcomes }) => [file, joined(outcomes, about.get(file))]))
+}
+
+/** What is said of a file by the rules on it and, where there is any, by those over the delivery. */
+export function joined(own: readonly Outcome[], about: readonly Outcome[] | undefined): readonly Outcome[] {
+  return about ? [...own, ...about] : own
 }
 
 /** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` is unsure. */

@@ -115,7 +115,8 @@ function rulesIn(findings: ReadonlyMap<string, readonly Outcome[]>): RuleSummary
       // Rules over the delivery judge every file; and no spec damages files.
       const rule = RULES.find((one) => one.id === id)
       const widespread = rule !== undefined && rule.severity !== 'unusable' && isWidespread(count)
-      return { ...count, rule: id, of: rule ? count.of : findings.size, widespread }
+      const { last: _, worst: __, ...counted } = count
+      return { ...counted, rule: id, of: rule ? count.of : findings.size, widespread }
     })
     .sort(
       (a, b) =>
@@ -130,26 +131,32 @@ interface Counted {
   fail: number
   unsure: number
   of: number
+  /** What is said of the file that was counted last, and the worst of it by this rule. */
+  last: readonly Outcome[] | null
+  worst: 'fail' | 'unsure' | null
 }
 
 /** Adds one file to the counts of the rules that apply to it. A rule may have several findings on it, of which the worst counts. */
 function countFile(findings: readonly Outcome[], counts: Map<string, Counted>): void {
-  const missed = new Map<string, 'fail' | 'unsure'>()
-  const judged = new Set<string>()
   for (const outcome of findings) {
     const { rule, verdict } = outcome
     if (verdict === 'skip') continue
-    const count = counts.get(rule) ?? { advisory: true, fail: 0, unsure: 0, of: 0 }
-    counts.set(rule, count)
-    judged.add(rule)
+    let count = counts.get(rule)
+    if (!count) {
+      count = { advisory: true, fail: 0, unsure: 0, of: 0, last: null, worst: null }
+      counts.set(rule, count)
+    }
+    if (count.last !== findings) {
+      count.of++
+      count.last = findings
+      count.worst = null
+    }
     if (!isMiss(outcome)) continue
     if (!outcome.advisory) count.advisory = false
-    missed.set(rule, verdict === 'fail' || missed.get(rule) === 'fail' ? 'fail' : 'unsure')
-  }
-  for (const [rule, count] of counts) {
-    if (judged.has(rule)) count.of++
-    const miss = missed.get(rule)
-    if (miss) count[miss]++
+    const worst = verdict === 'fail' || count.worst === 'fail' ? 'fail' : 'unsure'
+    if (count.worst !== null) count[count.worst]--
+    count[worst]++
+    count.worst = worst
   }
 }
 

@@ -20,13 +20,18 @@ export function verdictOf(outcomes: readonly Outcome[]): Verdict {
  * @param about the outcomes over the delivery that name the file
  */
 export function fileVerdict(own: readonly Outcome[], about: readonly DeliveryOutcome[]): Verdict {
-  return worstMiss([...own, ...about]) ?? verdictOf(own)
+  const [alone, among] = [worstMiss(own), worstMiss(about)]
+  return alone === 'fail' || among === 'fail' ? 'fail' : (alone ?? among ?? verdictOf(own))
 }
 
 function worstMiss(outcomes: readonly Outcome[]): 'fail' | 'unsure' | null {
-  const binding = outcomes.filter((outcome) => !outcome.advisory && isMiss(outcome))
-  if (binding.length === 0) return null
-  return binding.some(({ verdict }) => verdict === 'fail') ? 'fail' : 'unsure'
+  let worst: 'unsure' | null = null
+  for (const outcome of outcomes) {
+    if (outcome.advisory || !isMiss(outcome)) continue
+    if (outcome.verdict === 'fail') return 'fail'
+    worst = 'unsure'
+  }
+  return worst
 }
 
 /** The outcomes over the delivery that name each file, by its path. */

@@ -28,31 +28,51 @@ export function matchName(
   pieces: readonly NamePiece[],
   check: (field: string) => FieldCheck,
 ): Match {
-  const splitter = new Splitter(name, pieces, check)
-  const { tooMany } = splitter
-  if (tooMany !== null) return { at: tooMany, wanted: '', read: [] }
-  const splits = splitter.splits()
+  const places = pieces.map((piece) => ('text' in piece ? placesOf(name, piece.text) : []))
+  const tooMany = places.find((found) => found.length > MOST_PLACES)?.[MOST_PLACES]
+  if (tooMany !== undefined) return { at: tooMany, wanted: '', read: [] }
+  const isClear = places.every((found) => found.length < 2)
+  const splits = isClear
+    ? onlySplit(name, pieces, places)
+    : new Splitter(name, pieces, places, check).splits()
   return splits.length > 0 ? { splits } : furthest(name, pieces)
 }
+
+/** The split of a name in which no fixed text stands twice; none when its pieces don't read it. */
+function onlySplit(name: string, pieces: readonly NamePiece[], places: Places): ReadPiece[][] {
+  const read: ReadPiece[] = []
+  let start = 0
+  for (const [index, piece] of pieces.entries()) {
+    const isLast = index === pieces.length - 1
+    const next = isLast ? name.length : places[index + 1]?.[0]
+    const end = 'text' in piece ? start + piece.text.length : next
+    if (end === undefined || end <= start || ('text' in piece && places[index]?.[0] !== start)) return []
+    read.push({ ...piece, value: name.slice(start, end) })
+    start = end
+  }
+  return start === name.length ? [read] : []
+}
+
+/** Where each piece that is a fixed text stands in the name, in order; none for fields. */
+type Places = readonly (readonly number[])[]
 
 class Splitter {
   readonly #name: string
   readonly #pieces: readonly NamePiece[]
   readonly #checks: readonly (FieldCheck | null)[]
-  /** Where each piece that is a fixed text stands in the name, in order; none for fields. */
-  readonly #places: readonly (readonly number[])[]
+  readonly #places: Places
   readonly #faults = new Map<number, number>()
 
-  constructor(name: string, pieces: readonly NamePiece[], check: (field: string) => FieldCheck) {
+  constructor(
+    name: string,
+    pieces: readonly NamePiece[],
+    places: Places,
+    check: (field: string) => FieldCheck,
+  ) {
     this.#name = name
     this.#pieces = pieces
     this.#checks = pieces.map((piece) => ('field' in piece ? check(piece.field) : null))
-    this.#places = pieces.map((piece) => ('text' in piece ? placesOf(name, piece.text) : []))
-  }
-
-  /** Where a fixed text stands once too often; null when none does. */
-  get tooMany(): number | null {
-    return this.#places.find((places) => places.length > MOST_PLACES)?.[MOST_PLACES] ?? null
+    this.#places = places
   }
 
   splits(): ReadPiece[][] {
@@ -91,16 +111,13 @@ class Splitter {
   }
 
   /** Where a piece that starts at `start` may end, the longest first. */
-  *#ends(index: number, start: number): Generator<number> {
+  #ends(index: number, start: number): number[] {
     const piece = this.#pieces[index]
     const next = this.#pieces[index + 1]
-    if (!piece) return
-    if ('text' in piece) {
-      if (this.#places[index]?.includes(start)) yield start + piece.text.length
-      return
-    }
+    if (!piece) return []
+    if ('text' in piece) return this.#places[index]?.includes(start) ? [start + piece.text.length] : []
     const ends = next && 'text' in next ? (this.#places[index + 1] ?? []) : [this.#name.length]
-    for (const end of ends.toReversed()) if (end > start) yield end
+    return ends.filter((end) => end > start).reverse()
   }
 
   #fault(index: number, start: number, end: number): number {
@@ -150,10 +167,16 @@ function likelyEnd(name: string, start: number): number {
   return rest < 0 ? name.length : start + 1 + rest
 }
 
+// Small letters of such a name stand where the letters stand.
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are ASCII, too.
+const ASCII = /^[\x00-\x7f]*$/
+
 function placesOf(name: string, text: string): number[] {
   const places: number[] = []
   const small = text.toLowerCase()
-  for (let at = 0; at <= name.length; at++) if (sameLetters(name, at, text, small)) places.push(at)
+  const smallName = ASCII.test(name) ? name.toLowerCase() : null
+  for (let at = 0; at <= name.length; at++)
+    if (smallName?.startsWith(small, at) ?? sameLetters(name, at, text, small)) places.push(at)
   return places
 }
 

@@ -1,7 +1,7 @@
 import { nthSmallest } from './selection.ts'
 
 /** Middle value; of an even number of them the mean of the two in the middle. @throws RangeError for an empty list */
-export function median(values: readonly number[] | Float32Array): number {
+export function median(values: readonly number[] | Float32Array | Float64Array): number {
   if (values.length === 0) throw new RangeError('There is no median of no values.')
   const sorted = new Float64Array(values).sort()
   const half = sorted.length >> 1

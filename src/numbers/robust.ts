@@ -14,9 +14,10 @@ export interface Robust {
 export const MAD_TO_SIGMA = 1.4826
 
 /** @throws RangeError for an empty list */
-export function robust(values: readonly number[]): Robust {
+export function robust(values: readonly number[] | Float64Array): Robust {
   const middle = median(values)
-  return { median: middle, spread: MAD_TO_SIGMA * median(values.map((value) => Math.abs(value - middle))) }
+  const deviations = new Float64Array(values).map((value) => Math.abs(value - middle))
+  return { median: middle, spread: MAD_TO_SIGMA * median(deviations) }
 }
 
 /**

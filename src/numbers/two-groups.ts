@@ -21,7 +21,7 @@ const STRAY = 10
  * @source Bradley, Mangasarian and Street, "Clustering via Concave Minimization", NIPS 9 (1997), for k-medians.
  */
 export function twoGroups(values: readonly number[], fewest: number): TwoGroups | null {
-  const sorted = [...values].sort((a, b) => a - b)
+  const sorted = new Float64Array(values).sort()
   const deviations = absoluteDeviations(sorted)
   let at: number | null = null
   let best = deviations(0, sorted.length)
@@ -31,7 +31,7 @@ export function twoGroups(values: readonly number[], fewest: number): TwoGroups 
     if (both < best) [best, at] = [both, k]
   }
   if (at === null) return null
-  const groups = [sorted.slice(0, at), sorted.slice(at)].map(withoutStrays) as [number[], number[]]
+  const groups = [sorted.slice(0, at), sorted.slice(at)].map(withoutStrays) as [Float64Array, Float64Array]
   const [low, high] = groups
   return {
     border: sorted[at] as number,
@@ -41,7 +41,7 @@ export function twoGroups(values: readonly number[], fewest: number): TwoGroups 
 }
 
 /** Whether no wider gap lies between the medians of the two parts than the one at which they are divided. */
-function isWidestGap(sorted: readonly number[], at: number): boolean {
+function isWidestGap(sorted: Float64Array, at: number): boolean {
   const [low, high] = [median(sorted.slice(0, at)), median(sorted.slice(at))]
   const gapAt = (k: number) => (sorted[k] as number) - (sorted[k - 1] as number)
   return sorted.every(
@@ -49,20 +49,20 @@ function isWidestGap(sorted: readonly number[], at: number): boolean {
   )
 }
 
-function withoutStrays(group: readonly number[]): number[] {
+function withoutStrays(group: Float64Array): Float64Array {
   const found = robust(group)
-  return found.spread === 0 ? [...group] : group.filter((value) => Math.abs(score(value, found)) <= STRAY)
+  return found.spread === 0 ? group : group.filter((value) => Math.abs(score(value, found)) <= STRAY)
 }
 
-function standardDeviation(values: readonly number[]): number {
+function standardDeviation(values: Float64Array): number {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length
   return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length)
 }
 
 /** The sum of the deviations of the sorted values from `from` to before `to` from their median. */
-function absoluteDeviations(sorted: readonly number[]): (from: number, to: number) => number {
-  const sums = [0]
-  for (const value of sorted) sums.push((sums.at(-1) as number) + value)
+function absoluteDeviations(sorted: Float64Array): (from: number, to: number) => number {
+  const sums = new Float64Array(sorted.length + 1)
+  for (let i = 0; i < sorted.length; i++) sums[i + 1] = (sums[i] as number) + (sorted[i] as number)
   const sum = (from: number, to: number) => (sums[to] as number) - (sums[from] as number)
   // Each value of the upper half less its partner in the lower one; the middle of an odd number has none.
   return (from, to) => {

@@ -36,8 +36,11 @@ export function findPeople(
   const idOf = idsBy(key, naming)
   const found = new Map<string, Person>()
   const labels = new Set<string>()
-  const add = (fields: Readonly<Record<string, string>>, entry: RosterEntry | null): Person => {
-    const id = idOf(fields)
+  const add = (
+    fields: Readonly<Record<string, string>>,
+    entry: RosterEntry | null,
+    id = idOf(fields),
+  ): Person => {
     const known = found.get(id)
     if (known) return known
     const values = key.map((field) => fields[field] ?? '')
@@ -61,12 +64,12 @@ export function findPeople(
     naming?.transliterate ? listed.map((person) => ({ ...person, fields: spelled(person.fields) })) : listed,
     key,
   )
-  const read = names.map(({ fields, otherReadings = [], deliverable }) => ({
-    deliverable,
-    readings: [fields, ...otherReadings].filter((one) => tellsPerson(one, key)),
-  }))
+  const read = names.map(({ fields, otherReadings = [], deliverable }): Read => {
+    const readings = [fields, ...otherReadings].filter((one) => tellsPerson(one, key))
+    return { deliverable, readings, id: readings[0] ? idOf(readings[0]) : '' }
+  })
   const versions = new Versions(read, key, idOf)
-  const attributions = read.map(({ readings, deliverable }): Attribution => {
+  const attributions = read.map(({ readings, deliverable, id }): Attribution => {
     const [first] = readings
     if (!first) return { person: null, resemblance: null }
     const exact = listed.length > 0 && readings.find((fields) => found.get(idOf(fields))?.entry)
@@ -75,7 +78,7 @@ export function findPeople(
     if (alike) return alike
     const version = versions.of(readings, deliverable)
     if (version) return { person: add(version.fields, null).label, resemblance: version.resemblance }
-    return { person: add(first, null).label, resemblance: null }
+    return { person: add(first, null, id).label, resemblance: null }
   })
   const others = [...found.values()].slice(listed.length).sort((a, b) => byCodePoint(a.label, b.label))
   return { people: [...listed, ...others], attributions }
@@ -83,6 +86,8 @@ export function findPeople(
 
 interface Read {
   readonly readings: readonly Readonly<Record<string, string>>[]
+  /** Of the person whom the first reading tells; empty when there is none. */
+  readonly id: string
   readonly deliverable: string | null
 }
 
@@ -96,10 +101,8 @@ class Versions {
   constructor(read: readonly Read[], key: readonly string[], idOf: IdOf) {
     this.#key = key
     this.#idOf = idOf
-    for (const { readings, deliverable } of read) {
-      const [first] = readings
-      if (!first) continue
-      const id = idOf(first)
+    for (const { readings, deliverable, id } of read) {
+      if (readings.length === 0) continue
       const held = this.#held.get(id)
       if (held) held.add(deliverable)
       else this.#held.set(id, new Set([deliverable]))

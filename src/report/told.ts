@@ -1,4 +1,4 @@
-import { findingsByFile, type Report } from '../judge/report.ts'
+import { joined, type Report } from '../judge/report.ts'
 import { byFile, isMiss } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
@@ -18,17 +18,18 @@ export function toldIn({ files, delivery }: Report): Told {
     file !== undefined && others.length === 0 && known.has(file)
   const ofOne = byFile(delivery.outcomes.filter(isOfOne))
   return {
-    ofFiles: new Map(files.map(({ file, outcomes }) => [file, [...outcomes, ...(ofOne.get(file) ?? [])]])),
+    ofFiles: new Map(files.map(({ file, outcomes }) => [file, joined(outcomes, ofOne.get(file))])),
     ofWhole: grouped(delivery.outcomes.filter((outcome) => !isOfOne(outcome))),
   }
 }
 
 /** The files that are unsure because no rule could be judged on them, by their paths: nothing else says so. */
 export function unjudgedFiles(report: Report): ReadonlySet<string> {
-  const findings = findingsByFile(report)
+  const about = byFile(report.delivery.outcomes)
   const binds = (outcome: Outcome) => !outcome.advisory && isMiss(outcome)
   const silent = report.files.filter(
-    ({ file, verdict }) => verdict === 'unsure' && !findings.get(file)?.some(binds),
+    ({ file, verdict, outcomes }) =>
+      verdict === 'unsure' && !outcomes.some(binds) && !about.get(file)?.some(binds),
   )
   return new Set(silent.map(({ file }) => file))
 }

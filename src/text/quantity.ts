@@ -38,7 +38,8 @@ export function atLeast(amount: number, unit: string): string {
 
 /** One or two: a limit of more was computed, and nobody means all of its digits. */
 function decimalsOf({ min, max }: Limits): number {
-  const isFine = (limit: number) => Number.isFinite(limit) && /\.\d\d$/.test(asked(limit))
+  // Most limits are whole numbers, or open.
+  const isFine = (limit: number) => limit % 1 !== 0 && Number.isFinite(limit) && /\.\d\d$/.test(asked(limit))
   return isFine(min) || isFine(max) ? 2 : 1
 }
 

@@ -96,3 +96,17 @@ test('nobody is missing whose file lies in no folder of a deliverable', () => {
     undelivered: ['print', 'web'],
   })
 })
+
+test('a file that misses a rule twice is counted once, by the worse', () => {
+  const finding = (file: string, verdict: 'fail' | 'unsure') => ({
+    ...{ rule: 'set-match', advisory: false, people: [], files: [file], measured: null, expected: null },
+    ...{ verdict, reason: 'It stands out.' },
+  })
+  const outcomes = [
+    ...[finding('a.jpg', 'unsure'), finding('a.jpg', 'fail'), finding('a.jpg', 'unsure')],
+    ...[finding('b.jpg', 'unsure'), finding('b.jpg', 'unsure')],
+  ]
+  const files = ['a.jpg', 'b.jpg', 'c.jpg'].map((file) => ({ file }))
+  const { rules } = reportOn(files, SPEC, { delivery: { outcomes, matrix: null } }).summary
+  expect(rules.find(({ rule }) => rule === 'set-match')).toMatchObject({ fail: 1, unsure: 1, of: 3 })
+})

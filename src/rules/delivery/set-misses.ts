@@ -33,19 +33,20 @@ const SAME_SCALE = 0.5
 
 /**
  * What a portrait misses of its set by more than `limit` spreads, the farthest first; only what is the file's and not the sitter's.
- * @param errors of the portrait's own traits; what may be off by so much stands out by less
+ * @param errorsOf finds the errors of the portrait's own traits; what may be off by so much stands out by less
  */
 export function missesOf(
   traits: Traits,
   norms: Norms,
   limit: number,
-  errors: Partial<Record<TraitId, number>> = {},
+  errorsOf: () => Partial<Record<TraitId, number>> = () => ({}),
 ): Miss[] {
   const misses = TRAITS.flatMap((trait): Miss[] => {
     const value = traits[trait.id]
     const set = norms.get(trait.id)
-    if (value === null || !set) return []
-    const spread = Math.hypot(Math.max(set.spread, trait.least), errors[trait.id] ?? 0)
+    // An error only makes it stand out by less.
+    if (value === null || !set || Math.abs(score(value, set, trait.least)) <= limit) return []
+    const spread = Math.hypot(Math.max(set.spread, trait.least), errorsOf()[trait.id] ?? 0)
     const off = score(value, { median: set.median, spread })
     return Math.abs(off) > limit ? [{ trait, value, set, off }] : []
   })

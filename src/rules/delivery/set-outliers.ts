@@ -29,7 +29,7 @@ export function outliersOf(
     const own = drifts.reduce((all, drift) => withinGroup(all, drift, file), norms)
     return {
       file,
-      misses: missesOf(traits, own, limit, errorsOf(file.measured)),
+      misses: missesOf(traits, own, limit, () => errorsOf(file.measured)),
       isColorless: inColor && isColorless(file.measured) && !file.settled.includes('no-color'),
     }
   })

@@ -5,6 +5,7 @@ import { sizeText } from '../../text/size.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
 import { bandText, emptyRange } from '../judging/band.ts'
+import { once } from '../judging/once.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 
 const Pixels = Type.Integer({ minimum: 1 })
@@ -84,18 +85,27 @@ interface Part {
   readonly side: 'low' | 'inside' | 'high'
 }
 
-function partsOf(options: Static<typeof Options>, widthPx: number, heightPx: number): Part[] {
-  const edges = [
-    ['a width of', options.width, widthPx],
-    ['a height of', options.height, heightPx],
-    ['a long edge of', options['long-edge'], Math.max(widthPx, heightPx)],
-    ['a short edge of', options['short-edge'], Math.min(widthPx, heightPx)],
-  ] as const
+type Edge = (widthPx: number, heightPx: number) => number
+
+const edgesOf = once((options: Static<typeof Options>) => {
+  const edges: readonly (readonly [string, Length | undefined, Edge])[] = [
+    ['a width of', options.width, (width) => width],
+    ['a height of', options.height, (_, height) => height],
+    ['a long edge of', options['long-edge'], Math.max],
+    ['a short edge of', options['short-edge'], Math.min],
+  ]
   return edges.flatMap(([noun, length, px]) => {
     if (length === undefined) return []
     const limits = limitsOf(length)
-    return [{ asked: `${noun} ${bandText(limits, ' px')}`, side: sideOf(px, limits) }]
+    return [{ asked: `${noun} ${bandText(limits, ' px')}`, limits, px }]
   })
+})
+
+function partsOf(options: Static<typeof Options>, widthPx: number, heightPx: number): Part[] {
+  return edgesOf(options).map(({ asked, limits, px }) => ({
+    asked,
+    side: sideOf(px(widthPx, heightPx), limits),
+  }))
 }
 
 function fixFor(

@@ -5,6 +5,7 @@ import { capitalized } from '../../text/capitalized.ts'
 import { count, listed } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
+import { once } from '../judging/once.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { unreadableText } from '../judging/unreadable.ts'
 import { ITEM_WORDS } from './private-items.ts'
@@ -46,7 +47,7 @@ export const metadataForbidden = defineRule({
   judge({ measured }, forbidden) {
     const { metadata } = measured
     if (!metadata) return unmeasured(measured, 'The metadata')
-    return judgeItems(metadata, itemsOf(forbidden))
+    return judgeItems(metadata, askOf(forbidden))
   },
 })
 
@@ -54,13 +55,17 @@ function itemsOf(forbidden: readonly Forbidden[]): PrivateItem[] {
   return [...new Set(forbidden.flatMap((item) => (item === 'location' ? LOCATION : [item])))]
 }
 
-function judgeItems(metadata: Metadata, items: readonly PrivateItem[]): Finding {
-  const places = metadata.places.filter(({ item }) => items.includes(item))
+const askOf = once((forbidden: readonly Forbidden[]) => {
+  const items = itemsOf(forbidden)
   const nouns = listed(
     items.map((item) => ITEM_WORDS[item].noun),
     'or',
   )
-  const expected = `no ${items.join(', ')}`
+  return { items, nouns, expected: `no ${items.join(', ')}` }
+})
+
+function judgeItems(metadata: Metadata, { items, nouns, expected }: ReturnType<typeof askOf>): Finding {
+  const places = metadata.places.filter(({ item }) => items.includes(item))
   if (places.length > 0) {
     const found = places.map(({ item, where }) => `${ITEM_WORDS[item].noun} (${shortened(where)})`)
     const taken = listed(places.map(({ item }) => ITEM_WORDS[item].noun))

@@ -4,6 +4,7 @@ import type { FieldId } from '../../measure/schema/metadata-facts.ts'
 import { listed } from '../../text/quantity.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule } from '../contract/rule.ts'
+import { once } from '../judging/once.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { unreadableText } from '../judging/unreadable.ts'
 import { FIELD_WORDS } from './metadata-fields.ts'
@@ -63,14 +64,17 @@ export const metadataRequired = defineRule({
     const { metadata } = measured
     if (!metadata) return unmeasured(measured, 'The metadata')
     const meant = personFields ? { fields: { ...name.fields, ...personFields } } : name
-    const answers: FieldAnswer[] = []
-    for (const id of IDS) {
-      const ask = options[id]
-      if (ask !== undefined) answers.push(judgeField(metadata, id, ask, meant))
-    }
-    return joined(answers, metadata)
+    return joined(
+      asksOf(options).map(([id, ask]) => judgeField(metadata, id, ask, meant)),
+      metadata,
+    )
   },
 })
+
+/** In the order in which the fields are told. */
+const asksOf = once((options: Partial<Record<FieldId, FieldAsk>>) =>
+  IDS.flatMap((id): [FieldId, FieldAsk][] => (options[id] === undefined ? [] : [[id, options[id]]])),
+)
 
 function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {
   // What is met needs no word where something is not.

@@ -10,7 +10,7 @@ import { Matrix } from './matrix.ts'
 import { Part } from './part.ts'
 import { Since } from './since.ts'
 import { Summary, summaryOf } from './summary.ts'
-import { byFile, fileVerdict, isWarning, Verdict, verdictOf } from './verdict.ts'
+import { byFile, fileVerdict, isWarning, joined, Verdict, verdictOf } from './verdict.ts'
 
 const closed = { additionalProperties: false }
 const Count = Type.Integer({ minimum: 0 })
@@ -197,11 +197,6 @@ export function findingsByFile({
 }: Pick<Report, 'files' | 'delivery'>): ReadonlyMap<string, readonly Outcome[]> {
   const about = byFile(delivery.outcomes)
   return new Map(files.map(({ file, outcomes }) => [file, joined(outcomes, about.get(file))]))
-}
-
-/** What is said of a file by the rules on it and, where there is any, by those over the delivery. */
-export function joined(own: readonly Outcome[], about: readonly Outcome[] | undefined): readonly Outcome[] {
-  return about ? [...own, ...about] : own
 }
 
 /** Process exit code: 0 when nothing fails, 1 when a portrait fails, or with `strict` is unsure. */

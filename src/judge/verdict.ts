@@ -49,6 +49,11 @@ export function byFile(
   return about
 }
 
+/** What is said of a file by the rules on it and, where there is any, by those over the delivery. */
+export function joined(own: readonly Outcome[], about: readonly Outcome[] | undefined): readonly Outcome[] {
+  return about ? [...own, ...about] : own
+}
+
 /** An advisory rule that is missed, or could not be judged. */
 export function isWarning(outcome: Outcome): boolean {
   return outcome.advisory && isMiss(outcome)

@@ -1,5 +1,5 @@
-import { joined, type Report } from '../judge/report.ts'
-import { byFile, isMiss } from '../judge/verdict.ts'
+import type { Report } from '../judge/report.ts'
+import { byFile, isMiss, joined } from '../judge/verdict.ts'
 import type { DeliveryOutcome } from '../rules/contract/delivery-outcome.ts'
 import type { Outcome } from '../rules/contract/outcome.ts'
 import { grouped } from './grouped.ts'

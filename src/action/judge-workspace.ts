@@ -8,7 +8,7 @@ import { THIS_PROCESS } from '../files/this-process.ts'
 import { sealDelivery } from '../hand-over/seal.ts'
 import { markdown } from '../report/markdown.ts'
 import { refuseRights } from './git/base-commit.ts'
-import { readCheckout } from './git/checkout.ts'
+import { type Checkout, readCheckout } from './git/checkout.ts'
 import { eventValue, readEvent } from './job/event.ts'
 import { fromWorkspace } from './job/from-workspace.ts'
 import { judgeDelivery } from './judge-delivery.ts'
@@ -32,10 +32,15 @@ const FACES =
  * @throws UsageError when the inputs or the checkout are not fit for it
  */
 export async function judgeWorkspace(work: Surroundings): Promise<Told> {
+  const { runner, env, signal } = work
+  refuseRights(runner)
+  const checkout = await readCheckout(runner.workspace, env, signal)
+  return judgeCheckout(work, checkout).finally(() => checkout?.git.close())
+}
+
+async function judgeCheckout(work: Surroundings, checkout: Checkout | null): Promise<Told> {
   const { runner, inputs, env, signal, log, workers } = work
   const { workspace } = runner
-  refuseRights(runner)
-  const checkout = await readCheckout(workspace, env, signal)
   const folder = await openReportFolder(runner, inputs, checkout)
   const cache = await cachePlace(runner, inputs)
   const said: string[] = []

@@ -5,8 +5,9 @@ import { describe, expect, test } from 'vitest'
 import { findBase } from '../../src/action/git/base-commit.ts'
 import { readCheckout } from '../../src/action/git/checkout.ts'
 import { LOOSE_SPEC, picture, smallDelivery } from './runner/deliveries.ts'
+import { git } from './runner/git.ts'
 import { judged } from './runner/in-process.ts'
-import { git, Repository } from './runner/repository.ts'
+import { Repository } from './runner/repository.ts'
 import { ONLY_CHANGED, ownFolder } from './runner/scene.ts'
 
 const GRIEVE = 'portraits/Grieve-Morag.jpg'
@@ -102,5 +103,6 @@ describe('a base whose history meets that of the change in more than one commit,
     const runner = { workspace, temp, eventName: 'pull_request', eventPath, sha: null, ...none }
     const checkout = await readCheckout(workspace, process.env, new AbortController().signal)
     await expect(findBase(checkout, runner)).rejects.toThrow(/too little history.*fetch-depth: 0/)
+    checkout?.git.close()
   })
 })

@@ -54,8 +54,7 @@ async function onPullRequest(
   base = delivery,
   more: Readonly<Record<string, string>> = {},
 ): Promise<Ran> {
-  const repository = await Repository.create(temp, base)
-  const { sha, event } = await repository.pullRequest(change)
+  const { repository, sha, event } = await Repository.withRequest(temp, base, change)
   const workspace = join(await mkdtemp(join(temp, 'work ')), 'space')
   await repository.checkout(workspace, sha, '2')
   const job = { workspace, temp, eventName: 'pull_request', event, sha, node }

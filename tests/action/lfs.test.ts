@@ -3,8 +3,9 @@ import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { isInShard } from '../../src/delivery/shard.ts'
 import { picture, smallDelivery } from './runner/deliveries.ts'
+import { git } from './runner/git.ts'
 import { judged } from './runner/in-process.ts'
-import { git, Repository } from './runner/repository.ts'
+import { Repository } from './runner/repository.ts'
 import { ONLY_CHANGED, onRequestTo, ownFolder } from './runner/scene.ts'
 
 let repository: Repository

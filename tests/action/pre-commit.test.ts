@@ -4,7 +4,8 @@ import { join, resolve } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { nodeOf } from '../outside/node-builds.ts'
 import { picture, SPEC } from './runner/deliveries.ts'
-import { git, Repository } from './runner/repository.ts'
+import { git } from './runner/git.ts'
+import { Repository } from './runner/repository.ts'
 
 let work: string
 let bin: string

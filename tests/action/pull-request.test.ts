@@ -2,8 +2,9 @@ import { symlink } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { LOOSE_SPEC, picture, SPEC, smallDelivery } from './runner/deliveries.ts'
+import { git } from './runner/git.ts'
 import { judged } from './runner/in-process.ts'
-import { type Files, git, Repository } from './runner/repository.ts'
+import { type Files, Repository } from './runner/repository.ts'
 import type { Ran } from './runner/run-action.ts'
 import { onPullRequest as onRequest, ownFolder, type Setting } from './runner/scene.ts'
 
@@ -62,10 +63,9 @@ describe('a pull request', () => {
 test('of a public repository warns that reports show faces', async () => {
   const small = { 'portraits/Grieve-Morag.jpg': await picture(60, 75) }
   for (const isPrivate of [true, false]) {
-    const base = await Repository.create(await ownFolder(), delivery)
-    const { sha, event } = await base.pullRequest(small)
+    const { repository, sha, event } = await Repository.withRequest(await ownFolder(), delivery, small)
     const [workspace, temp] = [await ownFolder(), await ownFolder()]
-    await base.checkout(workspace, sha, '2')
+    await repository.checkout(workspace, sha, '2')
     const payload = { ...event, repository: { private: isPrivate } }
     const job = { workspace, temp, eventName: 'pull_request', event: payload, sha }
     const ran = await judged({ paths: 'portraits' }, job)

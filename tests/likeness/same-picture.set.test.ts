@@ -16,9 +16,12 @@ const PACKAGES = ['startbootstrap-agency', 'material-kit']
 
 const EVERY = 8
 /** Numbers of the sitters and their frames. */
-const base = new Map<number, Buffer>()
+const base = new Map<number, { readonly file: Buffer; readonly frame: Shown }>()
 beforeAll(async () => {
-  for (const index of part([...SITTERS.keys()], EVERY)) base.set(index, await drawn(index, 0, {}))
+  for (const index of part([...SITTERS.keys()], EVERY)) {
+    const [file, name] = [await drawn(index, 0, {}), `drawn sitter ${index}`]
+    base.set(index, { file, frame: await shown(name, name, file) })
+  }
 })
 
 describe('one picture for two people', () => {
@@ -26,13 +29,17 @@ describe('one picture for two people', () => {
   const copied: Shown[] = []
 
   beforeAll(async () => {
-    const files: [string, Buffer][] = [...base].map(([i, file]) => [`drawn sitter ${i}`, file])
+    const files = [...base.values()]
     const marked = PORTRAIT_MARKS.filter(({ source }) => PACKAGES.includes(source))
-    for (const { source, path } of part(marked, EVERY))
-      files.push([`${source} ${path}`, await readFile(join(await packageFolder(source), path))])
-    for (const [name, file] of files) {
-      originals.push(await shown(name, name, file))
-      for (const [what, copy] of await copies(file)) copied.push(await shown(`${name} ${what}`, name, copy))
+    for (const { source, path } of part(marked, EVERY)) {
+      const [file, name] = [await readFile(join(await packageFolder(source), path)), `${source} ${path}`]
+      files.push({ file, frame: await shown(name, name, file) })
+    }
+    for (const { file, frame } of files) {
+      originals.push(frame)
+      const { sitter } = frame
+      for (const [what, copy] of await copies(file))
+        copied.push(await shown(`${sitter} ${what}`, sitter, copy))
     }
   })
 
@@ -93,8 +100,7 @@ describe('variants of one frame, flipped ones, and those of another frame', () =
   const verdicts: { what: string; wanted: Told; found: Told }[] = []
 
   beforeAll(async () => {
-    for (const [i, file] of base) {
-      const frame = await shown(`sitter ${i}`, `${i}`, file)
+    for (const [i, { file, frame }] of base) {
       const judge = (other: Shown, wanted: Told) =>
         verdicts.push({
           what: `sitter ${i}, ${other.what}`,

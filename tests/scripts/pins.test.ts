@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { usesIn, wrongPin } from '../../scripts/pins/pins.ts'
-import { git } from '../action/runner/repository.ts'
+import { git } from '../action/runner/git.ts'
 
 const COMMIT = 'a'.repeat(40)
 let forge: string

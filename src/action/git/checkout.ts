@@ -17,7 +17,6 @@ export async function readCheckout(
   env: Readonly<Record<string, string | undefined>>,
   signal: AbortSignal,
 ): Promise<Checkout | null> {
-  const git = await new Git(folder, env, signal).top()
-  const commit = git && (await git.head())
-  return git && commit !== null ? { git, head: await Tree.of(git, commit) } : null
+  const found = await new Git(folder, env, signal).checkedOut()
+  return found && { git: found.git, head: await Tree.of(found.git, found.commit) }
 }

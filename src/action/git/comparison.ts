@@ -106,12 +106,12 @@ function isPlain(target: string): boolean {
 }
 
 async function openSubmodule(git: Git, commit: string): Promise<Comparison | null> {
-  const top = await git.top()
+  const found = await git.checkedOut()
   // In the folder of one that is not checked out, git finds the repository around it.
-  if (top?.folder !== git.folder) return null
+  if (found?.git.folder !== git.folder) return null
   try {
-    const tree = await Tree.of(top, commit)
-    return await Comparison.of(top, tree, tree)
+    const tree = await Tree.of(found.git, commit)
+    return await Comparison.of(found.git, tree, tree)
   } catch (error) {
     if (error instanceof UsageError) return null
     throw error

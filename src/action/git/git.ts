@@ -1,6 +1,7 @@
-import { execFile, spawn } from 'node:child_process'
+import { type ChildProcess, execFile, type StdioOptions, spawn } from 'node:child_process'
 import { open } from 'node:fs/promises'
 import { UsageError } from '../../checking/usage-error.ts'
+import { Objects } from './objects.ts'
 
 export interface GitAnswer {
   readonly ok: boolean
@@ -28,6 +29,7 @@ export class Git {
   readonly folder: string
   readonly #env: Readonly<Record<string, string | undefined>>
   readonly #signal: AbortSignal
+  readonly #objects = new Objects((args) => this.#started(args, this.#env, ['pipe', 'pipe', 'ignore']))
 
   /** @param env of the process; what points git at another repository is left out */
   constructor(folder: string, env: Readonly<Record<string, string | undefined>>, signal: AbortSignal) {
@@ -65,9 +67,23 @@ export class Git {
   async read(question: string, ...args: readonly string[]): Promise<Buffer> {
     const { ok, bytes } = await this.#run(args)
     if (ok) return bytes
-    throw new UsageError(
-      `Git can't ${question}. Set fetch-depth: 0 and no filter in the checkout step, and submodules: true where there are any.`,
-    )
+    throw cannot(question)
+  }
+
+  /**
+   * The content of an object; null when the repository lacks it, or it takes more than 64 MiB.
+   * @param name its hash, or what git makes one of, without line breaks
+   * @throws the signal's reason when it is aborted
+   */
+  async object(name: string): Promise<Buffer | null> {
+    const content = await this.#objects.read(name)
+    if (this.#signal.aborted) throw this.#signal.reason
+    return content
+  }
+
+  /** Ends what was started for objects. */
+  close(): void {
+    this.#objects.close()
   }
 
   #run(args: readonly string[]): Promise<{ ok: boolean; bytes: Buffer }> {
@@ -127,8 +143,7 @@ export class Git {
     stdio: ['pipe' | 'ignore', 'ignore' | number, 'ignore'],
     input: Buffer | null = null,
   ): Promise<boolean> {
-    const all = [...SETTINGS, '-C', this.folder, ...args]
-    const child = spawn('git', all, { env, signal: this.#signal, stdio })
+    const child = this.#started(args, env, stdio)
     return new Promise((resolve, reject) => {
       const end = (ok: boolean) => (this.#signal.aborted ? reject(this.#signal.reason) : resolve(ok))
       child.on('error', () => end(false))
@@ -139,21 +154,23 @@ export class Git {
     })
   }
 
-  /** The same repository from its top; null when there is no repository, or no git. */
-  async top(): Promise<Git | null> {
-    const { ok, stdout } = await this.ask('rev-parse', '--show-toplevel')
-    const folder = stdout.replace(/\r?\n$/, '')
-    return ok && folder !== '' ? this.in(folder) : null
+  #started(
+    args: readonly string[],
+    env: Readonly<Record<string, string | undefined>>,
+    stdio: StdioOptions,
+  ): ChildProcess {
+    return spawn('git', [...SETTINGS, '-C', this.folder, ...args], { env, signal: this.#signal, stdio })
   }
 
-  /** The commit that is checked out; null when there is none. */
-  async head(): Promise<string | null> {
-    const { ok, stdout } = await this.ask('rev-parse', '--verify', '--quiet', 'HEAD^{commit}')
-    return ok ? stdout.trim() : null
+  /** The same repository from its top, and the commit that is checked out; null when there is none of both, or no git. */
+  async checkedOut(): Promise<{ readonly git: Git; readonly commit: string } | null> {
+    const { ok, stdout } = await this.ask('rev-parse', '--show-toplevel', 'HEAD^{commit}')
+    const [, folder, commit] = /^(.+?)\r?\n([0-9a-f]+)\r?\n$/s.exec(stdout) ?? []
+    return ok && folder && commit ? { git: this.in(folder), commit } : null
   }
 
   async hasCommit(commit: string): Promise<boolean> {
-    return (await this.ask('cat-file', '-e', `${commit}^{commit}`)).ok
+    return (await this.object(`${commit}^{commit}`)) !== null
   }
 
   async isShallow(): Promise<boolean> {
@@ -163,8 +180,15 @@ export class Git {
 
   /** Parents as the commit itself names them: a shallow clone hides those that it does not have. */
   async parents(commit: string): Promise<string[]> {
-    const { stdout } = await this.ask('cat-file', 'commit', commit)
-    const [header = ''] = stdout.split('\n\n', 1)
+    const content = await this.object(commit)
+    const [header = ''] = content?.toString('latin1').split('\n\n', 1) ?? []
     return [...header.matchAll(/^parent ([0-9a-f]+)$/gm)].map(([, parent = '']) => parent)
   }
+}
+
+/** @param question what git can't do, after "Git can't": "list the files of commit 0123abcd" */
+export function cannot(question: string): UsageError {
+  return new UsageError(
+    `Git can't ${question}. Set fetch-depth: 0 and no filter in the checkout step, and submodules: true where there are any.`,
+  )
 }

@@ -1,5 +1,5 @@
 import { UsageError } from '../../checking/usage-error.ts'
-import type { Git } from './git.ts'
+import { cannot, type Git } from './git.ts'
 
 /** What a commit has at a path (git-ls-tree): a file, a link, a folder, or a submodule's commit, by its content. */
 export interface Entry {
@@ -52,7 +52,9 @@ export class Tree {
   async content(path: string): Promise<Buffer | null> {
     const entry = this.#fileAt(path)
     if (entry === null) return null
-    return this.#git.read(`read ${path} of commit ${this.commit.slice(0, 12)}`, 'cat-file', 'blob', entry.oid)
+    const content = await this.#git.object(entry.oid)
+    if (content === null) throw cannot(`read ${path} of commit ${this.commit.slice(0, 12)}`)
+    return content
   }
 
   /** Writes a file's content into a new file; false when git lacks it. */

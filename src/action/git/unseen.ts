@@ -30,9 +30,9 @@ export async function refuseUnseen(
       const seat = scope.find(before + path)
       if (seat === null || seat.below.some(isHidden)) continue
       if (kind === 'submodule') {
-        const inside = await git.in(full).top()
-        if (inside?.folder !== full) throw leftOut(before + path)
-        await look(inside, await Tree.of(inside, oid), `${before + path}/`)
+        const inside = await git.in(full).checkedOut()
+        if (inside?.git.folder !== full) throw leftOut(before + path)
+        await look(inside.git, await Tree.of(inside.git, oid), `${before + path}/`)
       } else if (!(await seen.hasByAnotherName(full))) throw await unseen(git, before + path, seat.twin)
     }
   }

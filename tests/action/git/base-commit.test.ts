@@ -39,7 +39,7 @@ async function baseOf(eventName: string, event: object | string | null, { depth 
   if (eventPath !== null)
     await writeFile(eventPath, typeof event === 'string' ? event : JSON.stringify(event))
   const checkout = await checkoutOf(join(folder, 'work'))
-  return findBase(checkout, runnerOf({ eventName, eventPath, sha }))
+  return findBase(checkout, runnerOf({ eventName, eventPath, sha })).finally(() => checkout.git.close())
 }
 
 test('a merge queue and a push name the commit before', async () => {
@@ -121,6 +121,8 @@ test('a branch that the base has moved on from is compared with where it left', 
   await new Git(work, process.env, signal).ask('fetch', '-q', repository.folder, moved)
   const eventPath = join(work, '..', `${moved}.json`)
   await writeFile(eventPath, JSON.stringify({ pull_request: { base: { sha: moved } } }))
-  const base = await findBase(await checkoutOf(work), runnerOf({ eventName: 'pull_request', eventPath }))
+  const checkout = await checkoutOf(work)
+  const base = await findBase(checkout, runnerOf({ eventName: 'pull_request', eventPath }))
+  checkout.git.close()
   expect(base).toMatchObject({ commit: moved, since: first })
 })

@@ -21,8 +21,9 @@ test('a repository is asked through its own folder, wherever variables point', a
   const { folder } = await Repository.create(await ownFolder(), { a: '1' })
   const env = { ...process.env, GIT_DIR: '/nowhere', GIT_OBJECT_DIRECTORY: '/nowhere' }
   const git = new Git(folder, env, signal)
-  expect((await git.top())?.folder).toBe(folder)
-  expect(await git.head()).toMatch(/^[0-9a-f]{40}$/)
+  const found = await git.checkedOut()
+  expect(found?.git.folder).toBe(folder)
+  expect(found?.commit).toMatch(/^[0-9a-f]{40}$/)
 })
 
 test('what git can not answer is an error with what to set, never an empty answer', async () => {

@@ -1,16 +1,13 @@
-import { execFile } from 'node:child_process'
-import { randomBytes } from 'node:crypto'
 import { existsSync } from 'node:fs'
 import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
-import { promisify } from 'node:util'
+import { emptyRepository, git, gitEach, SERVES_ANY } from './git.ts'
+import { importCommits, type Node, type Paths } from './import.ts'
 
-const run = promisify(execFile)
 const COMMIT = [
   ['add', '-A'],
   ['commit', '-q', '--allow-empty', '-m', 'A change'],
 ]
-const IDENTITY = { NAME: 'Test', EMAIL: 'test@example.invalid', DATE: '2026-01-01T00:00:00Z' }
 
 /** Files by their paths; null takes one away, or a folder. */
 export type Files = Readonly<Record<string, string | Buffer | Link | null>>
@@ -24,6 +21,20 @@ interface Link {
 export interface CheckoutOptions {
   readonly filter?: string
   readonly submodules?: boolean
+}
+
+/** The event of a pull request, and the merge commit that the server makes for it. */
+export interface Request {
+  readonly sha: string
+  readonly event: { readonly pull_request: { readonly base: Tip; readonly head: Tip } }
+}
+
+interface Tip {
+  readonly sha: string
+}
+
+export interface Requested extends Request {
+  readonly repository: Repository
 }
 
 // Git refuses submodules of the same machine unless it is told.
@@ -44,15 +55,20 @@ export class Repository {
 
   static async create(temp: string, files: Files): Promise<Repository> {
     const repository = new Repository(await mkdtemp(join(temp, 'origin-')))
+    await emptyRepository(join(repository.folder, '.git'), SERVES_ANY)
     await repository.#write(files)
-    await gitEach(
-      repository.folder,
-      ['init', '-q', '-b', 'main'],
-      ['config', 'uploadpack.allowAnySHA1InWant', 'true'],
-      ['config', 'uploadpack.allowFilter', 'true'],
-      ...COMMIT,
-    )
+    await gitEach(repository.folder, ...COMMIT)
     return repository
+  }
+
+  /**
+   * What `create` and `pullRequest` make, written by one process: it has neither a working tree nor filters.
+   * @param change from the files of its base
+   */
+  static async withRequest(temp: string, base: Files, change: Files): Promise<Requested> {
+    const repository = new Repository(await mkdtemp(join(temp, 'origin-')))
+    await emptyRepository(repository.folder, SERVES_ANY)
+    return { repository, ...(await importRequest(repository.folder, base, change)) }
   }
 
   async git(...args: readonly string[]): Promise<string> {
@@ -76,22 +92,19 @@ export class Repository {
     }
   }
 
-  /** A branch with a change, and the merge commit that the server makes for it: the event and the commit. */
-  async pullRequest(files: Files): Promise<{ sha: string; event: object }> {
+  /** A change to main, and the merge commit that the server makes for it, neither on a branch. */
+  async pullRequest(files: Files): Promise<Request> {
     await this.#write(files)
     const commits = await gitEach(
       this.folder,
-      ['checkout', '-q', '-b', `change-${randomBytes(6).toString('hex')}`],
       ...COMMIT,
-      ['rev-parse', 'main', 'HEAD'],
-      ['checkout', '-q', '--detach', 'main'],
-      // What merging gives, since main has nothing that the branch lacks.
-      ['merge', '-q', '--no-ff', '-m', 'Merge', '-'],
-      ['rev-parse', 'HEAD'],
-      ['checkout', '-q', 'main'],
+      ['rev-parse', 'HEAD^', 'HEAD'],
+      // What merging gives, since main has nothing that the change lacks.
+      ['commit-tree', '-m', 'Merge', '-p', 'HEAD^', '-p', 'HEAD', 'HEAD^{tree}'],
+      ['reset', '-q', '--hard', 'HEAD^'],
     )
-    const [base, head, sha = ''] = commits.split('\n')
-    return { sha, event: { pull_request: { base: { sha: base }, head: { sha: head } } } }
+    const [base = '', head = '', sha = ''] = commits.split('\n')
+    return { sha, event: eventOf(base, head) }
   }
 
   /** Makes another repository a submodule, at a commit of its own. */
@@ -106,13 +119,12 @@ export class Repository {
     depth: string,
     options: CheckoutOptions = {},
   ): Promise<void> {
-    await mkdir(workspace, { recursive: true })
+    const origin = `url = "file://${this.folder}"\n\tfetch = +refs/heads/*:refs/remotes/origin/*`
+    await emptyRepository(join(workspace, '.git'), `[remote "origin"]\n\t${origin}\n`)
     const history = depth === '0' ? [] : [`--depth=${depth}`]
     const filter = options.filter === undefined ? [] : [`--filter=${options.filter}`]
     await gitEach(
       workspace,
-      ['init', '-q'],
-      ['remote', 'add', 'origin', `file://${this.folder}`],
       ['fetch', '-q', '--no-tags', ...history, ...filter, 'origin', sha],
       ['checkout', '-q', '--detach', 'FETCH_HEAD'],
     )
@@ -122,35 +134,46 @@ export class Repository {
   }
 }
 
-/** Without the settings of whoever runs the tests. */
-export async function git(folder: string, ...args: readonly string[]): Promise<string> {
-  const { stdout } = await run('git', ['-C', folder, ...args], { env: environment() })
-  return stdout.trim()
+/** A pull request checked out as actions/checkout does with `fetch-depth: 2`, without a server to fetch it from. */
+export async function checkoutRequest(workspace: string, base: Files, change: Files): Promise<Request> {
+  await emptyRepository(join(workspace, '.git'), '')
+  const request = await importRequest(workspace, base, change)
+  await writeFile(join(workspace, '.git', 'shallow'), `${request.event.pull_request.head.sha}\n`)
+  await git(workspace, 'checkout', '-q', '--force', '--detach', request.sha)
+  return request
 }
 
-/**
- * Several in turn, by one shell, up to the first that fails: a process as large as that of the tests takes longer to fork
- * than git takes for its work.
- */
-export async function gitEach(folder: string, ...commands: readonly (readonly string[])[]): Promise<string> {
-  const quoted = (arg: string) => `'${arg.replaceAll("'", "'\\''")}'`
-  const script = commands.map((args) => ['git', ...args.map(quoted)].join(' ')).join(' && ')
-  const { stdout } = await run('sh', ['-c', script], { cwd: folder, env: environment() })
-  return stdout.trim()
+/** Writes a base, the change, and what merging it gives into an empty repository. */
+async function importRequest(folder: string, base: Files, change: Files): Promise<Request> {
+  const before = changed(new Map(), base)
+  const after = changed(before, change)
+  const [main = '', head = '', sha = ''] = await importCommits(folder, [
+    { paths: before, parents: [] },
+    { paths: after, parents: [1] },
+    { paths: after, parents: [1, 2] },
+  ])
+  return { sha, event: eventOf(main, head) }
 }
 
-function environment(): NodeJS.ProcessEnv {
-  const who = ['AUTHOR', 'COMMITTER'].flatMap((role) =>
-    Object.entries(IDENTITY).map(([key, value]) => [`GIT_${role}_${key}`, value]),
-  )
-  return {
-    PATH: process.env.PATH,
-    GIT_CONFIG_GLOBAL: '/dev/null',
-    GIT_CONFIG_NOSYSTEM: '1',
-    // No tidying up after each command.
-    GIT_CONFIG_COUNT: '1',
-    GIT_CONFIG_KEY_0: 'maintenance.auto',
-    GIT_CONFIG_VALUE_0: 'false',
-    ...Object.fromEntries(who),
+function eventOf(base: string, head: string): Request['event'] {
+  return { pull_request: { base: { sha: base }, head: { sha: head } } }
+}
+
+/** What a commit has once files are changed that it had. @throws Error when there is nothing to take away, or no folder for a file */
+function changed(before: Paths, files: Files): Paths {
+  const paths = new Map(before)
+  for (const [path, content] of Object.entries(files)) {
+    const old = [...paths.keys()].filter((one) => one === path || one.startsWith(`${path}/`))
+    if (content === null && old.length === 0) throw new Error(`There is no ${path} to take away.`)
+    for (const one of old) paths.delete(one)
+    for (let way = dirname(path); way !== '.'; way = dirname(way))
+      if (paths.has(way)) throw new Error(`${way} is no folder for ${path}.`)
+    if (content !== null) paths.set(path, nodeOf(content))
   }
+  return paths
+}
+
+function nodeOf(content: string | Buffer | Link): Node {
+  if (typeof content === 'object' && 'link' in content) return content
+  return { file: Buffer.from(content) }
 }

@@ -2,7 +2,14 @@ import { mkdir, mkdtemp, realpath } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { type Ended, type InProcess, judged } from './in-process.ts'
-import { type CheckoutOptions, type Files, Repository } from './repository.ts'
+import {
+  type CheckoutOptions,
+  checkoutRequest,
+  type Files,
+  Repository,
+  type Request,
+  type Requested,
+} from './repository.ts'
 
 export interface Setting {
   readonly inputs?: Readonly<Record<string, string>>
@@ -25,22 +32,34 @@ export async function ownFolder(): Promise<string> {
 
 /** Runs the action on a pull request: a base, and what the request changes. */
 export async function onPullRequest(base: Files, change: Files, setting: Setting = {}): Promise<Scene> {
-  return onRequestTo(await Repository.create(await ownFolder(), base), change, setting)
+  if (setting.depth === undefined && setting.checkout === undefined)
+    return judgedIn((workspace) => checkoutRequest(workspace, base, change), setting)
+  return onRequest(await Repository.withRequest(await ownFolder(), base, change), setting)
 }
 
 /** The same, on a repository that is there. */
-export async function onRequestTo(
-  repository: Repository,
-  change: Files,
-  { inputs = {}, depth = '2', checkout = {}, prepare = async () => {}, job = {} }: Setting = {},
+export async function onRequestTo(repository: Repository, change: Files, setting?: Setting): Promise<Scene> {
+  return onRequest({ repository, ...(await repository.pullRequest(change)) }, setting)
+}
+
+async function onRequest({ repository, ...request }: Requested, setting: Setting = {}): Promise<Scene> {
+  const { depth = '2', checkout } = setting
+  return judgedIn(async (workspace) => {
+    await repository.checkout(workspace, request.sha, depth, checkout)
+    return request
+  }, setting)
+}
+
+async function judgedIn(
+  checkOut: (workspace: string) => Promise<Request>,
+  { inputs = {}, prepare = async () => {}, job = {} }: Setting,
 ): Promise<Scene> {
-  const { sha, event } = await repository.pullRequest(change)
   const home = await ownFolder()
   const [workspace, temp] = [join(home, 'work'), join(home, 'temp')]
   await mkdir(temp)
-  await repository.checkout(workspace, sha, depth, checkout)
+  const request = await checkOut(workspace)
   await prepare(workspace)
-  const runner = { workspace, temp, eventName: 'pull_request', event, sha, ...job }
+  const runner = { workspace, temp, eventName: 'pull_request', ...request, ...job }
   return { ...(await judged({ paths: 'portraits', ...inputs }, runner)), workspace, temp }
 }
 

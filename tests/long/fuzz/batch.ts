@@ -1,4 +1,5 @@
-import { mkdir, rm } from 'node:fs/promises'
+import { mkdir, readFile, rm } from 'node:fs/promises'
+import { join } from 'node:path'
 import { debianTool } from '../../outside/debian.ts'
 import { denied, type Examined, Examiner, nameOf } from './examine.ts'
 import { mutant } from './mutant.ts'
@@ -61,7 +62,9 @@ export async function runBatch(
   tell({ kind: 'reading' })
   const told = exiftool === null ? null : await readFolder(exiftool, folder)
   for (const { number, how, examined, file } of told ? whole : []) {
-    for (const finding of denied(examined, told?.get(file))) tell({ kind: 'finding', number, how, finding })
+    const content = await readFile(join(folder, file))
+    for (const finding of denied(examined, told?.get(file), content))
+      tell({ kind: 'finding', number, how, finding })
   }
   await rm(folder, { recursive: true, force: true })
   tell({ kind: 'end', largestMiB: largestMiB() })

@@ -11,6 +11,7 @@ import type { Mutant } from './mutant.ts'
 import { deniedClaims } from './outside/claims.ts'
 import { outsideDecoders } from './outside/decoders.ts'
 import type { Told } from './outside/exiftool.ts'
+import { byFirstPhysical } from './outside/first-physical.ts'
 
 const FILE_GROUPS: readonly MeasurementGroup[] = ['file', 'decode', 'metadata']
 
@@ -93,9 +94,14 @@ export function nameOf(number: number, format: string): string {
   return `${number}.${format === 'jpeg' ? 'jpg' : format}`
 }
 
-/** What a reader of metadata says against what passed. */
-export function denied({ outcomes, partlyUnread }: Examined, told: Told | undefined): string[] {
-  return told ? deniedClaims(outcomes, told, partlyUnread) : ['ExifTool tells nothing of it']
+/** What a reader of metadata says of a file against what passed. */
+export function denied(
+  { outcomes, partlyUnread }: Examined,
+  told: Told | undefined,
+  content: Buffer,
+): string[] {
+  if (!told) return ['ExifTool tells nothing of it']
+  return deniedClaims(outcomes, byFirstPhysical(told, content), partlyUnread)
 }
 
 /** Every outcome has its sentence, and every failure its fix. */

@@ -11,11 +11,12 @@ import { Tree } from '../../../src/action/git/tree.ts'
 import { UsageError } from '../../../src/checking/usage-error.ts'
 import { type Found, type FoundFile, findFiles } from '../../../src/delivery/walk.ts'
 import { holdsPhotograph } from '../../../src/measure/file/container/holds-photograph.ts'
-import { git, gitEach, Repository } from '../../action/runner/repository.ts'
+import { emptyRepository, SERVES_ANY } from '../../action/runner/git.ts'
+import { importCommits } from '../../action/runner/import.ts'
+import { Repository } from '../../action/runner/repository.ts'
 import { seeded } from '../../random.ts'
 import { type Case, randomCase } from './git/cases.ts'
 import { makeMaterial } from './git/material.ts'
-import { importCommits } from './git/tree.ts'
 
 const CASES = Number(process.env.CASES ?? 60)
 const SEED = Number(process.env.SEED ?? 20261127)
@@ -55,17 +56,12 @@ async function bothOf({ base, head, paths }: Case, home: string) {
   const [origin, work, other, stand] = ['origin', 'work', 'base', 'stand'].map((name) =>
     join(home, name),
   ) as [string, string, string, string]
-  for (const folder of [origin, stand]) await mkdir(folder, { recursive: true })
-  await gitEach(
-    origin,
-    ['init', '-q', '--bare', '-b', 'main'],
-    ['config', 'uploadpack.allowAnySHA1InWant', 'true'],
-  )
-  await importCommits(origin, [
+  await mkdir(stand, { recursive: true })
+  await emptyRepository(origin, SERVES_ANY)
+  const [before = '', after = ''] = await importCommits(origin, [
     { paths: base, parents: [] },
     { paths: head, parents: [1] },
   ])
-  const [after = '', before = ''] = (await git(origin, 'rev-parse', 'main', 'main^1')).split('\n')
   const repository = Repository.at(origin)
   await repository.checkout(work, after, '0', { submodules: true })
   await repository.checkout(other, before, '0', { submodules: true })
@@ -82,6 +78,8 @@ async function bothOf({ base, head, paths }: Case, home: string) {
   } catch (error) {
     if (!(error instanceof UsageError)) throw error
     return { made: null, real, touched: false }
+  } finally {
+    checkout.git.close()
   }
 }
 

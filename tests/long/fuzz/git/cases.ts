@@ -1,7 +1,7 @@
 import { LOOSE_SPEC, SPEC } from '../../../action/runner/deliveries.ts'
+import type { Node, Paths } from '../../../action/runner/import.ts'
 import { below, happens, pick, type Random } from '../chance.ts'
 import { addFaults } from './faults.ts'
-import type { Node, Paths } from './tree.ts'
 
 /** Pictures and repositories that all random repositories are made of. */
 export interface Material {

@@ -1,5 +1,5 @@
+import type { Node } from '../../../action/runner/import.ts'
 import { below, happens, pick, type Random } from '../chance.ts'
-import type { Node } from './tree.ts'
 
 const MISSING = ['Quinn,Ada', 'Rask,Ulla', 'Sato,Ken']
 

@@ -1,9 +1,8 @@
-import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { picture } from '../../../action/runner/deliveries.ts'
-import { git } from '../../../action/runner/repository.ts'
+import { emptyRepository, SERVES_ANY } from '../../../action/runner/git.ts'
+import { importCommits } from '../../../action/runner/import.ts'
 import type { Material } from './cases.ts'
-import { importCommits } from './tree.ts'
 
 /** Tiny pictures, and a repository of them to be a submodule. */
 export async function makeMaterial(temp: string): Promise<Material> {
@@ -12,15 +11,12 @@ export async function makeMaterial(temp: string): Promise<Material> {
   const cut = (good[0] as Buffer).subarray(0, 400)
   const bad = [...small, Buffer.from('letter'), Buffer.alloc(0), cut]
   const folder = join(temp, 'submodule')
-  await mkdir(folder)
-  await git(folder, 'init', '-q', '--bare', '-b', 'main')
-  await git(folder, 'config', 'uploadpack.allowAnySHA1InWant', 'true')
+  await emptyRepository(folder, SERVES_ANY)
   const before = new Map([['Abara-Chidi.jpg', { file: good[7] as Buffer }]])
   const after = new Map([...before, ['Baker-Sam.jpg', { file: small[0] as Buffer }]])
-  await importCommits(folder, [
+  const [first = '', second = ''] = await importCommits(folder, [
     { paths: before, parents: [] },
     { paths: after, parents: [1] },
   ])
-  const [second = '', first = ''] = (await git(folder, 'rev-parse', 'main', 'main^1')).split('\n')
   return { good, bad, submodule: { url: `file://${folder}`, good: first, bad: second } }
 }

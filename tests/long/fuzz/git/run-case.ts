@@ -2,13 +2,14 @@ import { cp, mkdir, mkdtemp, readFile, realpath, rm, writeFile } from 'node:fs/p
 import { join } from 'node:path'
 import { isDeepStrictEqual } from 'node:util'
 import { check } from '../../../../src/commands/check.ts'
+import { emptyRepository, SERVES_ANY } from '../../../action/runner/git.ts'
+import { importCommits, type Paths } from '../../../action/runner/import.ts'
 import { judged } from '../../../action/runner/in-process.ts'
-import { git, gitEach, Repository } from '../../../action/runner/repository.ts'
+import { Repository } from '../../../action/runner/repository.ts'
 import { recordingHost } from '../../../commands/host.ts'
 import type { Case } from './cases.ts'
 import { type Full, refusal } from './oracle.ts'
 import { comparesWithBase, judgesByBase, type Setting } from './settings.ts'
-import { importCommits, type Paths } from './tree.ts'
 
 export interface Verdict {
   /** Exit code of a full check of the change by the spec that is in force. */
@@ -32,20 +33,12 @@ export async function runCase(one: Case, setting: Setting, temp: string): Promis
 
 async function runIn(home: string, { base, head }: Case, setting: Setting): Promise<Verdict> {
   const origin = join(home, 'origin')
-  await mkdir(origin)
-  await gitEach(
-    origin,
-    ['init', '-q', '--bare', '-b', 'main'],
-    ...['allowAnySHA1InWant', 'allowFilter'].map((key) => ['config', `uploadpack.${key}`, 'true']),
-  )
-  await importCommits(origin, [
+  await emptyRepository(origin, SERVES_ANY)
+  const [before = '', change = '', merge = ''] = await importCommits(origin, [
     { paths: base, parents: [] },
     { paths: head, parents: [1] },
     { paths: head, parents: [1, 2] },
   ])
-  const [merge = '', before = '', change = ''] = (
-    await git(origin, 'rev-parse', 'main', 'main^1', 'main^2')
-  ).split('\n')
   const isHead = setting.event === 'head'
   const workspace = join(home, 'work')
   const repository = Repository.at(origin)

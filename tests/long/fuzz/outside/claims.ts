@@ -34,6 +34,10 @@ const first = (told: Told, names: readonly string[]) =>
 const all = (told: Told, tags: readonly string[]) => tags.flatMap((tag) => valuesOf(told, tag))
 const parts = (values: readonly string[]) => values.flatMap((value) => [value, ...value.split(/, |; /)])
 
+/*
+ * XmpmetaCreator and XmpmetaRights are what ExifTool calls dc:creator and dc:rights where the namespace of the outer
+ * x:xmpmeta is spoiled. That element is optional: what counts is rdf:RDF, which is whole (ISO 16684-1, 7.3.2 and 7.3.3).
+ */
 const CLAIMS: Readonly<Record<string, (told: Told) => string | null>> = {
   'file-format': (told) => {
     const type = first(told, ['File:FileType'])
@@ -68,8 +72,8 @@ const CLAIMS: Readonly<Record<string, (told: Told) => string | null>> = {
     return unless(isSrgb, columns)
   },
   'metadata-required': (told) => {
-    const creators = parts(all(told, ['Artist', 'Creator', 'By-line', 'Author']))
-    const rights = parts(all(told, ['Copyright', 'Rights', 'CopyrightNotice']))
+    const creators = parts(all(told, ['Artist', 'Creator', 'By-line', 'Author', 'XmpmetaCreator']))
+    const rights = parts(all(told, ['Copyright', 'Rights', 'CopyrightNotice', 'XmpmetaRights']))
     return unless(creators.includes(CREATOR) && rights.includes(COPYRIGHT), [...creators, ...rights])
   },
   'metadata-forbidden': (told) => {

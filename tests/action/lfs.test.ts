@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { isInShard } from '../../src/delivery/shard.ts'
 import { picture, smallDelivery } from './runner/deliveries.ts'
-import { git } from './runner/git.ts'
+import { git, gitEach } from './runner/git.ts'
 import { judged } from './runner/in-process.ts'
 import { Repository } from './runner/repository.ts'
 import { ONLY_CHANGED, onRequestTo, ownFolder } from './runner/scene.ts'
@@ -51,16 +51,20 @@ test('a part fetches its own only', async () => {
   expect(stored.filter((one) => one.isFile())).toHaveLength(own.length)
 })
 
-/** A commit that has a text in place of a portrait, as it is: no filter sees it. */
-async function withText(text: string): Promise<string> {
-  await writeFile(join(repository.folder, '.git/text'), text)
-  const oid = await repository.git('hash-object', '-w', '--no-filters', '.git/text')
-  await repository.git('checkout', '-q', '--detach', sha)
-  await repository.git('update-index', '--cacheinfo', `100644,${oid},${GRIEVE}`)
-  await repository.git('commit', '-q', '-m', 'x')
-  const commit = await repository.git('rev-parse', 'HEAD')
-  await repository.git('checkout', '-q', '-f', 'main')
-  return commit
+/** A commit that has these texts too, as they are: no filter sees them. */
+async function withTexts(texts: Readonly<Record<string, string>>): Promise<string> {
+  const { folder } = repository
+  const kept = Object.values(texts).map((text, n) => [join('.git', `text ${n}`), text] as const)
+  for (const [path, text] of kept) await writeFile(join(folder, path), text)
+  const hashes = await git(folder, 'hash-object', '-w', '--no-filters', ...kept.map(([path]) => path))
+  const entries = hashes.split('\n').map((hash, n) => `100644,${hash},${Object.keys(texts)[n]}`)
+  return gitEach(
+    folder,
+    ['update-index', '--add', ...entries.flatMap((entry) => ['--cacheinfo', entry])],
+    ['commit', '-q', '-m', 'x'],
+    ['rev-parse', 'HEAD'],
+    ['reset', '-q', '--hard', 'HEAD^'],
+  )
 }
 
 test('a text that Git LFS leaves as it is does not stand for the portrait that it names', async () => {
@@ -69,26 +73,33 @@ test('a text that Git LFS leaves as it is does not stand for the portrait that i
   const [version, oid, size] = pointer.split('\n')
   const none = `oid sha256:${'0'.repeat(64)}`
   const texts = {
-    'two hashes': [version, none, oid, size],
-    'no size': [version, oid],
-    'another size': [version, oid, 'size 12'],
-    'a key too much': [version, oid, size, 'more x'],
-    'an extension': [version, `ext-0-x ${none.slice(4)}`, oid, size],
-    'two versions': [version, version, oid, size],
+    'Hashes-Two': [version, none, oid, size],
+    'Size-None': [version, oid],
+    'Size-Another': [version, oid, 'size 12'],
+    'Key-Toomuch': [version, oid, size, 'more x'],
+    'Extension-One': [version, `ext-0-x ${none.slice(4)}`, oid, size],
+    'Versions-Two': [version, version, oid, size],
   }
-  for (const [what, lines] of Object.entries(texts)) {
-    const ran = await judge({ 'lfs-token': 'secret-token' }, await withText(`${lines.join('\n')}\n`))
-    expect(ran, what).toMatchObject({ exit: 1, outputs: { checked: '4' } })
-    expect(ran.commands[0]?.properties.file).toBe(GRIEVE)
-  }
+  const paths = Object.keys(texts).map((name) => `portraits/${name}.jpg`)
+  const { 'staff.csv': staff } = await smallDelivery()
+  const people = Object.keys(texts).map((name) => name.replace('-', ','))
+  const commit = await withTexts({
+    'staff.csv': `${staff}${people.join('\n')}\n`,
+    ...Object.fromEntries(Object.values(texts).map((lines, n) => [paths[n], `${lines.join('\n')}\n`])),
+  })
+  const ran = await judge({ 'lfs-token': 'secret-token' }, commit)
+  expect(ran).toMatchObject({ exit: 1, outputs: { checked: '10', failed: '6' } })
+  expect(ran.commands.map(({ properties }) => properties.file).sort()).toEqual(paths.sort())
 })
 
 test('nor does a pointer where the attributes do not ask for content', async () => {
-  await repository.git('checkout', '-q', '--detach', sha)
-  await repository.git('rm', '-q', '--cached', '.gitattributes')
-  await repository.git('commit', '-q', '-m', 'x')
-  const commit = await repository.git('rev-parse', 'HEAD')
-  await repository.git('checkout', '-q', '-f', 'main')
+  const commit = await gitEach(
+    repository.folder,
+    ['rm', '-q', '--cached', '.gitattributes'],
+    ['commit', '-q', '-m', 'x'],
+    ['rev-parse', 'HEAD'],
+    ['reset', '-q', '--hard', 'HEAD^'],
+  )
   const ran = await judge({ 'lfs-token': 'secret-token' }, commit)
   expect(ran).toMatchObject({ exit: 1, outputs: { checked: '4', failed: '4' } })
 })

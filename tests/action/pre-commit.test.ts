@@ -25,8 +25,9 @@ beforeAll(async () => {
   // The hook is the one that the page shows.
   const [, hook = ''] = /```sh\n(.*?)```/s.exec(await readFile('docs/pre-commit.md', 'utf8')) ?? []
   expect(hook).toMatch(/^#!\/bin\/sh\n/)
-  await writeFile(join(work, '.git', 'hooks', 'pre-commit'), hook)
-  await chmod(join(work, '.git', 'hooks', 'pre-commit'), 0o755)
+  const hooks = join(work, '.git', 'hooks')
+  await mkdir(hooks)
+  await writeFile(join(hooks, 'pre-commit'), hook, { mode: 0o755 })
 })
 
 async function commit(name: string, content: Buffer): Promise<string> {

@@ -17,19 +17,19 @@ function opens(folder: string, signal = new AbortController().signal): Git {
 }
 
 // What git itself tells of each, one by one.
-const alone = (folder: string, oid: string) =>
-  execFileSync('git', ['-C', folder, 'cat-file', 'blob', oid], { maxBuffer: 2 ** 28 })
+const alone = (folder: string, hash: string) =>
+  execFileSync('git', ['-C', folder, 'cat-file', 'blob', hash], { maxBuffer: 2 ** 28 })
 
 test('whatever is in them and however large they are, the answers are those to single questions', async () => {
   const contents = ['', '\n', 'a\nmissing\n', `${'0'.repeat(40)} blob 5\n`, randomBytes(3_000_000)]
   const files = contents.map((content, n) => [`${n}`, content] as const)
   const { folder } = await Repository.create(await ownFolder(), Object.fromEntries(files))
   const listed = execFileSync('git', ['-C', folder, 'rev-parse', ...files.map(([name]) => `HEAD:${name}`)])
-  const oids = listed.toString().trim().split('\n')
+  const hashes = listed.toString().trim().split('\n')
   const git = opens(folder)
   const absent = 'f'.repeat(40)
-  const answers = await Promise.all([...oids, absent, ...oids].map((oid) => git.object(oid)))
-  const wanted = oids.map((oid) => alone(folder, oid))
+  const answers = await Promise.all([...hashes, absent, ...hashes].map((hash) => git.object(hash)))
+  const wanted = hashes.map((hash) => alone(folder, hash))
   expect(answers.map((answer) => answer?.toString('hex') ?? null)).toEqual(
     [...wanted, null, ...wanted].map((content) => content?.toString('hex') ?? null),
   )

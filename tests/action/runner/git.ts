@@ -50,5 +50,5 @@ export const SERVES_ANY = '[uploadpack]\n\tallowAnySHA1InWant = true\n\tallowFil
 export async function emptyRepository(folder: string, settings: string): Promise<void> {
   for (const name of ['objects', 'refs']) await mkdir(join(folder, name), { recursive: true })
   await writeFile(join(folder, 'HEAD'), 'ref: refs/heads/main\n')
-  await writeFile(join(folder, 'config'), `[core]\n\trepositoryformatversion = 0\n${settings}`)
+  await writeFile(join(folder, 'config'), settings)
 }

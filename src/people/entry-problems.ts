@@ -56,7 +56,11 @@ function doubles(
     if (before === undefined) first.set(person, line)
     if (before === undefined) return []
     const name = key.map((field) => values[field]).join(' ')
-    return [{ line, message: `${quote(name)} is already on line ${before}; remove one of the rows.` }]
+    // Two people may have one name, not one number.
+    const orTwo = /\d/.test(name)
+      ? ''
+      : '. If they are two people, add a field to the naming pattern that tells them apart, such as {staff-id}'
+    return [{ line, message: `${quote(name)} is already on line ${before}; remove one of the rows${orTwo}.` }]
   })
 }
 

@@ -72,7 +72,12 @@ describe('what is wrong is told by line, all at once', () => {
         '3: family is empty',
       ],
     ],
-    ['family\nLund\nPham\nLund\n', ['4: "Lund" is already on line 2']],
+    [
+      'family\nLund\nPham\nLund\n',
+      [
+        '4: "Lund" is already on line 2; remove one of the rows. If they are two people, add a field to the naming pattern that tells them apart',
+      ],
+    ],
     ['family,absent\nLund,x\nPham,no\n', ['2: absent is "x"; it should be the reason', '3: absent is "no"']],
     [
       'family,left\nLund,31.3.2026\nPham,3/31/2026\nNair,2026-02-30\nOkoro,46112\n',

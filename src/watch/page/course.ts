@@ -52,6 +52,7 @@ function plot([trait, name, unit]: (typeof DRAWN)[number], { frames, drifts }: C
   )
   const [first = 0] = given
   const change = (given.at(-1) ?? 0) - first
-  const words = `${change > 0 ? '+' : ''}${quantity(change, unit)}`
+  const size = quantity(change, unit)
+  const words = change > 0 && size !== `0${unit}` ? `+${size}` : size
   return html`<figure class="plot"><figcaption>${name} <span class="small">${words}</span></figcaption><svg viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true"><path d="M0 ${y(first)}H${WIDTH}"/>${points}</svg></figure>`
 }

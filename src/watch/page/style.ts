@@ -51,7 +51,7 @@ export const STYLE = `
 .choice{display:block;width:100%;max-height:calc(86vh / var(--down,1))}
 .many-5,.many-6,.many-7,.many-8{--down:2.4}.many-9{--down:3.6}.many-1,.many-2,.many-3,.many-4{--down:1.15}
 .number{display:block;font-size:clamp(1.4rem,2.2vw,2.2rem);font-weight:700;line-height:1.3}
-@media (max-width:60rem){.stage{grid-template:'now' auto 'last' auto 'people' auto / minmax(0,1fr)}.picture{height:auto;width:100%;max-height:60vh}.people ul{max-height:none}.many-3,.many-4,.many-7,.many-8{--across:2}}
+@media (max-width:60rem){.stage{grid-template:'now' auto 'last' auto 'people' auto / minmax(0,1fr)}.picture{height:auto;width:100%;max-height:60vh}.people ul{max-height:none}.people ul,.doings{grid-template-columns:repeat(auto-fill,minmax(15rem,1fr))}.many-3,.many-4,.many-7,.many-8{--across:2}}
 @media (max-width:60rem) and (orientation:portrait){.many-5,.many-6{--across:2;--down:3.6}}
 @media (max-width:36rem){.many-5,.many-6,.many-9{--across:2}}
 `

@@ -34,7 +34,7 @@ function nextStep({ valid, signature }: BagReceived): string {
     return 'Ask the sender for the delivery again, or for the files named here.'
   return signature === null
     ? 'Ask the studio to sign it (portrait-gate seal --sign).'
-    : 'Ask the studio, by another way than this delivery, whether that key is theirs; if so, add it to your list.'
+    : 'Ask the studio some other way, such as by phone, whether that key is theirs; if so, add it to your list.'
 }
 
 function foundLines(found: BagReceived['problems'], word: string): string[] {
@@ -50,7 +50,7 @@ function signatureLine({ signature }: BagReceived): string {
   const { state, signer, key } = signature
   if (state === 'known') return `It is signed by ${signer} (key ${key}).`
   if (state === 'wrong') return `Its signature does not fit ${SIGNED}.`
-  return `It is signed with the key ${key}. Ask the studio, by another way than this delivery, whether that is theirs, and name your list of keys with --signers.`
+  return `It is signed with the key ${key}. Ask the studio some other way, such as by phone, whether that key is theirs; then name your list of keys with --signers.`
 }
 
 /** What is to be told after the portraits: where the specs differ, and what the studio asks for. */

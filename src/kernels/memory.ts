@@ -53,6 +53,7 @@ type Kernel =
   | 'lab'
   | 'lighten'
   | 'markPale'
+  | 'markerFrom'
   | 'maskedMeans'
   | 'meanOfSquares'
   | 'meanRows'

@@ -14,7 +14,7 @@ const RUN_BEFORE_OPTIMIZING = 400_000_000
  * what twelve make little use of; they take 7.3 s with six times as much, where they took 8.6 (the least of three turns). A check of 5,000 portraits that
  * are all known takes 3.4 s where it took 4.3
  */
-const RUN_BEFORE_COMPILING = 400_000
+const RUN_BEFORE_COMPILING = 1_500_000
 
 /** Node 20's own. @source `node --v8-options` */
 const RUN_BEFORE_COMPILING_AS_USUAL = 67_584

@@ -1,6 +1,7 @@
 import { workerData } from 'node:worker_threads'
 import { type EntriesPlace, openEntries } from '../cache/entries.ts'
 import { FileMemory } from '../files/file-memory.ts'
+import { searchedMemory } from '../kernels/markers.ts'
 import { recycling } from '../kernels/recycling.ts'
 import { TooMuchAtOnce } from '../measure/file/decode-memory.ts'
 import type { Source } from '../measure/file/read-file.ts'
@@ -31,7 +32,7 @@ export interface Postponed {
   readonly postponed: number
 }
 
-const memory = new FileMemory()
+const memory = new FileMemory(searchedMemory)
 const garbage = new Garbage()
 
 /** What the pool calls, once all is loaded that should be. */

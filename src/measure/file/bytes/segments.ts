@@ -1,3 +1,4 @@
+import { markerFrom } from '../../../kernels/markers.ts'
 import { MARKER } from './jpeg-markers.ts'
 
 /** One color component of the frame header. */
@@ -88,36 +89,26 @@ function walk(jpeg: Buffer): JpegSegments {
     return { frame, tables, apps, comments, scans, segments, nested, ended, trailing: jpeg.length - at }
   }
   for (;;) {
-    const marker = nextMarker(jpeg, at)
-    if (!marker) return read(false)
-    at = marker.end
-    if (marker.code === EOI) return read(true)
-    nested ||= marker.code === SOI && segments > 0
-    if (standsAlone(marker.code)) continue
+    const start = markerFrom(jpeg, at)
+    if (start === -1) return read(false)
+    const marker = jpeg[start + 1] as number
+    at = start + 2
+    if (marker === EOI) return read(true)
+    nested ||= marker === SOI && segments > 0
+    if (standsAlone(marker)) continue
     const length = at + 2 <= jpeg.length ? jpeg.readUInt16BE(at) : 0
     if (length < 2 || at + length > jpeg.length) return read(false)
     const payload = jpeg.subarray(at + 2, at + length)
     at += length
-    if (marker.code === SOS) scans++
+    if (marker === SOS) scans++
     if (++segments > MAX_SEGMENTS) continue
-    if (marker.code === COM) comments.push(payload)
-    else if (marker.code === DQT) {
+    if (marker === COM) comments.push(payload)
+    else if (marker === DQT) {
       for (const [id, table] of readTables(payload)) if (scans === 0 || !tables.has(id)) tables.set(id, table)
-    } else if (marker.code >= APP0 && marker.code <= APP15)
-      apps.push({ n: marker.code - APP0, payload, inHeader: scans === 0 })
-    else if (isFrame(marker.code)) frame ??= readFrame(marker.code, payload, at - payload.length)
+    } else if (marker >= APP0 && marker <= APP15)
+      apps.push({ n: marker - APP0, payload, inHeader: scans === 0 })
+    else if (isFrame(marker)) frame ??= readFrame(marker, payload, at - payload.length)
   }
-}
-
-/** The next marker at or after `from`: skips coded data, stuffed zeros (FF 00) and fill bytes (B.1.1.2). */
-function nextMarker(jpeg: Buffer, from: number): { code: number; end: number } | null {
-  let at = jpeg.indexOf(0xff, from)
-  while (at !== -1 && at + 1 < jpeg.length) {
-    const code = jpeg[at + 1] as number
-    if (code !== 0x00 && code !== 0xff) return { code, end: at + 2 }
-    at = jpeg.indexOf(0xff, code === 0xff ? at + 1 : at + 2)
-  }
-  return null
 }
 
 /** A frame header. @source ITU-T T.81, B.2.2. */

@@ -1,3 +1,5 @@
+import { beginsWith } from './begins-with.ts'
+
 /** An image file directory of a TIFF structure (TIFF 6.0, section 2), which Exif uses too. */
 export interface TiffDirectory {
   /** All tags that stand in it, in file order. */
@@ -40,6 +42,9 @@ const PRIVATE = 32768
 /** Types of values. @source TIFF 6.0, section 2; IFD: TIFF Technical Note 1; UTF-8: Exif 3.0 (CIPA DC-008-2023), 4.6.2. */
 const TYPE = { BYTE: 1, SHORT: 3, LONG: 4, RATIONAL: 5, IFD: 13, UTF8: 129 } as const
 
+/** Those that are read as numbers. */
+const NUMBERS: readonly number[] = [TYPE.BYTE, TYPE.SHORT, TYPE.LONG, TYPE.RATIONAL, TYPE.IFD]
+
 /** Bytes of one value of the types 1 (BYTE) to 13 (IFD). @source TIFF 6.0, section 2; IFD: TIFF Technical Note 1. */
 const SIZES = [0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4]
 const sizeOf = (type: number) => (type === TYPE.UTF8 ? 1 : SIZES[type]) ?? 0
@@ -52,15 +57,28 @@ interface Entry {
   readonly to: number
 }
 
+// The header, the container and the metadata ask for the same ones.
+const known = new WeakMap<Buffer, TiffDirectory | null>()
+
 /**
  * Null when the data is no classic TIFF structure or the directory is not within it. Never throws.
+ * @param tiff is not changed between two calls
  * @param place where the directory stands; the first one unless told
- * @source TIFF 6.0, section 2: the layout of header, directory and entries.
  */
 export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | null {
-  const order = tiff.toString('latin1', 0, 2)
-  if (tiff.length < 8 || (order !== 'II' && order !== 'MM')) return null
-  const littleEndian = order === 'II'
+  if (place !== undefined) return readAt(tiff, place)
+  const first = known.has(tiff) ? known.get(tiff) : readAt(tiff, null)
+  known.set(tiff, first ?? null)
+  return first ?? null
+}
+
+/**
+ * @param place null for the first one
+ * @source TIFF 6.0, section 2: the layout of header, directory and entries.
+ */
+function readAt(tiff: Buffer, place: number | null): TiffDirectory | null {
+  const littleEndian = beginsWith(tiff, 'II')
+  if (tiff.length < 8 || (!littleEndian && !beginsWith(tiff, 'MM'))) return null
   const u16 = (at: number) => (littleEndian ? tiff.readUInt16LE(at) : tiff.readUInt16BE(at))
   const u32 = (at: number) => (littleEndian ? tiff.readUInt32LE(at) : tiff.readUInt32BE(at))
   if (u16(2) !== 42) return null
@@ -83,31 +101,32 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
 
   const behind = start + 2 + ENTRY * count
   const next = behind + 4 <= tiff.length ? u32(behind) : 0
+  let end = Math.min(tiff.length, behind + 4)
+  let whole = true
+  for (const [tag, { to }] of entries) {
+    if (to <= tiff.length) end = Math.max(end, to)
+    else if (tag < PRIVATE) whole = false
+  }
 
-  const readers: Readonly<Record<number, (at: number) => number>> = {
-    [TYPE.BYTE]: (at) => tiff.readUInt8(at),
-    [TYPE.SHORT]: u16,
-    [TYPE.LONG]: u32,
-    [TYPE.RATIONAL]: (at) => u32(at) / u32(at + 4),
-    [TYPE.IFD]: u32,
+  const read = (type: number, at: number) => {
+    if (type === TYPE.BYTE) return tiff.readUInt8(at)
+    if (type === TYPE.SHORT) return u16(at)
+    return type === TYPE.RATIONAL ? u32(at) / u32(at + 4) : u32(at)
   }
 
   return {
     tags: [...entries.keys()],
     repeated,
     next: next === 0 ? null : next,
-    end: [...entries.values()].reduce(
-      (end, { to }) => (to <= tiff.length ? Math.max(end, to) : end),
-      Math.min(tiff.length, behind + 4),
-    ),
-    whole: [...entries].every(([tag, { to }]) => tag >= PRIVATE || to <= tiff.length),
+    end,
+    whole,
     numbers(tag) {
       const entry = entries.get(tag)
-      const read = entry && readers[entry.type]
-      if (!entry || !read || entry.count === 0 || entry.count > MAX_VALUES || entry.to > tiff.length)
-        return null
-      const size = sizeOf(entry.type)
-      return Array.from({ length: entry.count }, (_, n) => read(entry.from + size * n))
+      if (!entry || !NUMBERS.includes(entry.type) || entry.to > tiff.length) return null
+      const { type, count, from } = entry
+      if (count === 0 || count > MAX_VALUES) return null
+      const size = sizeOf(type)
+      return Array.from({ length: count }, (_, n) => read(type, from + size * n))
     },
     bytes(tag) {
       const entry = entries.get(tag)
@@ -134,7 +153,7 @@ export function isCameraRaw(tiff: Buffer): boolean {
  * @source TIFF 6.0, section 2: 42 behind the byte order.
  */
 export function isCutShort(tiff: Buffer): boolean {
-  if (tiff.toString('latin1', 0, 2) === 'II' ? tiff[2] !== 42 : tiff[3] !== 42) return false
+  if (beginsWith(tiff, 'II') ? tiff[2] !== 42 : tiff[3] !== 42) return false
   const directory = readDirectory(tiff)
   if (!directory?.whole) return true
   const offsets = directory.numbers(TAG.stripOffsets) ?? directory.numbers(TAG.tileOffsets) ?? []

@@ -92,6 +92,7 @@ function endOf(format: Decodable, content: Buffer): number {
 
 /** The first picture or archive behind a place. */
 function behind(end: number, content: Buffer): Other[] {
+  if (end >= content.length) return []
   const tail = content.subarray(end)
   const starts = [...BEGINNINGS.map((beginning) => firstOf(tail, beginning)), boxesAt(tail)]
   const at = Math.min(...starts.filter((start) => start >= 0))

@@ -1,6 +1,8 @@
+import { beginsWith } from '../bytes/begins-with.ts'
 import type { PngChunk } from '../bytes/png.ts'
 import type { JpegSegments } from '../bytes/segments.ts'
 import { readDirectory, TAG, type TiffDirectory } from '../bytes/tiff.ts'
+import { withoutExifCode } from '../exif/code.ts'
 
 /** Centimeters in an inch. @source international yard and pound agreement of 1959, exact. */
 const CM_PER_INCH = 2.54
@@ -16,7 +18,7 @@ function rounded(ppi: number): number | null {
 /** Of the JFIF segment of a JPEG. @source JFIF 1.02 (ITU-T T.871, 10.1): units 1 per inch, 2 per cm, 0 none. */
 export function jfifPpi({ apps }: JpegSegments): number | null {
   const jfif = apps.find(
-    ({ n, payload, inHeader }) => inHeader && n === 0 && payload.toString('latin1', 0, 5) === 'JFIF\0',
+    ({ n, payload, inHeader }) => inHeader && n === 0 && beginsWith(payload, 'JFIF\0'),
   )?.payload
   if (!jfif || jfif.length < 12) return null
   const density = jfif.readUInt16BE(8)
@@ -43,6 +45,6 @@ export function tiffPpi(directory: TiffDirectory): number | null {
 
 /** Of an Exif block, with or without the "Exif" code that goes before it in JPEG. */
 export function exifPpi(exif: Buffer): number | null {
-  const directory = readDirectory(exif.toString('latin1', 0, 4) === 'Exif' ? exif.subarray(6) : exif)
+  const directory = readDirectory(withoutExifCode(exif))
   return directory && tiffPpi(directory)
 }

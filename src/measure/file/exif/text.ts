@@ -25,6 +25,8 @@ export function clippedList(texts: readonly string[]): string[] {
   return [...seen]
 }
 
+const STRICT = new TextDecoder('utf-8', { fatal: true })
+
 /**
  * Text in UTF-8 where it is that, else in Windows-1252, of which Latin-1 is a part. NULs at the end are padding.
  * @param stated whether the file states that it is UTF-8: a last character that was cut through, as IIM's limits in
@@ -35,7 +37,7 @@ export function decodeText(bytes: Buffer, stated = false): string {
   // A streaming decoder waits for the rest of a cut character instead of refusing it.
   if (stated) return new TextDecoder('utf-8').decode(text, { stream: true })
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(text)
+    return STRICT.decode(text)
   } catch {
     // Node 20 takes Windows-1252 for Latin-1 unless it streams.
     return new TextDecoder('windows-1252').decode(text, { stream: true })

@@ -1,8 +1,9 @@
+import { beginsWith } from '../bytes/begins-with.ts'
 import type { JpegSegments } from '../bytes/segments.ts'
 
 /** Number of the application segments that hold profiles. @source ICC.1:2022, Annex B.4. */
 const APP2 = 2
-const SIGNATURE = Buffer.from('ICC_PROFILE\0', 'latin1')
+const SIGNATURE = 'ICC_PROFILE\0'
 // The signature, the chunk's number, and how many there are.
 const HEAD = SIGNATURE.length + 2
 
@@ -28,5 +29,5 @@ export function iccOf({ apps }: JpegSegments): Buffer | 'broken' | null {
 }
 
 function isChunk(payload: Buffer): boolean {
-  return payload.length >= HEAD && payload.subarray(0, SIGNATURE.length).equals(SIGNATURE)
+  return payload.length >= HEAD && beginsWith(payload, SIGNATURE)
 }

@@ -1,5 +1,7 @@
+import { beginsWith } from '../bytes/begins-with.ts'
 import { MARKER } from '../bytes/jpeg-markers.ts'
 import type { JpegSegments } from '../bytes/segments.ts'
+import { hasExifCode, withoutExifCode } from '../exif/code.ts'
 import { type Exif, readExif } from '../exif/exif.ts'
 import { ORIENTATION } from '../exif/orientation.ts'
 
@@ -39,13 +41,11 @@ export function readPlainHeader(jpeg: Buffer, { frame, apps }: JpegSegments): Pl
   if (components.some(({ h, v, table }) => !isFactor(h) || !isFactor(v) || table > 3)) return null
   const ids = components.map(({ id }) => id)
   if (new Set(ids).size < channels || !isOrderly(jpeg, ids)) return null
-  const blocks = apps.filter(
-    ({ n, payload, inHeader }) => inHeader && n === 1 && payload.toString('latin1', 0, 4) === 'Exif',
-  )
+  const blocks = apps.filter(({ n, payload, inHeader }) => inHeader && n === 1 && hasExifCode(payload))
   const [block] = blocks
   if (!block) return { width, height, channels, orientationTag: null, exif: null }
-  if (blocks.length > 1 || block.payload.toString('latin1', 0, 6) !== EXIF_CODE) return null
-  const tiff = block.payload.subarray(EXIF_CODE.length)
+  if (blocks.length > 1 || !beginsWith(block.payload, EXIF_CODE)) return null
+  const tiff = withoutExifCode(block.payload)
   const exif = readExif(tiff, true)
   const orientationTag = exif && !exif.damaged ? orientationOf(exif) : undefined
   return orientationTag === undefined ? null : { width, height, channels, orientationTag, exif: tiff }

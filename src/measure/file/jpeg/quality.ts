@@ -36,16 +36,25 @@ function scaledTable(base: readonly number[], quality: number, limit: number): n
 /** Largest values of baseline's tables, and of the wider ones that low qualities need. @source jpeg_add_quant_table of the Independent JPEG Group's library. */
 const LIMITS = [255, 32767]
 
-let byLuminance: ReadonlyMap<string, number> | undefined
+interface Scaled {
+  readonly quality: number
+  /** The tables of chrominance that go with it. */
+  readonly chrominance: readonly string[]
+}
 
-/** The quality of each table of luminance that there is. Made for the first JPEG: most threads read none. */
-function qualityOf(table: string): number | undefined {
+let byLuminance: ReadonlyMap<string, Scaled> | undefined
+
+/** What each table of luminance stands for that there is. Made for the first JPEG: most threads read none. */
+function scaledBy(luminance: string): Scaled | undefined {
   byLuminance ??= new Map(
-    LIMITS.flatMap((limit) =>
-      Array.from({ length: 100 }, (_, n) => [scaledTable(LUMINANCE, n + 1, limit).join(), n + 1] as const),
-    ),
+    Array.from({ length: 100 }, (_, n) => n + 1).flatMap((quality) => {
+      const tables = (base: readonly number[]) =>
+        LIMITS.map((limit) => scaledTable(base, quality, limit).join())
+      const scaled = { quality, chrominance: tables(CHROMINANCE) }
+      return tables(LUMINANCE).map((table) => [table, scaled] as const)
+    }),
   )
-  return byLuminance.get(table)
+  return byLuminance.get(luminance)
 }
 
 /**
@@ -56,10 +65,9 @@ function qualityOf(table: string): number | undefined {
 export function ijgQuality({ frame, tables }: JpegSegments): number | null {
   const [first, ...others] = (frame?.components ?? []).map(({ table }) => tables.get(table)?.join() ?? '')
   if (first === undefined) return null
-  const quality = qualityOf(first)
-  if (quality === undefined) return null
+  const scaled = scaledBy(first)
+  if (scaled === undefined) return null
   // By quality and not the other way round: up to quality 3 the chrominance tables of baseline are all the same.
-  const chrominance = LIMITS.map((limit) => scaledTable(CHROMINANCE, quality, limit).join())
-  const fits = (table: string) => table === first || chrominance.includes(table)
-  return others.every(fits) ? quality : null
+  const fits = (table: string) => table === first || scaled.chrominance.includes(table)
+  return others.every(fits) ? scaled.quality : null
 }

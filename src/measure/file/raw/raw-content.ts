@@ -5,6 +5,7 @@ import { readSegments } from '../bytes/segments.ts'
 import { readDirectory, TAG } from '../bytes/tiff.ts'
 import { directoriesOf } from '../bytes/tiff-directories.ts'
 import { sniff } from '../container/sniff.ts'
+import { hasExifCode } from '../exif/code.ts'
 import { isOnItsSide, ORIENTATION } from '../exif/orientation.ts'
 import { embeddedJpeg } from './embedded-jpeg.ts'
 import { exifBlock } from './exif-block.ts'
@@ -82,9 +83,7 @@ function fullSizeOf(raw: Buffer): Size | null {
 const EXTENT = { width: 256, height: 257 } as const
 
 function withExifOf(raw: Buffer, jpeg: Buffer): Buffer {
-  const hasOwn = readSegments(jpeg).apps.some(
-    ({ n, payload }) => n === 1 && payload.toString('latin1', 0, 4) === 'Exif',
-  )
+  const hasOwn = readSegments(jpeg).apps.some(({ n, payload }) => n === 1 && hasExifCode(payload))
   const main = hasOwn ? null : readDirectory(raw)
   if (!main) return jpeg
   const [at] = main.numbers(EXIF) ?? []

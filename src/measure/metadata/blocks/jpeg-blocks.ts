@@ -1,4 +1,6 @@
+import { beginsWith } from '../../file/bytes/begins-with.ts'
 import { readSegments } from '../../file/bytes/segments.ts'
+import { withoutExifCode } from '../../file/exif/code.ts'
 import { isBlank } from '../../file/exif/text.ts'
 import { assembleXmp } from './extended-xmp.ts'
 import { hiddenPicture, NO_BLOCKS, type RawBlocks, trailer } from './raw-blocks.ts'
@@ -20,9 +22,7 @@ const SEGMENTS = {
   adobe: [14, 'Adobe'],
 } as const
 type Kind = keyof typeof SEGMENTS
-
-/** Bytes before the TIFF structure: the code "Exif", a NUL and a padding byte. @source CIPA DC-008 (Exif), 4.7.2. */
-const EXIF_CODE = 6
+const KINDS = Object.keys(SEGMENTS) as Kind[]
 
 export function jpegBlocks(jpeg: Buffer): RawBlocks {
   const { apps, comments, trailing } = readSegments(jpeg)
@@ -46,7 +46,7 @@ export function jpegBlocks(jpeg: Buffer): RawBlocks {
   const extended = assembleXmp(body('extendedXmp'))
   return {
     ...NO_BLOCKS,
-    exif: of('exif').map((payload) => ({ where: 'EXIF', tiff: payload.subarray(EXIF_CODE) })),
+    exif: of('exif').map((payload) => ({ where: 'EXIF', tiff: withoutExifCode(payload) })),
     xmp: [...body('xmp').map((packet) => ({ where: 'XMP', packet })), ...extended.packets],
     // Blocks may run on from one segment to the next.
     resources: resources.length > 0 ? Buffer.concat(resources) : null,
@@ -62,10 +62,7 @@ export function jpegBlocks(jpeg: Buffer): RawBlocks {
 }
 
 function kindOf(n: number, payload: Buffer): Kind | undefined {
-  const found = Object.entries(SEGMENTS).find(
-    ([, [number, code]]) => n === number && payload.toString('latin1', 0, code.length) === code,
-  )
-  return found?.[0] as Kind | undefined
+  return KINDS.find((kind) => n === SEGMENTS[kind][0] && beginsWith(payload, SEGMENTS[kind][1]))
 }
 
 /** An uncompressed thumbnail. @source ITU-T T.871, 10.1: its width and height, 0 for none. */

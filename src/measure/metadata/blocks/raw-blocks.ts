@@ -1,3 +1,4 @@
+import { beginsWith } from '../../file/bytes/begins-with.ts'
 import type { Opaque, Unreadable } from '../../schema/metadata-facts.ts'
 
 export interface StoredPreview {
@@ -53,7 +54,5 @@ const PICTURES = ['\xff\xd8\xff', '\x89PNG\r\n\x1a\n']
 
 /** The picture that a value is, where nobody looks for one; none when it is no picture. */
 export function hiddenPicture(where: string, value: Buffer): StoredPreview[] {
-  return PICTURES.some((start) => value.toString('latin1', 0, start.length) === start)
-    ? [{ where, picture: value }]
-    : []
+  return PICTURES.some((start) => beginsWith(value, start)) ? [{ where, picture: value }] : []
 }

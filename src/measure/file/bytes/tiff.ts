@@ -73,7 +73,7 @@ export function readDirectory(tiff: Buffer, place?: number): TiffDirectory | nul
 }
 
 /**
- * @param place null for the first one
+ * The directory at a place, the first one for null.
  * @source TIFF 6.0, section 2: the layout of header, directory and entries.
  */
 function readAt(tiff: Buffer, place: number | null): TiffDirectory | null {

@@ -1,5 +1,5 @@
 // Quadratic surfaces through samples: least squares that are weighed anew again and again, in double precision.
-import { solve, unknown } from './equations'
+import { solve, unknown } from './grids/equations'
 import { nthSmallest } from './selection'
 
 /** Coefficients of a surface, and numbers of a row of its equations. */

@@ -1,6 +1,6 @@
 // Grids of luma: floats, row by row, 0 where there is none. A row is filled up with one 0 or more to whole vectors, so that the cells
 // beside it count as none.
-import { lanes } from './one-to-many'
+import { lanes } from '../one-to-many'
 
 /** Floats of a row. */
 export function strideOf(columns: i32): i32 {

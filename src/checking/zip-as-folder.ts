@@ -1,10 +1,10 @@
 import { tmpdir } from 'node:os'
 import { basename, resolve } from 'node:path'
 import { RefusedArchive } from '../archive/refused-archive.ts'
-import { isZip } from '../archive/unpack.ts'
 import { type Aside, unpackAside } from '../archive/unpack-aside.ts'
 import { contentOf } from '../bag/bag-folder.ts'
 import { causeOf } from '../files/cause.ts'
+import { readHead } from '../files/read-at-most.ts'
 import type { Host } from './host.ts'
 import { UsageError } from './usage-error.ts'
 
@@ -17,8 +17,8 @@ export async function withZipAsFolder<T>(
   host: Host,
   work: (paths: readonly string[]) => Promise<T>,
 ): Promise<T> {
-  // An archive under a picture's name is a picture that fails.
-  const zip = paths.find((path) => /\.zip$/i.test(path) && isZip(resolve(host.cwd, path)))
+  // An archive under a picture's name is a picture that fails, and what has a zip's name and is none was cut off.
+  const zip = paths.find((path) => /\.zip$/i.test(path) && readHead(resolve(host.cwd, path), 1) !== null)
   if (zip === undefined) return work(paths)
   if (paths.length > 1)
     throw new UsageError(

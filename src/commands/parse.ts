@@ -20,6 +20,7 @@ export function parse<Options extends object>(
     .configureOutput({
       writeOut: (text) => host.stdout.write(text),
       writeErr: (text) => host.stderr.write(text),
+      outputError: (text, write) => write(`${text}${fileHint(text)}`),
       getOutHelpWidth: () => host.stdout.columns ?? 80,
       getErrHelpWidth: () => host.stderr.columns ?? 80,
     })
@@ -32,4 +33,10 @@ export function parse<Options extends object>(
   // An argument's default is in processedArgs, not in args.
   const [paths] = program.processedArgs as [(readonly string[])?]
   return { options: program.opts<Options>(), paths: paths ?? [] }
+}
+
+/** What to write for a file that is taken for an option, since its name begins with a dash. */
+function fileHint(error: string): string {
+  const name = /unknown option '(-[^']*\.[^'.]+)'/.exec(error)?.[1]
+  return name === undefined ? '' : `If that is a file, write ./${name}\n`
 }

@@ -152,6 +152,7 @@ describe('trouble that the user can fix', () => {
     ['an unknown format', ['check', '--format', 'pdf'], /--format pdf is unknown; choose table/],
     ['an unknown command', ['chekc'], /no command chekc; did you mean check/],
     ['an unknown option', ['check', '--sprec', 'x'], /unknown option '--sprec'/],
+    ['a file whose name begins with a dash', ['check', '-rf.jpg'], /If that is a file, write \.\/-rf\.jpg\n/],
     [
       'two formats printed',
       ['check', '--format', 'json', '--format', 'table'],

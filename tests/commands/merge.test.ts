@@ -73,7 +73,11 @@ describe('the parts of the example, put together, are the whole', () => {
   })
 
   test.each([
-    ['a part is missing', ['1-of-3.json', '3-of-3.json'], 'Of 3 parts, 2 is missing'],
+    [
+      'a part is missing',
+      ['1-of-3.json', '3-of-3.json'],
+      'Part 2 of 3 is missing; name the reports on all parts.',
+    ],
     ['a part is there twice', ['1-of-2.json', '1-of-2.json'], 'are both part 1'],
     ['of other divisions', ['1-of-2.json', '2-of-3.json'], 'differ in the number of parts;'],
     ['a whole delivery', ['whole.json'], 'is the report on a whole delivery'],

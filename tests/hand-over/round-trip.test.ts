@@ -236,6 +236,16 @@ describe('receive', () => {
     expect((await command(...signing, 'approved.json')).said).toContain('Approved: approved.json. Send it')
   })
 
+  test('what has the name of a zip and is none is no portrait', async () => {
+    await put({ 'page.zip': '<html>Not found</html>', 'none.zip': '' })
+    for (const [name, ...more] of [['receive'], ['check', '--spec', 'brand.yaml'], ['derive']] as const)
+      for (const file of ['page.zip', 'none.zip'])
+        expect(await command(name, file, ...more)).toMatchObject({
+          ...{ exit: 2, stdout: '' },
+          stderr: expect.stringMatching(new RegExp(`^${file} is n.* cut off on the way\\b`)),
+        })
+  })
+
   test('a zip without portraits is told by its name', async () => {
     await put({ 'notes.zip': zipBytes([{ name: 'notes.txt', data: Buffer.from('Soon.') }]) })
     for (const [name, ...more] of [['receive'], ['check', '--spec', 'brand.yaml'], ['derive']] as const)

@@ -6,6 +6,7 @@ import type { Run } from '../../judge/assemble.ts'
 import type { Part } from '../../judge/part.ts'
 import type { Report } from '../../judge/report.ts'
 import { byCodePoint } from '../../text/code-points.ts'
+import { listed } from '../../text/quantity.ts'
 import { reportReader } from './read-report.ts'
 
 type PartReport = Report & { readonly part: Part }
@@ -81,7 +82,7 @@ function refuseGaps(reads: readonly Read[], { report }: Read): void {
   )
   if (missing.length === 0) return
   throw new UsageError(
-    `Of ${report.part.of} parts, ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} missing; name the reports on all of them.`,
+    `${missing.length === 1 ? 'Part' : 'Parts'} ${listed(missing.map(String))} of ${report.part.of} ${missing.length === 1 ? 'is' : 'are'} missing; name the reports on all parts.`,
   )
 }
 

@@ -74,7 +74,7 @@ export function findPeople(
     if (!first) return { person: null, resemblance: null }
     const exact = listed.length > 0 && readings.find((fields) => found.get(idOf(fields))?.entry)
     if (exact) return { person: add(exact, null).label, resemblance: null }
-    const alike = likeness.find(readings)
+    const alike = listed.length > 0 ? likeness.find(readings) : null
     if (alike) return alike
     const version = versions.of(readings, deliverable)
     if (version) return { person: add(version.fields, null).label, resemblance: version.resemblance }

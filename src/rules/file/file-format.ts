@@ -5,6 +5,7 @@ import { quoted } from '../../text/quoted.ts'
 import type { Finding } from '../contract/outcome.ts'
 import { defineRule, type Subject } from '../contract/rule.ts'
 import { FORMATS, type FormatId, formatName, formatOfExtension, isFormat } from '../judging/format-names.ts'
+import { once } from '../judging/once.ts'
 import { renameFix } from '../judging/rename-fix.ts'
 import { skipped } from '../judging/unmeasured.ts'
 import { withOthers } from './others.ts'
@@ -41,7 +42,7 @@ export const fileFormat = defineRule({
   needs: ['file'],
   formats: ({ allow = ALL }) => allow,
   judge({ measured, name, rename }, { allow = ALL }) {
-    const allowed = listed(allow.map(formatName), 'or')
+    const allowed = inWords(allow)
     const { format, fault } = measured
     if (fault?.kind === 'not-a-picture') return notAPicture(measured, allowed)
     if (format !== null && isFormat(format) && !allow.includes(format))
@@ -68,6 +69,8 @@ export const fileFormat = defineRule({
     return withOthers(finding, measured.others)
   },
 })
+
+const inWords = once((formats: readonly FormatId[]) => listed(formats.map(formatName), 'or'))
 
 function judgeExtension(file: string, format: FormatId, allowed: string, named: Named): Finding {
   const name = formatName(format)
@@ -126,7 +129,7 @@ const HEIC = ['heic', 'heif']
 const DRAWINGS = ['svg', 'pdf', 'eps']
 
 function notReadable(format: string | null, allow: readonly FormatId[]): Finding {
-  const allowed = listed(allow.map(formatName), 'or')
+  const allowed = inWords(allow)
   const finding = {
     ...{ verdict: 'fail' as const, measured: formatName(format ?? 'unknown'), expected: allowed },
     export: { from: 'original' as const, formats: [...allow] },

@@ -17,22 +17,24 @@ export function combined(findings: readonly Finding[]): Finding {
   const open = findings.filter((finding) => finding.verdict === 'fail' || finding.verdict === 'unsure')
   const told = open.length > 0 ? open : leading
   const { figure } = leading[0] ?? first
-  const fix = textOf(leading, 'fix', ' ')
+  const fix = joined(
+    leading.map((one) => one.fix),
+    ' ',
+  )
+  const measured = told.map((one) => one.measured)
+  const expected = told.map((one) => one.expected)
+  const reasons = told.map(({ reason }) => reason)
   return {
     verdict,
-    measured: textOf(told, 'measured', ', ') || null,
-    expected: textOf(told, 'expected', ', ') || null,
-    reason: textOf(told, 'reason', ' '),
+    measured: joined(measured, ', ') || null,
+    expected: joined(expected, ', ') || null,
+    reason: joined(reasons, ' '),
     ...(fix !== '' && { fix }),
     ...(figure && { figure }),
   }
 }
 
-type Told = 'measured' | 'expected' | 'reason' | 'fix'
-
-/** What findings say, each text once. */
-function textOf(findings: readonly Finding[], what: Told, between: string): string {
-  const texts: string[] = []
-  for (const { [what]: text } of findings) if (text != null && !texts.includes(text)) texts.push(text)
-  return texts.join(between)
+/** Each text once. */
+function joined(texts: readonly (string | null | undefined)[], between: string): string {
+  return texts.filter((text, i) => text != null && texts.indexOf(text) === i).join(between)
 }

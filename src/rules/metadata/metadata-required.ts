@@ -8,7 +8,14 @@ import { once } from '../judging/once.ts'
 import { unmeasured } from '../judging/unmeasured.ts'
 import { unreadableText } from '../judging/unreadable.ts'
 import { FIELD_WORDS } from './metadata-fields.ts'
-import { type FieldAnswer, type FieldAsk, judgeField, textsOf } from './required-field.ts'
+import {
+  type FieldAnswer,
+  type FieldAsk,
+  judgeField,
+  questionTo,
+  questionToAll,
+  textsOf,
+} from './required-field.ts'
 import { templateProblem } from './wanted-text.ts'
 
 const Text = Type.String({
@@ -65,7 +72,7 @@ export const metadataRequired = defineRule({
     if (!metadata) return unmeasured(measured, 'The metadata')
     const meant = personFields ? { fields: { ...name.fields, ...personFields } } : name
     return joined(
-      asksOf(options).map(([id, ask]) => judgeField(metadata, id, ask, meant)),
+      asksOf(options).map(({ id, ask, toAll }) => judgeField(metadata, toAll ?? questionTo(meant, id, ask))),
       metadata,
     )
   },
@@ -73,7 +80,10 @@ export const metadataRequired = defineRule({
 
 /** In the order in which the fields are told. */
 const asksOf = once((options: Partial<Record<FieldId, FieldAsk>>) =>
-  IDS.flatMap((id): [FieldId, FieldAsk][] => (options[id] === undefined ? [] : [[id, options[id]]])),
+  IDS.flatMap((id) => {
+    const ask = options[id]
+    return ask === undefined ? [] : [{ id, ask, toAll: questionToAll(id, ask) }]
+  }),
 )
 
 function joined(answers: readonly FieldAnswer[], metadata: Metadata): Finding {

@@ -25,15 +25,35 @@ export function textsOf(ask: FieldAsk): readonly string[] {
   return 'equals' in ask ? [ask.equals] : ask
 }
 
-export function judgeField(metadata: Metadata, id: FieldId, ask: FieldAsk, name: NameFields): FieldAnswer {
-  const { noun, article, values } = FIELD_WORDS[id]
-  const [is, some] = article === null ? ['are', 'some'] : ['is', 'one']
-  const found = values(metadata)
+/** What is asked of a field of one file. */
+interface FieldQuestion extends Pick<FieldAnswer, 'id' | 'asked' | 'texts'> {
+  readonly askedFor: string
+  readonly wanted: readonly Wanted[]
+  /** Whether the field must be the text, instead of holding it. */
+  readonly whole: boolean
+}
+
+/** What is asked of a field of any file; null where it depends on the file's name. */
+export function questionToAll(id: FieldId, ask: FieldAsk): FieldQuestion | null {
+  return textsOf(ask).some((text) => text.includes('{')) ? null : questionTo({ fields: {} }, id, ask)
+}
+
+export function questionTo(name: NameFields, id: FieldId, ask: FieldAsk): FieldQuestion {
+  const { noun, article } = FIELD_WORDS[id]
   const wanted = textsOf(ask).map((template) => wantedTexts(template, name))
   const whole = typeof ask === 'object' && 'equals' in ask
   const asked = askedText(noun, wanted, whole)
+  const some = article === null ? 'some' : 'one'
   const askedFor = ask === true ? some : article === null ? asked : `${article} ${asked}`
   const texts = wanted.flatMap((one) => ('missing' in one ? [] : (one[0]?.text ?? [])))
+  return { id, asked, askedFor, wanted, whole, texts }
+}
+
+export function judgeField(metadata: Metadata, question: FieldQuestion): FieldAnswer {
+  const { id, asked, askedFor, wanted, whole, texts } = question
+  const { noun, article, values } = FIELD_WORDS[id]
+  const is = article === null ? 'are' : 'is'
+  const found = values(metadata)
   if (found.length === 0)
     return {
       id,

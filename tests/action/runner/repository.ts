@@ -128,10 +128,15 @@ export class Repository {
       ['fetch', '-q', '--no-tags', ...history, ...filter, 'origin', sha],
       ['checkout', '-q', '--detach', 'FETCH_HEAD'],
     )
-    // Without its file there are none, and the command that looks for them starts a dozen processes.
-    if (options.submodules && existsSync(join(workspace, '.gitmodules')))
-      await git(workspace, ...FILE_TRANSPORT, 'submodule', 'update', '-q', '--init')
+    if (options.submodules) await checkoutSubmodules(workspace)
   }
+}
+
+/** Checks out the submodules of what is checked out. */
+export async function checkoutSubmodules(workspace: string): Promise<void> {
+  // Without its file there are none, and the command that looks for them starts a dozen processes.
+  if (existsSync(join(workspace, '.gitmodules')))
+    await git(workspace, ...FILE_TRANSPORT, 'submodule', 'update', '-q', '--init')
 }
 
 /** A pull request checked out as actions/checkout does with `fetch-depth: 2`, without a server to fetch it from. */

@@ -11,9 +11,9 @@ import { Tree } from '../../../src/action/git/tree.ts'
 import { UsageError } from '../../../src/checking/usage-error.ts'
 import { type Found, type FoundFile, findFiles } from '../../../src/delivery/walk.ts'
 import { holdsPhotograph } from '../../../src/measure/file/container/holds-photograph.ts'
-import { emptyRepository, SERVES_ANY } from '../../action/runner/git.ts'
+import { emptyRepository, gitEach } from '../../action/runner/git.ts'
 import { importCommits } from '../../action/runner/import.ts'
-import { Repository } from '../../action/runner/repository.ts'
+import { checkoutSubmodules } from '../../action/runner/repository.ts'
 import { seeded } from '../../random.ts'
 import { type Case, randomCase } from './git/cases.ts'
 import { makeMaterial } from './git/material.ts'
@@ -53,18 +53,23 @@ test(`the base of ${CASES} random changes, against a checkout of it`, {
 
 /** The base as it is made out from the change's own checkout (null when it can't be), and as it is checked out. */
 async function bothOf({ base, head, paths }: Case, home: string) {
-  const [origin, work, other, stand] = ['origin', 'work', 'base', 'stand'].map((name) =>
-    join(home, name),
-  ) as [string, string, string, string]
+  const [work, other, stand] = ['work', 'base', 'stand'].map((name) => join(home, name)) as [
+    string,
+    string,
+    string,
+  ]
   await mkdir(stand, { recursive: true })
-  await emptyRepository(origin, SERVES_ANY)
-  const [before = '', after = ''] = await importCommits(origin, [
+  await emptyRepository(join(work, '.git'), '')
+  const [before = '', after = ''] = await importCommits(work, [
     { paths: base, parents: [] },
     { paths: head, parents: [1] },
   ])
-  const repository = Repository.at(origin)
-  await repository.checkout(work, after, '0', { submodules: true })
-  await repository.checkout(other, before, '0', { submodules: true })
+  await gitEach(
+    work,
+    ['checkout', '-q', '--force', '--detach', after],
+    ['worktree', 'add', '-q', '--detach', other, before],
+  )
+  for (const folder of [work, other]) await checkoutSubmodules(folder)
   const found = await find(work, paths)
   const checkout = await readCheckout(work, ENV, signal)
   if (!checkout) throw new Error('The checkout is a repository.')

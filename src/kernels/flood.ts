@@ -1,4 +1,4 @@
-import { withKernels } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 /**
  * Flood fill: the pixels that are 1 and connected (4-neighbors) to a seed, as a mask. Works run by run along the rows, since

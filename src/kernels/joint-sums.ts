@@ -1,4 +1,4 @@
-import { withKernels } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 /** Sums over the cells that both of two grids have. */
 export interface JointSums {

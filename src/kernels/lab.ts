@@ -1,4 +1,5 @@
-import { type Kernels, type Memory, withKernels } from './memory.ts'
+import type { Kernels, Memory } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 /** Three planes of a picture. */
 export interface Planes {

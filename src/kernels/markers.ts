@@ -4,14 +4,20 @@ import { ownKernels } from './memory.ts'
 let own: ReturnType<typeof ownKernels> | undefined
 
 /**
- * Memory for a file in which {@link markerFrom} searches sixteen bytes at a time. There is one of it: what it gave before is gone.
+ * Memory for a file in which {@link markerFrom} searches sixteen bytes at a time. There is one of it: what it gave before is gone. Where
+ * the system has none of this kind, which takes up more addresses than bytes, it is as any other.
  * @param bytes how many at least
+ * @throws RangeError when there is no memory at all
  */
 export function searchedMemory(bytes: number): Buffer {
-  own ??= ownKernels()
-  own.kernels.giveBack(0)
-  const at = own.memory.room(bytes)
-  return Buffer.from(own.kernels.memory.buffer, at, bytes)
+  try {
+    own ??= ownKernels()
+    own.kernels.giveBack(0)
+    const at = own.memory.room(bytes)
+    return Buffer.from(own.kernels.memory.buffer, at, bytes)
+  } catch {
+    return Buffer.allocUnsafeSlow(bytes)
+  }
 }
 
 /**

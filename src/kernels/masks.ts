@@ -1,4 +1,4 @@
-import { withKernels } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 /** What either mask of 0 and 1 covers. */
 export function union(one: Uint8Array, other: Uint8Array): Uint8Array {

@@ -1,4 +1,4 @@
-import { withKernels } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 const FLOAT = Float32Array.BYTES_PER_ELEMENT
 

@@ -1,4 +1,5 @@
-import { CHANNELS, type Picture, withKernels } from './memory.ts'
+import { CHANNELS, type Picture } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 /** Places in a picture by cells: `places` x `places` in each, told across and along an axis. */
 export interface Grid {

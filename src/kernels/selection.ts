@@ -1,4 +1,4 @@
-import { withKernels } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 /** Digits by which values are counted at a time. */
 const DIGITS = 2048

@@ -1,6 +1,7 @@
 import { type Axis, axisOf, within } from './axis.ts'
-import { CHANNELS, type Kernels, type Memory, type Picture, withKernels } from './memory.ts'
+import { CHANNELS, type Kernels, type Memory, type Picture } from './memory.ts'
 import { bufferFor } from './recycling.ts'
+import { withKernels } from './with-kernels.ts'
 
 /** A picture made smaller. */
 export type Copy = Picture & { readonly data: Buffer }

@@ -1,4 +1,5 @@
-import { type Picture, type Rectangle, withKernels } from './memory.ts'
+import type { Picture, Rectangle } from './memory.ts'
+import { withKernels } from './with-kernels.ts'
 
 const FLOAT = Float32Array.BYTES_PER_ELEMENT
 

@@ -56,3 +56,13 @@ test('memory for a larger file takes the place of that before', () => {
   expect(markerFrom(large, 0)).toBe(3_000_000)
   expect(small).toHaveLength(0)
 })
+
+test('where kernels can have no more memory, any other serves', () => {
+  // More than WebAssembly can address, and nothing is written to it.
+  const most = searchedMemory(2 ** 32 - 1)
+  expect(most).toHaveLength(2 ** 32 - 1)
+  most[3] = 0xff
+  most[4] = 0xd8
+  expect(markerFrom(most.subarray(0, 8), 2)).toBe(3)
+  expect(markerFrom(inSearchedMemory(Buffer.from([0, 0xff, 0xd9])), 0)).toBe(1)
+})

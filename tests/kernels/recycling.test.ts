@@ -2,7 +2,7 @@ import { expect, test, vi } from 'vitest'
 
 // Test files share a process, and what others have left in it would fill what may be kept.
 vi.resetModules()
-const { withKernels } = await import('../../src/kernels/memory.ts')
+const { withKernels } = await import('../../src/kernels/with-kernels.ts')
 const { bufferFor, lentCopy, recycling } = await import('../../src/kernels/recycling.ts')
 
 const BYTES = 100_000

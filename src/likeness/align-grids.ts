@@ -1,4 +1,4 @@
-import type { AlignmentLimits } from '../kernels/grids.ts'
+import type { AlignmentLimits } from '../kernels/grids/grids.ts'
 
 /** How long an alignment is tried. */
 type Patience = Pick<AlignmentLimits, 'rounds' | 'trial' | 'settled'>

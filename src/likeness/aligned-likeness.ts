@@ -4,7 +4,7 @@ import {
   type HeldGrid,
   type Similarity,
   withGrids,
-} from '../kernels/grids.ts'
+} from '../kernels/grids/grids.ts'
 import { limitsOf, PATIENT } from './align-grids.ts'
 import { facesMayMatch, onFace } from './face-trial.ts'
 import { FINER, type LazyLikeness, type Likeness, likeness } from './grid-likeness.ts'

@@ -1,4 +1,4 @@
-import { type ByteGrid, withGrids } from '../kernels/grids.ts'
+import { type ByteGrid, withGrids } from '../kernels/grids/grids.ts'
 import { halved, mirrored } from './luma-grid.ts'
 import type { Way } from './ready-signature.ts'
 

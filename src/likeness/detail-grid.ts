@@ -1,4 +1,4 @@
-import type { Grids, HeldGrid } from '../kernels/grids.ts'
+import type { Grids, HeldGrid } from '../kernels/grids/grids.ts'
 
 /** Reach of the square whose mean stays, cells. @choice 3 x 3 cells: compression changes what is finer */
 const NEAR = 1

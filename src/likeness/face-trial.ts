@@ -1,4 +1,4 @@
-import type { ByteGrid, Grids, Similarity } from '../kernels/grids.ts'
+import type { ByteGrid, Grids, Similarity } from '../kernels/grids/grids.ts'
 import { detailOf } from './detail-grid.ts'
 
 /** Cells of a face's grid in one of its head's. @source the cells in `measure/signature.ts`: 20 and 5 an eye distance */

@@ -1,4 +1,4 @@
-import type { ByteGrid } from '../kernels/grids.ts'
+import type { ByteGrid } from '../kernels/grids/grids.ts'
 import { mirrored } from './luma-grid.ts'
 import type { Way } from './ready-signature.ts'
 

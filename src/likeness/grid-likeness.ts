@@ -1,5 +1,5 @@
-import type { ByteGrid, Grids, HeldGrid, PlaceWindow } from '../kernels/grids.ts'
-import { type JointSums, jointSumsOfBytes } from '../kernels/joint-sums.ts'
+import type { ByteGrid, Grids, HeldGrid, PlaceWindow } from '../kernels/grids/grids.ts'
+import { type JointSums, jointSumsOfBytes } from '../kernels/grids/joint-sums.ts'
 
 /** How alike two aligned grids are: 1 the same, 0 nothing in common, towards -1 opposites. */
 export interface Likeness {

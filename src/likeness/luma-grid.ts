@@ -1,4 +1,4 @@
-import type { ByteGrid, Similarity } from '../kernels/grids.ts'
+import type { ByteGrid, Similarity } from '../kernels/grids/grids.ts'
 import type { SignatureGrid } from '../measure/schema/measurements.ts'
 
 /** Null when the text does not hold one byte for each cell, as a report from elsewhere may. */

@@ -1,5 +1,5 @@
-import { type ByteGrid, type Grids, type HeldGrid, withGrids } from '../kernels/grids.ts'
-import { correlationsWith, type HeldAgainst, innerProductsWith } from '../kernels/one-to-many.ts'
+import { type ByteGrid, type Grids, type HeldGrid, withGrids } from '../kernels/grids/grids.ts'
+import { correlationsWith, type HeldAgainst, innerProductsWith } from '../kernels/grids/one-to-many.ts'
 import { SURE } from '../measure/schema/confidence.ts'
 import type { Face } from '../measure/schema/measurements.ts'
 import { limitsOf } from './align-grids.ts'

@@ -1,4 +1,4 @@
-import type { ByteGrid } from '../kernels/grids.ts'
+import type { ByteGrid } from '../kernels/grids/grids.ts'
 import type { PictureSignature } from '../measure/schema/measurements.ts'
 import { halved, mirrored, readGrid } from './luma-grid.ts'
 

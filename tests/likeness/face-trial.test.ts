@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { type ByteGrid, withGrids } from '../../src/kernels/grids.ts'
+import { type ByteGrid, withGrids } from '../../src/kernels/grids/grids.ts'
 import { facesMayMatch, onFace } from '../../src/likeness/face-trial.ts'
 import { halved, IDENTITY } from '../../src/likeness/luma-grid.ts'
 import { seeded } from '../random.ts'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { ByteGrid } from '../../src/kernels/grids.ts'
+import type { ByteGrid } from '../../src/kernels/grids/grids.ts'
 import { type FrameSketch, frameSketch } from '../../src/likeness/frame-sketch.ts'
 import { byteCorrelation } from '../../src/likeness/grid-likeness.ts'
 import { mirrored } from '../../src/likeness/luma-grid.ts'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { type ByteGrid, withGrids } from '../../src/kernels/grids.ts'
+import { type ByteGrid, withGrids } from '../../src/kernels/grids/grids.ts'
 import { FINER, likeness } from '../../src/likeness/grid-likeness.ts'
 import { seeded } from '../random.ts'
 

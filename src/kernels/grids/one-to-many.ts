@@ -1,4 +1,4 @@
-import { type Memory, ownKernels } from './memory.ts'
+import { type Memory, ownKernels } from '../memory.ts'
 
 /** Holds a list of numbers against each of those from `first` on; results stand at their places. */
 export type HeldAgainst<L> = (one: L, first: number) => Float32Array

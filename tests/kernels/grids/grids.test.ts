@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { type ByteGrid, type Grids, type HeldGrid, withGrids } from '../../src/kernels/grids.ts'
-import { jointSumsOfBytes } from '../../src/kernels/joint-sums.ts'
-import { correlationsWith, innerProductsWith } from '../../src/kernels/one-to-many.ts'
-import { seeded } from '../random.ts'
+import { type ByteGrid, type Grids, type HeldGrid, withGrids } from '../../../src/kernels/grids/grids.ts'
+import { jointSumsOfBytes } from '../../../src/kernels/grids/joint-sums.ts'
+import { correlationsWith, innerProductsWith } from '../../../src/kernels/grids/one-to-many.ts'
+import { seeded } from '../../random.ts'
 import * as defined from './plain-grids.ts'
 
 /** Slow light and dark with noise, and some cells that are none; rows of all lengths within a vector. */

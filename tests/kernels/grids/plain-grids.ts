@@ -1,7 +1,7 @@
-import { interpolate } from '../../src/imaging/interpolate.ts'
-import type { ByteGrid, Similarity } from '../../src/kernels/grids.ts'
-import type { JointSums } from '../../src/kernels/joint-sums.ts'
-import { solveSystem } from '../../src/numbers/linear-system.ts'
+import { interpolate } from '../../../src/imaging/interpolate.ts'
+import type { ByteGrid, Similarity } from '../../../src/kernels/grids/grids.ts'
+import type { JointSums } from '../../../src/kernels/grids/joint-sums.ts'
+import { solveSystem } from '../../../src/numbers/linear-system.ts'
 
 /*
  * What the kernels on grids are to give, written for reading: over numbers in double precision, row by row, 0 where there is none.

@@ -1,4 +1,4 @@
-import { withKernels } from './with-kernels.ts'
+import { withKernels } from '../with-kernels.ts'
 
 /** Sums over the cells that both of two grids have. */
 export interface JointSums {

@@ -1,6 +1,6 @@
+import type { Kernels, Memory } from '../memory.ts'
+import { withKernels } from '../with-kernels.ts'
 import { JOINT, type JointSums, jointSumsOf } from './joint-sums.ts'
-import type { Kernels, Memory } from './memory.ts'
-import { withKernels } from './with-kernels.ts'
 
 /** Cells row by row from the top left: luma 1..255, 0 where there is none. */
 export interface ByteGrid {

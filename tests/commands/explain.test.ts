@@ -28,8 +28,8 @@ describe('of one rule everything is told', () => {
 
       What is measured
         The mean height of the two irises, in percent of the frame height from the top edge. Each value
-        has an error, which 95 of 100 true values are within; where a limit is nearer than half of it, the
-        rule is unsure.
+        comes with an error that covers 95 of 100 true values; where a limit is nearer than half of that
+        error, the rule is unsure.
 
       Decided by
         The crop.

@@ -8,6 +8,9 @@ const CODES = {
 /** Words of errors of V8 and Node.js that stand for the lack of memory; seen under `ulimit -v`. */
 const MEMORY = /\b(?:could not allocate memory|cannot allocate|allocation failed|out of memory)\b/i
 
+/** How libtiff ends what it says of a tag that states more bytes than there can be, and does without: what fails afterwards fails for another reason. */
+const DONE_WITHOUT = 'tag ignored'
+
 /** Files at once below which Node.js may miss parts of a program that are there. @choice loading the program opens some 100, no source. */
 const FEW_FILES = 256
 
@@ -23,7 +26,8 @@ export function shortageOf(error: unknown): string | null {
     ([known]) => message.startsWith(`${known}:`) || message.endsWith(`: ${known}`),
   )
   if (code) return code[1]
-  return MEMORY.test(message) ? CODES.ENOMEM : null
+  const lines = message.split('\n').filter((line) => !line.trimEnd().endsWith(DONE_WITHOUT))
+  return MEMORY.test(lines.join('\n')) ? CODES.ENOMEM : null
 }
 
 /**

@@ -15,6 +15,8 @@ vi.mock('node:worker_threads', async (original) => ({
 }))
 
 test('where the system starts no more threads, this one does without', async () => {
+  // Other test files of this process have loaded it with Node's own threads.
+  vi.resetModules()
   const { startReader } = await import('../../src/pool/look-up.ts')
   const { EntryReader } = await import('../../src/pool/entry-reader.ts')
   const cache = {

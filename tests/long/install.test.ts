@@ -138,6 +138,7 @@ test('a release holds the packed form alone, comes out the same each time, and p
   await symlink(resolve('node_modules'), join(folder, 'node_modules'))
   await cp(await built(), join(folder, 'dist'), { recursive: true })
   // .gitignore names the folder, and here stands a link.
+  await mkdir(join(folder, '.git', 'info'), { recursive: true })
   await writeFile(join(folder, '.git', 'info', 'exclude'), 'node_modules\n')
   const release = async () => {
     const script = join('dist', 'scripts', 'release.js')

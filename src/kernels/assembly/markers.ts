@@ -19,8 +19,6 @@ export function markerFrom(at: usize, end: usize): usize {
   return end
 }
 
-// @ts-ignore: a decorator of AssemblyScript
-@inline
 function isCode(byte: u8): bool {
   return byte != STUFFED && byte != FILL
 }
